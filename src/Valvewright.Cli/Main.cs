@@ -1,0 +1,6 @@
+namespace Valvewright.Cli;
+
+internal static class EntryPoint
+{
+    private static int Main() => 0;
+}

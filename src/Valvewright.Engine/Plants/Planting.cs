@@ -1,0 +1,39 @@
+using NodaTime;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Engine.Plants;
+
+/// <summary>What grows in a zone, as numbers.</summary>
+/// <param name="Name">The planting in the survey's words.</param>
+/// <param name="Stage">How far along it is; decides how small and how frequent waterings must be.</param>
+/// <param name="CoefficientByMonth">Landscape coefficient KL for January to December: plant ET = KL x ETo. 12 values, 0 to 2.</param>
+/// <param name="RootDepthM">Depth of the root zone that is watered (for a seedbed: of the seedbed).</param>
+/// <param name="AllowedDepletion">The share of available water that may be used before the next watering, 0 to 1 (MAD).</param>
+/// <param name="Since">When it was sown or planted, for stages that pass; null when unknown or established.</param>
+public sealed record Planting(
+    string Name,
+    PlantStage Stage,
+    ListOf<double> CoefficientByMonth,
+    double RootDepthM,
+    double AllowedDepletion,
+    LocalDate? Since = null)
+{
+    /// <summary>KL in the given month, 1 to 12.</summary>
+    public double CoefficientIn(int month) => CoefficientByMonth[month - 1];
+}
+
+/// <summary>How far along a planting is.</summary>
+public enum PlantStage
+{
+    /// <summary>Roots fill their root zone.</summary>
+    Established,
+
+    /// <summary>Planted, roots still confined: shallower root zone, less depletion allowed.</summary>
+    Establishing,
+
+    /// <summary>A seedbed of a few centimetres that must be wetted several times a day.</summary>
+    NewlySeeded,
+
+    /// <summary>Not growing; only kept from dying.</summary>
+    Dormant,
+}

@@ -1,0 +1,81 @@
+using NodaTime;
+using Valvewright.Engine.Supply;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Engine.Survey;
+
+/// <summary>The facts of a site, complete: what the survey left out has been filled and is listed in <see cref="Assumptions"/>.</summary>
+public sealed record Site
+{
+    /// <summary>The site's name, as a person says it.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Where it lies.</summary>
+    public required Place Place { get; init; }
+
+    /// <summary>The IANA name of the time zone people live by there.</summary>
+    public required string TimeZone { get; init; }
+
+    /// <summary>Metric or US customary, for everything a person sees.</summary>
+    public UnitSystem Units { get; init; } = UnitSystem.Metric;
+
+    /// <summary>How times of day are shown.</summary>
+    public ClockStyle Clock { get; init; } = ClockStyle.Hours24;
+
+    /// <summary>Where water comes from; controllers name one of these.</summary>
+    public required ListOf<WaterSupply> Supplies { get; init; }
+
+    /// <summary>The controllers, in the order surveyed.</summary>
+    public required ListOf<SiteController> Controllers { get; init; }
+
+    /// <summary>The daily weather record to plan with, if the survey names one.</summary>
+    public WeatherSource? Weather { get; init; }
+
+    /// <summary>What was not surveyed and has been assumed.</summary>
+    public ListOf<Assumption> Assumptions { get; init; } = [];
+
+    /// <summary>The supply of that name.</summary>
+    /// <exception cref="KeyNotFoundException">No supply has the name.</exception>
+    public WaterSupply SupplyNamed(string name) =>
+        Supplies.FirstOrDefault(s => s.Name == name) ?? throw new KeyNotFoundException($"No supply is named '{name}'.");
+
+    /// <summary>The controller of that name.</summary>
+    /// <exception cref="KeyNotFoundException">No controller has the name.</exception>
+    public SiteController ControllerNamed(string name) =>
+        Controllers.FirstOrDefault(c => c.Name == name) ?? throw new KeyNotFoundException($"No controller is named '{name}'.");
+
+    /// <summary>The time zone itself.</summary>
+    public DateTimeZone Zone() => DateTimeZoneProviders.Tzdb[TimeZone];
+}
+
+/// <summary>How times of day are shown.</summary>
+public enum ClockStyle
+{
+    /// <summary>00:00 to 23:59.</summary>
+    Hours24,
+
+    /// <summary>12:00 am to 11:59 pm.</summary>
+    Hours12,
+}
+
+/// <summary>The units of everything a person sees; inside all is SI.</summary>
+public enum UnitSystem
+{
+    /// <summary>mm, m, m2, L/min, kPa, degrees C.</summary>
+    Metric,
+
+    /// <summary>US customary: in, ft, sq ft, gpm, psi, degrees F.</summary>
+    UsCustomary,
+}
+
+/// <summary>Where a record of daily weather is: a file in a named layout, or a service that is asked for it.</summary>
+/// <param name="File">Path of the file, resolved against the survey's folder; null when it is fetched.</param>
+/// <param name="Layout">The layout's word, null when it is to be recognised.</param>
+/// <param name="Source">Who publishes it and under which licence, for the reader of the result.</param>
+public sealed record WeatherSource(string? File, string? Layout, string? Source);
+
+/// <summary>One value that the survey did not give.</summary>
+/// <param name="Path">What it is about, in the survey's own words: <c>controllers/North/zones/Lawn/soil</c>.</param>
+/// <param name="Value">The value taken, with its unit.</param>
+/// <param name="Why">The rule or source it comes from.</param>
+public sealed record Assumption(string Path, string Value, string Why);

@@ -1,0 +1,12 @@
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Engine.Weather;
+
+/// <summary>Daily weather of one station or grid point: rising dates, each at most once; dates may be absent.</summary>
+/// <param name="Station">The station's name or the grid point.</param>
+/// <param name="Place">Where it stands.</param>
+/// <param name="WindHeightM">Height of the wind measurement above ground.</param>
+/// <param name="Days">The days, by rising date.</param>
+/// <param name="Source">Who publishes it, with the licence where known.</param>
+public sealed record WeatherRecord(string Station, Place Place, double WindHeightM, ListOf<DailyWeather> Days, string Source);
