@@ -1,0 +1,10 @@
+namespace Valvewright.Cli.Commands;
+
+/// <summary>Every command, in the order that help lists them. A new command is one file beside this one and one line here.</summary>
+internal static class Jobs
+{
+    public static IEnumerable<Job> All() =>
+    [
+        // One line a command.
+    ];
+}

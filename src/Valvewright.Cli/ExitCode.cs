@@ -1,0 +1,42 @@
+namespace Valvewright.Cli;
+
+/// <summary>How the command ends; the same list stands in docs/command-line.md and in <c>--help</c>.</summary>
+internal static class ExitCode
+{
+    /// <summary>Done, and the answer is yes.</summary>
+    public const int Done = 0;
+
+    /// <summary>Done, and the answer is no: no plan exists, or the proof failed.</summary>
+    public const int AnswerIsNo = 1;
+
+    /// <summary>The command line is not understood.</summary>
+    public const int Usage = 2;
+
+    /// <summary>A file that was given is missing or wrong.</summary>
+    public const int WrongInput = 65;
+
+    /// <summary>A service on the network did not answer as it should.</summary>
+    public const int Unavailable = 69;
+
+    /// <summary>A defect of valvewright itself.</summary>
+    public const int Internal = 70;
+
+    /// <summary>The result could not be written.</summary>
+    public const int CannotWrite = 73;
+
+    /// <summary>Stopped with Ctrl-C.</summary>
+    public const int Stopped = 130;
+
+    /// <summary>Every code with its meaning, for help.</summary>
+    public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
+    [
+        (Done, "done"),
+        (AnswerIsNo, "done, but the answer is no: no plan exists, or the proof failed"),
+        (Usage, "the command line is not understood"),
+        (WrongInput, "a file that was given is missing or wrong"),
+        (Unavailable, "a weather service did not answer as it should"),
+        (Internal, "a defect of valvewright itself"),
+        (CannotWrite, "the result could not be written"),
+        (Stopped, "stopped with Ctrl-C"),
+    ];
+}

@@ -1,0 +1,36 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
+using Valvewright.Cli.Commands;
+
+namespace Valvewright.Cli.Output;
+
+/// <summary>Help at 80 columns, with examples and exit codes.</summary>
+internal sealed class HelpPage(HelpAction usual) : SynchronousCommandLineAction
+{
+    /// <inheritdoc/>
+    public override bool ClearsParseErrors => true;
+
+    /// <inheritdoc/>
+    public override int Invoke(ParseResult parseResult)
+    {
+        usual.MaxWidth = Sheet.Width;
+        TextWriter output = parseResult.InvocationConfiguration.Output;
+        usual.Invoke(parseResult);
+        IReadOnlyList<string> examples = parseResult.CommandResult.Command is Job job ? job.Examples : ["valvewright plan --help"];
+        output.WriteLine(examples.Count == 1 ? "Example:" : "Examples:");
+        foreach (string example in examples)
+        {
+            output.WriteLine($"  {example}");
+        }
+
+        output.WriteLine();
+        output.WriteLine("Exit codes:");
+        foreach ((int code, string meaning) in ExitCode.All)
+        {
+            output.WriteLine($"  {code,3}  {meaning}");
+        }
+
+        return ExitCode.Done;
+    }
+}

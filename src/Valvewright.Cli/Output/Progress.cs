@@ -1,0 +1,74 @@
+using System.Diagnostics;
+using System.Globalization;
+
+namespace Valvewright.Cli.Output;
+
+/// <summary>Says on standard error what is being done, once it has taken a second.</summary>
+/// <param name="error">Where to say it.</param>
+/// <param name="wanted">Whether anybody wants to know.</param>
+/// <param name="live">Whether the line can be written over (a terminal).</param>
+internal sealed class Progress(TextWriter error, bool wanted, bool live) : IDisposable
+{
+    private readonly Lock gate = new();
+    private readonly Stopwatch clock = new();
+    private Timer? timer;
+    private string? step;
+    private int written;
+
+    /// <summary>What is being done from now on.</summary>
+    public void Step(string what)
+    {
+        if (!wanted)
+        {
+            return;
+        }
+
+        lock (gate)
+        {
+            End();
+            step = what;
+            clock.Restart();
+            timer ??= new Timer(_ => Tick(), null, TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(1));
+        }
+    }
+
+    /// <summary>Done with everything: the line is cleared.</summary>
+    public void Dispose()
+    {
+        lock (gate)
+        {
+            End();
+            timer?.Dispose();
+            timer = null;
+        }
+    }
+
+    private void Tick()
+    {
+        lock (gate)
+        {
+            if (step is null || clock.Elapsed.TotalSeconds < 0.95 || (!live && written > 0))
+            {
+                return;
+            }
+
+            string line = live
+                ? string.Create(CultureInfo.InvariantCulture, $"{step} ... {clock.Elapsed.TotalSeconds:0} s")
+                : $"{step} ...";
+            error.Write(live ? "\r" + line.PadRight(written) : line + "\n");
+            error.Flush();
+            written = line.Length;
+        }
+    }
+
+    private void End()
+    {
+        if (written > 0 && live)
+        {
+            error.Write("\r" + new string(' ', written) + "\r");
+        }
+
+        written = 0;
+        step = null;
+    }
+}

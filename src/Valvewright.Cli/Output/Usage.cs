@@ -1,0 +1,35 @@
+using System.CommandLine;
+using Valvewright.Files.Problems;
+
+namespace Valvewright.Cli.Output;
+
+/// <summary>Says what is wrong with a command line, and what was probably meant.</summary>
+internal static class Usage
+{
+    public static void Explain(ParseResult parse, TextWriter error)
+    {
+        Command command = parse.CommandResult.Command;
+        string name = command is RootCommand ? "valvewright" : $"valvewright {command.Name}";
+        List<string> sentences = [];
+        foreach (string token in parse.UnmatchedTokens)
+        {
+            bool isOption = token.StartsWith('-');
+            IEnumerable<string> choices = isOption
+                ? command.Options.Concat(parse.RootCommandResult.Command.Options.Where(o => o.Recursive)).Where(o => !o.Hidden).SelectMany(o => o.Aliases.Append(o.Name))
+                : command.Subcommands.Select(c => c.Name);
+            string kind = isOption ? "option" : command.Subcommands.Count > 0 ? "command" : "further argument";
+            string nearest = NearestWord.To(token.Split('=')[0], choices) is { } word ? $" Nearest: {word}" : "";
+            sentences.Add($"{name} has no {kind} '{token}'.{nearest}");
+        }
+
+        // What the parser says about tokens it could not place has been said better above.
+        sentences.AddRange(parse.Errors
+            .Select(e => e.Message)
+            .Where(m => sentences.Count == 0 || !parse.UnmatchedTokens.Any(t => m.Contains($"'{t}'", StringComparison.Ordinal)))
+            .Where(m => sentences.Count == 0 || !m.StartsWith("Required command", StringComparison.Ordinal)));
+        foreach (string line in sentences.Distinct().Append($"Try: {name} --help").SelectMany(s => Wrap.Lines(s, Sheet.Width, 4)))
+        {
+            error.WriteLine(line);
+        }
+    }
+}

@@ -1,0 +1,45 @@
+using Valvewright.Cli.Commands;
+
+namespace Valvewright.Cli.Tests;
+
+public class CommandLineTests
+{
+    [Fact]
+    public async Task WithoutACommandItShowsHelp()
+    {
+        Command.Outcome outcome = await Command.Run([]);
+        Assert.Equal(0, outcome.ExitCode);
+        Assert.Contains("Exit codes:", outcome.Output, StringComparison.Ordinal);
+        Assert.Empty(outcome.Error);
+    }
+
+    [Fact]
+    public async Task AMisspeltOptionIsAUsageErrorThatNamesTheNearest()
+    {
+        Command.Outcome outcome = await Command.Run(["--hlep"]);
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Empty(outcome.Output);
+        Assert.Contains("Nearest: --help", outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void EveryCommandHasAnExampleAndASentence() =>
+        Assert.All(Jobs.All(), job =>
+        {
+            Assert.NotEmpty(job.Examples);
+            Assert.All(job.Examples, e => Assert.StartsWith($"valvewright {job.Name}", e, StringComparison.Ordinal));
+            Assert.EndsWith(".", job.Description, StringComparison.Ordinal);
+            Assert.All(job.Options, o => Assert.False(string.IsNullOrEmpty(o.Description), o.Name));
+        });
+
+    [Fact]
+    public async Task HelpOfEveryCommandFitsEightyColumns()
+    {
+        foreach (string[] arguments in Jobs.All().Select(j => new[] { j.Name, "--help" }).Prepend(["--help"]))
+        {
+            Command.Outcome outcome = await Command.Run(arguments);
+            Assert.Equal(0, outcome.ExitCode);
+            Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
+        }
+    }
+}
