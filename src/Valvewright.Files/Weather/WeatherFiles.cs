@@ -1,0 +1,36 @@
+using Valvewright.Files.Problems;
+using Valvewright.Files.Weather.Layouts;
+using Valvewright.Files.Weather.Text;
+
+namespace Valvewright.Files.Weather;
+
+/// <summary>Reads files of daily weather in the layouts of <see cref="WeatherLayout"/>.</summary>
+public static class WeatherFiles
+{
+    /// <summary>
+    /// Reads a file. Whatever the file holds, the answer is a record with notes or located problems; nothing is thrown for bad input.
+    /// </summary>
+    public static WeatherReading Read(string path, WeatherReadOptions? options = null)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        options ??= WeatherReadOptions.None;
+        (string? text, Problem? problem) = SourceText.Load(path, options.LargestBytes);
+        return text is null ? WeatherReading.Failed(options.Layout, problem!) : ReadText(path, text, options);
+    }
+
+    /// <summary>Reads bytes as they would stand in a file of that name.</summary>
+    public static WeatherReading ReadBytes(string name, ReadOnlySpan<byte> bytes, WeatherReadOptions? options = null)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        options ??= WeatherReadOptions.None;
+        (string? text, Problem? problem) = SourceText.Decode(name, bytes);
+        return text is null ? WeatherReading.Failed(options.Layout, problem!) : ReadText(name, text, options);
+    }
+
+    private static WeatherReading ReadText(string name, string text, WeatherReadOptions options)
+    {
+        ReadingJob job = new(name, text, options);
+        PlainCsv.Read(job);
+        return job.Finish(WeatherLayout.PlainCsv);
+    }
+}
