@@ -1,0 +1,188 @@
+using System.Globalization;
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Texts;
+
+namespace Valvewright.Files.Cards;
+
+/// <summary>How a card's values are said: in one language, one clock style, one unit system and the controller's own terms.</summary>
+internal sealed class CardPhrases(CardContent card, Language language)
+{
+    /// <summary>Volume of a US gallon, litres: 231 cubic inches of 25.4 mm (NIST Handbook 44, appendix C).</summary>
+    private const double LitresPerGallon = 3.785411784;
+
+    private readonly RunTimeStyle style = RunTimes.StyleOf(card.Profile);
+
+    /// <summary>The texts themselves.</summary>
+    public Wording Words { get; } = Wording.In(language);
+
+    /// <summary>The text of that name.</summary>
+    public string this[string name] => Words["card." + name];
+
+    /// <summary>The text of that name, filled.</summary>
+    public string Fill(string name, params ReadOnlySpan<(string, object)> values) => Words.Fill("card." + name, values);
+
+    /// <summary>A date with its day of the week, the same day for all readers: the month is a word.</summary>
+    public string Date(LocalDate date) => $"{WeekDay(date.DayOfWeek)} {DayAndMonth(date)}";
+
+    /// <summary>A date with its year.</summary>
+    public string DateAndYear(LocalDate date) => string.Create(CultureInfo.InvariantCulture, $"{DayAndMonth(date)} {date.Year}");
+
+    /// <summary>A day of the year.</summary>
+    public string DayAndMonth(AnnualDate date) => $"{date.Day} {Words[$"month.{date.Month}"]}";
+
+    /// <summary>A time of day.</summary>
+    public string Time(LocalTime time)
+    {
+        string seconds = time.Second == 0 ? "" : $":{time.Second:00}";
+        if (card.ClockStyle == ClockStyle.Hours24)
+        {
+            return $"{time.Hour:00}:{time.Minute:00}{seconds}";
+        }
+
+        return $"{time.ClockHourOfHalfDay}:{time.Minute:00}{seconds} {(time.Hour < 12 ? "am" : "pm")}";
+    }
+
+    /// <summary>Seconds from midnight as a time of day, with the days passed.</summary>
+    public string TimeOfSeconds(int seconds)
+    {
+        const int day = 86_400;
+        string time = Time(LocalTime.FromSecondsSinceMidnight(seconds % day));
+        return seconds < day ? time : time + " " + Fill("nextDay", ("n", seconds / day));
+    }
+
+    /// <summary>A run time as this controller's display takes it.</summary>
+    public string RunTime(int seconds) => RunTimes.Write(seconds, style, Words);
+
+    /// <summary>A sum of run times.</summary>
+    public string Sum(int seconds) => RunTimes.Write(seconds, seconds % 60 == 0 ? RunTimeStyle.Minutes : RunTimeStyle.MinutesAndSeconds, Words);
+
+    /// <summary>A volume of water in the site's units, to three figures or the whole unit.</summary>
+    public string Volume(double litres)
+    {
+        if (!double.IsFinite(litres))
+        {
+            return this["unknown"];
+        }
+
+        double amount = card.Units == UnitSystem.Metric ? litres : litres / LitresPerGallon;
+        string number = amount >= 100 ? Grouped(Math.Round(amount)) : amount.ToString("0.0", CultureInfo.InvariantCulture);
+        return $"{number} {Words[card.Units == UnitSystem.Metric ? "unit.litres" : "unit.gallons"]}";
+    }
+
+    /// <summary>Water days in words.</summary>
+    public string Days(DayRule? rule) => rule switch
+    {
+        null or DaysOfWeek { Days.Count: 0 } => this["noDays"],
+        DaysOfWeek { Days.Count: 7 } => this["everyDay"],
+        DaysOfWeek week => string.Join(' ', week.Days.Order().Select(WeekDay)),
+        OddDays => this["odd"],
+        EvenDays => this["even"],
+        EveryNDays { Days: 1 } => this["intervalOne"],
+        EveryNDays every => Fill("interval", ("n", every.Days)),
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Water days without words."),
+    };
+
+    /// <summary>How to key in when an interval begins; null for other rules.</summary>
+    public string? UntilFirst(ProgramStep step)
+    {
+        (string, object)[] values = [("n", step.DaysUntilFirst ?? 0), ("date", Date(card.From))];
+        return step.DaysUntilFirst switch
+        {
+            null => null,
+            0 => Fill("untilFirst.today", values),
+            1 => Fill("untilFirst.one", values),
+            _ => Fill("untilFirst", values),
+        };
+    }
+
+    /// <summary>How to set the clock.</summary>
+    public IEnumerable<string> Clock()
+    {
+        ClockStep clock = card.Clock;
+        if (clock.Kind != ClockKind.StandardTime)
+        {
+            yield return this[clock.Kind == ClockKind.NoChange ? "clock.noChange" : "clock.byItself"];
+            yield break;
+        }
+
+        yield return Fill("clock.standard", ("offset", UtcOffset(clock.StandardOffset)), ("hours", Span(clock.Summer)));
+        if (clock.Now != Offset.Zero)
+        {
+            yield return Fill("clock.now", ("date", Date(card.From)), ("hours", Span(clock.Now)));
+        }
+    }
+
+    /// <summary>The name of a station's zone.</summary>
+    public string Zone(StationName station) => station.Zone ?? this["notWired"];
+
+    /// <summary>What to do with the programs that the plan leaves empty; null when there are none.</summary>
+    public string? Unused() => card.UnusedPrograms.Count == 0
+        ? null
+        : Fill(card.UnusedPrograms.Count == 1 ? "unusedProgram" : "unusedPrograms", ("letters", string.Join(", ", card.UnusedPrograms)));
+
+    /// <summary>What to do with the stations that nothing is wired to; null when there are none.</summary>
+    public string? EmptyStations() => card.EmptyStations.Count == 0
+        ? null
+        : Fill(card.EmptyStations.Count == 1 ? "emptyStation" : "emptyStations", ("stations", Ranges(card.EmptyStations)));
+
+    /// <summary>The percent to set now.</summary>
+    public string Percent() => card switch
+    {
+        { Profile.Percent: { Least: 100, Largest: 100 } } => this["percent.none"],
+        { PercentNow: 0 } => this["percent.off"],
+        _ => Fill("percent.now", ("percent", card.PercentNow)),
+    };
+
+    /// <summary>A visit's percent.</summary>
+    public string Percent(int percent) => percent == 0 ? this["off"] : $"{percent} %";
+
+    /// <summary>Start times to clear, as the numbers of their places.</summary>
+    public string? EmptyStarts(ProgramStep step)
+    {
+        int used = step.Program.StartTimes.Count;
+        return step.EmptyStarts == 0 ? null : Fill("clearSlots", ("slots", Ranges(Enumerable.Range(used + 1, step.EmptyStarts))));
+    }
+
+    /// <summary>When a program opens and closes on a date.</summary>
+    public string Expected(ExpectedProgram program) =>
+        $"{Time(program.Opens.TimeOfDay)}–{Time(program.Closes.TimeOfDay)}" + (program.Starts > 1 ? $" ×{program.Starts}" : "");
+
+    /// <summary>Rising numbers with runs drawn together: 1–3, 5.</summary>
+    public static string Ranges(IEnumerable<int> numbers)
+    {
+        List<(int From, int To)> runs = [];
+        foreach (int number in numbers)
+        {
+            if (runs.Count > 0 && runs[^1].To == number - 1)
+            {
+                runs[^1] = (runs[^1].From, number);
+            }
+            else
+            {
+                runs.Add((number, number));
+            }
+        }
+
+        return string.Join(", ", runs.Select(r => r.From == r.To ? $"{r.From}" : $"{r.From}–{r.To}"));
+    }
+
+    private string DayAndMonth(LocalDate date) => $"{date.Day} {Words[$"month.{date.Month}"]}";
+
+    private string WeekDay(IsoDayOfWeek day) => Words[$"day.{(int)day}"];
+
+    private static string UtcOffset(Offset offset)
+    {
+        int minutes = Math.Abs(offset.Seconds) / 60;
+        return string.Create(CultureInfo.InvariantCulture, $"{(offset.Seconds < 0 ? '−' : '+')}{minutes / 60}:{minutes % 60:00}");
+    }
+
+    private string Span(Offset offset) => offset.Seconds % 3600 == 0
+        ? Words.Count("card.clock.hours", offset.Seconds / 3600)
+        : Fill("clock.minutes", ("n", offset.Seconds / 60));
+
+    /// <summary>Thousands set apart by a space that does not break, as the SI brochure (section 5.4.4) does: a comma means another thing in Spanish.</summary>
+    private static string Grouped(double number) => number.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u00a0');
+}

@@ -1,0 +1,64 @@
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Files.Cards;
+
+/// <summary>A date on which water is to be expected.</summary>
+/// <param name="Date">By the controller's clock; a watering that waits or runs past midnight belongs to the date of its start time.</param>
+/// <param name="Percent">The percent adjust then set.</param>
+/// <param name="Programs">What each program does.</param>
+public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedProgram> Programs)
+{
+    /// <summary>The next dates with water, from a date on, as the emulator sees them.</summary>
+    /// <param name="profile">The controller.</param>
+    /// <param name="plan">Its settings and visits.</param>
+    /// <param name="from">The first date.</param>
+    /// <param name="ahead">How many days to look ahead.</param>
+    /// <param name="most">How many dates to give at most.</param>
+    public static ListOf<ExpectedDay> Next(Profile profile, ControllerPlan plan, LocalDate from, int ahead, int most)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        ArgumentNullException.ThrowIfNull(plan);
+        List<ExpectedDay> days = [];
+        LocalDate end = from.PlusDays(ahead - 1);
+        for (LocalDate first = from; first <= end && days.Count < most;)
+        {
+            int percent = PercentByDate.On(plan, first);
+            LocalDate last = PercentByDate.LastDayOf(plan, first, end);
+            if (percent > 0)
+            {
+                days.AddRange(Between(profile, plan.Settings with { PercentAdjust = percent }, first, last));
+            }
+
+            first = last.PlusDays(1);
+        }
+
+        return days.Take(most).ToListOf();
+    }
+
+    private static IEnumerable<ExpectedDay> Between(Profile profile, Settings settings, LocalDate first, LocalDate last)
+    {
+        Dictionary<char, long[]> due = settings.Programs.ToDictionary(
+            p => p.Letter,
+            p => p.StartTimes.Distinct().Order().Select(t => t.NanosecondOfDay / NodaConstants.NanosecondsPerSecond).ToArray());
+        return Emulator.Run(profile, settings, first, last).Runs
+            .GroupBy(r => ClockSeconds.DateOf(r.Opens - due[r.Program][r.Start]))
+            .OrderBy(g => g.Key)
+            .Select(g => new ExpectedDay(g.Key, settings.PercentAdjust, g.GroupBy(r => r.Program).OrderBy(p => p.Key).Select(Program).ToListOf()));
+    }
+
+    private static ExpectedProgram Program(IGrouping<char, StationRun> runs) => new(
+        runs.Key,
+        ClockSeconds.ToDateTime(runs.Min(r => r.Opens)),
+        ClockSeconds.ToDateTime(runs.Max(r => r.Closes)),
+        runs.Select(r => r.Start).Distinct().Count());
+}
+
+/// <summary>What a program does on a date.</summary>
+/// <param name="Letter">The program.</param>
+/// <param name="Opens">When its first station opens.</param>
+/// <param name="Closes">When its last station closes.</param>
+/// <param name="Starts">How many of its start times are followed.</param>
+public sealed record ExpectedProgram(char Letter, LocalDateTime Opens, LocalDateTime Closes, int Starts);

@@ -1,0 +1,93 @@
+using System.Collections.Frozen;
+using System.Globalization;
+using System.Reflection;
+using System.Text;
+using System.Text.Json;
+
+namespace Valvewright.Files.Texts;
+
+/// <summary>The texts that a person reads, in one language.</summary>
+/// <remarks>
+/// Every language is one embedded file <c>Texts/&lt;code&gt;.json</c> of names and texts with places in braces:
+/// <c>"card.page": "Page {page} of {pages}"</c>. A text that differs for one thing and many stands twice, as
+/// <c>name.one</c> and <c>name.other</c>. Plain files rather than satellite assemblies: they work the same without
+/// culture data and in a browser. A test holds all languages to the same names and places.
+/// </remarks>
+public sealed class Wording
+{
+    private static readonly Lazy<Wording> EnglishTexts = new(() => Load(Language.English, "en"));
+    private static readonly Lazy<Wording> SpanishTexts = new(() => Load(Language.Spanish, "es"));
+    private readonly FrozenDictionary<string, string> texts;
+
+    private Wording(Language language, IDictionary<string, string> texts)
+    {
+        Language = language;
+        this.texts = texts.ToFrozenDictionary(StringComparer.Ordinal);
+    }
+
+    /// <summary>Which language this is.</summary>
+    public Language Language { get; }
+
+    /// <summary>All names of texts.</summary>
+    public IEnumerable<string> Names => texts.Keys;
+
+    /// <summary>The text of that name as it stands.</summary>
+    /// <exception cref="KeyNotFoundException">No text has the name.</exception>
+    public string this[string name] =>
+        texts.TryGetValue(name, out string? text) ? text : throw new KeyNotFoundException($"No text is named '{name}' in {Language}.");
+
+    /// <summary>The texts of a language.</summary>
+    public static Wording In(Language language) => language switch
+    {
+        Language.English => EnglishTexts.Value,
+        Language.Spanish => SpanishTexts.Value,
+        _ => throw new ArgumentOutOfRangeException(nameof(language), language, null),
+    };
+
+    /// <summary>The text with its places filled.</summary>
+    /// <exception cref="FormatException">The text has a place that no value was given for.</exception>
+    public string Fill(string name, params ReadOnlySpan<(string Place, object Value)> values)
+    {
+        string text = this[name];
+        StringBuilder filled = new();
+        int at = 0;
+        while (at < text.Length)
+        {
+            int open = text.IndexOf('{', at);
+            if (open < 0)
+            {
+                break;
+            }
+
+            int close = text.IndexOf('}', open);
+            filled.Append(text, at, open - at).Append(ValueOf(text[(open + 1)..close], values, name));
+            at = close + 1;
+        }
+
+        return filled.Append(text, at, text.Length - at).ToString();
+    }
+
+    /// <summary>The text for that many things: <c>name.one</c> for 1, else <c>name.other</c>; the place <c>n</c> is the number.</summary>
+    public string Count(string name, int n) => Fill($"{name}.{(n == 1 ? "one" : "other")}", ("n", n));
+
+    private static string ValueOf(string place, ReadOnlySpan<(string Place, object Value)> values, string name)
+    {
+        foreach ((string given, object value) in values)
+        {
+            if (given == place)
+            {
+                return Convert.ToString(value, CultureInfo.InvariantCulture) ?? "";
+            }
+        }
+
+        throw new FormatException($"The text '{name}' has the place {{{place}}}, but no value was given for it.");
+    }
+
+    private static Wording Load(Language language, string code)
+    {
+        Assembly here = typeof(Wording).Assembly;
+        using Stream stream = here.GetManifestResourceStream($"Valvewright.Files.Texts.{code}.json")
+            ?? throw new InvalidOperationException($"The texts '{code}' are not in {here.GetName().Name}.");
+        return new Wording(language, JsonSerializer.Deserialize<Dictionary<string, string>>(stream)!);
+    }
+}

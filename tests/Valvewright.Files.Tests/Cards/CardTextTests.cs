@@ -1,0 +1,44 @@
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Cards;
+using Valvewright.Files.Texts;
+
+namespace Valvewright.Files.Tests.Cards;
+
+/// <summary>The card in the terminal.</summary>
+public sealed class CardTextTests
+{
+    [Theory]
+    [InlineData(Language.English)]
+    [InlineData(Language.Spanish)]
+    public void No_line_passes_80_columns(Language language)
+    {
+        foreach ((Site site, Plan plan) in new[] { CardSites.Small(), CardSites.Typical(), CardSites.Largest() })
+        {
+            string text = CardText.Write(CardContent.Of(site, plan, plan.Controllers[0].Controller, CardSites.Day), language);
+            Assert.All(text.Split('\n'), line => Assert.True(line.Length <= 80, line));
+        }
+    }
+
+    [Fact]
+    public void Steps_come_in_keying_order()
+    {
+        (Site site, Plan plan) = CardSites.Typical();
+        string text = CardText.Write(CardContent.Of(site, plan, "North gate", CardSites.Day), Language.English);
+        string[] order =
+        [
+            "1   Clock and date", "1 hour behind your watch", "2   Key run times in with percent adjust at 100 %", "3   Program A", "Mon Wed Fri", "1  04:00", "2  05:30", "3–4: clear",
+            "1  Rose bed", "0 h 12 min", "2  Front lawn", "0 h 20 min", "3  Back lawn", "0 h 18 min", "4  Old lindens", " 0",
+            "50 min", "100 min", "06:20", "4   Program B", "Every 9 days", "3 days until the first, if keyed in on Wed 1 Jul", "1  21:00", "1 h 30 min",
+            "5   Program C is not used: clear all its start times.", "Percent adjust  Set 100 %.", "from 15 Apr 60 %", "from 20 Oct off", "Check  ", "Next waterings", "Wed 1 Jul", "A 04:00–06:20 ×2", "Sat 4 Jul", "B 21:00–22:30",
+        ];
+        int at = 0;
+        foreach (string words in order)
+        {
+            int found = text.IndexOf(words, at, StringComparison.Ordinal);
+            Assert.True(found >= 0, $"'{words}' does not follow in:\n{text[at..]}");
+            at = found + words.Length;
+        }
+    }
+}
