@@ -14,4 +14,10 @@ public readonly record struct RootZone(double TotalMm, double ReadilyMm)
         double total = zone.Soil.AvailableWaterMmPerM * zone.Planting.RootDepthM;
         return new RootZone(total, total * zone.Planting.AllowedDepletion);
     }
+
+    /// <summary>
+    /// One over the depth from allowed depletion to wilting, 1/mm: the slope of Ks (FAO-56 eq. 84) and the weight of stress.
+    /// A zone allowed to dry out fully has no such depth; a millionth of a millimetre stands for it.
+    /// </summary>
+    public double PerStressMm => 1 / Math.Max(TotalMm - ReadilyMm, 1e-6);
 }

@@ -4,61 +4,82 @@ using Valvewright.Engine.Weather;
 namespace Valvewright.Engine.Balance;
 
 /// <summary>Follows the root zone of every spot of a zone through days of weather and irrigation (FAO-56 chapter 8, eq. 84 to 88).</summary>
+/// <remarks>
+/// The day by day reference: one spot after another, every part of the water counted. <see cref="BalanceKernel"/> does the same sums
+/// in the same order for many spots and candidates at once.
+/// </remarks>
 public static class ZoneReplay
 {
-    /// <summary>Replays a zone.</summary>
+    /// <summary>Replays a zone whose spots all start at field capacity.</summary>
     /// <param name="zone">The zone.</param>
     /// <param name="climate">Weather of the days.</param>
     /// <param name="appliedMm">Gross irrigation by day, mean over the zone, mm; one value a day of the climate.</param>
     /// <param name="runoffMm">The part of it that runs off the surface; empty for none.</param>
-    public static ZoneOutcome Run(Zone zone, Climate climate, ReadOnlySpan<double> appliedMm, ReadOnlySpan<double> runoffMm)
+    public static ZoneOutcome Run(Zone zone, Climate climate, ReadOnlySpan<double> appliedMm, ReadOnlySpan<double> runoffMm) =>
+        Run(zone, ZoneDays.Of(zone, climate), appliedMm, runoffMm, startDepletionMm: 0);
+
+    /// <summary>Replays a zone through days worked out before.</summary>
+    /// <param name="zone">The zone.</param>
+    /// <param name="days">Its days.</param>
+    /// <param name="appliedMm">Gross irrigation by day, mean over the zone, mm.</param>
+    /// <param name="runoffMm">The part of it that runs off the surface; empty for none.</param>
+    /// <param name="startDepletionMm">Depletion of every spot before the first day, 0 to TAW.</param>
+    public static ZoneOutcome Run(
+        Zone zone, ZoneDays days, ReadOnlySpan<double> appliedMm, ReadOnlySpan<double> runoffMm, double startDepletionMm)
     {
         ArgumentNullException.ThrowIfNull(zone);
-        ArgumentNullException.ThrowIfNull(climate);
-        RootZone root = RootZone.Of(zone);
+        ArgumentNullException.ThrowIfNull(days);
+        if (appliedMm.Length != days.Days || (!runoffMm.IsEmpty && runoffMm.Length != days.Days))
+        {
+            throw new ArgumentException($"{days.Days} days of weather, but {appliedMm.Length} of irrigation and {runoffMm.Length} of runoff.");
+        }
+
         ReadOnlySpan<double> share = zone.Emission.Spots.Share.AsSpan();
         ReadOnlySpan<double> weight = zone.Emission.Spots.Weight.AsSpan();
         double reaching = 1 - zone.Emission.ApplicationLossFraction;
-        double applied = 0, runoff = 0, rain = 0, drainage = 0, demand = 0, use = 0, stress = 0, worst = 0, store = 0;
+        double drainage = 0, use = 0, stress = 0, worst = 0, store = 0;
+        RootZone root = RootZone.Of(zone);
         for (int spot = 0; spot < share.Length; spot++)
         {
-            double depletion = 0, spotStress = 0;
-            for (int day = 0; day < climate.Days; day++)
+            SpotStore water = new(root, startDepletionMm);
+            for (int day = 0; day < days.Days; day++)
             {
-                double wanted = zone.Planting.CoefficientIn(climate.DateOf(day).Month) * climate.EtoMm[day];
-                double ks = Math.Clamp((root.TotalMm - depletion) / (root.TotalMm - root.ReadilyMm), 0, 1);
                 double ran = runoffMm.IsEmpty ? 0 : runoffMm[day];
-                double water = climate.RainMm[day] + (appliedMm[day] - ran) * reaching * share[spot];
-                double after = depletion - water + ks * wanted;
-                drainage += weight[spot] * Math.Max(0, -after);
-                double used = ks * wanted - Math.Max(0, after - root.TotalMm);
-                depletion = Math.Clamp(after, 0, root.TotalMm);
-                spotStress += Math.Max(0, depletion - root.ReadilyMm) / (root.TotalMm - root.ReadilyMm);
-                demand += weight[spot] * wanted;
-                use += weight[spot] * used;
-                applied += weight[spot] * appliedMm[day];
-                runoff += weight[spot] * ran;
-                rain += weight[spot] * climate.RainMm[day];
+                water.Step(days.RainInMm[day] + (appliedMm[day] - ran) * (share[spot] * reaching), days.WantedMm[day]);
             }
 
-            store -= weight[spot] * depletion;
-            stress += weight[spot] * spotStress;
-            worst = Math.Max(worst, spotStress);
+            drainage += weight[spot] * water.DrainageMm;
+            use += weight[spot] * water.UseMm;
+            stress += weight[spot] * water.StressDays;
+            worst = Math.Max(worst, water.StressDays);
+            store += weight[spot] * (startDepletionMm - water.DepletionMm);
         }
 
+        double rain = Sum(days.Climate.RainMm);
         return new ZoneOutcome
         {
-            Days = climate.Days,
-            AppliedMm = applied,
-            RunoffMm = runoff,
+            Days = days.Days,
+            AppliedMm = Sum(appliedMm),
+            RunoffMm = Sum(runoffMm),
             RainMm = rain,
-            RainRunoffMm = 0,
+            RainRunoffMm = rain - Sum(days.RainInMm),
             DrainageMm = drainage,
-            DemandMm = demand,
+            DemandMm = Sum(days.WantedMm),
             UseMm = use,
             StressDays = stress,
             WorstSpotStressDays = worst,
             StoreChangeMm = store,
         };
+    }
+
+    private static double Sum(ReadOnlySpan<double> values)
+    {
+        double sum = 0;
+        foreach (double value in values)
+        {
+            sum += value;
+        }
+
+        return sum;
     }
 }

@@ -1,0 +1,105 @@
+using NodaTime;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Weather;
+
+namespace Valvewright.Engine.Balance;
+
+/// <summary>
+/// Replays one zone under many depths of water at once, over several years: what a planner asks when it weighs water days against
+/// run times. Runoff of irrigation is not in it: candidates are taken to respect cycle and soak.
+/// </summary>
+public sealed class CandidateReplay
+{
+    private readonly Zone zone;
+    private readonly RootZone root;
+    private readonly ZoneDays[] years;
+
+    /// <summary>Prepares a zone for years of weather; each year is followed on its own, its spots at field capacity at first.</summary>
+    public CandidateReplay(Zone zone, IReadOnlyList<Climate> years)
+    {
+        ArgumentNullException.ThrowIfNull(zone);
+        ArgumentNullException.ThrowIfNull(years);
+        this.zone = zone;
+        root = RootZone.Of(zone);
+        this.years = [.. years.Select(y => ZoneDays.Of(zone, y))];
+    }
+
+    /// <summary>How many years are replayed.</summary>
+    public int Years => years.Length;
+
+    /// <summary>Depletion of every spot at the beginning of each year, mm.</summary>
+    public double StartDepletionMm { get; init; }
+
+    /// <summary>The days of a year as the zone feels them.</summary>
+    public ZoneDays DaysOf(int year) => years[year];
+
+    /// <summary>Turns a rule into water days: worked out once, used for any number of runs.</summary>
+    /// <param name="shareOfDepth">
+    /// The part of a candidate's depth that falls on a date: 0 on days without watering, else 1, or the percent of the season as a fraction.
+    /// </param>
+    public WaterDays WaterDays(Func<LocalDate, double> shareOfDepth)
+    {
+        ArgumentNullException.ThrowIfNull(shareOfDepth);
+        double[][] shares = new double[years.Length][];
+        for (int year = 0; year < years.Length; year++)
+        {
+            Climate climate = years[year].Climate;
+            shares[year] = new double[climate.Days];
+            for (int day = 0; day < climate.Days; day++)
+            {
+                shares[year][day] = shareOfDepth(climate.DateOf(day));
+            }
+        }
+
+        return new WaterDays(shares);
+    }
+
+    /// <summary>Room for the outcomes of so many candidates, to be used again and again.</summary>
+    public CandidateOutcomes RoomFor(int candidates) => new(zone.Emission.Spots.Share.Count, years.Length, candidates);
+
+    /// <summary>Replays every candidate depth on the water days.</summary>
+    /// <param name="days">On which days, and how much of the depth.</param>
+    /// <param name="grossMm">Gross depth per water day of each candidate, mean over the zone, mm.</param>
+    /// <param name="outcomes">Where the results go.</param>
+    /// <param name="threads">How many threads share the years; results do not depend on it.</param>
+    public void Run(WaterDays days, ReadOnlySpan<double> grossMm, CandidateOutcomes outcomes, int threads = 1)
+    {
+        ArgumentNullException.ThrowIfNull(days);
+        ArgumentNullException.ThrowIfNull(outcomes);
+        if (grossMm.Length != outcomes.Candidates || outcomes.Years != years.Length || days.Shares.Length != years.Length)
+        {
+            throw new ArgumentException(
+                $"{grossMm.Length} depths and {days.Shares.Length} years of water days, but room for {outcomes.Candidates} candidates and {outcomes.Years} years.");
+        }
+
+        outcomes.Spread(grossMm, zone.Emission);
+        if (threads <= 1 || years.Length == 1)
+        {
+            for (int year = 0; year < years.Length; year++)
+            {
+                RunYear(year, days, outcomes);
+            }
+        }
+        else
+        {
+            Parallel.For(0, years.Length, new ParallelOptions { MaxDegreeOfParallelism = threads }, year => RunYear(year, days, outcomes));
+        }
+    }
+
+    private void RunYear(int year, WaterDays days, CandidateOutcomes outcomes)
+    {
+        BalanceLanes lanes = outcomes.Lanes[year];
+        lanes.Reset(StartDepletionMm);
+        BalanceKernel.Run(root, years[year].WantedMm, years[year].RainInMm, days.Shares[year], lanes);
+        outcomes.Gather(year, root, years[year], days.Shares[year], zone.Emission, StartDepletionMm);
+    }
+}
+
+/// <summary>The water days of the years of a <see cref="CandidateReplay"/>.</summary>
+public sealed class WaterDays
+{
+    internal WaterDays(double[][] shares) => Shares = shares;
+
+    /// <summary>By year and day, the part of the depth that falls.</summary>
+    internal double[][] Shares { get; }
+}

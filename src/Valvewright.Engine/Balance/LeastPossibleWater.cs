@@ -1,0 +1,101 @@
+using NodaTime;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Weather;
+
+namespace Valvewright.Engine.Balance;
+
+/// <summary>
+/// What somebody who knows the future, and can water any amount on any day, applies so that no spot ever ends a day past allowed
+/// depletion. No plan can use less without stress; it is the ruler that plans are measured with.
+/// </summary>
+/// <remarks>
+/// Water as late as possible and as little as possible: only when some spot would end the day past RAW, and just enough for the driest
+/// one to end it at RAW. Up to every day its total is the least of all schedules without stress; docs/balance.md has the proof.
+/// </remarks>
+public sealed class LeastPossibleWater
+{
+    private readonly Climate climate;
+
+    private LeastPossibleWater(Climate climate, double[] byDayMm, double unreachedWeight)
+    {
+        this.climate = climate;
+        ByDayMm = byDayMm;
+        UnreachedWeight = unreachedWeight;
+    }
+
+    /// <summary>Gross irrigation by day, mean over the zone, mm.</summary>
+    public double[] ByDayMm { get; }
+
+    /// <summary>The part of the zone's area that no water reaches at all; no schedule can keep it, so it is left out.</summary>
+    public double UnreachedWeight { get; }
+
+    /// <summary>Gross irrigation of all days, mm.</summary>
+    public double TotalMm => ByDayMm.Sum();
+
+    /// <summary>The least possible water of a zone whose spots start at field capacity.</summary>
+    public static LeastPossibleWater Of(Zone zone, Climate climate) => Of(zone, ZoneDays.Of(zone, climate));
+
+    /// <summary>The same for days worked out before.</summary>
+    public static LeastPossibleWater Of(Zone zone, ZoneDays days)
+    {
+        ArgumentNullException.ThrowIfNull(zone);
+        ArgumentNullException.ThrowIfNull(days);
+        RootZone root = RootZone.Of(zone);
+        double reaching = 1 - zone.Emission.ApplicationLossFraction;
+        ReadOnlySpan<double> share = zone.Emission.Spots.Share.AsSpan();
+        double[] depletion = new double[share.Length];
+        double[] byDay = new double[days.Days];
+        for (int day = 0; day < byDay.Length; day++)
+        {
+            double gross = 0;
+            for (int spot = 0; spot < share.Length; spot++)
+            {
+                depletion[spot] += days.WantedMm[day] - days.RainInMm[day];
+                if (share[spot] * reaching > 0)
+                {
+                    gross = Math.Max(gross, (depletion[spot] - root.ReadilyMm) / (share[spot] * reaching));
+                }
+            }
+
+            for (int spot = 0; spot < share.Length; spot++)
+            {
+                depletion[spot] = Math.Clamp(depletion[spot] - gross * (share[spot] * reaching), 0, root.TotalMm);
+            }
+
+            byDay[day] = gross;
+        }
+
+        double unreached = 0;
+        for (int spot = 0; spot < share.Length; spot++)
+        {
+            unreached += share[spot] * reaching > 0 ? 0 : zone.Emission.Spots.Weight[spot];
+        }
+
+        return new LeastPossibleWater(days.Climate, byDay, unreached);
+    }
+
+    /// <summary>Totals of years that begin on a date of the year, mm, by rising year; the first and last may be incomplete.</summary>
+    public IReadOnlyList<YearTotal> ByYear(AnnualDate begins)
+    {
+        List<YearTotal> totals = [];
+        for (int day = 0; day < ByDayMm.Length; day++)
+        {
+            LocalDate date = climate.DateOf(day);
+            int year = date < begins.InYear(date.Year) ? date.Year - 1 : date.Year;
+            if (totals.Count == 0 || totals[^1].Year != year)
+            {
+                totals.Add(new YearTotal(year, 0, 0));
+            }
+
+            totals[^1] = totals[^1] with { Days = totals[^1].Days + 1, Mm = totals[^1].Mm + ByDayMm[day] };
+        }
+
+        return totals;
+    }
+}
+
+/// <summary>Water of one year.</summary>
+/// <param name="Year">The calendar year in which it begins.</param>
+/// <param name="Days">Days of it that the record holds.</param>
+/// <param name="Mm">Gross irrigation, mm.</param>
+public readonly record struct YearTotal(int Year, int Days, double Mm);

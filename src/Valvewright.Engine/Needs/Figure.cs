@@ -1,0 +1,19 @@
+using System.Globalization;
+
+namespace Valvewright.Engine.Needs;
+
+/// <summary>A number that can say where it comes from.</summary>
+/// <param name="Value">The number; infinity where there is no limit.</param>
+/// <param name="Unit">Its unit, SI.</param>
+/// <param name="From">The formula with its inputs, and its source: measured, published, from memory or common practice.</param>
+public sealed record Figure(double Value, string Unit, string From)
+{
+    /// <summary>The number alone.</summary>
+    public static implicit operator double(Figure figure) => figure?.Value ?? throw new ArgumentNullException(nameof(figure));
+
+    /// <summary>The number alone.</summary>
+    public double ToDouble() => Value;
+
+    /// <inheritdoc/>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Value:0.##} {Unit} ({From})");
+}

@@ -1,0 +1,171 @@
+using NodaTime;
+using Valvewright.Engine.Balance;
+using Valvewright.Engine.Plants;
+using Valvewright.Engine.Sprinklers;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
+
+namespace Valvewright.Engine.Needs;
+
+/// <summary>Works out what zones want, from the real daily record.</summary>
+public static class ZoneNeeds
+{
+    /// <summary>How long a seedbed is watered as a seedbed when its sowing date is known: common practice, 30 days.</summary>
+    public const int GerminationDays = 30;
+
+    /// <summary>The least that is worth giving from above, mm: leaves and litter hold about as much (common practice, 0.1 in).</summary>
+    private const double HeldByLeavesMm = 2.5;
+
+    /// <summary>The needs of every zone of a site, controller by controller.</summary>
+    public static ListOf<ZoneNeed> OfAll(Site site, IReadOnlyList<Climate> trainingClimates)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        return site.Controllers.SelectMany(c => c.Zones.Select(z => Of(site, c, z, trainingClimates))).ToListOf();
+    }
+
+    /// <summary>The need of one zone.</summary>
+    /// <param name="site">The site.</param>
+    /// <param name="controller">The controller that waters it.</param>
+    /// <param name="zone">The zone.</param>
+    /// <param name="trainingClimates">Years to learn from; longer stretches are cut into years from their first date.</param>
+    /// <exception cref="ArgumentException">There is no weather.</exception>
+    public static ZoneNeed Of(Site site, SiteController controller, Zone zone, IReadOnlyList<Climate> trainingClimates)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        ArgumentNullException.ThrowIfNull(controller);
+        ArgumentNullException.ThrowIfNull(zone);
+        ZoneDays[] years = [.. YearsOf(trainingClimates).Select(c => ZoneDays.Of(zone, c))];
+        RootZone root = RootZone.Of(zone);
+        Figure multiplier = MultiplierOf(zone.Emission.Spots);
+        double reaching = 1 - zone.Emission.ApplicationLossFraction;
+        double grossPerNet = multiplier / reaching;
+        ListOf<WeekDemand> weeks = WeeklyDemand.Of(zone, years, grossPerNet);
+        PeriodOfYear? season = Irrigating.SeasonOf(weeks);
+        PeriodOfYear? window = WindowOf(zone.Planting, season);
+        YearRange peakUse = YearRange.LargerIsWorse([.. years.Select(y => PeakUse(y, window))]);
+        YearRange gap = YearRange.SmallerIsWorse([.. years.Select(y => (double)LongestGap.Of(root, y, DaysIn(y, window)))]);
+        CycleAndSoak cycle = CycleAndSoak.Of(zone);
+        Figure shortest = ShortestUsefulOf(zone, root, reaching);
+        double peakWeek = weeks.Max(w => w.GrossMm.EightInTen);
+        double rate = zone.Emission.PrecipitationRateMmPerHour;
+        return new ZoneNeed
+        {
+            Controller = controller.Name,
+            Station = zone.Station,
+            Zone = zone.Name,
+            Stage = zone.Planting.Stage,
+            Years = years.Length,
+            StorageMm = new Figure(root.TotalMm, "mm", $"{zone.Soil.AvailableWaterMmPerM:0.#} mm/m x {zone.Planting.RootDepthM:0.###} m of roots (FAO-56 eq. 82)"),
+            ReadilyMm = new Figure(root.ReadilyMm, "mm", $"allowed depletion {zone.Planting.AllowedDepletion:0.##} x {root.TotalMm:0.#} mm (FAO-56 eq. 83)"),
+            LongestGapDays = gap,
+            LongestGapFrom = $"from field capacity, {root.ReadilyMm:0.#} mm last so long at the hardest time of each of {years.Length} years of record, rain included (FAO-56 eq. 85)",
+            WateringsPerDay = WateringsPerDayOf(zone, root, peakUse),
+            ShortestUsefulMm = shortest,
+            ShortestUsefulSeconds = (int)Math.Ceiling(shortest / rate * 3600),
+            LongestCycleSeconds = cycle.LongestCycleSeconds,
+            LongestCycleFrom = cycle.CycleFrom,
+            SoakSeconds = cycle.SoakSeconds,
+            SoakFrom = cycle.SoakFrom,
+            LongestDaySeconds = double.IsNaN(zone.LargestDepthPerDayMm) ? null : (int)Math.Floor(zone.LargestDepthPerDayMm / rate * 3600),
+            RunTimeMultiplier = multiplier,
+            RefillMm = new Figure(root.ReadilyMm * grossPerNet, "mm", $"{root.ReadilyMm:0.#} mm x {multiplier.Value:0.##} / {reaching:0.##} that reaches the ground"),
+            PeakUseMm = new Figure(peakUse.EightInTen, "mm/day", $"largest daily KL x ETo of a year, 8 in 10 of {years.Length} years of record"),
+            PeakWeekMm = new Figure(peakWeek, "mm", $"largest weekly gross demand, 8 in 10 of {years.Length} years of record"),
+            Weeks = weeks,
+            Season = season,
+            LeastWaterMm = LeastWaterOf(zone, years),
+        };
+    }
+
+    /// <summary>Cuts stretches of weather into years from their first dates; what is left over after whole years is dropped.</summary>
+    internal static List<Climate> YearsOf(IReadOnlyList<Climate> climates)
+    {
+        ArgumentNullException.ThrowIfNull(climates);
+        List<Climate> years = [];
+        foreach (Climate climate in climates)
+        {
+            LocalDate from = climate.First;
+            for (LocalDate next = from.PlusYears(1); next.PlusDays(-1) <= climate.Last; from = next, next = from.PlusYears(1))
+            {
+                years.Add(climate.Between(from, next.PlusDays(-1)));
+            }
+        }
+
+        if (years.Count == 0)
+        {
+            years.AddRange(climates.Where(c => c.Days > 0));
+        }
+
+        return years.Count > 0 ? years : throw new ArgumentException("No weather to learn from.", nameof(climates));
+    }
+
+    /// <summary>The dates that the hardest time is looked for in: a seedbed's first weeks, else the season.</summary>
+    internal static PeriodOfYear? WindowOf(Planting planting, PeriodOfYear? season)
+    {
+        if (planting is not { Stage: PlantStage.NewlySeeded, Since: { } sown })
+        {
+            return season;
+        }
+
+        LocalDate last = sown.PlusDays(GerminationDays - 1);
+        return new PeriodOfYear(new AnnualDate(sown.Month, sown.Day), new AnnualDate(last.Month, last.Day));
+    }
+
+    private static Func<int, bool> DaysIn(ZoneDays year, PeriodOfYear? window) =>
+        window is null ? _ => true : day => window.Contains(year.Climate.DateOf(day));
+
+    private static double PeakUse(ZoneDays year, PeriodOfYear? window)
+    {
+        Func<int, bool> counts = DaysIn(year, window);
+        return Enumerable.Range(0, year.Days).Where(counts).Select(day => year.WantedMm[day]).DefaultIfEmpty(0).Max();
+    }
+
+    /// <summary>Irrigation Association (2005 on, from memory): 1 / (0.4 + 0.6 x low-quarter distribution uniformity).</summary>
+    private static Figure MultiplierOf(SpotShares spots)
+    {
+        double uniformity = LowQuarterOf(spots);
+        return new Figure(
+            1 / (0.4 + 0.6 * uniformity),
+            "",
+            $"1 / (0.4 + 0.6 x DU {uniformity:0.##}), low quarter of {spots.Share.Count} spots (Irrigation Association, from memory)");
+    }
+
+    /// <summary>Mean share of the driest quarter of the area over the mean of all.</summary>
+    internal static double LowQuarterOf(SpotShares spots)
+    {
+        double left = 0.25, water = 0;
+        foreach ((double share, double weight) in spots.Share.Zip(spots.Weight).OrderBy(s => s.First))
+        {
+            double part = Math.Min(left, weight);
+            water += part * share;
+            left -= part;
+        }
+
+        return water / 0.25;
+    }
+
+    private static Figure WateringsPerDayOf(Zone zone, RootZone root, YearRange peakUse)
+    {
+        if (zone.Planting.Stage != PlantStage.NewlySeeded)
+        {
+            return new Figure(1, "a day", "the root zone outlasts a day");
+        }
+
+        double waterings = Math.Max(1, Math.Ceiling(peakUse.EightInTen / root.ReadilyMm - 1e-9));
+        return new Figure(waterings, "a day", $"{peakUse.EightInTen:0.0} mm on the hardest day / {root.ReadilyMm:0.0} mm readily available in the seedbed, rounded up");
+    }
+
+    private static Figure ShortestUsefulOf(Zone zone, RootZone root, double reaching)
+    {
+        bool fromAbove = zone.Emission.Kind is EmissionKind.Spray or EmissionKind.Rotor;
+        double half = zone.Planting.Stage == PlantStage.NewlySeeded ? root.ReadilyMm / 4 : root.ReadilyMm / 2;
+        string part = zone.Planting.Stage == PlantStage.NewlySeeded ? "a quarter" : "half";
+        return fromAbove && half < HeldByLeavesMm && zone.Planting.Stage != PlantStage.NewlySeeded
+            ? new Figure(HeldByLeavesMm / reaching, "mm", $"leaves and litter hold {HeldByLeavesMm} mm (common practice)")
+            : new Figure(half / reaching, "mm", $"{part} of the readily available {root.ReadilyMm:0.#} mm, so that it reaches below the surface (common practice)");
+    }
+
+    private static YearRange LeastWaterOf(Zone zone, ZoneDays[] years) =>
+        YearRange.LargerIsWorse([.. years.Select(y => LeastPossibleWater.Of(zone, y).TotalMm)]);
+}
