@@ -72,7 +72,23 @@ public enum UnitSystem
 /// <param name="File">Path of the file, resolved against the survey's folder; null when it is fetched.</param>
 /// <param name="Layout">The layout's word, null when it is to be recognised.</param>
 /// <param name="Source">Who publishes it and under which licence, for the reader of the result.</param>
-public sealed record WeatherSource(string? File, string? Layout, string? Source);
+public sealed record WeatherSource(string? File, string? Layout, string? Source)
+{
+    /// <summary>The service that is asked for the weather of the site, where no file is named.</summary>
+    public string? Service { get; init; }
+
+    /// <summary>Where the station stands, as the survey gives it; null: as the file gives it, else the site itself.</summary>
+    public Place? Station { get; init; }
+
+    /// <summary>Height of the wind measurement, m; NaN: as the file gives it.</summary>
+    public double WindHeightM { get; init; } = double.NaN;
+
+    /// <summary>
+    /// Whether the record is one from the other hemisphere moved by half a year, so that its summers fall in the site's
+    /// summer. A device for demonstrations and for places without a record; it is said wherever the record is named.
+    /// </summary>
+    public bool MovedHalfAYear { get; init; }
+}
 
 /// <summary>One value that the survey did not give.</summary>
 /// <param name="Path">What it is about, in the survey's own words: <c>controllers/North/zones/Lawn/soil</c>.</param>

@@ -1,0 +1,72 @@
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Engine.Plants;
+
+/// <summary>How dry the air of a place is; some published plant factors depend on it.</summary>
+public enum AirClimate
+{
+    /// <summary>Dry air in the growing season.</summary>
+    Dry,
+
+    /// <summary>Humid air in the growing season.</summary>
+    Humid,
+}
+
+/// <summary>A kind of planting with its usual numbers.</summary>
+/// <param name="Name">The word a survey uses.</param>
+/// <param name="DryFactor">Plant factor in dry climates; for turf, see <see cref="Turf"/>.</param>
+/// <param name="HumidFactor">Plant factor in humid climates.</param>
+/// <param name="FactorSource">Where the factor comes from.</param>
+/// <param name="RootDepthM">Depth of the roots that are watered when established.</param>
+/// <param name="RootSource">Where the depth comes from.</param>
+/// <param name="AllowedDepletion">Share of available water that may be used between waterings, 0 to 1.</param>
+/// <param name="DepletionSource">Where the share comes from.</param>
+/// <param name="Turf">Turf by season, which has coefficients by month; null for other plants.</param>
+public sealed record PlantKind(
+    string Name,
+    double DryFactor,
+    double HumidFactor,
+    string FactorSource,
+    double RootDepthM,
+    string RootSource,
+    double AllowedDepletion,
+    string DepletionSource,
+    TurfSeason? Turf = null);
+
+/// <summary>When a grass grows most.</summary>
+public enum TurfSeason
+{
+    /// <summary>Fescue, ryegrass, bluegrass.</summary>
+    Cool,
+
+    /// <summary>Bermuda, zoysia, buffalo grass.</summary>
+    Warm,
+}
+
+/// <summary>The kinds of planting known by name.</summary>
+public static class PlantKinds
+{
+    private const string Standard = "ANSI/ASABE S623";
+    private const string StandardFromMemory = "ANSI/ASABE S623, from memory";
+    private const string LawnRoots = "lawns commonly 6-8 in (UC IPM); 7 in taken";
+    private const string TreeRoots = "most absorbing tree roots 1-3 ft (UC Master Gardeners, Yolo); 2 ft taken";
+    private const string Practice = "common practice";
+    private const double InchM = 0.0254;
+
+    /// <summary>All kinds.</summary>
+    public static ListOf<PlantKind> All { get; } =
+    [
+        new("cool-season turf", .8, .8, Standard, 7 * InchM, LawnRoots, .40, "FAO-56 table 22, from memory", TurfSeason.Cool),
+        new("warm-season turf", .6, .6, Standard, 7 * InchM, LawnRoots, .50, "FAO-56 table 22, from memory", TurfSeason.Warm),
+        new("trees", .5, .7, Standard, 24 * InchM, TreeRoots, .50, Practice),
+        new("shrubs", .5, .7, StandardFromMemory, 18 * InchM, Practice, .50, Practice),
+        new("groundcover", .5, .7, StandardFromMemory, 12 * InchM, Practice, .50, Practice),
+        new("perennials", .5, .7, StandardFromMemory, 12 * InchM, Practice, .50, Practice),
+        new("annual flowers", .8, .8, StandardFromMemory, 8 * InchM, Practice, .40, Practice),
+        new("desert plants", .3, .3, StandardFromMemory, 24 * InchM, Practice, .60, Practice),
+        new("vegetables", 1.0, 1.0, "common practice (mid-season)", 12 * InchM, Practice, .40, Practice),
+    ];
+
+    /// <summary>The kind of that name, null where there is none.</summary>
+    public static PlantKind? Named(string name) => All.FirstOrDefault(kind => kind.Name == name);
+}

@@ -1,0 +1,50 @@
+using Valvewright.Engine.Sprinklers;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Files.Surveys;
+
+/// <summary>Reads a catch-can test; the raw readings are kept.</summary>
+internal static class AuditReader
+{
+    private const int Fewest = 4;
+
+    internal static CatchCans? Read(MapReader sprinklers)
+    {
+        if (sprinklers.Inner("audit", KeySet.Audit) is not { } map) return null;
+        double minutes = map.Quantity("minutes", QuantityRule.AuditTime, needed: true) / 60;
+        bool volumes = map.Has("volumes");
+        if (volumes == map.Has("depths"))
+        {
+            map.Findings.Refuse(map.Map, "either 'volumes' with 'opening', or 'depths'", "An audit holds one list of readings");
+            return null;
+        }
+
+        string key = volumes ? "volumes" : "depths";
+        double opening = volumes ? map.Quantity("opening", QuantityRule.CanOpening, needed: true) : double.NaN;
+        ListOf<double> readings = map.Items(key).Select(item => (volumes ? QuantityRule.CanVolume : QuantityRule.CanDepth).Read(item, map.Reading)).ToListOf();
+        if (readings.Count < Fewest || readings.Sum() == 0)
+        {
+            map.Findings.Refuse(map.Get(key)!, $"at least {Fewest} readings, not all zero; {CatchCans.AdvisedCans} or more are advised", "These readings say nothing about evenness");
+            return null;
+        }
+
+        if (readings.Any(double.IsNaN) || double.IsNaN(minutes) || (volumes && double.IsNaN(opening))) return null;
+        // Litres over square metres are millimetres; depths come in metres.
+        CatchCans cans = new(readings, minutes, volumes ? 1 / opening : 1000);
+        Advise(map, key, cans);
+        return cans;
+    }
+
+    private static void Advise(MapReader map, string key, CatchCans cans)
+    {
+        if (cans.Readings.Count < CatchCans.AdvisedCans)
+        {
+            map.Findings.Question(map.Get(key)!, $"{CatchCans.AdvisedCans} cans or more, a multiple of 4", $"{cans.Readings.Count} cans are few for an audit; they are used as they are");
+        }
+
+        map.Findings.Assume(
+            $"{map.Path}/{key}",
+            $"low-quarter uniformity {Shown.Number(100 * cans.LowQuarterUniformity, 1)} %, Christiansen {Shown.Number(100 * cans.ChristiansenUniformity, 1)} %",
+            cans.QuarterRule);
+    }
+}

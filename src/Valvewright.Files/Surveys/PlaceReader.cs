@@ -1,0 +1,121 @@
+using System.Globalization;
+using NodaTime.TimeZones;
+using Valvewright.Engine.Survey;
+using Valvewright.Files.Problems;
+
+namespace Valvewright.Files.Surveys;
+
+/// <summary>Reads where a site lies and which time zone people live by, and holds the two against each other.</summary>
+internal static class PlaceReader
+{
+    /// <summary>No time zone is wider; a place farther from its zone's chief town is questioned.</summary>
+    private const double FarKm = 3500;
+
+    internal static (Place Place, string TimeZone) Read(MapReader site, WeatherSource? weather)
+    {
+        string zone = TimeZone(site);
+        SurveyNode? where = site.Need("location", "latitude, longitude and elevation");
+        MapReader? map = where is null ? null : site.AsMap(where, KeySet.Location, "location");
+        if (map is null) return (new Place(0, 0, 0), zone);
+        (double latitude, double longitude) = Coordinates(map);
+        double elevation = map.Quantity("elevation", QuantityRule.Elevation);
+        if (!map.Has("elevation"))
+        {
+            bool fromStation = weather?.Station is not null;
+            elevation = fromStation ? weather!.Station!.ElevationM : 0;
+            map.Findings.Assume("location/elevation", map.Reading.Show.Length(elevation), fromStation ? "the weather station's" : "sea level; the survey gives none");
+        }
+
+        Place place = new(latitude, longitude, elevation);
+        if (double.IsFinite(latitude) && double.IsFinite(longitude) && zone.Length > 0) Compare(map, place, zone);
+        return (place, zone);
+    }
+
+    /// <summary>Latitude and longitude of a mapping that holds both; NaN where wrong.</summary>
+    internal static (double Latitude, double Longitude) Coordinates(MapReader map)
+    {
+        double latitude = Degrees(map, "latitude", 180, "NS");
+        double longitude = Degrees(map, "longitude", 180, "EW");
+        if (Math.Abs(latitude) > 90)
+        {
+            bool swapped = Math.Abs(longitude) <= 90;
+            map.Findings.Refuse(
+                map.Get("latitude")!,
+                "degrees north from -90 to 90",
+                swapped ? "No latitude lies beyond the poles; latitude and longitude look swapped" : "No latitude lies beyond the poles",
+                swapped ? string.Create(CultureInfo.InvariantCulture, $"latitude: {longitude}, longitude: {latitude}") : null);
+            latitude = double.NaN;
+        }
+
+        return (latitude, longitude);
+    }
+
+    private static double Degrees(MapReader map, string key, double most, string letters)
+    {
+        string expected = $"degrees from {-most} to {most}, {(letters[0] == 'N' ? "north" : "east")} positive";
+        SurveyNode? value = map.Need(key, expected);
+        if (value is null || map.AsText(value, expected) is not { } text) return double.NaN;
+        string plain = text.Text.Trim().TrimEnd('°').ToUpperInvariant();
+        int sign = 1;
+        if (plain.Length > 1 && letters.Contains(plain[^1], StringComparison.Ordinal))
+        {
+            sign = plain[^1] == letters[1] ^ letters[0] == 'E' ? -1 : 1;
+            plain = plain[..^1].Trim().TrimEnd('°').Trim();
+        }
+
+        if (double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out double degrees) && Math.Abs(degrees) <= most) return sign * degrees;
+        map.Findings.Refuse(text, expected, $"This is not a {key}");
+        return double.NaN;
+    }
+
+    private static string TimeZone(MapReader site)
+    {
+        const string Expected = "an IANA time zone such as America/Denver";
+        SurveyNode? value = site.Need("time zone", Expected);
+        if (value is null || site.AsText(value, Expected) is not { } text) return "";
+        TzdbDateTimeZoneSource known = TzdbDateTimeZoneSource.Default;
+        if (known.CanonicalIdMap.ContainsKey(text.Text)) return text.Text;
+        site.Findings.Refuse(text, Expected, "There is no such time zone", NearestWord.To(text.Text, known.CanonicalIdMap.Keys.Order(StringComparer.Ordinal)));
+        return "";
+    }
+
+    /// <summary>A place far from the chief town of its time zone, and near it once swapped or turned, was written down wrongly.</summary>
+    private static void Compare(MapReader map, Place place, string zone)
+    {
+        TzdbDateTimeZoneSource known = TzdbDateTimeZoneSource.Default;
+        string id = known.CanonicalIdMap[zone];
+        TzdbZoneLocation? town = known.ZoneLocations?.FirstOrDefault(location => location.ZoneId == id || location.ZoneId == zone);
+        if (town is null) return;
+        double Distance(double latitude, double longitude) => Kilometres(latitude, longitude, town.Latitude, town.Longitude);
+        (double lat, double lon) = (place.LatitudeDeg, place.LongitudeDeg);
+        double distance = Distance(lat, lon);
+        if (distance <= FarKm) return;
+        (double Lat, double Lon, string What)[] slips =
+        [
+            (lon, lat, "latitude and longitude look swapped"),
+            (lat, -lon, "the sign of the longitude looks wrong (west is negative)"),
+            (-lat, lon, "the sign of the latitude looks wrong (south is negative)"),
+        ];
+        foreach ((double slipLat, double slipLon, string what) in slips.OrderBy(slip => Distance(Math.Clamp(slip.Lat, -90, 90), slip.Lon)))
+        {
+            if (Math.Abs(slipLat) > 90 || Distance(slipLat, slipLon) > FarKm) continue;
+            map.Findings.Refuse(
+                map.Get("latitude")!,
+                $"a place within {FarKm} km of {zone}",
+                $"The place lies {distance:0} km from its time zone; {what}",
+                string.Create(CultureInfo.InvariantCulture, $"latitude: {slipLat}, longitude: {slipLon}"));
+            return;
+        }
+
+        map.Findings.Question(map.Get("latitude")!, $"a place within {FarKm} km of {zone}", $"The place lies {distance:0} km from its time zone");
+    }
+
+    private static double Kilometres(double lat1, double lon1, double lat2, double lon2)
+    {
+        const double EarthKm = 6371;
+        double Radians(double degrees) => degrees * Math.PI / 180;
+        double cos = (Math.Sin(Radians(lat1)) * Math.Sin(Radians(lat2)))
+            + (Math.Cos(Radians(lat1)) * Math.Cos(Radians(lat2)) * Math.Cos(Radians(lon1 - lon2)));
+        return EarthKm * Math.Acos(Math.Clamp(cos, -1, 1));
+    }
+}

@@ -1,0 +1,87 @@
+using NodaTime;
+using Valvewright.Engine.Supply;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Files.Surveys;
+
+/// <summary>Reads the supplies and when they may be used.</summary>
+internal static class SupplyReader
+{
+    internal static ListOf<WaterSupply> ReadAll(MapReader site)
+    {
+        site.Need("supplies", "a list of supplies");
+        List<WaterSupply> supplies = [];
+        foreach (SurveyNode item in site.Items("supplies"))
+        {
+            if (site.AsMap(item, KeySet.Supply, "supplies") is not { } map) continue;
+            string name = map.Text("name", needed: true) ?? "";
+            if (name.Length > 0 && supplies.Any(s => s.Name == name)) map.Findings.Refuse(map.Get("name")!, "a name of its own", "Two supplies have this name");
+            supplies.Add(Read(map, name));
+        }
+
+        return supplies.ToListOf();
+    }
+
+    private static WaterSupply Read(MapReader map, string name)
+    {
+        string path = $"supplies/{name}";
+        double flow = map.Quantity("flow", QuantityRule.SupplyFlow, needed: true);
+        double pressure = map.Quantity("pressure", QuantityRule.Pressure);
+        PermittedTimes permitted = PermittedTimes.Always;
+        if (map.Inner("permitted", KeySet.Permitted, $"{path}/permitted") is { } times) permitted = Permitted(times);
+        else if (!map.Has("permitted")) map.Findings.Assume($"{path}/permitted", "any hour of any day", "the survey names no rule");
+        return new WaterSupply(name, flow, pressure, permitted);
+    }
+
+    private static PermittedTimes Permitted(MapReader map)
+    {
+        List<TimeWindow> hours = [];
+        bool not = map.Has("not hours");
+        if (not && map.Has("hours"))
+        {
+            map.Findings.Refuse(map.Get("not hours")!, "either 'hours' or 'not hours'", "Permitted hours are given twice");
+            not = false;
+        }
+
+        foreach (SurveyNode item in map.Items(not ? "not hours" : "hours"))
+        {
+            TimeWindow? window = map.AsText(item, HoursText.Expected) is { } text ? HoursText.Read(text, map.Findings) : null;
+            if (window is null) continue;
+            if (hours.Any(other => Overlap(window, other))) map.Findings.Refuse(item, "hours apart from each other", "These hours overlap others of the list");
+            hours.Add(window);
+        }
+
+        ListOf<TimeWindow> windows = not ? Complement(hours) : hours.ToListOf();
+        return new PermittedTimes(windows, Weekdays(map), map.Word("dates", Words.Dates) ?? DateParity.Any, map.YesNo("drip exempt") ?? false);
+    }
+
+    private static ListOf<IsoDayOfWeek> Weekdays(MapReader map)
+    {
+        if (!map.Has("days")) return PermittedTimes.EveryWeekday;
+        List<IsoDayOfWeek> days = [];
+        foreach (SurveyNode item in map.Items("days"))
+        {
+            if (map.AsWord(item, Words.Weekdays, "days") is not { } day) continue;
+            if (days.Contains(day)) map.Findings.Refuse(item, "each day once", "This day stands here twice");
+            else days.Add(day);
+        }
+
+        if (map.Items("days").Count == 0) map.Findings.Refuse(map.Get("days")!, "at least one day, or no 'days' at all", "No day is permitted");
+        return days.Order().ToListOf();
+    }
+
+    /// <summary>What is left of the day; the windows do not overlap.</summary>
+    private static ListOf<TimeWindow> Complement(List<TimeWindow> forbidden)
+    {
+        List<TimeWindow> sorted = [.. forbidden.OrderBy(window => window.From)];
+        return Enumerable.Range(0, sorted.Count)
+            .Select(i => new TimeWindow(sorted[i].To, sorted[(i + 1) % sorted.Count].From))
+            .Where(window => window.From != window.To)
+            .ToListOf();
+    }
+
+    private static bool Overlap(TimeWindow one, TimeWindow other) => Holds(one, other.From) || Holds(other, one.From);
+
+    private static bool Holds(TimeWindow window, LocalTime time) =>
+        window.PassesMidnight ? time >= window.From || time < window.To : time >= window.From && (time < window.To || window.To == LocalTime.Midnight);
+}
