@@ -1,0 +1,66 @@
+using System.Globalization;
+using NodaTime;
+using Valvewright.Engine.Supply;
+
+namespace Valvewright.Engine.Proof;
+
+/// <summary>The flow that a supply must give at every second, from all controllers that draw on it.</summary>
+internal static class FlowSweep
+{
+    /// <summary>Sums of decimal flows differ from the limit by less than this without meaning it.</summary>
+    private const double ToleranceLpm = 1e-6;
+
+    /// <summary>Sweeps over all openings and closings; a valve that closes in the second in which another opens does not count twice.</summary>
+    public static SupplyProof Run(DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, BreachList breaches)
+    {
+        (long At, bool Opens, int Index)[] events =
+        [
+            .. openings.SelectMany((o, i) => new[] { (o.OpensUnix, true, i), (o.ClosesUnix, false, i) }).Order(),
+        ];
+        SortedSet<int> open = [];
+        double peak = -1;
+        long peakAt = 0, openSince = 0;
+        Dictionary<LocalDate, long> secondsByDate = [];
+        for (int i = 0; i < events.Length; i++)
+        {
+            (long at, bool opens, int index) = events[i];
+            openSince = open.Count == 0 ? at : openSince;
+            _ = opens ? open.Add(index) : open.Remove(index);
+            if (open.Count == 0)
+            {
+                LocalDate date = SiteTime(openSince).Date;
+                secondsByDate[date] = secondsByDate.GetValueOrDefault(date) + at - openSince;
+            }
+
+            if (i + 1 < events.Length && events[i + 1].At == at)
+            {
+                continue;
+            }
+
+            // Summed anew at every change, in a fixed order: no rounding creeps in over the years.
+            double flow = open.Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
+            if (flow > peak + ToleranceLpm)
+            {
+                (peak, peakAt) = (flow, at);
+            }
+
+            if (flow > supply.FlowLpm + ToleranceLpm)
+            {
+                string together = string.Join(" + ", open.Select(o => $"{openings[o].Controller.Name} {openings[o].Run.Station}").Order());
+                breaches.Add(BreachKind.FlowOverSupply, supply.Name, string.Create(CultureInfo.InvariantCulture, $"{flow:0.##} L/min wanted, {supply.FlowLpm:0.##} given: {together}"), SiteTime(at), flow);
+            }
+        }
+
+        KeyValuePair<LocalDate, long> busiest = secondsByDate.OrderByDescending(d => d.Value).ThenBy(d => d.Key).FirstOrDefault();
+        return peak < 0
+            ? new SupplyProof(supply.Name, supply.FlowLpm, null, null, 0)
+            : new SupplyProof(supply.Name, supply.FlowLpm, new FlowPeak(peak, SiteTime(peakAt)), busiest.Key, busiest.Value / 3600.0);
+
+        LocalDateTime SiteTime(long unix) => Instant.FromUnixTimeSeconds(unix).InZone(zone).LocalDateTime;
+    }
+}
+
+/// <summary>The largest flow of all seconds.</summary>
+/// <param name="Lpm">Flow.</param>
+/// <param name="At">When it is first reached, in the time people live by.</param>
+public sealed record FlowPeak(double Lpm, LocalDateTime At);

@@ -1,0 +1,58 @@
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Survey;
+
+namespace Valvewright.Engine.Proof;
+
+/// <summary>One opening of one station, in the controller's time and in real time.</summary>
+/// <param name="Controller">The controller.</param>
+/// <param name="Zone">The zone that the station waters; null where nothing is wired to it.</param>
+/// <param name="Run">What the controller does, by its clock.</param>
+/// <param name="OpensUnix">Opening as Unix seconds.</param>
+/// <param name="ClosesUnix">Closing as Unix seconds.</param>
+/// <param name="Percent">Percent adjust at the time.</param>
+internal readonly record struct Opening(SiteController Controller, Zone? Zone, StationRun Run, long OpensUnix, long ClosesUnix, int Percent)
+{
+    /// <summary>Mean gross depth that falls on the zone, mm; 0 without a zone.</summary>
+    public double DepthMm => Zone is null ? 0 : Zone.Emission.PrecipitationRateMmPerHour * (ClosesUnix - OpensUnix) / 3600.0;
+
+    /// <summary>When it opens, in the time people live by.</summary>
+    public LocalDateTime SiteTime(DateTimeZone zone) => Instant.FromUnixTimeSeconds(OpensUnix).InZone(zone).LocalDateTime;
+}
+
+/// <summary>What a controller does between two dates, and the starts it drops.</summary>
+internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<LostStart> Lost)
+{
+    /// <summary>Runs a controller's plan through the emulator, spell by spell.</summary>
+    /// <param name="zone">The site's time zone.</param>
+    /// <param name="controller">The controller.</param>
+    /// <param name="plan">Its plan.</param>
+    /// <param name="from">First date of starts, by the controller's clock.</param>
+    /// <param name="to">Last date of starts.</param>
+    public static Watered Of(DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to)
+    {
+        SiteClock clock = new(zone, controller.Profile);
+        Zone?[] wired = new Zone?[Math.Max(controller.Profile.Stations, controller.Zones.Count == 0 ? 0 : controller.Zones.Max(z => z.Station)) + 1];
+        foreach (Zone z in controller.Zones)
+        {
+            wired[z.Station] = z;
+        }
+
+        List<Opening> openings = [];
+        List<LostStart> lost = [];
+        foreach (Spell spell in Spell.Of(plan, from, to).Where(s => s.Percent > 0))
+        {
+            Timeline timeline = Emulator.Run(controller.Profile, plan.Settings with { PercentAdjust = spell.Percent }, spell.From, spell.To);
+            lost.AddRange(timeline.LostStarts);
+            foreach (StationRun run in timeline.Runs)
+            {
+                long opens = clock.MomentOf(run.Opens).ToUnixTimeSeconds();
+                Zone? watered = run.Station < wired.Length ? wired[run.Station] : null;
+                openings.Add(new Opening(controller, watered, run, opens, opens + run.Seconds, spell.Percent));
+            }
+        }
+
+        return new Watered(openings, lost);
+    }
+}

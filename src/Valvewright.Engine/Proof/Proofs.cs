@@ -1,0 +1,72 @@
+using System.Globalization;
+using NodaTime;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Supply;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
+
+namespace Valvewright.Engine.Proof;
+
+/// <summary>Replays a plan, as keyed in, and judges the outcome. It trusts nothing that made the plan.</summary>
+public static class Proofs
+{
+    /// <summary>Replays a plan.</summary>
+    /// <param name="site">The survey.</param>
+    /// <param name="plan">What is keyed in, and the visits of the year.</param>
+    /// <param name="heldBack">Stretches of weather, usually whole years, that the plan was not made with; at least one.</param>
+    /// <param name="options">Dates and what is known.</param>
+    /// <exception cref="ArgumentException">No weather.</exception>
+    public static ProofReport Replay(Site site, Plan plan, IReadOnlyList<Climate> heldBack, ProofOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(heldBack);
+        ArgumentNullException.ThrowIfNull(options);
+        if (heldBack.Count == 0)
+        {
+            throw new ArgumentException("A proof needs weather to replay.", nameof(heldBack));
+        }
+
+        RulesCheck rules = RulesCheck.Of(site, plan, options.From, options.From.PlusYears(options.CalendarYears).PlusDays(-1));
+        ListOf<ZoneProof> zones = WaterReplay.Run(site, plan, heldBack);
+        return new ProofReport
+        {
+            Site = site.Name,
+            Verdict = Judge(rules.Breaches, zones),
+            Replayed = heldBack.Select(c => new ReplayedYear(c.First, c.Last, c.EtoMm.Sum(), c.RainMm.Sum())).ToListOf(),
+            RulesFrom = rules.From,
+            RulesTo = rules.To,
+            Breaches = rules.Breaches,
+            Zones = zones,
+            Supplies = rules.Supplies,
+            Workloads = rules.Workloads,
+            Comparison = Compare(site, plan, heldBack, options.Known.Count > 0 ? options.Known : heldBack, zones),
+            Next = plan.Controllers
+                .Where(c => site.Controllers.Any(s => s.Name == c.Controller))
+                .SelectMany(c => NextWaterings.Of(site, c, options.From, options.NextWaterings))
+                .ToListOf(),
+        };
+    }
+
+    private static ListOf<Practice> Compare(Site site, Plan plan, IReadOnlyList<Climate> heldBack, IReadOnlyList<Climate> known, ListOf<ZoneProof> zones)
+    {
+        Site unhindered = CommonPractice.Unhindered(site);
+        string month = CommonPractice.PeakMonth(site) == 7 ? "July" : "January";
+        return
+        [
+            Practice.Of("this plan", zones),
+            Practice.Of($"{month} setting kept all year", WaterReplay.Run(unhindered, CommonPractice.PeakMonthAllYear(site, plan, known), heldBack, neverRunsOff: true)),
+            Practice.Of("percent set every month", WaterReplay.Run(unhindered, CommonPractice.MonthlyPercent(site, plan, known), heldBack, neverRunsOff: true)),
+        ];
+    }
+
+    private static Verdict Judge(ListOf<Breach> breaches, ListOf<ZoneProof> zones)
+    {
+        List<string> reasons = [.. breaches.Select(b => $"{b.Where}: {b.What}{(b.Count > 1 ? $" ({b.Count} times)" : "")}.")];
+        reasons.AddRange(zones.Where(z => !z.IsServed).Select(z => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{z.Controller}, station {z.Station} ({z.Zone}): its driest spot has {100 * z.WorstSpotAdequacy:0} % of its demand met; {100 * Verdict.LeastAdequacy:0} % wanted.")));
+        return new Verdict(breaches.Count == 0, zones.All(z => z.IsServed), reasons.ToListOf());
+    }
+}
