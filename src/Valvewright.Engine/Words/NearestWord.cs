@@ -1,4 +1,4 @@
-namespace Valvewright.Files.Problems;
+namespace Valvewright.Engine.Words;
 
 /// <summary>Finds what somebody probably meant.</summary>
 public static class NearestWord
