@@ -1,0 +1,52 @@
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Supply;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
+
+namespace Valvewright.Planning.Choices;
+
+/// <summary>Everything about one controller that the models need, worked out once.</summary>
+internal sealed class ControllerCase
+{
+    public ControllerCase(Site site, SiteController controller, IReadOnlyList<Climate> training, PlannerOptions options, LocalDate firstDate)
+    {
+        Controller = controller;
+        Supply = site.SupplyNamed(controller.Supply);
+        IReadOnlyList<int> behind = PermittedSpan.ClockBehind(site, controller.Profile, firstDate);
+        ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, behind);
+        Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
+        ListOf<PermittedSpan> any = PermittedSpan.Of(PermittedTimes.Always, [0]);
+        AnyHours = any;
+        ZoneYears[] years = [.. controller.Zones.Select(z => new ZoneYears(z, training))];
+        Season = IrrigationSeason.Of(years);
+        Zones = [.. controller.Zones.Select((z, i) => new ZoneCase(z, years[i], this, options))];
+    }
+
+    public SiteController Controller { get; }
+
+    public Profile Profile => Controller.Profile;
+
+    public WaterSupply Supply { get; }
+
+    public ListOf<WaterDays> Offered { get; }
+
+    /// <summary>The whole day: for drip where it is exempt from the permitted hours.</summary>
+    public ListOf<PermittedSpan> AnyHours { get; }
+
+    public IrrigationSeason Season { get; }
+
+    public IReadOnlyList<ZoneCase> Zones { get; }
+
+    /// <summary>Longest stretch in which a run may lie on some rule.</summary>
+    public int LongestSpanSeconds => Offered.Count == 0 ? 0 : Offered.Max(LongestSpanOf);
+
+    /// <summary>Permitted seconds of a water day.</summary>
+    public static int PermittedSecondsOf(WaterDays days) => days.Phases.Max(p => Math.Min(PermittedSpan.Day, p.Spans.Sum(s => s.Seconds)));
+
+    public static int LongestSpanOf(WaterDays days) => days.Phases.Max(p => p.Spans.Max(s => s.Seconds));
+
+    /// <summary>Fixed seconds that a run takes beside the stations' own: pump lead and lag.</summary>
+    public int SecondsAroundARun => Profile.Pump is { } pump ? pump.LeadSeconds + pump.LagSeconds : 0;
+}

@@ -1,0 +1,65 @@
+using NodaTime;
+using Valvewright.Planning.Choices;
+using Valvewright.Planning.Programs;
+
+namespace Valvewright.Planning.Hours;
+
+/// <summary>Programs with their dates and start times.</summary>
+internal sealed record TimedPlan(IReadOnlyList<TimedProgram> Programs, IReadOnlyList<WaterDayPhase> Rules, int[][] Starts, long SpanSeconds, long BoundSeconds, bool IsProven);
+
+/// <summary>Dates first, then start times; where these dates leave no start times, other dates.</summary>
+internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, PlannerOptions options, LocalDate firstDate, int dawnSeconds)
+{
+    private const int MostPhaseTrials = 12;
+
+    /// <summary>Solver work done so far, deterministic seconds.</summary>
+    public double Effort { get; private set; }
+
+    /// <summary>Dates and start times for these programs; null when there are none.</summary>
+    public TimedPlan? Find(IReadOnlyList<ProgramDraft> drafts, double effort, CancellationToken cancel)
+    {
+        int guard = controllers.Count > 1 ? options.GuardSeconds : 0;
+        TimedProgram[] programs = [.. drafts.Select(d => new TimedProgram(d, controllers[d.Controller], guard))];
+        int supply = (int)Math.Floor(controllers[0].Supply.FlowLpm * 10 + 1e-6);
+        if (programs.Any(p => p.Phases.Count == 0 || p.Shape.Flow.Any(f => f.FlowTenths > supply)))
+        {
+            return null;
+        }
+
+        PhaseModel phaseModel = new(programs, supply);
+        for (int trial = 0; trial < MostPhaseTrials; trial++)
+        {
+            if (phaseModel.Solve(effort / 8, cancel, out double spent) is not { } chosen)
+            {
+                Effort += spent;
+                return null;
+            }
+
+            Effort += spent;
+            WaterDayPhase[] rules = [.. programs.Select((p, i) => p.Phases[chosen.Phases[i]])];
+            List<DateSet> dates = DateSets.Of([.. programs.Select((p, i) => (rules[i].Rule, p.Of.Profile, MayPassMidnight(p, rules[i])))], firstDate);
+            HoursModel hours = new(programs, rules, dates, supply, dawnSeconds, ClockShifts(programs));
+            var found = hours.Solve(effort / 2, cancel, out spent, out _);
+            Effort += spent;
+            if (found is { } f)
+            {
+                return new TimedPlan(programs, rules, f.Starts, f.Span, f.Bound, f.IsProven);
+            }
+
+            phaseModel.Forbid(chosen.Phases.Select((phase, i) => (i, phase)).Where(t => programs[t.i].Phases.Count > 1));
+            if (programs.All(p => p.Phases.Count == 1))
+            {
+                return null;
+            }
+        }
+
+        return null;
+    }
+
+    private static bool MayPassMidnight(TimedProgram program, WaterDayPhase rule) =>
+        program.StartsIn(rule).Any(r => r.Last * program.StepSeconds + program.Shape.Seconds + 3600 > PermittedSpan.Day);
+
+    /// <summary>Where clocks that know daylight saving share a supply with some that don't, they are an hour apart for part of the year.</summary>
+    private static int[] ClockShifts(IReadOnlyList<TimedProgram> programs) =>
+        programs.Select(p => p.Of.Profile.ClockKnowsDaylightSaving).Distinct().Count() > 1 ? [0, -3600] : [0];
+}

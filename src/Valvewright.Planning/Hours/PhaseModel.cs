@@ -1,0 +1,131 @@
+using Google.OrTools.Sat;
+using Valvewright.Engine.Controllers;
+
+namespace Valvewright.Planning.Hours;
+
+/// <summary>
+/// On which dates each program waters: controllers on one supply are made to miss each other, so that the busiest date is as light
+/// as can be. The least load is also a bound: no start times can finish a date sooner.
+/// </summary>
+internal sealed class PhaseModel
+{
+    /// <summary>Dates looked at; where the rules' common cycle is longer the bound still holds and the walk through the calendar checks the rest.</summary>
+    private const int MostDates = 420;
+
+    private readonly CpModel model = new();
+    private readonly List<BoolVar[]> phases = [];
+    private readonly IReadOnlyList<TimedProgram> programs;
+    private readonly IntVar busiest;
+
+    public PhaseModel(IReadOnlyList<TimedProgram> programs, int supplyTenths)
+    {
+        this.programs = programs;
+        busiest = model.NewIntVar(0, 20 * 86_400, "busiest date");
+        foreach (TimedProgram program in programs)
+        {
+            BoolVar[] own = [.. program.Phases.Select((p, i) => model.NewBoolVar($"phase {i}"))];
+            model.AddExactlyOne(own);
+            phases.Add(own);
+        }
+
+        LoadOfEachDate(supplyTenths);
+        AnyPhaseWillDoForTheFirstInterval();
+        model.Minimize(busiest);
+    }
+
+    /// <summary>Chooses phases; null when none are left.</summary>
+    public (int[] Phases, long BusiestSeconds, long Bound)? Solve(double effort, CancellationToken cancel, out double spent)
+    {
+        CpSolver solver = Solving.Solver(effort);
+        CpSolverStatus status = solver.Run(model, cancel);
+        spent = solver.Response!.DeterministicTime;
+        return status.IsFeasible()
+            ? ([.. phases.Select(own => Array.FindIndex(own, solver.BooleanValue))], (long)solver.ObjectiveValue, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6))
+            : null;
+    }
+
+    /// <summary>Rules out this combination of phases for these programs.</summary>
+    public void Forbid(IEnumerable<(int Program, int Phase)> together) => model.AddBoolOr(together.Select(t => phases[t.Program][t.Phase].Not()));
+
+    private void LoadOfEachDate(int supplyTenths)
+    {
+        int cycle = CommonCycle();
+        HashSet<string> seen = [];
+        for (int date = 0; date < cycle; date++)
+        {
+            foreach (bool odd in new[] { true, false })
+            {
+                (BoolVar On, TimedProgram Program)[] on = [.. OnAt(date, odd)];
+                if (on.Length == 0 || !seen.Add(string.Join(',', on.Select(o => o.On.GetIndex()))))
+                {
+                    continue;
+                }
+
+                foreach (IGrouping<int, (BoolVar On, TimedProgram Program)> own in on.GroupBy(o => o.Program.Draft.Controller))
+                {
+                    model.Add(LinearExpr.WeightedSum(own.Select(o => o.On), own.Select(o => (long)o.Program.BusySeconds)) <= busiest);
+                }
+
+                model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => FlowSeconds(o.Program))) <= busiest * supplyTenths);
+                model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => TakesTurnsSeconds(o.Program, supplyTenths))) <= busiest);
+            }
+        }
+    }
+
+    /// <summary>Intervals count from any date: shifting them all by a day changes nothing, unless weekdays are in play.</summary>
+    private void AnyPhaseWillDoForTheFirstInterval()
+    {
+        bool weekdays = programs.Any(p => p.Draft.Days.Family == DayRuleKind.DaysOfWeek && !p.Draft.Days.IsDaily);
+        int first = programs.ToList().FindIndex(p => p.Draft.Days.Family == DayRuleKind.Interval && !p.Draft.Days.IsDaily && p.Phases.Count == p.Draft.Days.Length);
+        bool restricted = programs.Any(p => p.Draft.Days.Family == DayRuleKind.Interval && p.Phases.Count != p.Draft.Days.Length);
+        if (first >= 0 && !weekdays && !restricted)
+        {
+            model.Add(phases[first][0] == 1);
+        }
+    }
+
+    private IEnumerable<(BoolVar On, TimedProgram Program)> OnAt(int date, bool odd)
+    {
+        for (int p = 0; p < programs.Count; p++)
+        {
+            for (int i = 0; i < phases[p].Length; i++)
+            {
+                bool on = programs[p].Phases[i].Rule switch
+                {
+                    DaysOfWeek week => week.Days.Any(d => (int)d - 1 == date % 7),
+                    EveryNDays every => (date - i) % every.Days == 0,
+                    OddDays => odd,
+                    EvenDays => !odd,
+                    _ => true,
+                };
+                if (on)
+                {
+                    yield return (phases[p][i], programs[p]);
+                }
+            }
+        }
+    }
+
+    private int CommonCycle()
+    {
+        long cycle = 1;
+        foreach (TimedProgram program in programs)
+        {
+            long length = program.Draft.Days.Family switch { DayRuleKind.DaysOfWeek => program.Draft.Days.IsDaily ? 1 : 7, DayRuleKind.Interval => program.Draft.Days.Length, _ => 1 };
+            cycle = cycle / Gcd(cycle, length) * length;
+            if (cycle > MostDates)
+            {
+                return MostDates;
+            }
+        }
+
+        return (int)cycle;
+    }
+
+    private static long Gcd(long a, long b) => b == 0 ? a : Gcd(b, a % b);
+
+    private static long FlowSeconds(TimedProgram program) => program.Draft.Cycles * program.Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths);
+
+    private static long TakesTurnsSeconds(TimedProgram program, int supplyTenths) =>
+        program.Draft.Cycles * program.Shape.Flow.Where(f => 2 * f.FlowTenths > supplyTenths).Sum(f => (long)f.Seconds);
+}

@@ -1,0 +1,105 @@
+using Google.OrTools.Sat;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Sprinklers;
+using Valvewright.Planning.Choices;
+
+namespace Valvewright.Planning.Programs;
+
+/// <summary>
+/// Time and flow, as far as they can be judged without dates and start times: each rule here is a consequence of the exact ones.
+/// </summary>
+internal static class TimeAndFlowRules
+{
+    public static void Add(ProgramModel model)
+    {
+        ILookup<Facility, Taking> members = model.Takings.ToLookup(t => t.Facility);
+        for (int c = 0; c < model.Controllers.Count; c++)
+        {
+            Facility[] own = [.. model.InUse.Keys.Where(f => f.Controller == c)];
+            if (own.Length == 0)
+            {
+                continue;
+            }
+
+            if (!HasExempt(model.Controllers[c]))
+            {
+                EachProgramFitsItsHours(model, own, members);
+                ProgramsThatMeetFitTogether(model, own, members);
+            }
+        }
+
+        if (model.Controllers.Count > 0 && !model.Controllers.Any(HasExempt))
+        {
+            TheSupplyCarriesTheMeanDay(model, members);
+        }
+    }
+
+    private static bool HasExempt(ControllerCase of) =>
+        of.Supply.Permitted.DripIsExempt && of.Zones.Any(z => z.Zone.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler);
+
+    /// <summary>Seconds that a program takes on a water day: every run's stations, pauses between them and pump time.</summary>
+    private static LinearExpr SecondsOf(ProgramModel model, Facility facility, IEnumerable<Taking> members)
+    {
+        ControllerCase of = model.Controllers[facility.Controller];
+        int pause = of.Profile.PauseBetweenStationsSeconds;
+        long perRun = of.SecondsAroundARun - pause;
+        return ProgramModel.Sum(members, t => (long)facility.Cycles * (t.Choice.RunSeconds + pause)) + model.InUse[facility] * (perRun * facility.Cycles);
+    }
+
+    private static void EachProgramFitsItsHours(ProgramModel model, Facility[] own, ILookup<Facility, Taking> members)
+    {
+        foreach (Facility facility in own)
+        {
+            ControllerCase of = model.Controllers[facility.Controller];
+            LinearExpr seconds = SecondsOf(model, facility, members[facility]);
+            model.Model.Add(seconds <= ControllerCase.PermittedSecondsOf(facility.Days));
+            model.Model.Add(seconds <= (long)facility.Cycles * ControllerCase.LongestSpanOf(facility.Days));
+        }
+    }
+
+    /// <summary>
+    /// Daily programs meet all others; weekdays meet intervals sooner or later (unless the interval is whole weeks), and both meet
+    /// odd and even dates: on the day when the longest of each kind meet, all of them must fit.
+    /// </summary>
+    private static void ProgramsThatMeetFitTogether(ProgramModel model, Facility[] own, ILookup<Facility, Taking> members)
+    {
+        long hours = own.Max(f => ControllerCase.PermittedSecondsOf(f.Days));
+        List<LinearExpr> together = [];
+        foreach (Facility daily in own.Where(f => f.Days.IsDaily))
+        {
+            together.Add(SecondsOf(model, daily, members[daily]));
+        }
+
+        foreach (IGrouping<DayRuleKind, Facility> family in own
+            .Where(f => !f.Days.IsDaily && !(f.Days.Family == DayRuleKind.Interval && f.Days.Length % 7 == 0))
+            .GroupBy(f => f.Days.Family))
+        {
+            IntVar longest = model.Model.NewIntVar(0, hours, $"longest {family.Key}");
+            foreach (Facility facility in family)
+            {
+                model.Model.Add(SecondsOf(model, facility, members[facility]) <= longest);
+            }
+
+            together.Add(longest);
+        }
+
+        if (together.Count > 0)
+        {
+            model.Model.Add(LinearExpr.Sum(together) <= hours);
+        }
+    }
+
+    /// <summary>Litres of the mean day fit through the supply in the permitted hours; zones of more than half its flow take turns.</summary>
+    private static void TheSupplyCarriesTheMeanDay(ProgramModel model, ILookup<Facility, Taking> members)
+    {
+        long hours = model.InUse.Keys.Select(f => (long)ControllerCase.PermittedSecondsOf(f.Days)).DefaultIfEmpty(0).Max();
+        long supply = (long)Math.Floor(model.Controllers[0].Supply.FlowLpm * 10 + 1e-6);
+        long Daily(Taking t) => (long)Math.Floor(t.Choice.RunSeconds * t.Facility.Cycles * t.Facility.Days.Frequency * ControllerShare(t.Facility.Days));
+        int Flow(Taking t) => model.Controllers[t.Facility.Controller].Zones[t.Zone].FlowTenths;
+        model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g), t => Daily(t) * Flow(t)) <= hours * supply);
+        model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g).Where(t => 2 * Flow(t) > supply), Daily) <= hours);
+    }
+
+    /// <summary>Odd dates may skip a few days of the year, so the mean is taken a little low to stay a consequence.</summary>
+    private static double ControllerShare(WaterDays days) => days.Family is DayRuleKind.Odd or DayRuleKind.Even ? 0.95 : 1;
+}
