@@ -20,12 +20,6 @@ public sealed record PlannerOptions
     /// <summary>Water that a plan may spend to save settings or come nearer to dawn, as a share of the least water found.</summary>
     public double WaterWorthFewerSettings { get; init; } = 0.005;
 
-    /// <summary>
-    /// An established planting is never watered less than this share of its readily available water at a time (shallow
-    /// waterings keep roots shallow); a judgement of common practice, not a published constant.
-    /// </summary>
-    public double LeastUsefulShareOfReadilyAvailable { get; init; } = 1.0 / 3;
-
     /// <summary>Time kept between controllers that take turns on one supply: clocks drift between visits.</summary>
     public int GuardSeconds { get; init; } = 120;
 

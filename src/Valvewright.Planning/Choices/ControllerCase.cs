@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Needs;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -14,14 +15,12 @@ internal sealed class ControllerCase
     {
         Controller = controller;
         Supply = site.SupplyNamed(controller.Supply);
-        IReadOnlyList<int> behind = PermittedSpan.ClockBehind(site, controller.Profile, firstDate);
-        ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, behind);
+        ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate));
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
-        ListOf<PermittedSpan> any = PermittedSpan.Of(PermittedTimes.Always, [0]);
-        AnyHours = any;
-        ZoneYears[] years = [.. controller.Zones.Select(z => new ZoneYears(z, training))];
-        Season = IrrigationSeason.Of(years);
-        Zones = [.. controller.Zones.Select((z, i) => new ZoneCase(z, years[i], this, options))];
+        AnyHours = PermittedSpan.Of(PermittedTimes.Always, [0]);
+        ZoneNeed[] needs = [.. controller.Zones.Select(z => ZoneNeeds.Of(site, controller, z, training))];
+        Season = IrrigationSeason.Of(needs.Select(n => n.Season));
+        Zones = [.. controller.Zones.Select((z, i) => new ZoneCase(z, needs[i], this, training, options))];
     }
 
     public SiteController Controller { get; }
@@ -38,9 +37,6 @@ internal sealed class ControllerCase
     public IrrigationSeason Season { get; }
 
     public IReadOnlyList<ZoneCase> Zones { get; }
-
-    /// <summary>Longest stretch in which a run may lie on some rule.</summary>
-    public int LongestSpanSeconds => Offered.Count == 0 ? 0 : Offered.Max(LongestSpanOf);
 
     /// <summary>Permitted seconds of a water day.</summary>
     public static int PermittedSecondsOf(WaterDays days) => days.Phases.Max(p => Math.Min(PermittedSpan.Day, p.Spans.Sum(s => s.Seconds)));

@@ -1,7 +1,7 @@
 using NodaTime;
+using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Weather;
 
 namespace Valvewright.Planning.Choices;
 
@@ -12,46 +12,44 @@ internal sealed record IrrigationSeason(AnnualDate From, AnnualDate To)
 {
     private const int DaysOfMargin = 7;
     private const int DaysThatCountAsAllYear = 340;
+    private const int Year = 365;
+
+    /// <summary>A year without 29 February to count days in.</summary>
+    private static readonly LocalDate Start = new(2001, 1, 1);
 
     public static IrrigationSeason AllYear { get; } = new(new AnnualDate(1, 1), new AnnualDate(1, 1));
 
     public bool IsAllYear => From == To;
 
-    /// <summary>From the first to the last watering that any of the zones needs in nine training years of ten, and a week either way.</summary>
-    public static IrrigationSeason Of(IEnumerable<ZoneYears> zones)
+    /// <summary>All of the year but the longest stretch in which no zone asks for irrigation, less a week at either end.</summary>
+    public static IrrigationSeason Of(IEnumerable<PeriodOfYear?> zones)
     {
-        List<int> firsts = [], lasts = [];
-        Climate? calendar = null;
-        foreach (ZoneYears zone in zones)
+        PeriodOfYear[] asked = [.. zones.OfType<PeriodOfYear>()];
+        bool[] on = [.. Enumerable.Range(0, Year).Select(d => asked.Any(p => p.Contains(Start.PlusDays(d))))];
+        int longest = 0, end = 0, run = 0;
+        for (int day = 0; day < 2 * Year; day++)
         {
-            calendar ??= zone.Training[0];
-            (int first, int last)[] needed = [.. zone.NeedsWaterBetween().Where(n => n.First >= 0)];
-            if (needed.Length > 0)
-            {
-                firsts.Add(needed.Select(n => n.first).Order().ElementAt(needed.Length / 10));
-                lasts.Add(needed.Select(n => n.last).OrderDescending().ElementAt(needed.Length / 10));
-            }
+            run = on[day % Year] ? 0 : run + 1;
+            (longest, end) = run > longest ? (run, day + 1) : (longest, end);
         }
 
-        if (calendar is null || firsts.Count == 0)
+        if (longest >= Year || Year - longest + 2 * DaysOfMargin >= DaysThatCountAsAllYear)
         {
             return AllYear;
         }
 
-        int from = Math.Max(0, firsts.Min() - DaysOfMargin);
-        int to = lasts.Max() + DaysOfMargin + 1;
-        return to - from >= DaysThatCountAsAllYear ? AllYear : new IrrigationSeason(Annual(calendar.DateOf(from)), Annual(calendar.DateOf(to)));
+        int from = end - DaysOfMargin, to = end - longest + DaysOfMargin;
+        return new IrrigationSeason(Annual(Start.PlusDays(from % Year)), Annual(Start.PlusDays((to + Year) % Year)));
     }
 
     public bool IsOnAt(LocalDate date)
     {
         AnnualDate day = Annual(date);
-        return IsAllYear || (From.CompareTo(To) < 0 ? day.CompareTo(From) >= 0 && day.CompareTo(To) < 0 : day.CompareTo(From) >= 0 || day.CompareTo(To) < 0);
+        return IsAllYear || (From < To ? day >= From && day < To : day >= From || day < To);
     }
 
     /// <summary>The visits that switch it on and off.</summary>
-    public ListOf<Visit> Visits(int percent) =>
-        IsAllYear ? [] : [.. new[] { new Visit(From, percent), new Visit(To, 0) }.OrderBy(v => v.Date)];
+    public ListOf<Visit> Visits(int percent) => IsAllYear ? [] : [.. new[] { new Visit(From, percent), new Visit(To, 0) }.OrderBy(v => v.Date)];
 
     private static AnnualDate Annual(LocalDate date) => date is { Month: 2, Day: 29 } ? new AnnualDate(2, 28) : new AnnualDate(date.Month, date.Day);
 }

@@ -30,7 +30,7 @@ internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyL
             int run = station.Choice.RunSeconds;
             pieces.Add(new FlowPiece(clock, run, zone.FlowTenths));
             clock += run;
-            spacing = Math.Max(spacing, program.Cycles > 1 ? run + zone.Limits.SoakSeconds : 0);
+            spacing = Math.Max(spacing, program.Cycles > 1 ? run + zone.Need.SoakSeconds : 0);
         }
 
         clock += profile.Pump?.LagSeconds ?? 0;

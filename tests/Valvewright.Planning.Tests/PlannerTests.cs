@@ -1,0 +1,56 @@
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plants;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Weather;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Planning.Tests;
+
+public sealed class PlannerTests
+{
+    private static readonly LocalDate First = new(2013, 1, 1);
+
+    [Fact]
+    public void Two_controllers_take_turns_on_a_thin_supply()
+    {
+        Site site = TestSites.Site(
+            25, TestSites.Night(),
+            TestSites.Controller("North", TestSites.Profile(), TestSites.Zone(1), TestSites.Zone(2, rootDepthM: 0.9, coefficient: 0.5)),
+            TestSites.Controller("South", TestSites.Profile(), TestSites.Zone(1), TestSites.Zone(3, flowLpm: 12)));
+        PlanResult result = Planner.Plan(site, TestSites.DryYears());
+        Assert.NotNull(result.Plan);
+        Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 800, 120));
+        Assert.Equal(PlanStatus.Proven, result.Report.Status);
+        Assert.True(result.Report.Gap <= 0.01, string.Join('\n', result.Report.Levels));
+    }
+
+    [Fact]
+    public void Two_runs_give_the_same_plan()
+    {
+        Site site = TestSites.Site(
+            30, TestSites.Night(),
+            TestSites.Controller("North", TestSites.Profile(), TestSites.Zone(1), TestSites.Zone(2, rootDepthM: 0.9, coefficient: 0.5), TestSites.Zone(3, intakeMmPerHour: 6)),
+            TestSites.Controller("South", TestSites.Profile(), TestSites.Zone(1), TestSites.Zone(3, flowLpm: 12)));
+        ListOf<Climate> years = TestSites.DryYears();
+        PlanResult once = Planner.Plan(site, years);
+        PlanResult again = Planner.Plan(site, years);
+        Assert.NotNull(once.Plan);
+        Assert.Equal(once, again);
+    }
+
+    [Fact]
+    public void A_seedbed_and_old_trees_share_a_two_program_controller()
+    {
+        Site site = TestSites.Site(
+            25, new Engine.Supply.PermittedTimes([], Engine.Supply.PermittedTimes.EveryWeekday),
+            TestSites.Controller("Gate", TestSites.Profile(), TestSites.Zone(1, rootDepthM: 0.03, coefficient: 1, stage: PlantStage.NewlySeeded), TestSites.Zone(2, rootDepthM: 1.2, coefficient: 0.5)));
+        PlanResult result = Planner.Plan(site, TestSites.DryYears());
+        Assert.NotNull(result.Plan);
+        Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 400, 0));
+        Program seedbed = result.Plan.For("Gate").Settings.Programs.First(p => p.RunTimes.Any(r => r.Station == 1));
+        Program trees = result.Plan.For("Gate").Settings.Programs.First(p => p.RunTimes.Any(r => r.Station == 2));
+        Assert.NotSame(seedbed, trees);
+        Assert.True(seedbed.StartTimes.Count >= 2);
+    }
+}
