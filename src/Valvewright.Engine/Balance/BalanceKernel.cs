@@ -13,7 +13,7 @@ public static class BalanceKernel
 {
     private const int InFlight = 4;
 
-    /// <summary>Moves every lane on through days.</summary>
+    /// <summary>Moves every lane on through days (or hours, or any stretch of them).</summary>
     /// <param name="root">The root zone that the lanes share.</param>
     /// <param name="wantedMm">KL x ETo by day, mm.</param>
     /// <param name="rainInMm">Rain that sinks in, by day, mm.</param>

@@ -87,10 +87,10 @@ public sealed class CandidateOutcomes
     {
         ReadOnlySpan<double> weight = emission.Spots.Weight.AsSpan();
         double waterings = 0, rain = 0;
-        for (int day = 0; day < shares.Length; day++)
+        for (int step = 0; step < shares.Length; step++)
         {
-            waterings += shares[day];
-            rain += days.RainInMm[day];
+            waterings += shares[step];
+            rain += days.RainInMm[step];
         }
 
         BalanceLanes lanes = Lanes[year];
@@ -100,7 +100,7 @@ public sealed class CandidateOutcomes
             for (int spot = 0; spot < spots; spot++)
             {
                 int lane = spot * Candidates + candidate;
-                double spotStress = lanes.StressMm[lane] * root.PerStressMm;
+                double spotStress = lanes.StressMm[lane] * root.PerStressMm / days.StepsPerDay;
                 double spotWater = rain + waterings * lanes.WaterMm[lane];
                 drainage += weight[spot] * lanes.DrainageMm[lane];
                 use += weight[spot] * (spotWater - lanes.DrainageMm[lane] + lanes.DepletionMm[lane] - startDepletionMm);

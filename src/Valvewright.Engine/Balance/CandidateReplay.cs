@@ -16,12 +16,18 @@ public sealed class CandidateReplay
 
     /// <summary>Prepares a zone for years of weather; each year is followed on its own, its spots at field capacity at first.</summary>
     public CandidateReplay(Zone zone, IReadOnlyList<Climate> years)
+        : this(zone, [.. (years ?? throw new ArgumentNullException(nameof(years))).Select(y => ZoneDays.Of(zone, y))])
+    {
+    }
+
+    /// <summary>The same for days, or hours, worked out before.</summary>
+    public CandidateReplay(Zone zone, IReadOnlyList<ZoneDays> years)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(years);
         this.zone = zone;
         root = RootZone.Of(zone);
-        this.years = [.. years.Select(y => ZoneDays.Of(zone, y))];
+        this.years = [.. years];
     }
 
     /// <summary>How many years are replayed.</summary>
@@ -37,17 +43,25 @@ public sealed class CandidateReplay
     /// <param name="shareOfDepth">
     /// The part of a candidate's depth that falls on a date: 0 on days without watering, else 1, or the percent of the season as a fraction.
     /// </param>
+    /// <remarks>With hourly steps all of it falls in the first hour of the date; <see cref="WaterHours"/> says which hour.</remarks>
     public WaterDays WaterDays(Func<LocalDate, double> shareOfDepth)
+    {
+        ArgumentNullException.ThrowIfNull(shareOfDepth);
+        return WaterHours((date, hour) => hour == 0 ? shareOfDepth(date) : 0);
+    }
+
+    /// <summary>The same by hour of the controller's clock, 0 to 23, where steps are hours.</summary>
+    public WaterDays WaterHours(Func<LocalDate, int, double> shareOfDepth)
     {
         ArgumentNullException.ThrowIfNull(shareOfDepth);
         double[][] shares = new double[years.Length][];
         for (int year = 0; year < years.Length; year++)
         {
-            Climate climate = years[year].Climate;
-            shares[year] = new double[climate.Days];
-            for (int day = 0; day < climate.Days; day++)
+            ZoneDays days = years[year];
+            shares[year] = new double[days.Steps];
+            for (int step = 0; step < days.Steps; step++)
             {
-                shares[year][day] = shareOfDepth(climate.DateOf(day));
+                shares[year][step] = shareOfDepth(days.Climate.DateOf(days.DayOf(step)), step % days.StepsPerDay);
             }
         }
 
@@ -100,6 +114,6 @@ public sealed class WaterDays
 {
     internal WaterDays(double[][] shares) => Shares = shares;
 
-    /// <summary>By year and day, the part of the depth that falls.</summary>
+    /// <summary>By year and step, the part of the depth that falls.</summary>
     internal double[][] Shares { get; }
 }

@@ -5,8 +5,8 @@ using Valvewright.Engine.Weather;
 namespace Valvewright.Engine.Balance;
 
 /// <summary>
-/// What somebody who knows the future, and can water any amount on any day, applies so that no spot ever ends a day past allowed
-/// depletion. No plan can use less without stress; it is the ruler that plans are measured with.
+/// What somebody who knows the future, and can water any amount on any day, applies so that no spot ever ends a day (a
+/// seedbed: an hour) past allowed depletion. No plan can use less without stress; it is the ruler that plans are measured with.
 /// </summary>
 /// <remarks>
 /// Water as late as possible and as little as possible: only when some spot would end the day past RAW, and just enough for the driest
@@ -35,7 +35,7 @@ public sealed class LeastPossibleWater
     /// <summary>The least possible water of a zone whose spots start at field capacity.</summary>
     public static LeastPossibleWater Of(Zone zone, Climate climate) => Of(zone, ZoneDays.Of(zone, climate));
 
-    /// <summary>The same for days worked out before.</summary>
+    /// <summary>The same for days, or hours, worked out before.</summary>
     public static LeastPossibleWater Of(Zone zone, ZoneDays days)
     {
         ArgumentNullException.ThrowIfNull(zone);
@@ -45,12 +45,12 @@ public sealed class LeastPossibleWater
         ReadOnlySpan<double> share = zone.Emission.Spots.Share.AsSpan();
         double[] depletion = new double[share.Length];
         double[] byDay = new double[days.Days];
-        for (int day = 0; day < byDay.Length; day++)
+        for (int step = 0; step < days.Steps; step++)
         {
             double gross = 0;
             for (int spot = 0; spot < share.Length; spot++)
             {
-                depletion[spot] += days.WantedMm[day] - days.RainInMm[day];
+                depletion[spot] += days.WantedMm[step] - days.RainInMm[step];
                 if (share[spot] * reaching > 0)
                 {
                     gross = Math.Max(gross, (depletion[spot] - root.ReadilyMm) / (share[spot] * reaching));
@@ -62,7 +62,7 @@ public sealed class LeastPossibleWater
                 depletion[spot] = Math.Clamp(depletion[spot] - gross * (share[spot] * reaching), 0, root.TotalMm);
             }
 
-            byDay[day] = gross;
+            byDay[days.DayOf(step)] += gross;
         }
 
         double unreached = 0;

@@ -29,7 +29,7 @@ public struct SpotStore
     public double UseMm { get; private set; }
 
     /// <summary>Steps past allowed depletion so far, each weighted by (D - RAW) / (TAW - RAW).</summary>
-    public readonly double StressDays => stressMm * perStress;
+    public readonly double StressSteps => stressMm * perStress;
 
     /// <summary>Moves on by one step.</summary>
     /// <param name="waterMm">Rain and irrigation that sink in.</param>

@@ -4,11 +4,13 @@ using Valvewright.Engine.Weather;
 namespace Valvewright.Engine.Balance;
 
 /// <summary>The days of a climate as a zone feels them: worked out once, read by every replay.</summary>
+/// <remarks>The balance moves in steps of a day, or of an hour for seedbeds; series hold one value a step.</remarks>
 public sealed class ZoneDays
 {
-    private ZoneDays(Climate climate, double[] wantedMm, double[] rainInMm)
+    internal ZoneDays(Climate climate, int stepsPerDay, double[] wantedMm, double[] rainInMm)
     {
         Climate = climate;
+        StepsPerDay = stepsPerDay;
         WantedMm = wantedMm;
         RainInMm = rainInMm;
     }
@@ -16,14 +18,23 @@ public sealed class ZoneDays
     /// <summary>The weather behind it.</summary>
     public Climate Climate { get; }
 
-    /// <summary>What the plants use when they lack nothing, KL x ETo, by day, mm.</summary>
+    /// <summary>1, or 24 for hourly steps.</summary>
+    public int StepsPerDay { get; }
+
+    /// <summary>What the plants use when they lack nothing, KL x ETo, by step, mm.</summary>
     public double[] WantedMm { get; }
 
-    /// <summary>Rain that sinks in, by day, mm.</summary>
+    /// <summary>Rain that sinks in, by step, mm.</summary>
     public double[] RainInMm { get; }
 
     /// <summary>How many days.</summary>
-    public int Days => WantedMm.Length;
+    public int Days => Climate.Days;
+
+    /// <summary>How many steps.</summary>
+    public int Steps => WantedMm.Length;
+
+    /// <summary>The day that a step belongs to.</summary>
+    public int DayOf(int step) => step / StepsPerDay;
 
     /// <summary>The days of a climate as a zone feels them.</summary>
     public static ZoneDays Of(Zone zone, Climate climate)
@@ -45,6 +56,6 @@ public sealed class ZoneDays
             rain[day] = climate.RainMm[day] - runoff.DepthMm(climate.RainMm[day]);
         }
 
-        return new ZoneDays(climate, wanted, rain);
+        return new ZoneDays(climate, stepsPerDay: 1, wanted, rain);
     }
 }

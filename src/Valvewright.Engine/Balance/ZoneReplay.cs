@@ -18,20 +18,20 @@ public static class ZoneReplay
     public static ZoneOutcome Run(Zone zone, Climate climate, ReadOnlySpan<double> appliedMm, ReadOnlySpan<double> runoffMm) =>
         Run(zone, ZoneDays.Of(zone, climate), appliedMm, runoffMm, startDepletionMm: 0);
 
-    /// <summary>Replays a zone through days worked out before.</summary>
+    /// <summary>Replays a zone through days, or hours, worked out before.</summary>
     /// <param name="zone">The zone.</param>
     /// <param name="days">Its days.</param>
-    /// <param name="appliedMm">Gross irrigation by day, mean over the zone, mm.</param>
-    /// <param name="runoffMm">The part of it that runs off the surface; empty for none.</param>
+    /// <param name="appliedMm">Gross irrigation by step, mean over the zone, mm.</param>
+    /// <param name="runoffMm">The part of it that runs off the surface, by step; empty for none.</param>
     /// <param name="startDepletionMm">Depletion of every spot before the first day, 0 to TAW.</param>
     public static ZoneOutcome Run(
         Zone zone, ZoneDays days, ReadOnlySpan<double> appliedMm, ReadOnlySpan<double> runoffMm, double startDepletionMm)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(days);
-        if (appliedMm.Length != days.Days || (!runoffMm.IsEmpty && runoffMm.Length != days.Days))
+        if (appliedMm.Length != days.Steps || (!runoffMm.IsEmpty && runoffMm.Length != days.Steps))
         {
-            throw new ArgumentException($"{days.Days} days of weather, but {appliedMm.Length} of irrigation and {runoffMm.Length} of runoff.");
+            throw new ArgumentException($"{days.Steps} steps of weather, but {appliedMm.Length} of irrigation and {runoffMm.Length} of runoff.");
         }
 
         ReadOnlySpan<double> share = zone.Emission.Spots.Share.AsSpan();
@@ -42,16 +42,16 @@ public static class ZoneReplay
         for (int spot = 0; spot < share.Length; spot++)
         {
             SpotStore water = new(root, startDepletionMm);
-            for (int day = 0; day < days.Days; day++)
+            for (int step = 0; step < days.Steps; step++)
             {
-                double ran = runoffMm.IsEmpty ? 0 : runoffMm[day];
-                water.Step(days.RainInMm[day] + (appliedMm[day] - ran) * (share[spot] * reaching), days.WantedMm[day]);
+                double ran = runoffMm.IsEmpty ? 0 : runoffMm[step];
+                water.Step(days.RainInMm[step] + (appliedMm[step] - ran) * (share[spot] * reaching), days.WantedMm[step]);
             }
 
             drainage += weight[spot] * water.DrainageMm;
             use += weight[spot] * water.UseMm;
-            stress += weight[spot] * water.StressDays;
-            worst = Math.Max(worst, water.StressDays);
+            stress += weight[spot] * water.StressSteps / days.StepsPerDay;
+            worst = Math.Max(worst, water.StressSteps / days.StepsPerDay);
             store += weight[spot] * (startDepletionMm - water.DepletionMm);
         }
 

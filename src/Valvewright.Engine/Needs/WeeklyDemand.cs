@@ -12,22 +12,24 @@ public static class WeeklyDemand
 
     /// <summary>The 52 weeks of a zone.</summary>
     /// <param name="zone">The zone.</param>
-    /// <param name="years">Years of record.</param>
+    /// <param name="years">Years of record, by day.</param>
+    /// <param name="steps">The same years in the steps of the zone's balance.</param>
     /// <param name="grossPerNet">Run-time multiplier over the part that reaches the ground.</param>
     /// <remarks>
     /// Net demand is the least possible water of an evenly watered root zone: it holds back until the store is used up and counts rain that
     /// the store can keep.
     /// </remarks>
-    public static ListOf<WeekDemand> Of(Zone zone, IReadOnlyList<ZoneDays> years, double grossPerNet)
+    public static ListOf<WeekDemand> Of(Zone zone, IReadOnlyList<ZoneDays> years, IReadOnlyList<ZoneDays> steps, double grossPerNet)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(years);
+        ArgumentNullException.ThrowIfNull(steps);
         Zone even = zone with { Emission = zone.Emission with { Spots = SpotShares.Even, ApplicationLossFraction = 0 } };
         List<double>[] use = Lists(), net = Lists();
-        foreach (ZoneDays year in years)
+        for (int year = 0; year < years.Count; year++)
         {
-            AddWeeks(use, year, year.WantedMm);
-            AddWeeks(net, year, LeastPossibleWater.Of(even, year).ByDayMm);
+            AddWeeks(use, years[year], years[year].WantedMm);
+            AddWeeks(net, years[year], LeastPossibleWater.Of(even, steps[year]).ByDayMm);
         }
 
         return Enumerable.Range(1, Weeks).Select(week => WeekOf(week, use[week - 1], net[week - 1], grossPerNet)).ToListOf();

@@ -11,9 +11,6 @@ namespace Valvewright.Engine.Needs;
 /// <summary>Works out what zones want, from the real daily record.</summary>
 public static class ZoneNeeds
 {
-    /// <summary>How long a seedbed is watered as a seedbed when its sowing date is known: common practice, 30 days.</summary>
-    public const int GerminationDays = 30;
-
     /// <summary>The least that is worth giving from above, mm: leaves and litter hold about as much (common practice, 0.1 in).</summary>
     private const double HeldByLeavesMm = 2.5;
 
@@ -35,16 +32,17 @@ public static class ZoneNeeds
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(controller);
         ArgumentNullException.ThrowIfNull(zone);
-        ZoneDays[] years = [.. YearsOf(trainingClimates).Select(c => ZoneDays.Of(zone, c))];
+        Climate[] climates = [.. Seedbed.IsOne(zone) ? Seedbed.WindowsOf(zone, YearsOf(trainingClimates)) : YearsOf(trainingClimates)];
+        ZoneDays[] years = [.. climates.Select(c => ZoneDays.Of(zone, c))];
+        ZoneDays[] steps = Seedbed.IsOne(zone) ? [.. climates.Select(c => Seedbed.HoursOf(zone, site.Place, Seedbed.ClockHoursOf(site), c))] : years;
         RootZone root = RootZone.Of(zone);
         Figure multiplier = MultiplierOf(zone.Emission.Spots);
         double reaching = 1 - zone.Emission.ApplicationLossFraction;
         double grossPerNet = multiplier / reaching;
-        ListOf<WeekDemand> weeks = WeeklyDemand.Of(zone, years, grossPerNet);
-        PeriodOfYear? season = Irrigating.SeasonOf(weeks);
-        PeriodOfYear? window = WindowOf(zone.Planting, season);
-        YearRange peakUse = YearRange.LargerIsWorse([.. years.Select(y => PeakUse(y, window))]);
-        YearRange gap = YearRange.SmallerIsWorse([.. years.Select(y => (double)LongestGap.Of(root, y, DaysIn(y, window)))]);
+        ListOf<WeekDemand> weeks = WeeklyDemand.Of(zone, years, steps, grossPerNet);
+        PeriodOfYear? season = Seedbed.DatesOf(zone) ?? Irrigating.SeasonOf(weeks);
+        YearRange peakUse = YearRange.LargerIsWorse([.. years.Select(y => PeakUse(y, season))]);
+        YearRange gap = YearRange.SmallerIsWorse([.. years.Select(y => (double)LongestGap.Of(root, y, DaysIn(y, season)))]);
         CycleAndSoak cycle = CycleAndSoak.Of(zone);
         Figure shortest = ShortestUsefulOf(zone, root, reaching);
         double peakWeek = weeks.Max(w => w.GrossMm.EightInTen);
@@ -74,7 +72,7 @@ public static class ZoneNeeds
             PeakWeekMm = new Figure(peakWeek, "mm", $"largest weekly gross demand, 8 in 10 of {years.Length} years of record"),
             Weeks = weeks,
             Season = season,
-            LeastWaterMm = LeastWaterOf(zone, years),
+            LeastWaterMm = YearRange.LargerIsWorse([.. steps.Select(y => LeastPossibleWater.Of(zone, y).TotalMm)]),
         };
     }
 
@@ -98,18 +96,6 @@ public static class ZoneNeeds
         }
 
         return years.Count > 0 ? years : throw new ArgumentException("No weather to learn from.", nameof(climates));
-    }
-
-    /// <summary>The dates that the hardest time is looked for in: a seedbed's first weeks, else the season.</summary>
-    internal static PeriodOfYear? WindowOf(Planting planting, PeriodOfYear? season)
-    {
-        if (planting is not { Stage: PlantStage.NewlySeeded, Since: { } sown })
-        {
-            return season;
-        }
-
-        LocalDate last = sown.PlusDays(GerminationDays - 1);
-        return new PeriodOfYear(new AnnualDate(sown.Month, sown.Day), new AnnualDate(last.Month, last.Day));
     }
 
     private static Func<int, bool> DaysIn(ZoneDays year, PeriodOfYear? window) =>
@@ -165,7 +151,4 @@ public static class ZoneNeeds
             ? new Figure(HeldByLeavesMm / reaching, "mm", $"leaves and litter hold {HeldByLeavesMm} mm (common practice)")
             : new Figure(half / reaching, "mm", $"{part} of the readily available {root.ReadilyMm:0.#} mm, so that it reaches below the surface (common practice)");
     }
-
-    private static YearRange LeastWaterOf(Zone zone, ZoneDays[] years) =>
-        YearRange.LargerIsWorse([.. years.Select(y => LeastPossibleWater.Of(zone, y).TotalMm)]);
 }

@@ -78,6 +78,6 @@ public sealed class SpotStoreTests
         store.Step(0, 10);
         Assert.Equal(3, store.DepletionMm);
         Assert.Equal(3, store.UseMm);
-        Assert.Equal(1, store.StressDays, 1e-12);
+        Assert.Equal(1, store.StressSteps, 1e-12);
     }
 }
