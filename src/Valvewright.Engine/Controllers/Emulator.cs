@@ -1,59 +1,65 @@
 using NodaTime;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Controllers;
 
-/// <summary>What a controller with given settings really does, to the second of its own clock.</summary>
+/// <summary>What a controller with given settings really does, to the second of its own clock (docs/emulator.md).</summary>
 public static class Emulator
 {
+    /// <summary>Days before the first date at whose first midnight a controller is taken to be idle.</summary>
+    public const int DaysOfHistory = 7;
+
     /// <summary>Every run of a station that belongs to a start on the dates <paramref name="from"/> to <paramref name="to"/>, both included.</summary>
     /// <remarks>
-    /// A start just before midnight belongs to the day it began. The controller is taken to be idle at the first midnight.
+    /// A start just before midnight belongs to the day it began, so a run may open or close after the last date. What
+    /// earlier starts leave open stands apart in <see cref="Timeline.CarriedIn"/>. The controller is taken to have been
+    /// idle a week before the first date.
     /// </remarks>
-    public static Timeline Run(Profile profile, Settings settings, LocalDate from, LocalDate to)
+    public static Timeline Run(Profile profile, Settings settings, LocalDate from, LocalDate to) =>
+        Run(profile, settings, ControllerState.Undisturbed, from, to);
+
+    /// <summary>The same for a controller to which something has happened.</summary>
+    /// <param name="profile">What the controller can hold and how it behaves.</param>
+    /// <param name="settings">What is keyed in at first.</param>
+    /// <param name="state">What befalls it, in steady seconds of its clock; so are the dates and the timeline.</param>
+    /// <param name="from">First date.</param>
+    /// <param name="to">Last date.</param>
+    public static Timeline Run(Profile profile, Settings settings, ControllerState state, LocalDate from, LocalDate to)
+    {
+        TimelineSink sink = new();
+        Run(profile, settings, state, ClockSeconds.AtMidnight(from), ClockSeconds.AtMidnight(to.PlusDays(1)), ref sink);
+        return sink.ToTimeline();
+    }
+
+    /// <summary>The same for starts that fall due from one steady second up to, not including, another; nothing is allocated for an event.</summary>
+    public static void Run<TSink>(Profile profile, Settings settings, ControllerState state, long from, long to, ref TSink sink)
+        where TSink : IRunSink, allows ref struct
     {
         ArgumentNullException.ThrowIfNull(profile);
         ArgumentNullException.ThrowIfNull(settings);
-        List<(long At, int Program, int Start)> due = DueStarts(profile, settings, from, to);
-        List<StationRun> runs = [];
-        List<LostStart> lost = [];
-        long[] free = new long[settings.Programs.Count];
-        Array.Fill(free, long.MinValue);
-        foreach ((long at, int index, int start) in due)
+        ArgumentNullException.ThrowIfNull(state);
+        long begin = state.KeyedIn ?? from - DaysOfHistory * ClockSeconds.PerDay;
+        if (begin >= to)
         {
-            Program program = settings.Programs[index];
-            long busyUntil = profile.Overlap == OverlapBehaviour.RunsBeside ? free[index] : free.Max();
-            if (busyUntil > at && profile.Overlap == OverlapBehaviour.Lost)
-            {
-                lost.Add(new LostStart(program.Letter, at));
-                continue;
-            }
-
-            bool waited = busyUntil > at;
-            long clock = waited ? busyUntil + profile.PauseBetweenStationsSeconds : at;
-            long end = busyUntil;
-            foreach (RunTime run in program.RunTimes)
-            {
-                int seconds = PercentOf(run.Seconds, settings.PercentAdjust, profile.Rounding);
-                if (seconds == 0)
-                {
-                    continue;
-                }
-
-                runs.Add(new StationRun(run.Station, program.Letter, start, clock, clock + seconds));
-                end = clock + seconds;
-                clock = end + profile.PauseBetweenStationsSeconds;
-            }
-
-            free[index] = end;
+            return;
         }
 
-        return new Timeline([.. runs.OrderBy(r => r.Opens).ThenBy(r => r.Program)], [.. lost]);
+        // A run may go on after the last start of interest, so the clock and the settings are known beyond it.
+        List<Stretch> stretches = Stretch.Over(profile, settings, state, begin, long.MaxValue / 4);
+        RunningController<TSink> controller = new(profile, stretches, state, from, to);
+        controller.Run(ref sink);
     }
 
-    /// <summary>A run time scaled by percent adjust and rounded as the profile says; 0 when nothing is left of it.</summary>
+    /// <summary>
+    /// A run time scaled by percent adjust and rounded as the profile says; 0 when nothing is left of it. At 100 percent
+    /// it stays as keyed in.
+    /// </summary>
     public static int PercentOf(int seconds, int percent, PercentRounding rounding)
     {
+        if (percent == 100)
+        {
+            return seconds;
+        }
+
         long hundredths = (long)seconds * percent;
         return (int)(rounding switch
         {
@@ -63,31 +69,5 @@ public static class Emulator
             PercentRounding.UpToMinute => (hundredths + 5999) / 6000 * 60,
             _ => throw new ArgumentOutOfRangeException(nameof(rounding), rounding, null),
         });
-    }
-
-    private static List<(long At, int Program, int Start)> DueStarts(Profile profile, Settings settings, LocalDate from, LocalDate to)
-    {
-        List<(long At, int Program, int Start)> due = [];
-        for (LocalDate date = from; date <= to; date = date.PlusDays(1))
-        {
-            long midnight = ClockSeconds.AtMidnight(date);
-            for (int index = 0; index < settings.Programs.Count; index++)
-            {
-                Program program = settings.Programs[index];
-                if (program.Days is null || program.RunTimes.Count == 0 || !program.Days.WatersOn(date, profile))
-                {
-                    continue;
-                }
-
-                int start = 0;
-                foreach (LocalTime time in program.StartTimes.Distinct().Order())
-                {
-                    due.Add((midnight + time.NanosecondOfDay / NodaConstants.NanosecondsPerSecond, index, start++));
-                }
-            }
-        }
-
-        due.Sort();
-        return due;
     }
 }

@@ -36,7 +36,10 @@ public sealed record Profile
     /// <summary>The range of percent adjust.</summary>
     public PercentRange Percent { get; init; } = new(10, 200, 10);
 
-    /// <summary>How a run time scaled by the percent is rounded.</summary>
+    /// <summary>Whether "every n days" is a counter of days left that follows midnights, instead of a date to count from.</summary>
+    public bool IntervalCountsDaysLeft { get; init; }
+
+    /// <summary>How a run time scaled by the percent is rounded; at 100 percent nothing is.</summary>
     public PercentRounding Rounding { get; init; } = PercentRounding.NearestSecond;
 
     /// <summary>What becomes of a start that falls due while a program is running.</summary>
