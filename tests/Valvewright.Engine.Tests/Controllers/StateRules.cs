@@ -150,7 +150,9 @@ public sealed class StateRules
     public void Rule_42_a_run_takes_no_notice_of_jumps()
     {
         ControllerState state = new() { ClockChanges = [new ClockChange(At("04:05"), At("12:00"), ClockChangeCause.ByHand)] };
-        Assert.Equal("A1 04:00-04:10, A2 04:10-04:20", Shown(Emulator.Run(Plain, TwoStarts, state, Monday, Monday).Runs));
+        Assert.Equal(
+            "A1 04:00-04:10, A2 04:10-04:20, A1 20:05-20:15, A2 20:15-20:25, A1 22:05-22:15, A2 22:15-22:25",
+            Shown(Emulator.Run(Plain, TwoStarts, state, Monday, Monday).Runs));
     }
 
     [Fact]
@@ -183,9 +185,10 @@ public sealed class StateRules
         ControllerState state = new() { KeyedIn = At("05:00") };
         Assert.Equal("A1 06:00-06:10, A2 06:10-06:20", Shown(Emulator.Run(Plain, TwoStarts, state, Monday, Monday).Runs));
 
-        // Day and night without end: the controller began, idle, a week before, and is never idle since.
+        // 33 h 20 min of watering every 24 h: turns begin at hours 0, 33:20, 66:40, 100 (the start of hour 96 is lost),
+        // 133:20 and 166:40 of the week before, so that Monday's start, hour 168, waits until hour 200.
         Settings endless = Settings(Program('A', "00:00", "1=1000m,2=1000m", EveryDay));
-        Assert.Equal("A1 13:20-06:00+1, A2 06:00+1-22:40+1", Shown(Emulator.Run(Plain, endless, Monday, Monday).Runs));
+        Assert.Equal("A1 08:00+1-00:40+2, A2 00:40+2-17:20+2", Shown(Emulator.Run(Plain, endless, Monday, Monday).Runs));
     }
 
     private static Standstill Spell(LostReason cause, string from, string to) => new(cause, At(from), At(to));
