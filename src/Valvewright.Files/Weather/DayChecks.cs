@@ -23,7 +23,7 @@ internal static class DayChecks
         {
             job.Problem(
                 0, 0, "", "highest and lowest temperature of each day, or published ETo",
-                job.Days.Count == 0 ? "the file holds no day of weather" : "the file holds no temperatures and no ETo");
+                "the file holds neither temperatures nor published ETo");
         }
         else if (!job.Days.Has(Quantity.RainMm))
         {

@@ -1,5 +1,8 @@
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather.Layouts;
+using Valvewright.Files.Weather.Layouts.Ghcn;
+using Valvewright.Files.Weather.Layouts.Json;
+using Valvewright.Files.Weather.Layouts.Power;
 using Valvewright.Files.Weather.Text;
 
 namespace Valvewright.Files.Weather;
@@ -30,7 +33,20 @@ public static class WeatherFiles
     private static WeatherReading ReadText(string name, string text, WeatherReadOptions options)
     {
         ReadingJob job = new(name, text, options);
-        PlainCsv.Read(job);
-        return job.Finish(WeatherLayout.PlainCsv);
+        WeatherLayout layout = options.Layout ?? LayoutFinder.Find(text);
+        switch (layout)
+        {
+            case WeatherLayout.GhcnDaily: GhcnDaily.Read(job); break;
+            case WeatherLayout.GhcnLongCsv: GhcnLongCsv.Read(job); break;
+            case WeatherLayout.GhcnOrderCsv or WeatherLayout.GhcnAccessCsv: layout = GhcnRows.Read(job, layout); break;
+            case WeatherLayout.NasaPowerCsv: PowerTable.Read(job, ','); break;
+            case WeatherLayout.NasaPowerText: PowerTable.Read(job, DelimitedText.Blanks); break;
+            case WeatherLayout.NasaPowerJson: PowerJson.Read(job); break;
+            case WeatherLayout.OpenMeteoJson: OpenMeteoJson.Read(job); break;
+            case WeatherLayout.CimisCsv: CimisCsv.Read(job); break;
+            default: PlainCsv.Read(job); break;
+        }
+
+        return job.Finish(layout);
     }
 }

@@ -196,7 +196,7 @@ public sealed class PlainCsvTests
 
     [Fact]
     public void A_file_without_temperatures_and_eto_is_of_no_use() =>
-        Assert.Contains("no temperatures", Samples.Text("date,rain_mm\n2021-06-01,10\n").OnlyProblem().Message, StringComparison.Ordinal);
+        Assert.Contains("neither temperatures", Samples.Text("date,rain_mm\n2021-06-01,10\n").OnlyProblem().Message, StringComparison.Ordinal);
 
     [Fact]
     public void Many_slips_are_listed_up_to_a_limit_and_counted()

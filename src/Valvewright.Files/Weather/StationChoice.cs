@@ -1,0 +1,70 @@
+using Valvewright.Files.Problems;
+
+namespace Valvewright.Files.Weather;
+
+/// <summary>The stations that a file holds, and which of them is read: the only one, or the one the person names.</summary>
+internal sealed class StationChoice
+{
+    private const int StationsShown = 12;
+    private readonly Dictionary<string, (string Name, int Line)> stations = [];
+
+    /// <summary>How many different stations.</summary>
+    public int Count => stations.Count;
+
+    public void Add(ReadOnlySpan<char> id, ReadOnlySpan<char> name, int line)
+    {
+        if (!stations.GetAlternateLookup<ReadOnlySpan<char>>().ContainsKey(id))
+        {
+            stations.Add(id.ToString(), (name.ToString(), line));
+        }
+    }
+
+    /// <summary>The id to read; null after a problem.</summary>
+    public string? Settle(ReadingJob job)
+    {
+        if (job.Options.Station is { } wanted)
+        {
+            foreach ((string id, (string name, int _)) in stations)
+            {
+                if (id.Equals(wanted, StringComparison.OrdinalIgnoreCase) || name.Equals(wanted, StringComparison.OrdinalIgnoreCase))
+                {
+                    return Take(job, id);
+                }
+            }
+
+            IEnumerable<string> words = stations.SelectMany(s => new[] { s.Key, s.Value.Name });
+            job.Problem(0, 0, wanted, Listed(), "the file does not hold this station", NearestWord.To(wanted, words));
+            return null;
+        }
+
+        if (stations.Count == 1)
+        {
+            return Take(job, stations.Keys.First());
+        }
+
+        if (stations.Count > 1)
+        {
+            (string id, (string name, int line)) = stations.ElementAt(1);
+            job.Problem(line, 1, Shown(id, name), $"one station: {Listed()}", $"the file holds {stations.Count} stations; say which one to read");
+        }
+
+        return null;
+    }
+
+    private string Take(ReadingJob job, string id)
+    {
+        string name = stations[id].Name;
+        job.Station = Shown(id, name);
+        if (stations.Count > 1)
+        {
+            job.Found($"The file holds {stations.Count} stations; read is {Shown(id, name)}.");
+        }
+
+        return id;
+    }
+
+    private static string Shown(string id, string name) => name.Length == 0 || name == id ? id : $"{id} {name}";
+
+    private string Listed() =>
+        string.Join("; ", stations.Take(StationsShown).Select(s => Shown(s.Key, s.Value.Name))) + (stations.Count > StationsShown ? "; ..." : "");
+}
