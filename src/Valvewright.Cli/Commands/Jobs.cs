@@ -5,6 +5,7 @@ internal static class Jobs
 {
     public static IEnumerable<Job> All() =>
     [
-        // One line a command.
+        ProveCommand.Make(),
+        ProfilesCommand.Make(),
     ];
 }

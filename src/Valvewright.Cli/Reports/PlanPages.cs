@@ -1,0 +1,115 @@
+using NodaTime;
+using Valvewright.Cli.Inputs;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather.Gaps;
+using Valvewright.Files.Problems;
+using Valvewright.Files.Weather;
+
+namespace Valvewright.Cli.Reports;
+
+/// <summary>What went into a plan, and the plan, as text.</summary>
+internal static class PlanPages
+{
+    /// <summary>The site, what was assumed, and the weather.</summary>
+    public static void Inputs(Sheet sheet, SiteInputs inputs)
+    {
+        Site site = inputs.Site;
+        sheet.Heading(site.Name);
+        sheet.Say($"{Count(site.Controllers.Count, "controller")}, {Count(site.Controllers.Sum(c => c.Zones.Count), "zone")}, {Count(site.Supplies.Count, "supply", "supplies")}; {site.TimeZone}.");
+        foreach (Problem question in inputs.Questions)
+        {
+            sheet.Say($"Question: {question}", 2);
+        }
+
+        Weather(sheet, inputs);
+        sheet.Heading("Assumed, for want of a survey");
+        if (site.Assumptions.Count == 0)
+        {
+            sheet.Say("Nothing.");
+        }
+
+        foreach (IGrouping<(string Value, string Why), Assumption> same in site.Assumptions.GroupBy(a => (a.Value, a.Why)))
+        {
+            sheet.Say($"- {same.Key.Value}: {string.Join("; ", same.Select(a => a.Path))} ({same.Key.Why})", 2);
+        }
+    }
+
+    /// <summary>What each zone wants.</summary>
+    public static void Needs(Sheet sheet, Site site, ListOf<ZoneNeed> needs)
+    {
+        SiteWords words = SiteWords.Of(site);
+        sheet.Heading("Needs");
+        Table table = new("zone", ">holds", ">bears days", ">times a day", ">longest cycle", ">soak", ">peak week", ">least a year", "season");
+        foreach (ZoneNeed need in needs)
+        {
+            table.Row(
+                $"{need.Controller} {need.Station} {need.Zone}",
+                words.SmallDepth(need.ReadilyMm.Value),
+                SiteWords.Number(need.LongestGapDays.EightInTen, 0),
+                SiteWords.Number(need.WateringsPerDay.Value, 0),
+                need.LongestCycleSeconds is { } cycle ? $"{cycle / 60} min" : "any",
+                need.SoakSeconds > 0 ? $"{(need.SoakSeconds + 59) / 60} min" : "-",
+                words.SmallDepth(need.PeakWeekMm.Value),
+                words.SmallDepth(need.LeastWaterMm.Mean),
+                need.Season is { } season ? season == PeriodOfYear.WholeYear ? "all year" : $"{SiteWords.Date(season.From)} to {SiteWords.Date(season.To)}" : "rain is enough");
+        }
+
+        sheet.Show(table);
+    }
+
+    /// <summary>What is keyed in.</summary>
+    public static void Programs(Sheet sheet, Site site, Plan plan)
+    {
+        SiteWords words = SiteWords.Of(site);
+        sheet.Heading("Programs");
+        foreach (ControllerPlan own in plan.Controllers)
+        {
+            SiteController controller = site.ControllerNamed(own.Controller);
+            sheet.Say($"{own.Controller} ({controller.Profile.Name}): {SiteWords.Season(own)}", 2);
+            foreach (Program program in own.Settings.Programs.OrderBy(p => p.Letter))
+            {
+                sheet.Say($"  {program.Letter}  {SiteWords.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
+                sheet.Say("     " + string.Join("; ", program.RunTimes.Select(r => $"{r.Station} {NameOf(controller, r.Station)} {SiteWords.Duration(r.Seconds)}")), 0);
+            }
+
+            if (own.Settings.Programs.Count == 0)
+            {
+                sheet.Say("  nothing to key in");
+            }
+        }
+
+        if (site.Controllers.Any(c => !c.Profile.ClockKnowsDaylightSaving && new SiteClock(site.Zone(), c.Profile).SecondsBehind(new LocalDate(2026, 1, 1), new LocalDate(2026, 12, 31)).Any(s => s != 0)))
+        {
+            sheet.Say();
+            sheet.Say("Times are the controllers' own: standard time all year where the clock knows nothing of daylight saving.");
+        }
+    }
+
+    private static string NameOf(SiteController controller, int station) => controller.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? "(not wired)";
+
+    private static void Weather(Sheet sheet, SiteInputs inputs)
+    {
+        SiteWords words = SiteWords.Of(inputs.Site);
+        sheet.Heading("Weather");
+        double years = inputs.Built.Climate.Days / 365.25;
+        sheet.Say(inputs.Weather.Record!.Source);
+        sheet.Say($"{inputs.Built.Climate.First:uuuu-MM-dd} to {inputs.Built.Climate.Last:uuuu-MM-dd}; a year has {words.Depth(inputs.Built.Climate.EtoMm.Sum() / years)} {words.DepthUnit} of ETo and {words.Depth(inputs.Built.Climate.RainMm.Sum() / years)} {words.DepthUnit} of rain.");
+        sheet.Say(inputs.Split.Explanation);
+        foreach (WeatherNote note in inputs.Weather.Notes.Where(n => n.Kind != WeatherNoteKind.Found))
+        {
+            sheet.Say($"- {note.Text}.", 2);
+        }
+
+        foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in inputs.Built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))
+        {
+            sheet.Say($"- {GapWords.Of(filled.Key.Variable)}: {Count(filled.Sum(g => g.Days), "day")} {GapWords.Of(filled.Key.Method)}.", 2);
+        }
+    }
+
+    private static string Count(int number, string one, string? many = null) => number == 1 ? $"1 {one}" : $"{number} {many ?? one + "s"}";
+}
