@@ -1,5 +1,7 @@
 using NodaTime;
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather.Batch;
 using Valvewright.Engine.Weather.Gaps;
 
 namespace Valvewright.Engine.Weather;
@@ -23,6 +25,12 @@ public static class ClimateBuilder
 {
     // A year of wind says what the place's own mean is; less may be one season only.
     private const int FewestDaysForMeanWind = 365;
+    private const double LowestPlaceM = -500;
+    private const double HighestPlaceM = 9000;
+
+    // Below, the logarithmic profile of eq. 47 breaks down; above, no station measures.
+    private const double LowestWindHeightM = 0.5;
+    private const double HighestWindHeightM = 200;
 
     /// <summary>Computes reference ET for every day from the first date of the record to its last, fills what is missing and reports it.</summary>
     /// <param name="record">The record; dates must rise, some may be absent.</param>
@@ -32,31 +40,13 @@ public static class ClimateBuilder
     {
         ArgumentNullException.ThrowIfNull(record);
         options ??= EtoOptions.Default;
+        AssertPossible(record.Place, options.WindHeightM ?? record.WindHeightM);
         List<WeatherQuestion> questions = [];
         DailyWeather[] days = EveryDay(record, new Screening(record.Place, questions));
         LocalDate first = days[0].Date;
-        GapCollector gaps = new(first);
-
-        (EtoOptions ownWind, FillMethod windFill) = WithOwnWind(days, record.WindHeightM, options);
-        double[] etoMm = new double[days.Length];
-        DailyEto[] daily = new DailyEto[days.Length];
-        DailyWeather[] filled = FillShortTemperatureGaps(days, options);
-        for (int day = 0; day < days.Length; day++)
-        {
-            // Temperatures that were measured come first, then the source's own ETo, then filled temperatures.
-            DailyEto eto = ReferenceEvapotranspiration.Of(days[day], record.Place, record.WindHeightM, ownWind);
-            if (eto.Method == EtoMethod.None && !double.IsNaN(filled[day].TmaxC + filled[day].TminC))
-            {
-                eto = ReferenceEvapotranspiration.Of(filled[day], record.Place, record.WindHeightM, ownWind);
-                eto = eto with { Method = eto.Method | EtoMethod.TemperatureFilled };
-                gaps.Add(WeatherVariable.Temperature, day, FillMethod.Interpolated);
-            }
-
-            daily[day] = eto;
-            etoMm[day] = eto.EtoMm;
-            NoteEstimates(eto.Method, day, windFill, gaps);
-        }
-
+        GapCollector gaps = new(first, days.Length);
+        DailyEto[] daily = EtoOfMeasuredWeather(days, record, options, gaps);
+        double[] etoMm = [.. daily.Select(d => d.EtoMm)];
         if (Array.TrueForAll(etoMm, double.IsNaN))
         {
             throw new ArgumentException($"No day of {record.Station} has both temperatures or a published ETo: reference ET cannot be found.", nameof(record));
@@ -67,6 +57,55 @@ public static class ClimateBuilder
         RainFill.Fill(first, rainMm, gaps);
         GapReport report = new(gaps.Runs(), days.Length, days.Length - record.Days.Count);
         return new(new Climate(first, etoMm, rainMm), daily.ToListOf(), report, questions.ToListOf());
+    }
+
+    /// <summary>Reference ET of every day that has enough of its own weather; NaN for the others.</summary>
+    private static DailyEto[] EtoOfMeasuredWeather(DailyWeather[] days, WeatherRecord record, EtoOptions options, GapCollector gaps)
+    {
+        (EtoOptions ownWind, FillMethod windFill) = WithOwnWind(days, record.WindHeightM, options);
+        DailyEto[] daily = new DailyEto[days.Length];
+        DailyWeather[] filled = FillShortTemperatureGaps(days, options);
+        MeasuredDays measured = new(record.Place, record.WindHeightM, ownWind);
+        for (int day = 0; day < days.Length; day++)
+        {
+            if (measured.TryAdd(day, days[day]))
+            {
+                continue;
+            }
+
+            // Temperatures that were measured come first, then the source's own ETo, then filled temperatures.
+            DailyEto eto = ReferenceEvapotranspiration.Of(days[day], record.Place, record.WindHeightM, ownWind);
+            if (eto.Method == EtoMethod.None && !double.IsNaN(filled[day].TmaxC + filled[day].TminC))
+            {
+                eto = ReferenceEvapotranspiration.Of(filled[day], record.Place, record.WindHeightM, ownWind);
+                eto = eto with { Method = eto.Method | EtoMethod.TemperatureFilled };
+                gaps.Add(WeatherVariable.Temperature, day, FillMethod.Interpolated);
+            }
+
+            daily[day] = eto;
+            NoteEstimates(eto.Method, day, windFill, gaps);
+        }
+
+        measured.Compute(daily);
+        return daily;
+    }
+
+    private static void AssertPossible(Place place, double windHeightM)
+    {
+        if (!(Math.Abs(place.LatitudeDeg) <= 90))
+        {
+            throw new ArgumentException($"Latitude {place.LatitudeDeg}: expected -90 to 90 degrees.", nameof(place));
+        }
+
+        if (!(place.ElevationM is >= LowestPlaceM and <= HighestPlaceM))
+        {
+            throw new ArgumentException($"Elevation {place.ElevationM} m: expected {LowestPlaceM} to {HighestPlaceM} m.", nameof(place));
+        }
+
+        if (!(windHeightM is >= LowestWindHeightM and <= HighestWindHeightM))
+        {
+            throw new ArgumentException($"Wind height {windHeightM} m: expected {LowestWindHeightM} to {HighestWindHeightM} m.", nameof(windHeightM));
+        }
     }
 
     private static DailyWeather[] EveryDay(WeatherRecord record, Screening screening)
@@ -109,19 +148,29 @@ public static class ClimateBuilder
         return (options with { AssumedWindMs = mean }, FillMethod.MeanOfRecord);
     }
 
-    /// <summary>A line across gaps of up to five days, but only on days that have humidity, radiation or wind to go with it.</summary>
+    /// <summary>A line across gaps of up to five days, but only on days that have something measured to go with it.</summary>
     private static DailyWeather[] FillShortTemperatureGaps(DailyWeather[] days, EtoOptions options)
     {
         double[] tmax = OnLines([.. days.Select(d => d.TmaxC)]);
         double[] tmin = OnLines([.. days.Select(d => d.TminC)]);
-        return [.. days.Select(Fill)];
-
-        DailyWeather Fill(DailyWeather day, int index)
+        DailyWeather[] filled = [.. days];
+        for (int day = 0; day < days.Length; day++)
         {
-            bool hasCompany = !EtoInputs.HasOnlyTemperatures(day with { TmaxC = tmax[index], TminC = tmin[index] }, options);
-            bool hasOne = !double.IsNaN(day.TmaxC) || !double.IsNaN(day.TminC);
-            return (hasCompany || hasOne) && tmax[index] >= tmin[index] ? day with { TmaxC = tmax[index], TminC = tmin[index] } : day;
+            bool hasMax = !double.IsNaN(days[day].TmaxC);
+            bool hasMin = !double.IsNaN(days[day].TminC);
+            if ((hasMax && hasMin) || !(tmax[day] >= tmin[day]))
+            {
+                continue;
+            }
+
+            DailyWeather onLine = days[day] with { TmaxC = tmax[day], TminC = tmin[day] };
+            if (hasMax || hasMin || !EtoInputs.HasOnlyTemperatures(onLine, options))
+            {
+                filled[day] = onLine;
+            }
         }
+
+        return filled;
     }
 
     private static double[] OnLines(double[] values)

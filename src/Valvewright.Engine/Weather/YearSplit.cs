@@ -35,13 +35,16 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
     /// <summary>Every so many years, counted back from the last, is held back.</summary>
     public const int HeldBackEvery = 3;
 
+    /// <summary>Older years than these say little of today's climate: thirty years make a normal (World Meteorological Organization, WMO-No. 1203).</summary>
+    public const int MostYears = 30;
+
     /// <summary>
-    /// Splits a climate into whole years: the last and every third before it are held back. Alternating, rather than cutting
-    /// the record in two, keeps a warming or wetter trend out of the comparison.
+    /// Splits a climate into whole years: of the latest thirty, the last and every third before it are held back. Alternating,
+    /// rather than cutting the record in two, keeps a warming or wetter trend out of the comparison.
     /// </summary>
     /// <remarks>
     /// A part year at either end is left out. With fewer than three whole years all of them serve both purposes; with none,
-    /// the whole record stands for a year. Both are said in <see cref="Explanation"/>.
+    /// the whole record stands for a year; with none that is usable, all count. Each is said in <see cref="Explanation"/>.
     /// </remarks>
     /// <param name="climate">A climate without gaps.</param>
     /// <param name="latitudeDeg">South of the equator (negative) years begin on 1 July, so that a growing season is whole.</param>
@@ -55,7 +58,10 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
             throw new ArgumentException("A record without days cannot be split into years.", nameof(climate));
         }
 
-        List<YearSpan> years = [.. WholeYears(climate, latitudeDeg).Where(y => isUsable is null || isUsable(y))];
+        List<YearSpan> whole = [.. WholeYears(climate, latitudeDeg)];
+        List<YearSpan> usable = [.. whole.Where(y => isUsable is null || isUsable(y))];
+        string caveat = usable.Count == 0 && whole.Count > 0 ? " Every year of the record is largely filled." : "";
+        List<YearSpan> years = [.. (usable.Count == 0 ? whole : usable).TakeLast(MostYears)];
         if (years.Count == 0)
         {
             YearSpan all = new(climate.First, climate.Last);
@@ -65,12 +71,12 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
         ListOf<YearSpan> every = years.ToListOf();
         if (years.Count < FewestYearsToSplit)
         {
-            return new(every, every, false, $"Only {years.Count} whole year{(years.Count == 1 ? "" : "s")} of record ({Names(every)}): planned and proven on the same days.");
+            return new(every, every, false, $"Only {years.Count} whole year{(years.Count == 1 ? "" : "s")} of record ({Names(every)}): planned and proven on the same days.{caveat}");
         }
 
         ListOf<YearSpan> training = years.Where((_, i) => !IsHeldBack(years.Count - 1 - i)).ToListOf();
         ListOf<YearSpan> heldBack = years.Where((_, i) => IsHeldBack(years.Count - 1 - i)).ToListOf();
-        return new(training, heldBack, true, $"Planned with {training.Count} years ({Names(training)}), proven on {heldBack.Count} others ({Names(heldBack)}).");
+        return new(training, heldBack, true, $"Planned with {training.Count} years ({Names(training)}), proven on {heldBack.Count} others ({Names(heldBack)}).{caveat}");
     }
 
     private static bool IsHeldBack(int yearsBeforeTheLast) => yearsBeforeTheLast % HeldBackEvery == 0;

@@ -51,6 +51,23 @@ public sealed class YearSplitTests
         Assert.Equal(["2012"], split.HeldBack.Select(y => y.Name));
     }
 
+    [Fact]
+    public void When_no_year_is_a_witness_all_are_heard_and_that_is_said()
+    {
+        YearSplit split = YearSplit.Of(Days(new(2010, 1, 1), new(2013, 12, 31)), 40, _ => false);
+        Assert.Equal(4, split.Training.Count + split.HeldBack.Count);
+        Assert.Contains("largely filled", split.Explanation, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Only_the_latest_thirty_years_count()
+    {
+        YearSplit split = YearSplit.Of(Days(new(1890, 1, 1), new(2021, 12, 31)), 40);
+        Assert.Equal(20, split.Training.Count);
+        Assert.Equal(10, split.HeldBack.Count);
+        Assert.Equal("1992", split.Training.Concat(split.HeldBack).Min(y => y.Name));
+    }
+
     private static LocalDate Date(string text) => NodaTime.Text.LocalDatePattern.Iso.Parse(text).Value;
 
     private static Climate Days(LocalDate from, LocalDate to)

@@ -82,11 +82,14 @@ public sealed record GapReport(ListOf<Gap> Gaps, int DaysOfRecord, int AbsentDat
     /// <summary>Days on which a variable was not measured.</summary>
     public int DaysWithout(WeatherVariable variable) => Gaps.Where(g => g.Variable == variable).Sum(g => g.Days);
 
-    /// <summary>Days of a range on which rain or reference ET is not from that day's own weather.</summary>
+    /// <summary>
+    /// Days of a range on which rain or reference ET is not from that day's own weather. What the record never has does not count:
+    /// it tells no year from another.
+    /// </summary>
     public int FilledDays(LocalDate from, LocalDate to) =>
         Math.Max(DaysFilled(WeatherVariable.Rain, from, to), DaysFilled(WeatherVariable.ReferenceEvapotranspiration, from, to));
 
     private int DaysFilled(WeatherVariable variable, LocalDate from, LocalDate to) =>
-        Gaps.Where(g => g.Variable == variable && g.Method != FillMethod.Published && g.From <= to && g.To >= from)
+        DaysWithout(variable) == DaysOfRecord ? 0 : Gaps.Where(g => g.Variable == variable && g.Method != FillMethod.Published && g.From <= to && g.To >= from)
             .Sum(g => Period.DaysBetween(LocalDate.Max(g.From, from), LocalDate.Min(g.To, to)) + 1);
 }

@@ -4,32 +4,34 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Engine.Weather.Gaps;
 
 /// <summary>Gathers single filled days into runs.</summary>
-internal sealed class GapCollector(LocalDate first)
+internal sealed class GapCollector(LocalDate first, int days)
 {
-    private readonly SortedDictionary<(WeatherVariable Variable, int Day), FillMethod> filled = [];
+    private static readonly WeatherVariable[] Variables = Enum.GetValues<WeatherVariable>();
+    private readonly FillMethod?[][] filled = [.. Variables.Select(_ => new FillMethod?[days])];
 
     /// <summary>Notes that a day's value was filled.</summary>
-    public void Add(WeatherVariable variable, int day, FillMethod method) => filled[(variable, day)] = method;
+    public void Add(WeatherVariable variable, int day, FillMethod method) => filled[(int)variable][day] = method;
 
     /// <summary>The runs: neighbouring days, same variable, same method.</summary>
     public ListOf<Gap> Runs()
     {
         List<Gap> runs = [];
-        int lastDay = -2;
-        foreach (((WeatherVariable variable, int day), FillMethod method) in filled)
+        foreach (WeatherVariable variable in Variables)
         {
-            LocalDate date = first.PlusDays(day);
-            bool continues = runs.Count > 0 && runs[^1].Variable == variable && runs[^1].Method == method && day == lastDay + 1;
-            if (continues)
+            FillMethod?[] methods = filled[(int)variable];
+            for (int day = 0; day < days; day++)
             {
-                runs[^1] = runs[^1] with { To = date };
-            }
-            else
-            {
-                runs.Add(new(variable, date, date, method));
-            }
+                int start = day;
+                while (day + 1 < days && methods[day + 1] == methods[start])
+                {
+                    day++;
+                }
 
-            lastDay = day;
+                if (methods[start] is { } method)
+                {
+                    runs.Add(new(variable, first.PlusDays(start), first.PlusDays(day), method));
+                }
+            }
         }
 
         return runs.ToListOf();
