@@ -4,6 +4,7 @@ using Valvewright.Bench;
 Dictionary<string, (string What, Func<string[], int> Run)> benchmarks = new()
 {
     ["eto"] = ("reference evapotranspiration, station-days a second, beside plain C", EtoBenchmark.Run),
+    ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
 };
 
 if (args.Length > 0 && benchmarks.TryGetValue(args[0], out (string What, Func<string[], int> Run) chosen))

@@ -9,13 +9,19 @@ public sealed class BalanceLanes
 
     /// <summary>Room for so many lanes, all at field capacity and without water.</summary>
     public BalanceLanes(int count)
+        : this(count, new double[LengthFor(count)])
+    {
+    }
+
+    /// <summary>The same with the water of other lanes: what years have in common.</summary>
+    internal BalanceLanes(int count, double[] waterMm)
     {
         Count = count;
-        int length = (count + Block - 1) / Block * Block;
-        WaterMm = new double[length];
+        int length = LengthFor(count);
+        WaterMm = waterMm;
         DepletionMm = new double[length];
         DrainageMm = new double[length];
-        StressMm = new double[length];
+        StressSteps = new double[length];
     }
 
     /// <summary>How many lanes are in use.</summary>
@@ -30,14 +36,17 @@ public sealed class BalanceLanes
     /// <summary>Drainage so far, mm; the kernel adds to it.</summary>
     public double[] DrainageMm { get; }
 
-    /// <summary>Sum over days of the depth past allowed depletion, mm; the kernel adds to it. Times <see cref="RootZone.PerStressMm"/>: stress days.</summary>
-    public double[] StressMm { get; }
+    /// <summary>Sum over days of the depth past allowed depletion, mm; the kernel adds to it. Times <see cref="RootZone.PerStressSteps"/>: stress days.</summary>
+    public double[] StressSteps { get; }
 
     /// <summary>Sets every store to a depletion and clears the sums.</summary>
     public void Reset(double depletionMm = 0)
     {
         Array.Fill(DepletionMm, depletionMm);
         Array.Clear(DrainageMm);
-        Array.Clear(StressMm);
+        Array.Clear(StressSteps);
     }
+
+    /// <summary>So many lanes in whole blocks.</summary>
+    internal static int LengthFor(int count) => (count + Block - 1) / Block * Block;
 }

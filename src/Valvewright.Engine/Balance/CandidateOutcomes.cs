@@ -15,9 +15,10 @@ public sealed class CandidateOutcomes
         Candidates = candidates;
         grossMm = new double[candidates];
         Lanes = new BalanceLanes[years];
+        double[] waterMm = new double[BalanceLanes.LengthFor(spots * candidates)];
         for (int year = 0; year < years; year++)
         {
-            Lanes[year] = new BalanceLanes(spots * candidates);
+            Lanes[year] = new BalanceLanes(spots * candidates, waterMm);
         }
 
         AppliedMm = new double[years, candidates];
@@ -48,7 +49,7 @@ public sealed class CandidateOutcomes
     /// <summary>The same for the driest spot.</summary>
     public double[,] WorstSpotStressDays { get; }
 
-    /// <summary>One set of lanes a year: candidates side by side, spot after spot.</summary>
+    /// <summary>One set of lanes a year: candidates side by side, spot after spot; all share one array of water.</summary>
     internal BalanceLanes[] Lanes { get; }
 
     /// <summary>Mean over the years of one of the figures, for a candidate.</summary>
@@ -70,14 +71,11 @@ public sealed class CandidateOutcomes
         candidateMm.CopyTo(grossMm);
         ReadOnlySpan<double> share = emission.Spots.Share.AsSpan();
         double reaching = 1 - emission.ApplicationLossFraction;
-        foreach (BalanceLanes lanes in Lanes)
+        for (int spot = 0; spot < spots; spot++)
         {
-            for (int spot = 0; spot < spots; spot++)
+            for (int candidate = 0; candidate < Candidates; candidate++)
             {
-                for (int candidate = 0; candidate < Candidates; candidate++)
-                {
-                    lanes.WaterMm[spot * Candidates + candidate] = grossMm[candidate] * (share[spot] * reaching);
-                }
+                Lanes[0].WaterMm[spot * Candidates + candidate] = grossMm[candidate] * (share[spot] * reaching);
             }
         }
     }
@@ -100,7 +98,7 @@ public sealed class CandidateOutcomes
             for (int spot = 0; spot < spots; spot++)
             {
                 int lane = spot * Candidates + candidate;
-                double spotStress = lanes.StressMm[lane] * root.PerStressMm / days.StepsPerDay;
+                double spotStress = lanes.StressSteps[lane] / days.StepsPerDay;
                 double spotWater = rain + waterings * lanes.WaterMm[lane];
                 drainage += weight[spot] * lanes.DrainageMm[lane];
                 use += weight[spot] * (spotWater - lanes.DrainageMm[lane] + lanes.DepletionMm[lane] - startDepletionMm);

@@ -10,6 +10,9 @@ namespace Valvewright.Engine.Balance;
 /// </summary>
 public sealed class CandidateReplay
 {
+    /// <summary>A share of work for a thread: large enough to be worth handing out, small enough that threads finish together.</summary>
+    private const int LanesPerPart = 8 * BalanceLanes.Block;
+
     private readonly Zone zone;
     private readonly RootZone root;
     private readonly ZoneDays[] years;
@@ -75,7 +78,7 @@ public sealed class CandidateReplay
     /// <param name="days">On which days, and how much of the depth.</param>
     /// <param name="grossMm">Gross depth per water day of each candidate, mean over the zone, mm.</param>
     /// <param name="outcomes">Where the results go.</param>
-    /// <param name="threads">How many threads share the years; results do not depend on it.</param>
+    /// <param name="threads">How many threads share the work; results do not depend on it.</param>
     public void Run(WaterDays days, ReadOnlySpan<double> grossMm, CandidateOutcomes outcomes, int threads = 1)
     {
         ArgumentNullException.ThrowIfNull(days);
@@ -87,26 +90,44 @@ public sealed class CandidateReplay
         }
 
         outcomes.Spread(grossMm, zone.Emission);
-        if (threads <= 1 || years.Length == 1)
+        if (threads <= 1)
         {
             for (int year = 0; year < years.Length; year++)
             {
-                RunYear(year, days, outcomes);
+                outcomes.Lanes[year].Reset(StartDepletionMm);
+                RunLanes(year, 0, outcomes.Lanes[year].DepletionMm.Length, days, outcomes);
+                Gather(year, days, outcomes);
             }
+
+            return;
         }
-        else
-        {
-            Parallel.For(0, years.Length, new ParallelOptions { MaxDegreeOfParallelism = threads }, year => RunYear(year, days, outcomes));
-        }
+
+        RunOnThreads(days, outcomes, threads);
     }
 
-    private void RunYear(int year, WaterDays days, CandidateOutcomes outcomes)
+    private void RunOnThreads(WaterDays days, CandidateOutcomes outcomes, int threads)
     {
-        BalanceLanes lanes = outcomes.Lanes[year];
-        lanes.Reset(StartDepletionMm);
-        BalanceKernel.Run(root, years[year].WantedMm, years[year].RainInMm, days.Shares[year], lanes);
-        outcomes.Gather(year, root, years[year], days.Shares[year], zone.Emission, StartDepletionMm);
+        foreach (BalanceLanes lanes in outcomes.Lanes)
+        {
+            lanes.Reset(StartDepletionMm);
+        }
+
+        int length = outcomes.Lanes.Length == 0 ? 0 : outcomes.Lanes[0].DepletionMm.Length;
+        int parts = (length + LanesPerPart - 1) / LanesPerPart;
+        ParallelOptions options = new() { MaxDegreeOfParallelism = threads };
+        Parallel.For(0, years.Length * parts, options, part =>
+        {
+            int first = part % parts * LanesPerPart;
+            RunLanes(part / parts, first, Math.Min(first + LanesPerPart, length), days, outcomes);
+        });
+        Parallel.For(0, years.Length, options, year => Gather(year, days, outcomes));
     }
+
+    private void RunLanes(int year, int from, int to, WaterDays days, CandidateOutcomes outcomes) =>
+        BalanceKernel.Run(root, years[year].WantedMm, years[year].RainInMm, days.Shares[year], outcomes.Lanes[year], from, to);
+
+    private void Gather(int year, WaterDays days, CandidateOutcomes outcomes) =>
+        outcomes.Gather(year, root, years[year], days.Shares[year], zone.Emission, StartDepletionMm);
 }
 
 /// <summary>The water days of the years of a <see cref="CandidateReplay"/>.</summary>
