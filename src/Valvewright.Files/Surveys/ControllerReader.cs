@@ -62,7 +62,7 @@ internal static class ControllerReader
         {
             if (map.AsWord(item, Words.DayRules, "day rules") is not { } rule) continue;
             if (profile.DayRules.Contains(rule)) kept.Add(rule);
-            else map.Findings.Refuse(item, $"one of: {offered}", $"The profile '{profile.Name}' lacks this day rule", Words.For(Words.DayRules, profile.DayRules[0]));
+            else map.Findings.Refuse(item, $"one of: {offered}", $"The profile '{profile.Name}' lacks this day rule", offered.Split(',')[0]);
         }
 
         return profile with { DayRules = kept.Distinct().Order().ToListOf() };

@@ -25,12 +25,15 @@ internal sealed class Findings(string file)
 
     internal void Refuse(int line, int column, string found, string expected, string? nearest, string message)
     {
-        if (problems.Count < MostProblems) problems.Add(new Problem(file, line, column, found, expected, nearest, message));
+        Problem problem = new(file, line, column, found, expected, nearest, message);
+        // A default of the site may be read for every zone: its fault is one fault.
+        if (problems.Count < MostProblems && !problems.Contains(problem)) problems.Add(problem);
     }
 
     internal void Question(SurveyNode at, string expected, string message, string? nearest = null)
     {
-        if (warnings.Count < MostProblems) warnings.Add(new Problem(file, at.Line, at.Column, at.Shown, expected, nearest, message));
+        Problem question = new(file, at.Line, at.Column, at.Shown, expected, nearest, message);
+        if (warnings.Count < MostProblems && !warnings.Contains(question)) warnings.Add(question);
     }
 
     internal SurveyReading Reading(Site? site) => new(

@@ -18,6 +18,12 @@ internal sealed class MapReader
         {
             if (!keys.Keys.Contains(key.Text))
             {
+                if (key.Text.Length > 0 && char.IsAsciiDigit(key.Text[0]))
+                {
+                    Findings.Refuse(key, "quotes around a value that holds a comma", "A comma within braces parts one key from the next");
+                    continue;
+                }
+
                 string? nearest = NearestWord.To(key.Text.Replace('_', ' ').Replace('-', ' '), keys.Keys);
                 Findings.Refuse(key, $"one of: {string.Join(", ", keys.Keys)}", $"There is no such key in {Article(keys.Name)}", nearest);
             }
@@ -87,12 +93,19 @@ internal sealed class MapReader
     }
 
     /// <summary>The items of a list; a single value stands for a list of one.</summary>
-    internal IReadOnlyList<SurveyNode> Items(string key) => Get(key) switch
+    internal IReadOnlyList<SurveyNode> Items(string key)
     {
-        null => [],
-        ListNode list => list.Items,
-        { } single => [single],
-    };
+        switch (Get(key))
+        {
+            case null:
+                return [];
+            case ListNode list:
+                if (list.Items.Count == 0) Findings.Refuse(list, "at least one item, or no such key", $"The list '{key}' is empty");
+                return list.Items;
+            case { } single:
+                return [single];
+        }
+    }
 
     internal double Quantity(string key, QuantityRule rule, bool needed = false)
     {

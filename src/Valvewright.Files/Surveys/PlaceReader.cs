@@ -52,14 +52,14 @@ internal static class PlaceReader
 
     private static double Degrees(MapReader map, string key, double most, string letters)
     {
-        string expected = $"degrees from {-most} to {most}, {(letters[0] == 'N' ? "north" : "east")} positive";
+        string expected = letters[0] == 'N' ? "degrees north from -90 to 90" : "degrees east from -180 to 180";
         SurveyNode? value = map.Need(key, expected);
         if (value is null || map.AsText(value, expected) is not { } text) return double.NaN;
         string plain = text.Text.Trim().TrimEnd('°').ToUpperInvariant();
         int sign = 1;
         if (plain.Length > 1 && letters.Contains(plain[^1], StringComparison.Ordinal))
         {
-            sign = plain[^1] == letters[1] ^ letters[0] == 'E' ? -1 : 1;
+            sign = plain[^1] == letters[1] ? -1 : 1;
             plain = plain[..^1].Trim().TrimEnd('°').Trim();
         }
 

@@ -71,7 +71,7 @@ internal sealed record QuantityRule(
         QuantityReading quantity = QuantityText.Read(text.Text, Dimension, reading.Units == UnitSystem.Metric ? Metric : Us);
         if (quantity.Problem is { } problem)
         {
-            reading.Findings.Refuse(text, expected, $"This is not {Name}: {problem}", NearestUnit(text.Text));
+            reading.Findings.Refuse(text, expected, $"This is not {Name}: {problem}", problem.EndsWith("known here", StringComparison.Ordinal) ? NearestUnit(text.Text) : null);
             return double.NaN;
         }
 

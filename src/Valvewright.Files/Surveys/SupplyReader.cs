@@ -66,7 +66,6 @@ internal static class SupplyReader
             else days.Add(day);
         }
 
-        if (map.Items("days").Count == 0) map.Findings.Refuse(map.Get("days")!, "at least one day, or no 'days' at all", "No day is permitted");
         return days.Order().ToListOf();
     }
 

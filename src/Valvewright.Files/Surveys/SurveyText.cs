@@ -49,7 +49,12 @@ internal static class SurveyText
         (Encoding encoding, int mark) = EncodingOf(bytes);
         try
         {
-            return encoding.GetString(bytes, mark, bytes.Length - mark);
+            string text = encoding.GetString(bytes, mark, bytes.Length - mark);
+            int nul = text.IndexOf('\0', StringComparison.Ordinal);
+            if (nul < 0) return text;
+            int nulLine = 1 + text.AsSpan(0, nul).Count('\n');
+            findings.Refuse(nulLine, nul - text.LastIndexOf('\n', nul), "a NUL character", "text saved as UTF-8", null, "The file is not text, or is UTF-16 without its byte-order mark");
+            return null;
         }
         catch (DecoderFallbackException error)
         {

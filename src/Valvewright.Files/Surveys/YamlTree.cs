@@ -37,8 +37,10 @@ internal sealed class YamlTree
         catch (YamlException error)
         {
             (int line, int column) = Place(error.Start);
-            bool tab = LineOf(text, line).Contains('\t', StringComparison.Ordinal);
-            string expected = tab ? "spaces; a tab cannot indent YAML" : "YAML: 'key: value' lines, indented by spaces";
+            // A tab is often noticed only while the line before it is still being read.
+            int tab = Enumerable.Range(line, 2).FirstOrDefault(number => LineOf(text, number).TrimStart(' ').StartsWith('\t'));
+            if (tab > 0) (line, column) = (tab, 1 + LineOf(text, tab).IndexOf('\t', StringComparison.Ordinal));
+            string expected = tab > 0 ? "spaces; a tab cannot indent YAML" : "YAML: 'key: value' lines, indented by spaces";
             findings.Refuse(line, column, LineOf(text, line).Trim(), expected, null, $"This is not YAML ({Reason(error)})");
             return null;
         }
