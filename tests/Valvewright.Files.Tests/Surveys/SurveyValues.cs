@@ -1,0 +1,143 @@
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plants;
+using Valvewright.Engine.Sprinklers;
+using Valvewright.Engine.Supply;
+using Valvewright.Engine.Survey;
+using Valvewright.Files.Surveys;
+using Valvewright.Tests;
+
+namespace Valvewright.Files.Tests.Surveys;
+
+/// <summary>What a survey says is what the site holds, and what it does not say is listed as assumed.</summary>
+public sealed class SurveyValues
+{
+    [Fact]
+    public void Plain_numbers_have_the_units_of_the_site()
+    {
+        string text = SmallSite.Text
+            .Replace("units: metric", "units: us", StringComparison.Ordinal)
+            .Replace("flow: 40 L/min", "flow: 10", StringComparison.Ordinal)
+            .Replace("pressure: 300 kPa", "pressure: 40", StringComparison.Ordinal)
+            .Replace("area: 80 m2", "area: \"1,000\"", StringComparison.Ordinal)
+            .Replace("rate: 12 mm/h", "rate: 0.5", StringComparison.Ordinal);
+        Site site = Read(text);
+        Assert.Equal(37.85411784, site.Supplies[0].FlowLpm, 9);
+        Assert.Equal(275.790, site.Supplies[0].StaticPressureKpa, 3);
+        Zone lawn = site.Controllers[0].ZoneAt(1);
+        Assert.Equal(92.90304, lawn.AreaM2, 9);
+        Assert.Equal(12.7, lawn.Emission.PrecipitationRateMmPerHour, 9);
+        // 96.25 x gpm / ft2 turned round: 0.5 in/h on 1000 ft2 is 5.195 gpm.
+        Assert.Equal(0.5 * 1000 / 96.25, lawn.Emission.FlowLpm / 3.785411784, 9);
+    }
+
+    [Fact]
+    public void Cans_give_the_spots_and_with_flow_and_area_the_loss()
+    {
+        Zone lawn = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "quarry-hill")).Site!.ControllerNamed("Terrace").ZoneAt(2);
+        double meanMl = new[] { 31, 26, 22, 19, 24, 28, 25, 18, 29, 24, 20, 16, 21, 27, 23, 17, 27, 23, 25, 14, 19, 24, 20, 15 }.Average();
+        double net = meanMl / 90 * 10 * 60 / 12;
+        Assert.Equal(24, lawn.Emission.Spots.Share.Count);
+        Assert.Equal(19.0 * 60 / 85, lawn.Emission.PrecipitationRateMmPerHour, 9);
+        Assert.Equal(net, lawn.Emission.PrecipitationRateMmPerHour * (1 - lawn.Emission.ApplicationLossFraction), 9);
+        Assert.Equal(31 / meanMl, lawn.Emission.Spots.Share[0], 9);
+    }
+
+    [Fact]
+    public void Hours_that_are_not_permitted_leave_the_rest_of_the_day()
+    {
+        PermittedTimes one = Read(SmallSite.With("hours: 22:00-06:00", "not hours: 10 am to 4 pm")).Supplies[0].Permitted;
+        Assert.Equal([new TimeWindow(new LocalTime(16, 0), new LocalTime(10, 0))], one.Hours);
+        PermittedTimes two = Read(SmallSite.With("hours: 22:00-06:00", "not hours: [23:00-05:00, 10:00-16:00]")).Supplies[0].Permitted;
+        Assert.Equal([new TimeWindow(new LocalTime(16, 0), new LocalTime(23, 0)), new TimeWindow(new LocalTime(5, 0), new LocalTime(10, 0))], two.Hours);
+    }
+
+    [Fact]
+    public void A_profile_spelled_out_is_taken_as_written_and_narrowed_to_the_day_rules_asked_for()
+    {
+        Profile profile = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "polder-green")).Site!.Controllers[0].Profile;
+        Assert.Equal((6, 3, 3, 10), (profile.Stations, profile.Programs, profile.StartTimesPerProgram, profile.StartStepMinutes));
+        Assert.Equal(3 * 3600, profile.RunTimeLimitSeconds);
+        Assert.Equal([DayRuleKind.Even], profile.DayRules);
+        Assert.Equal(new PercentRange(20, 200, 10), profile.Percent);
+        Assert.Equal(PercentRounding.UpToMinute, profile.Rounding);
+        Assert.True(profile.OddSkips31);
+        Assert.Equal(0.03, profile.Power!.SelfDischargePerYear, 12);
+    }
+
+    [Fact]
+    public void South_of_the_equator_turf_has_its_spring_in_October()
+    {
+        Site north = Read(SmallSite.Text);
+        Site south = Read(SmallSite.Text
+            .Replace("latitude: 47.43, longitude: 8.52", "latitude: -33.9, longitude: 18.4", StringComparison.Ordinal)
+            .Replace("Europe/Zurich", "Africa/Johannesburg", StringComparison.Ordinal));
+        Assert.Equal(north.Controllers[0].ZoneAt(1).Planting.CoefficientIn(4), south.Controllers[0].ZoneAt(1).Planting.CoefficientIn(10));
+    }
+
+    [Theory]
+    [InlineData("33.9 S", "18.4 E", -33.9, 18.4)]
+    [InlineData("-33.9", "18.4", -33.9, 18.4)]
+    public void Coordinates_may_carry_letters(string latitude, string longitude, double north, double east)
+    {
+        Site site = Read(SmallSite.Text
+            .Replace("latitude: 47.43, longitude: 8.52", $"latitude: {latitude}, longitude: {longitude}", StringComparison.Ordinal)
+            .Replace("Europe/Zurich", "Africa/Johannesburg", StringComparison.Ordinal));
+        Assert.Equal((north, east), (site.Place.LatitudeDeg, site.Place.LongitudeDeg));
+    }
+
+    [Fact]
+    public void West_is_negative()
+    {
+        Site site = Read(SmallSite.Text
+            .Replace("latitude: 47.43, longitude: 8.52", "latitude: 33.4 N, longitude: 112.1 W", StringComparison.Ordinal)
+            .Replace("Europe/Zurich", "America/Phoenix", StringComparison.Ordinal));
+        Assert.Equal((33.4, -112.1), (site.Place.LatitudeDeg, site.Place.LongitudeDeg));
+    }
+
+    /// <summary>The example that docs/survey-file.md calls complete is read, and everything that it leaves out is said.</summary>
+    [Fact]
+    public void The_documentations_smallest_example_is_a_site_and_its_gaps_are_listed()
+    {
+        string page = File.ReadAllText(Path.Combine(Checkout.Root, "docs", "survey-file.md"));
+        int start = page.IndexOf("```yaml", StringComparison.Ordinal) + 7;
+        Site site = Read(page[start..page.IndexOf("```", start, StringComparison.Ordinal)]);
+        const string Lawn = "controllers/Green/zones/Lawn";
+        string[] expected =
+        [
+            "units", "clock", "location/elevation", "supplies/Main/permitted", "controllers/Green/supply", $"{Lawn}/slope", $"{Lawn}/soil",
+            $"{Lawn}/soil/available water", $"{Lawn}/soil/intake", $"{Lawn}/soil/surface storage", $"{Lawn}/plants/stage", $"{Lawn}/plants/coefficient",
+            $"{Lawn}/plants/root depth", $"{Lawn}/plants/allowed depletion", $"{Lawn}/sprinklers/loss", $"{Lawn}/sprinklers/uniformity",
+        ];
+        Assert.Equal(expected.Order(StringComparer.Ordinal), site.Assumptions.Select(assumption => assumption.Path).Order(StringComparer.Ordinal));
+        Assert.All(site.Assumptions, assumption => Assert.True(assumption.Value.Length > 0 && assumption.Why.Length > 0));
+    }
+
+    [Fact]
+    public void A_stage_changes_what_the_zone_needs()
+    {
+        Zone seeded = Read(SmallSite.With("plants: cool-season turf", "plants: { kind: cool-season turf, stage: newly seeded, since: 2026-04-10 }")).Controllers[0].ZoneAt(1);
+        Assert.Equal(PlantStage.NewlySeeded, seeded.Planting.Stage);
+        Assert.Equal(StageRules.SeedbedM, seeded.Planting.RootDepthM);
+        Assert.Equal(new LocalDate(2026, 4, 10), seeded.Planting.Since);
+    }
+
+    [Fact]
+    public void Emitters_are_counted_by_their_spacing_over_the_area()
+    {
+        Zone hedge = Read(SmallSite.With("{ kind: drip, rate: 7 mm/h }", "{ kind: drip, emitters: { flow: 2 L/h, along: 50 cm, between: 40 cm } }")).Controllers[0].ZoneAt(2);
+        Assert.Equal(30 / (0.5 * 0.4) * 2 / 60, hedge.Emission.FlowLpm, 9);
+        Assert.Equal(10, hedge.Emission.PrecipitationRateMmPerHour, 9);
+        Assert.Equal(EmissionKind.Drip, hedge.Emission.Kind);
+    }
+
+    [Fact]
+    public void The_same_file_gives_the_same_site() => Assert.Equal(Read(SmallSite.Text), Read(SmallSite.Text));
+
+    private static Site Read(string text)
+    {
+        SurveyReading reading = SurveyFiles.Parse(text, "site.yaml");
+        Assert.Empty(reading.Problems);
+        return reading.Site!;
+    }
+}
