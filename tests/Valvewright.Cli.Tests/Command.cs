@@ -11,16 +11,40 @@ internal static class Command
     /// <summary>Runs it to its end, in <paramref name="folder"/> or where the tests run.</summary>
     public static async Task<Outcome> Run(string[] arguments, string? folder = null)
     {
-        ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), .. arguments])
-        {
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-            WorkingDirectory = folder ?? AppContext.BaseDirectory,
-        };
-        using Process process = Process.Start(start)!;
+        using Process process = Process.Start(StartOf(arguments, folder))!;
         Task<string> output = process.StandardOutput.ReadToEndAsync();
         Task<string> error = process.StandardError.ReadToEndAsync();
         await process.WaitForExitAsync();
         return new Outcome(process.ExitCode, await output, await error);
     }
+
+    /// <summary>Runs it until standard error says something, then does what Ctrl-C does.</summary>
+    public static async Task<Outcome> Interrupt(string[] arguments, string whenErrorSays)
+    {
+        using Process process = Process.Start(StartOf(arguments, null))!;
+        Task<string> output = process.StandardOutput.ReadToEndAsync();
+        string error = "";
+        while (await process.StandardError.ReadLineAsync() is { } line)
+        {
+            error += line + "\n";
+            if (line.Contains(whenErrorSays, StringComparison.Ordinal))
+            {
+                using Process kill = Process.Start("kill", ["-INT", $"{process.Id}"]);
+                await kill.WaitForExitAsync();
+                break;
+            }
+        }
+
+        error += await process.StandardError.ReadToEndAsync();
+        await process.WaitForExitAsync();
+        return new Outcome(process.ExitCode, await output, error);
+    }
+
+    private static ProcessStartInfo StartOf(string[] arguments, string? folder) =>
+        new("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), .. arguments])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = folder ?? AppContext.BaseDirectory,
+        };
 }

@@ -44,7 +44,6 @@ internal sealed class Job : Command
         {
             int code = work(parse, sheet, cancel);
             steps.Dispose();
-            cancel.ThrowIfCancellationRequested();
             sheet.Release(Console.Out);
             return code;
         }

@@ -5,6 +5,7 @@ internal static class Jobs
 {
     public static IEnumerable<Job> All() =>
     [
+        PlanCommand.Make(),
         ProveCommand.Make(),
         ProfilesCommand.Make(),
     ];

@@ -33,9 +33,9 @@ internal static class PlanPages
             sheet.Say("Nothing.");
         }
 
-        foreach (IGrouping<(string Value, string Why), Assumption> same in site.Assumptions.GroupBy(a => (a.Value, a.Why)))
+        foreach (string line in AssumptionLines.Of(site))
         {
-            sheet.Say($"- {same.Key.Value}: {string.Join("; ", same.Select(a => a.Path))} ({same.Key.Why})", 2);
+            sheet.Say($"- {line}", 2);
         }
     }
 
@@ -44,22 +44,28 @@ internal static class PlanPages
     {
         SiteWords words = SiteWords.Of(site);
         sheet.Heading("Needs");
-        Table table = new("zone", ">holds", ">bears days", ">times a day", ">longest cycle", ">soak", ">peak week", ">least a year", "season");
-        foreach (ZoneNeed need in needs)
+        Table table = new("zone", ">holds", ">bears days", ">times a day", ">longest cycle", ">soak", ">peak week", $">least a year, {words.DepthUnit}", "season");
+        foreach (IGrouping<string, ZoneNeed> controller in needs.GroupBy(n => n.Controller))
         {
-            table.Row(
-                $"{need.Controller} {need.Station} {need.Zone}",
-                words.SmallDepth(need.ReadilyMm.Value),
-                SiteWords.Number(need.LongestGapDays.EightInTen, 0),
-                SiteWords.Number(need.WateringsPerDay.Value, 0),
-                need.LongestCycleSeconds is { } cycle ? $"{cycle / 60} min" : "any",
-                need.SoakSeconds > 0 ? $"{(need.SoakSeconds + 59) / 60} min" : "-",
-                words.SmallDepth(need.PeakWeekMm.Value),
-                words.SmallDepth(need.LeastWaterMm.Mean),
-                need.Season is { } season ? season == PeriodOfYear.WholeYear ? "all year" : $"{SiteWords.Date(season.From)} to {SiteWords.Date(season.To)}" : "rain is enough");
+            table.Row(controller.Key, "", "", "", "", "", "", "", "");
+            foreach (ZoneNeed need in controller)
+            {
+                table.Row(
+                    $" {need.Station} {need.Zone}",
+                    words.SmallDepth(need.ReadilyMm.Value),
+                    SiteWords.Number(need.LongestGapDays.EightInTen, 0),
+                    SiteWords.Number(need.WateringsPerDay.Value, 0),
+                    need.LongestCycleSeconds is { } cycle ? $"{cycle / 60} min" : "any",
+                    need.SoakSeconds > 0 ? $"{(need.SoakSeconds + 59) / 60} min" : "-",
+                    words.SmallDepth(need.PeakWeekMm.Value),
+                    words.Depth(need.LeastWaterMm.Mean),
+                    need.Season is { } season ? season == PeriodOfYear.WholeYear ? "all year" : $"{SiteWords.Date(season.From)} - {SiteWords.Date(season.To)}" : "rain is enough");
+            }
         }
 
         sheet.Show(table);
+        sheet.Say();
+        sheet.Say("holds: water that may be used before the next watering. bears: days from full to that point at the hardest time of year, 8 years in 10. peak week: gross depth in the week that asks most, 8 years in 10. least: least possible water, gross, mean year.");
     }
 
     /// <summary>What is keyed in.</summary>
@@ -102,7 +108,7 @@ internal static class PlanPages
         sheet.Say(inputs.Split.Explanation);
         foreach (WeatherNote note in inputs.Weather.Notes.Where(n => n.Kind != WeatherNoteKind.Found))
         {
-            sheet.Say($"- {note.Text}.", 2);
+            sheet.Say($"- {note.Text.TrimEnd('.')}.", 2);
         }
 
         foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in inputs.Built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))

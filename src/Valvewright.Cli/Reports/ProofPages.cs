@@ -58,6 +58,11 @@ internal static class ProofPages
         sheet.Show(table);
         sheet.Say();
         sheet.Say("least: the least possible water, by somebody who knows the weather to come. met: part of the plants' demand that was met, mean of the spots, then the spot that fares worst. stress: days past allowed depletion, weighted by depth.");
+        foreach (ZoneProof zone in report.Zones.Where(z => z.DaysAYear < 360))
+        {
+            sheet.Say($"{zone.Controller}, {zone.Zone}: only the {SiteWords.Number(zone.DaysAYear, 0)} days after sowing, by the hour.", 2);
+        }
+
         foreach (ZoneProof zone in report.Zones.Where(z => !z.IsServed))
         {
             sheet.Say($"  - {zone.Controller}, {zone.Zone}: the driest spot has {SiteWords.Number(100 * zone.WorstSpotAdequacy, 0)} % of its demand met; {SiteWords.Number(100 * Verdict.LeastAdequacy, 0)} % is wanted.", 2);

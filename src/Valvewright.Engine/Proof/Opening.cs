@@ -2,6 +2,7 @@ using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Proof;
 
@@ -24,6 +25,9 @@ internal readonly record struct Opening(SiteController Controller, Zone? Zone, S
 /// <summary>What a controller does between two dates, and the starts it drops.</summary>
 internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<LostStart> Lost)
 {
+    private const int LargestPercent = 1000;
+    private const int LongestRunSeconds = 24 * 3600;
+
     /// <summary>Runs a controller's plan through the emulator, spell by spell.</summary>
     /// <param name="zone">The site's time zone.</param>
     /// <param name="controller">The controller.</param>
@@ -39,11 +43,12 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
             wired[z.Station] = z;
         }
 
+        Settings runnable = Runnable(plan.Settings);
         List<Opening> openings = [];
         List<LostStart> lost = [];
-        foreach (Spell spell in Spell.Of(plan, from, to).Where(s => s.Percent > 0))
+        foreach (Spell spell in Spell.Of(plan, from, to).Where(s => s.Percent is > 0 and <= LargestPercent))
         {
-            Timeline timeline = Emulator.Run(controller.Profile, plan.Settings with { PercentAdjust = spell.Percent }, spell.From, spell.To);
+            Timeline timeline = Emulator.Run(controller.Profile, runnable with { PercentAdjust = spell.Percent }, spell.From, spell.To);
             lost.AddRange(timeline.LostStarts);
             foreach (StationRun run in timeline.Runs)
             {
@@ -55,4 +60,17 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
 
         return new Watered(openings, lost);
     }
+
+    /// <summary>
+    /// The settings without what no controller could do anything with; a saved plan can hold whatever somebody wrote into it.
+    /// (<see cref="KeyableCheck"/> tells of all that is left out.)
+    /// </summary>
+    private static Settings Runnable(Settings settings) => settings with
+    {
+        Programs = settings.Programs
+            .Where(p => p.Days is not EveryNDays { Days: < 1 })
+            .Select(p => p with { RunTimes = p.RunTimes.Where(r => r.Station > 0 && r.Seconds is > 0 and <= LongestRunSeconds).GroupBy(r => r.Station).Select(g => g.First()).OrderBy(r => r.Station).ToListOf() })
+            .GroupBy(p => p.Letter).Select(g => g.First())
+            .ToListOf(),
+    };
 }

@@ -53,6 +53,9 @@ public sealed record ZoneProof
     /// <summary>What the plants would have used without stress.</summary>
     public required double DemandMm { get; init; }
 
+    /// <summary>Days of a year that were replayed: all, but for a seedbed of known sowing date only those in which it is one.</summary>
+    public required double DaysAYear { get; init; }
+
     /// <summary>Irrigated area, for sums over the site.</summary>
     public required double AreaM2 { get; init; }
 

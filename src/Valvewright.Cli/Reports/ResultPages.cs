@@ -1,0 +1,70 @@
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Survey;
+using Valvewright.Planning;
+
+namespace Valvewright.Cli.Reports;
+
+/// <summary>How good a plan is, or why there is none, as text.</summary>
+internal static class ResultPages
+{
+    /// <summary>The unit in which the planner counts water.</summary>
+    private const string Litres = "litres a year";
+
+    /// <summary>What was aimed at, what was reached, and what no plan can better.</summary>
+    public static void Quality(Sheet sheet, Site site, PlanReport report)
+    {
+        SiteWords words = SiteWords.Of(site);
+        sheet.Say();
+        sheet.Say(report.Status == PlanStatus.Proven
+            ? "No better plan exists for the aims below, in their order (within the tolerances of docs/planning.md)."
+            : "The plan holds every rule; a better one may exist, by no more than the last column says.");
+        sheet.Say();
+        Table table = new("aim", ">reached", ">at best", "in", ">gap");
+        foreach (AimReached aim in report.Levels)
+        {
+            bool isWater = aim.Unit == Litres;
+            string Figure(double value) => isWater ? words.Volume(value / 1000) : SiteWords.Number(value, value == Math.Round(value) ? 0 : 1);
+            table.Row(aim.Aim, Figure(aim.Value), Figure(aim.Bound), isWater ? $"{words.VolumeUnit} a year" : aim.Unit, $"{SiteWords.Number(100 * aim.Gap, 2)} %");
+        }
+
+        sheet.Show(table);
+    }
+
+    /// <summary>What stands in the way, and what would free it.</summary>
+    public static void Obstacles(Sheet sheet, PlanResult result)
+    {
+        sheet.Heading(result.Report.Status == PlanStatus.Impossible ? "No plan exists" : "No plan was found");
+        if (result.Report.Status != PlanStatus.Impossible)
+        {
+            sheet.Say("It is not proven that there is none: the search ended first.");
+        }
+
+        foreach (Obstacle obstacle in result.Obstacles)
+        {
+            sheet.Say($"{obstacle.Where}: {obstacle.What}", 2);
+            if (obstacle.Advice.Count == 0)
+            {
+                continue;
+            }
+
+            sheet.Say("Any one of these would free it, each checked by planning again:");
+            foreach (SiteChange change in obstacle.Advice)
+            {
+                sheet.Say($"  - {change.What}", 2);
+            }
+        }
+
+        sheet.Say();
+        sheet.Say("Nothing was written.");
+    }
+
+    /// <summary>Where everything was put.</summary>
+    public static void Files(Sheet sheet, WholeFiles files)
+    {
+        sheet.Heading("Written");
+        foreach (string path in files.Paths)
+        {
+            sheet.Say(path);
+        }
+    }
+}
