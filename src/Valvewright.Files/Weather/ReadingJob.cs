@@ -13,6 +13,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
     public const double StandardWindHeightM = 2;
 
     private const int ProblemsShown = 20;
+    private const int LongestText = 400;
     private readonly List<Problem> problems = [];
     private readonly List<WeatherNote> notes = [];
     private int problemsNotShown;
@@ -50,8 +51,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
             return;
         }
 
-        string shown = found.Length > 200 ? found[..200].ToString() : found.ToString();
-        problems.Add(new Problem(File, line, column, shown, expected, nearest, message));
+        problems.Add(new Problem(File, line, column, Cut(found), Cut(expected), nearest, Cut(message)));
     }
 
     public void Found(string text) => notes.Add(new WeatherNote(WeatherNoteKind.Found, text));
@@ -85,6 +85,9 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         string station = Station ?? Path.GetFileNameWithoutExtension(File);
         return new WeatherReading(layout, new WeatherRecord(station, place, windHeightM, days, Source), notes.ToListOf(), []);
     }
+
+    /// <summary>Names in a damaged file can be as long as the file.</summary>
+    private static string Cut(ReadOnlySpan<char> text) => text.Length > LongestText ? $"{text[..LongestText]}..." : text.ToString();
 
     private Place SettlePlace()
     {

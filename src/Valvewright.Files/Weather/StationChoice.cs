@@ -6,6 +6,7 @@ namespace Valvewright.Files.Weather;
 internal sealed class StationChoice
 {
     private const int StationsShown = 12;
+    private const int LongestName = 80;
     private readonly Dictionary<string, (string Name, int Line)> stations = [];
 
     /// <summary>How many different stations.</summary>
@@ -15,7 +16,7 @@ internal sealed class StationChoice
     {
         if (!stations.GetAlternateLookup<ReadOnlySpan<char>>().ContainsKey(id))
         {
-            stations.Add(id.ToString(), (name.ToString(), line));
+            stations.Add(id.ToString(), (name.Length > LongestName ? name[..LongestName].ToString() : name.ToString(), line));
         }
     }
 
