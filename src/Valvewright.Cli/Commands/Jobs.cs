@@ -8,5 +8,6 @@ internal static class Jobs
         PlanCommand.Make(),
         ProveCommand.Make(),
         ProfilesCommand.Make(),
+        EtCommand.Make(),
     ];
 }

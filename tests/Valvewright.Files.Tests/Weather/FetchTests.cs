@@ -52,7 +52,7 @@ public sealed class FetchTests : IDisposable
         service.Then(200, MeteoAnswer);
         FetchResult result = await Fetch(Meteo);
         Assert.Equal(7, result.Reading.Good().Record!.Days.Count);
-        Assert.Equal(650, result.Reading.Record.Place.ElevationM);
+        Assert.Equal(650, result.Reading.Record!.Place.ElevationM);
         Assert.Contains("start_date=2025-07-28&end_date=2025-08-03&daily=temperature_2m_max,", Assert.Single(service.Requests), StringComparison.Ordinal);
     }
 

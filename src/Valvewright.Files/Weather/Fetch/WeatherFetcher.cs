@@ -23,7 +23,8 @@ public enum FetchOrigin
 /// <summary>Weather from a service, or the problem.</summary>
 /// <param name="Reading">The weather with its notes, or problems.</param>
 /// <param name="Origin">Where it came from.</param>
-public sealed record FetchResult(WeatherReading Reading, FetchOrigin Origin);
+/// <param name="Unreachable">Whether the service is to blame for the problem, not the request.</param>
+public sealed record FetchResult(WeatherReading Reading, FetchOrigin Origin, bool Unreachable = false);
 
 /// <summary>Fetches daily weather for a place and keeps it, so that the same question needs the network once.</summary>
 public sealed class WeatherFetcher : IDisposable
@@ -77,7 +78,7 @@ public sealed class WeatherFetcher : IDisposable
         }
 
         Problem problem = new(Name(request), 0, 0, attempt.Failure ?? "", "daily weather as JSON", null, "the service gave no weather, and none is kept from before");
-        return new FetchResult(WeatherReading.Failed(null, problem), FetchOrigin.None);
+        return new FetchResult(WeatherReading.Failed(null, problem), FetchOrigin.None, Unreachable: true);
     }
 
     /// <inheritdoc/>
@@ -137,7 +138,7 @@ public sealed class WeatherFetcher : IDisposable
         WeatherReading reading = Read(request, bytes);
         if (!reading.Ok)
         {
-            return new FetchResult(reading, FetchOrigin.None);
+            return new FetchResult(reading, FetchOrigin.None, Unreachable: true);
         }
 
         string? notKept = cache.Keep(request.CacheName, bytes, clock.GetCurrentInstant());

@@ -1,0 +1,182 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Globalization;
+using NodaTime;
+using NodaTime.Text;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Survey;
+using Valvewright.Files.Problems;
+using Valvewright.Files.Weather;
+using Valvewright.Files.Weather.Fetch;
+
+namespace Valvewright.Cli.Commands.Et;
+
+/// <summary>What was asked of the command.</summary>
+/// <param name="File">The weather file; null when it is fetched.</param>
+/// <param name="Service">The service to fetch from; null when a file is read.</param>
+/// <param name="Reading">What the person knows about the file.</param>
+/// <param name="From">First day to print.</param>
+/// <param name="To">Last day to print.</param>
+/// <param name="Units">Units of the answer.</param>
+/// <param name="RadiationFloor">Least Rs/Rso.</param>
+/// <param name="Anew">Whether to ask the service even where an answer is kept.</param>
+internal sealed record EtChoices(
+    string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, double RadiationFloor, bool Anew);
+
+/// <summary>The arguments and options of <c>et</c>.</summary>
+internal sealed class EtArguments
+{
+    private readonly Argument<string?> file = new("file") { Description = "A file of daily weather; its layout is told from its content.", Arity = ArgumentArity.ZeroOrOne };
+    private readonly Option<string?> fetch = new("--fetch") { Description = $"Fetch from a service instead: {string.Join(" or ", WeatherServices.Words)}.", HelpName = "service" };
+    private readonly Option<string?> place = new("--place") { Description = "Where: degrees north, degrees east, metres above the sea.", HelpName = "lat,lon,elev" };
+    private readonly Option<LocalDate?> from = Date("--from", "First day.");
+    private readonly Option<LocalDate?> to = Date("--to", "Last day.");
+    private readonly Option<string?> layout = new("--layout") { Description = $"Read the file as this layout: {string.Join(", ", WeatherLayouts.Words)}.", HelpName = "layout" };
+    private readonly Option<string?> station = new("--station") { Description = "Which station, where the file holds several: its number or name.", HelpName = "station" };
+    private readonly Option<double?> windHeight = new("--wind-height") { Description = "Height of the wind measurement, m.", HelpName = "metres" };
+    private readonly Option<string?> fileUnits = new("--file-units") { Description = "Units of a file that does not state them: metric or us.", HelpName = "system" };
+    private readonly Option<string[]> columnUnit = new("--column-unit") { Description = "Unit of one column, as wind=km/h. May be repeated.", HelpName = "column=unit" };
+    private readonly Option<string?> units = new("--units") { Description = "Units to print in: metric (default) or us.", HelpName = "system" };
+    private readonly Option<double> floor = new("--radiation-floor") { Description = "Least Rs/Rso in the long-wave term: 0.3 (default, ASCE-EWRI 2005) or 0 (none).", DefaultValueFactory = _ => 0.3, HelpName = "ratio" };
+    private readonly Option<bool> anew = new("--anew") { Description = "Ask the service even where its answer is kept." };
+
+    public void AddTo(Command command)
+    {
+        command.Arguments.Add(file);
+        foreach (Option option in new Option[] { fetch, place, from, to, layout, station, windHeight, fileUnits, columnUnit, units, floor, anew })
+        {
+            command.Options.Add(option);
+        }
+    }
+
+    /// <summary>Reads and checks them.</summary>
+    /// <exception cref="ProblemsException">Some make no sense.</exception>
+    public EtChoices Read(ParseResult parse)
+    {
+        List<Problem> problems = [];
+        string? path = parse.GetValue(file);
+        WeatherService? service = Word(problems, "--fetch", parse.GetValue(fetch), WeatherServices.Words, WeatherServices.Named);
+        Place? where = PlaceOf(problems, parse.GetValue(place));
+        LocalDate? first = parse.GetValue(from), last = parse.GetValue(to);
+        double? height = parse.GetValue(windHeight);
+        if (height is { } metres && !(metres is >= 0.5 and <= 200))
+        {
+            problems.Add(Wrong("--wind-height", $"{metres}", "0.5 to 200 m", "no wind is measured there"));
+        }
+
+        double ratio = parse.GetValue(floor);
+        if (!(ratio is >= 0 and <= 1))
+        {
+            problems.Add(Wrong("--radiation-floor", $"{ratio}", "0 to 1", "this is no ratio"));
+        }
+
+        WeatherReadOptions reading = new()
+        {
+            Layout = Word(problems, "--layout", parse.GetValue(layout), WeatherLayouts.Words, WeatherLayouts.Named),
+            Place = where,
+            WindHeightM = height,
+            Units = Word(problems, "--file-units", parse.GetValue(fileUnits), ["metric", "us"], SystemNamed),
+            ColumnUnits = ColumnUnits(problems, parse.GetValue(columnUnit) ?? []),
+            Station = parse.GetValue(station),
+        };
+        UnitSystem shown = Word(problems, "--units", parse.GetValue(units), ["metric", "us"], SystemNamed) ?? UnitSystem.Metric;
+        CheckSource(problems, path, parse.GetValue(fetch), where, first, last);
+        return problems.Count > 0
+            ? throw new ProblemsException(problems)
+            : new EtChoices(service is null ? path : null, service, reading, first, last, shown, ratio, parse.GetValue(anew));
+    }
+
+    private static void CheckSource(List<Problem> problems, string? path, string? service, Place? where, LocalDate? first, LocalDate? last)
+    {
+        if (path is null == service is null)
+        {
+            problems.Add(Wrong("et", path ?? "", "a file, or --fetch and a service", path is null ? "nothing to read" : "both a file and a service are named"));
+        }
+        else if (service is not null && (where is null || first is null || last is null))
+        {
+            problems.Add(Wrong("--fetch", service, "--place, --from and --to with it", "it is not said which weather to fetch"));
+        }
+
+        if (first > last)
+        {
+            problems.Add(Wrong("--to", $"{last:uuuu-MM-dd}", $"a day from {first:uuuu-MM-dd} on", "the last day is before the first"));
+        }
+    }
+
+    private static UnitSystem? SystemNamed(string word) => word.ToLowerInvariant() switch
+    {
+        "metric" => UnitSystem.Metric,
+        "us" => UnitSystem.UsCustomary,
+        _ => null,
+    };
+
+    private static T? Word<T>(List<Problem> problems, string option, string? word, IEnumerable<string> words, Func<string, T?> named)
+        where T : struct
+    {
+        T? value = word is null ? null : named(word);
+        if (word is not null && value is null)
+        {
+            problems.Add(new Problem(option, 0, 0, word, string.Join(", ", words), NearestWord.To(word, words), "no such choice"));
+        }
+
+        return value;
+    }
+
+    private static Place? PlaceOf(List<Problem> problems, string? text)
+    {
+        if (text is null)
+        {
+            return null;
+        }
+
+        string[] parts = text.Split(',');
+        double[] numbers = [.. parts.Select(p => double.TryParse(p, NumberStyles.Float, CultureInfo.InvariantCulture, out double n) ? n : double.NaN)];
+        if (numbers.Length == 3 && Math.Abs(numbers[0]) <= 90 && Math.Abs(numbers[1]) <= 180 && numbers[2] is >= -450 and <= 9000)
+        {
+            return new Place(numbers[0], numbers[1], numbers[2]);
+        }
+
+        bool swapped = numbers.Length == 3 && Math.Abs(numbers[0]) <= 180 && Math.Abs(numbers[1]) <= 90;
+        problems.Add(Wrong(
+            "--place", text, "latitude -90 to 90, longitude -180 to 180, elevation in m: 47.4,8.5,444",
+            swapped ? "this is no place; are latitude and longitude swapped?" : "this is no place"));
+        return null;
+    }
+
+    private static Dictionary<string, string> ColumnUnits(List<Problem> problems, string[] texts)
+    {
+        Dictionary<string, string> units = [];
+        foreach (string text in texts)
+        {
+            int sign = text.IndexOf('=');
+            if (sign < 1 || sign == text.Length - 1 || !units.TryAdd(text[..sign].Trim(), text[(sign + 1)..].Trim()))
+            {
+                problems.Add(Wrong("--column-unit", text, "column=unit, each column once", "this does not name a column and its unit"));
+            }
+        }
+
+        return units;
+    }
+
+    private static Problem Wrong(string option, string found, string expected, string message) => new(option, 0, 0, found, expected, null, message);
+
+    private static Option<LocalDate?> Date(string name, string description) => new(name)
+    {
+        Description = description,
+        HelpName = "yyyy-mm-dd",
+        CustomParser = ReadDate,
+    };
+
+    private static LocalDate? ReadDate(ArgumentResult result)
+    {
+        string text = result.Tokens.Count == 0 ? "" : result.Tokens[0].Value;
+        ParseResult<LocalDate> date = LocalDatePattern.Iso.Parse(text);
+        if (date.Success && date.Value.Year is > 1650 and < 2200)
+        {
+            return date.Value;
+        }
+
+        result.AddError($"'{Printable.Of(text)}' is no date; expected one as 2021-12-31.");
+        return null;
+    }
+}

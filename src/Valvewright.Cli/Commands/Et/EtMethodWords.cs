@@ -1,0 +1,57 @@
+using Valvewright.Engine.Weather;
+using Valvewright.Engine.Weather.Gaps;
+
+namespace Valvewright.Cli.Commands.Et;
+
+/// <summary>Methods and fills in few words.</summary>
+internal static class EtMethodWords
+{
+    private static readonly (EtoMethod Flag, string Words)[] Words =
+    [
+        (EtoMethod.PenmanMonteith, "PM"),
+        (EtoMethod.HargreavesSamani, "Hargreaves-Samani 1985, temperatures only"),
+        (EtoMethod.Published, "as the source publishes it"),
+        (EtoMethod.Interpolated, "on a line between neighbouring days"),
+        (EtoMethod.TimeOfYearMean, "mean of the time of year"),
+        (EtoMethod.TemperatureFilled, "temperature filled"),
+        (EtoMethod.VapourMeasured, "vap measured"),
+        (EtoMethod.VapourFromDewPoint, "vap from dew point"),
+        (EtoMethod.VapourFromHumidityRange, "vap from RH max/min"),
+        (EtoMethod.VapourFromHighestHumidity, "vap from RH max"),
+        (EtoMethod.VapourFromMeanHumidity, "vap from RH mean"),
+        (EtoMethod.VapourFromTmin, "vap from Tmin"),
+        (EtoMethod.RadiationMeasured, "Rs measured"),
+        (EtoMethod.RadiationFromSunshine, "Rs from sunshine"),
+        (EtoMethod.RadiationFromTemperatureRange, "Rs from Tmax-Tmin"),
+        (EtoMethod.WindMeasured, "wind measured"),
+        (EtoMethod.WindAssumed, "wind assumed"),
+    ];
+
+    public static string Of(EtoMethod method) =>
+        method == EtoMethod.None ? "not found" : string.Join(", ", Words.Where(w => method.HasFlag(w.Flag)).Select(w => w.Words));
+
+    public static string Of(WeatherVariable variable) => variable switch
+    {
+        WeatherVariable.Temperature => "Temperature",
+        WeatherVariable.Humidity => "Humidity",
+        WeatherVariable.Radiation => "Radiation",
+        WeatherVariable.Wind => "Wind",
+        WeatherVariable.Rain => "Rain",
+        _ => "ETo",
+    };
+
+    public static string Of(FillMethod method) => method switch
+    {
+        FillMethod.Interpolated => "on a line between neighbouring days",
+        FillMethod.TimeOfYearMean => "mean of the time of year over the record",
+        FillMethod.Published => "as the source publishes it",
+        FillMethod.FromLowestTemperature => "dew point taken near Tmin (FAO-56 eq. 48)",
+        FillMethod.FromSunshine => "from hours of sunshine (FAO-56 eq. 35)",
+        FillMethod.FromTemperatureRange => "from the temperature range (FAO-56 eq. 50)",
+        FillMethod.MeanOfRecord => "mean of the record",
+        FillMethod.WorldMean => "2 m/s at 2 m, a world-wide mean (FAO-56 chapter 3)",
+        FillMethod.NotNeeded => "not needed by Hargreaves-Samani",
+        FillMethod.MedianYear => "the same dates of the year with the median rain",
+        _ => "taken as no rain",
+    };
+}

@@ -1,0 +1,133 @@
+using System.Globalization;
+using NodaTime;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Weather;
+using Valvewright.Engine.Weather.Gaps;
+using Valvewright.Files.Weather;
+
+namespace Valvewright.Cli.Commands.Et;
+
+/// <summary>The answer of <c>et</c> as a page of text.</summary>
+internal static class EtPage
+{
+    /// <summary>Without a range, more days than this are not printed one by one.</summary>
+    private const int MostDaysUnasked = 400;
+
+    /// <summary>More months than this are printed as means of the calendar months.</summary>
+    private const int MostMonths = 36;
+
+    public static void Print(EtAnswer answer, EtChoices choices, Sheet sheet)
+    {
+        bool us = choices.Units == UnitSystem.UsCustomary;
+        Head(answer, sheet, us);
+        Days(answer, choices, sheet, us);
+        Months(answer, sheet, us);
+        Filled(answer, sheet);
+    }
+
+    private static string Depth(double mm, bool us, bool sum = false) =>
+        (us ? mm / 25.4 : mm).ToString(us ? "0.00" : sum ? "0.0" : "0.00", CultureInfo.InvariantCulture);
+
+    private static void Head(EtAnswer answer, Sheet sheet, bool us)
+    {
+        sheet.Heading($"Reference evapotranspiration, {answer.Station}");
+        double height = us ? answer.Place.ElevationM / 0.3048 : answer.Place.ElevationM;
+        double wind = us ? answer.WindHeightM / 0.3048 : answer.WindHeightM;
+        string longitude = double.IsNaN(answer.Place.LongitudeDeg) ? "not stated" : string.Create(CultureInfo.InvariantCulture, $"{answer.Place.LongitudeDeg:0.####}");
+        sheet.Say(string.Create(
+            CultureInfo.InvariantCulture,
+            $"Latitude {answer.Place.LatitudeDeg:0.####}, longitude {longitude}, elevation {height:0} {(us ? "ft" : "m")}, wind measured at {wind:0.#} {(us ? "ft" : "m")}."));
+        if (answer.Source.Length > 0)
+        {
+            sheet.Say($"Weather: {answer.Source}.");
+        }
+
+        foreach (WeatherNote note in answer.Notes)
+        {
+            string mark = note.Kind switch { WeatherNoteKind.Warning => "Warning: ", WeatherNoteKind.Assumed => "Assumed: ", _ => "" };
+            sheet.Say($"- {mark}{note.Text}", 2);
+        }
+
+        const int Shown = 5;
+        foreach (WeatherQuestion question in answer.Questions.Take(Shown))
+        {
+            sheet.Say($"- {(question.Refused ? "Left out" : "Doubtful")}: {question.Date:uuuu-MM-dd} {EtMethodWords.Of(question.Variable).ToLowerInvariant()} {question.Found}; expected {question.Expected}.", 2);
+        }
+
+        if (answer.Questions.Count > Shown)
+        {
+            sheet.Say($"- and {answer.Questions.Count - Shown} more doubtful values (all with --json).", 2);
+        }
+    }
+
+    private static void Days(EtAnswer answer, EtChoices choices, Sheet sheet, bool us)
+    {
+        bool asked = choices.From is not null || choices.To is not null;
+        int skipped = asked || answer.Days.Count <= MostDaysUnasked ? 0 : answer.Days.Count - 365;
+        sheet.Heading("Day by day");
+        if (skipped > 0)
+        {
+            sheet.Say($"The last 365 of {answer.Days.Count} days; --from and --to print others, --json all.");
+        }
+
+        string unit = us ? "in" : "mm";
+        Table table = new("date", $">ETo {unit}", $">rain {unit}", "how");
+        foreach (EtDay day in answer.Days.Skip(skipped))
+        {
+            table.Row($"{day.Date:uuuu-MM-dd}", Depth(day.EtoMm, us), Depth(day.RainMm, us, sum: true) + (day.RainFilled ? "*" : " "), EtMethodWords.Of(day.Method));
+        }
+
+        sheet.Show(table);
+        sheet.Say();
+        sheet.Say("PM: Penman-Monteith, short reference (ASCE-EWRI 2005, FAO-56); vap: vapour pressure, Rs: radiation. * not measured, filled.");
+    }
+
+    private static void Months(EtAnswer answer, Sheet sheet, bool us)
+    {
+        string unit = us ? "in" : "mm";
+        if (answer.Months.Count <= MostMonths)
+        {
+            sheet.Heading("By month");
+            Table table = new("month", ">days", $">ETo {unit}", $">rain {unit}", ">days filled");
+            foreach (EtMonth month in answer.Months)
+            {
+                table.Row($"{month.Year}-{month.Month:00}", $"{month.Days}", Depth(month.EtoMm, us, sum: true), Depth(month.RainMm, us, sum: true), $"{month.FilledDays}");
+            }
+
+            table.Row("all", $"{answer.Days.Count}", Depth(answer.Months.Sum(m => m.EtoMm), us, sum: true), Depth(answer.Months.Sum(m => m.RainMm), us, sum: true), $"{answer.Months.Sum(m => m.FilledDays)}");
+            sheet.Show(table);
+            return;
+        }
+
+        sheet.Heading($"By month, mean of {answer.Days[0].Date.Year} to {answer.Days[^1].Date.Year} (whole months)");
+        Table means = new("month", $">ETo {unit}", ">least", ">most", $">rain {unit}", ">months");
+        foreach (IGrouping<int, EtMonth> group in answer.Months.Where(IsWhole).GroupBy(m => m.Month).OrderBy(g => g.Key))
+        {
+            means.Row(
+                CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(group.Key), Depth(group.Average(m => m.EtoMm), us, sum: true), Depth(group.Min(m => m.EtoMm), us, sum: true),
+                Depth(group.Max(m => m.EtoMm), us, sum: true), Depth(group.Average(m => m.RainMm), us, sum: true), $"{group.Count()}");
+        }
+
+        sheet.Show(means);
+    }
+
+    private static bool IsWhole(EtMonth month) => month.Days == CalendarSystem.Iso.GetDaysInMonth(month.Year, month.Month);
+
+    private static void Filled(EtAnswer answer, Sheet sheet)
+    {
+        sheet.Heading("Not measured, and what stands in its place");
+        if (answer.Gaps.Count == 0)
+        {
+            sheet.Say("Nothing: every day was measured.");
+            return;
+        }
+
+        foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> group in answer.Gaps.GroupBy(g => (g.Variable, g.Method)))
+        {
+            Gap longest = group.MaxBy(g => g.Days);
+            sheet.Say(
+                $"- {EtMethodWords.Of(group.Key.Variable)}: {group.Sum(g => g.Days)} days in {group.Count()} runs (longest {longest.From:uuuu-MM-dd} to {longest.To:uuuu-MM-dd}): {EtMethodWords.Of(group.Key.Method)}.", 2);
+        }
+    }
+}
