@@ -17,8 +17,8 @@ internal static class EtCommand
         EtArguments arguments = new();
         Job job = new(
             "et", "Prints daily reference evapotranspiration (ETo) and how each day's came about.",
-            "valvewright et reference/weather/azmet_06_maricopa.csv --place 33.07,-111.97,361 --wind-height 3 --from 2020-06-01 --to 2020-06-30",
-            "valvewright et --fetch nasa-power --place 38.3,48.85,720 --from 2022-01-01 --to 2022-12-31");
+            "valvewright et reference/weather/azmet_06_maricopa.csv --place 33,-112,361",
+            "valvewright et --fetch nasa-power --place 38.3,48.85,720");
         arguments.AddTo(job);
         return job.Does((parse, sheet, cancel) =>
         {

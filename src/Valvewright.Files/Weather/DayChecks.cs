@@ -55,7 +55,7 @@ internal static class DayChecks
         {
             int first = wrong[0];
             job.Problem(
-                0, 0, $"{job.Days.Get(first, Quantity.TminC):0.#} above {job.Days.Get(first, Quantity.TmaxC):0.#} °C on {job.Days.DateOf(first)}",
+                0, 0, $"{job.Days.Get(first, Quantity.TminC):0.#} above {job.Days.Get(first, Quantity.TmaxC):0.#} °C on {job.Days.DateOf(first):uuuu-MM-dd}",
                 "lowest below highest temperature",
                 $"on {wrong.Count} of {both} days the lowest temperature is above the highest; are the columns swapped?");
             return;
@@ -67,7 +67,7 @@ internal static class DayChecks
             job.Days.Set(row, Quantity.TminC, double.NaN);
         }
 
-        job.Warn($"Temperatures of {wrong.Count} days left out: lowest above highest (first on {job.Days.DateOf(wrong[0])}).");
+        job.Warn($"Temperatures of {wrong.Count} days left out: lowest above highest (first on {job.Days.DateOf(wrong[0]):uuuu-MM-dd}).");
     }
 
     private static void ClampHumidity(ReadingJob job)

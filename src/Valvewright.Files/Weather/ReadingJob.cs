@@ -81,7 +81,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         Place place = SettlePlace();
         double windHeightM = SettleWindHeight();
         ListOf<DailyWeather> days = Days.Days();
-        notes.Insert(0, new WeatherNote(WeatherNoteKind.Found, $"Read as {layout.Title()}: {days.Count} days, {days[0].Date} to {days[^1].Date}."));
+        notes.Insert(0, new WeatherNote(WeatherNoteKind.Found, $"Read as {layout.Title()}: {days.Count} days, {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}."));
         string station = Station ?? Path.GetFileNameWithoutExtension(File);
         return new WeatherReading(layout, new WeatherRecord(station, place, windHeightM, days, Source), notes.ToListOf(), []);
     }

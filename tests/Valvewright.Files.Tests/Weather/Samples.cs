@@ -1,13 +1,14 @@
 using System.Text;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
+using Valvewright.Tests;
 
 namespace Valvewright.Files.Tests.Weather;
 
 /// <summary>The real weather files of the reference folder, and short texts made up on the spot.</summary>
 internal static class Samples
 {
-    public static string Folder { get; } = Path.Combine(Root(), "reference", "weather");
+    public static string Folder { get; } = Path.Combine(Checkout.Root, "reference", "weather");
 
     public static string PathOf(string name) => Path.Combine(Folder, name);
 
@@ -33,15 +34,4 @@ internal static class Samples
 
     public static bool Notes(this WeatherReading reading, WeatherNoteKind kind, string part) =>
         reading.Notes.Any(note => note.Kind == kind && note.Text.Contains(part, StringComparison.Ordinal));
-
-    private static string Root()
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Valvewright.slnx")))
-        {
-            folder = folder.Parent;
-        }
-
-        return folder?.FullName ?? throw new InvalidOperationException("The tests do not run from inside a checkout.");
-    }
 }

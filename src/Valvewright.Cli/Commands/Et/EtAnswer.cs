@@ -29,7 +29,7 @@ internal sealed record EtMonth(int Year, int Month, int Days, double EtoMm, doub
 /// <summary>The whole answer of <c>et</c>, as <c>--json</c> prints it.</summary>
 /// <param name="Station">The station.</param>
 /// <param name="Place">Where it stands.</param>
-/// <param name="WindHeightM">Height of the wind, m.</param>
+/// <param name="WindHeightM">Height of the wind measurement, m; null where none was measured.</param>
 /// <param name="Layout">How the file was read.</param>
 /// <param name="Source">Who publishes the weather.</param>
 /// <param name="Notes">What was found and assumed on the way.</param>
@@ -38,7 +38,7 @@ internal sealed record EtMonth(int Year, int Month, int Days, double EtoMm, doub
 /// <param name="Months">Sums by month.</param>
 /// <param name="Gaps">What was not measured, and what stands in its place.</param>
 internal sealed record EtAnswer(
-    string Station, Place Place, double WindHeightM, string Layout, string Source, ListOf<WeatherNote> Notes, ListOf<WeatherQuestion> Questions,
+    string Station, Place Place, double? WindHeightM, string Layout, string Source, ListOf<WeatherNote> Notes, ListOf<WeatherQuestion> Questions,
     ListOf<EtDay> Days, ListOf<EtMonth> Months, ListOf<Gap> Gaps)
 {
     private const EtoMethod Filled = EtoMethod.Interpolated | EtoMethod.TimeOfYearMean | EtoMethod.TemperatureFilled;
@@ -71,7 +71,7 @@ internal sealed record EtAnswer(
             month.Key.Year, month.Key.Month, month.Count(), month.Sum(d => d.EtoMm), month.Sum(d => d.RainMm), month.Count(IsFilled)))];
         WeatherRecord record = reading.Record!;
         return new EtAnswer(
-            record.Station, record.Place, record.WindHeightM, reading.Layout!.Value.Word(), record.Source, reading.Notes, built.Questions, days.ToListOf(), months.ToListOf(),
+            record.Station, record.Place, record.Days.Any(d => !double.IsNaN(d.WindMs)) ? record.WindHeightM : null, reading.Layout!.Value.Word(), record.Source, reading.Notes, built.Questions, days.ToListOf(), months.ToListOf(),
             built.Gaps.Gaps.Where(g => g.From <= to && g.To >= from).ToListOf());
     }
 

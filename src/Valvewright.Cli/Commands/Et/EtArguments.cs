@@ -26,10 +26,13 @@ internal sealed record EtChoices(
 /// <summary>The arguments and options of <c>et</c>.</summary>
 internal sealed class EtArguments
 {
+    /// <summary>Years that are fetched where nobody says which: enough to plan with and to prove on.</summary>
+    private const int YearsFetched = 10;
+
     private readonly Argument<string?> file = new("file") { Description = "A file of daily weather; its layout is told from its content.", Arity = ArgumentArity.ZeroOrOne };
     private readonly Option<string?> fetch = new("--fetch") { Description = $"Fetch from a service instead: {string.Join(" or ", WeatherServices.Words)}.", HelpName = "service" };
     private readonly Option<string?> place = new("--place") { Description = "Where: degrees north, degrees east, metres above the sea.", HelpName = "lat,lon,elev" };
-    private readonly Option<LocalDate?> from = Date("--from", "First day.");
+    private readonly Option<LocalDate?> from = Date("--from", "First day; fetching takes the last ten whole years.");
     private readonly Option<LocalDate?> to = Date("--to", "Last day.");
     private readonly Option<string?> layout = new("--layout") { Description = $"Read the file as this layout: {string.Join(", ", WeatherLayouts.Words)}.", HelpName = "layout" };
     private readonly Option<string?> station = new("--station") { Description = "Which station, where the file holds several: its number or name.", HelpName = "station" };
@@ -80,6 +83,13 @@ internal sealed class EtArguments
             Station = parse.GetValue(station),
         };
         UnitSystem shown = Word(problems, "--units", parse.GetValue(units), ["metric", "us"], SystemNamed) ?? UnitSystem.Metric;
+        if (service is not null)
+        {
+            int lastYear = SystemClock.Instance.GetCurrentInstant().InUtc().Year - 1;
+            last ??= new LocalDate(Math.Max(lastYear, first?.Year ?? 0), 12, 31);
+            first ??= new LocalDate(last.Value.Year - YearsFetched + 1, 1, 1);
+        }
+
         CheckSource(problems, path, parse.GetValue(fetch), where, first, last);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
@@ -92,9 +102,9 @@ internal sealed class EtArguments
         {
             problems.Add(Wrong("et", path ?? "", "a file, or --fetch and a service", path is null ? "nothing to read" : "both a file and a service are named"));
         }
-        else if (service is not null && (where is null || first is null || last is null))
+        else if (service is not null && (where is null))
         {
-            problems.Add(Wrong("--fetch", service, "--place, --from and --to with it", "it is not said which weather to fetch"));
+            problems.Add(Wrong("--fetch", service, "--place with it", "it is not said where"));
         }
 
         if (first > last)

@@ -9,11 +9,11 @@ internal static class EtMethodWords
     private static readonly (EtoMethod Flag, string Words)[] Words =
     [
         (EtoMethod.PenmanMonteith, "PM"),
-        (EtoMethod.HargreavesSamani, "Hargreaves-Samani 1985, temperatures only"),
+        (EtoMethod.HargreavesSamani, "Hargreaves-Samani 1985"),
         (EtoMethod.Published, "as the source publishes it"),
         (EtoMethod.Interpolated, "on a line between neighbouring days"),
         (EtoMethod.TimeOfYearMean, "mean of the time of year"),
-        (EtoMethod.TemperatureFilled, "temperature filled"),
+        (EtoMethod.TemperatureFilled, "T filled"),
         (EtoMethod.VapourMeasured, "vap measured"),
         (EtoMethod.VapourFromDewPoint, "vap from dew point"),
         (EtoMethod.VapourFromHumidityRange, "vap from RH max/min"),

@@ -33,11 +33,11 @@ internal static class EtPage
     {
         sheet.Heading($"Reference evapotranspiration, {answer.Station}");
         double height = us ? answer.Place.ElevationM / 0.3048 : answer.Place.ElevationM;
-        double wind = us ? answer.WindHeightM / 0.3048 : answer.WindHeightM;
+        string wind = answer.WindHeightM is { } metres ? string.Create(CultureInfo.InvariantCulture, $", wind measured at {(us ? metres / 0.3048 : metres):0.#} {(us ? "ft" : "m")}") : "";
         string longitude = double.IsNaN(answer.Place.LongitudeDeg) ? "not stated" : string.Create(CultureInfo.InvariantCulture, $"{answer.Place.LongitudeDeg:0.####}");
         sheet.Say(string.Create(
             CultureInfo.InvariantCulture,
-            $"Latitude {answer.Place.LatitudeDeg:0.####}, longitude {longitude}, elevation {height:0} {(us ? "ft" : "m")}, wind measured at {wind:0.#} {(us ? "ft" : "m")}."));
+            $"Latitude {answer.Place.LatitudeDeg:0.####}, longitude {longitude}, elevation {height:0} {(us ? "ft" : "m")}{wind}."));
         if (answer.Source.Length > 0)
         {
             sheet.Say($"Weather: {answer.Source}.");
@@ -127,7 +127,7 @@ internal static class EtPage
         {
             Gap longest = group.MaxBy(g => g.Days);
             sheet.Say(
-                $"- {EtMethodWords.Of(group.Key.Variable)}: {group.Sum(g => g.Days)} days in {group.Count()} runs (longest {longest.From:uuuu-MM-dd} to {longest.To:uuuu-MM-dd}): {EtMethodWords.Of(group.Key.Method)}.", 2);
+                $"- {EtMethodWords.Of(group.Key.Variable)}: {group.Sum(g => g.Days)} days in {group.Count()} {(group.Count() == 1 ? "run" : "runs")} (longest {longest.From:uuuu-MM-dd} to {longest.To:uuuu-MM-dd}): {EtMethodWords.Of(group.Key.Method)}.", 2);
         }
     }
 }
