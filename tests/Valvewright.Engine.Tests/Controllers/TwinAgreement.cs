@@ -95,25 +95,14 @@ public sealed class TwinAgreement
         {
             Assert.Fail($"""
                 Seed {seed}.
-                {Json.Compact switch { var o => System.Text.Json.JsonSerializer.Serialize(profile, o) }}
+                {System.Text.Json.JsonSerializer.Serialize(profile, Json.Compact)}
                 {System.Text.Json.JsonSerializer.Serialize(settings, Json.Compact)}
-                {state}
-                {FirstDifference("runs", fast.Runs, slow.Runs)}
-                {FirstDifference("carried in", fast.CarriedIn, slow.CarriedIn)}
-                {FirstDifference("lost", fast.LostStarts, slow.LostStarts)}
-                {FirstDifference("pump", fast.PumpRuns, slow.PumpRuns)}
+                {System.Text.Json.JsonSerializer.Serialize(state, Json.Compact)}
+                {Differences.First("runs", fast.Runs, slow.Runs)}
+                {Differences.First("carried in", fast.CarriedIn, slow.CarriedIn)}
+                {Differences.First("lost", fast.LostStarts, slow.LostStarts)}
+                {Differences.First("pump", fast.PumpRuns, slow.PumpRuns)}
                 """);
         }
-    }
-
-    private static string FirstDifference<T>(string what, ListOf<T> fast, ListOf<T> slow)
-    {
-        int at = 0;
-        while (at < fast.Count && at < slow.Count && Equals(fast[at], slow[at]))
-        {
-            at++;
-        }
-
-        return $"{what} {at}: emulator {(at < fast.Count ? fast[at] : "-")}; twin {(at < slow.Count ? slow[at] : "-")}";
     }
 }
