@@ -1,22 +1,29 @@
-using Valvewright.Bench;
+namespace Valvewright.Bench;
 
-// Usage: dotnet run -c Release --project bench/Valvewright.Bench -- <benchmark> [options]
-Dictionary<string, (string What, Func<string[], int> Run)> benchmarks = new()
+/// <summary>Usage: dotnet run -c Release --project bench/Valvewright.Bench -- benchmark [options]</summary>
+internal static class EntryPoint
 {
-    ["eto"] = ("reference evapotranspiration, station-days a second, beside plain C", EtoBenchmark.Run),
-    ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
-};
+    private static readonly Dictionary<string, (string What, Func<string[], int> Run)> Benchmarks = new()
+    {
+        ["eto"] = ("reference evapotranspiration, station-days a second, beside plain C", EtoBenchmark.Run),
+        ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
+        ["emulator"] = ("a year of a controller, beside the slow twin of the tests", EmulatorBenchmark.Run),
+    };
 
-if (args.Length > 0 && benchmarks.TryGetValue(args[0], out (string What, Func<string[], int> Run) chosen))
-{
-    Console.WriteLine(Machine.Describe());
-    return chosen.Run(args[1..]);
+    private static int Main(string[] arguments)
+    {
+        if (arguments.Length > 0 && Benchmarks.TryGetValue(arguments[0], out (string What, Func<string[], int> Run) chosen))
+        {
+            Console.WriteLine(Machine.Describe());
+            return chosen.Run(arguments[1..]);
+        }
+
+        Console.Error.WriteLine(arguments.Length == 0 ? "Name a benchmark:" : $"No benchmark is named '{arguments[0]}'. There are:");
+        foreach ((string name, (string what, _)) in Benchmarks)
+        {
+            Console.Error.WriteLine($"  {name,-8}  {what}");
+        }
+
+        return 2;
+    }
 }
-
-Console.Error.WriteLine(args.Length == 0 ? "Name a benchmark:" : $"No benchmark is named '{args[0]}'. There are:");
-foreach ((string name, (string what, _)) in benchmarks)
-{
-    Console.Error.WriteLine($"  {name,-8}  {what}");
-}
-
-return 2;

@@ -27,7 +27,7 @@ internal struct TimelineSink : IRunSink
 
     public TimelineSink()
     {
-        runs = [];
+        runs = new List<StationRun>(256);
         carriedIn = [];
         lost = [];
         pumped = [];
@@ -43,10 +43,23 @@ internal struct TimelineSink : IRunSink
 
     public readonly Timeline ToTimeline()
     {
-        runs.Sort(ByOpening);
-        carriedIn.Sort(ByOpening);
+        PutInOrder(runs);
+        PutInOrder(carriedIn);
         lost.Sort((a, b) => a.DueAt != b.DueAt ? a.DueAt.CompareTo(b.DueAt) : a.Program.CompareTo(b.Program));
         return new Timeline([.. runs], [.. lost]) { CarriedIn = [.. carriedIn], PumpRuns = [.. pumped] };
+    }
+
+    /// <summary>Runs come by rising opening time; only what opens at once may have to change places.</summary>
+    private static void PutInOrder(List<StationRun> runs)
+    {
+        for (int index = 1; index < runs.Count; index++)
+        {
+            if (runs[index].Opens <= runs[index - 1].Opens)
+            {
+                runs.Sort(ByOpening);
+                return;
+            }
+        }
     }
 
     private static int ByOpening(StationRun a, StationRun b) =>
