@@ -9,8 +9,11 @@ namespace Valvewright.Files.Surveys;
 /// <summary>The weather record that a site's survey names.</summary>
 public static class SiteWeather
 {
-    /// <summary>Half a year: midsummer of one hemisphere falls on midsummer of the other, to the day.</summary>
-    public const int HalfAYearDays = 182;
+    /// <summary>
+    /// Half a year: 1 January falls on 1 July (30 June in a leap year), so that years of growth stay whole; midsummer falls
+    /// within two days of midsummer.
+    /// </summary>
+    public const int HalfAYearDays = 181;
 
     /// <summary>Reads the site's weather file with what the survey says of it: layout, station, wind height, whether it is to be moved.</summary>
     public static WeatherReading Read(Site site)
@@ -18,7 +21,8 @@ public static class SiteWeather
         ArgumentNullException.ThrowIfNull(site);
         if (site.Weather?.File is not { } file)
         {
-            return WeatherReading.Failed(null, new Problem(site.Name, 0, 0, "no weather file", "'weather:' with 'file:' in the site file", null, "The survey names no weather file"));
+            string found = site.Weather?.Service is { } service ? $"service: {service}" : "";
+            return WeatherReading.Failed(null, new Problem(site.Name, 0, 0, found, "'weather:' with 'file:' in the site file", null, "The survey names no file of weather"));
         }
 
         WeatherSource weather = site.Weather;

@@ -11,10 +11,10 @@ internal static class WeatherReader
     {
         if (map is null) return null;
         string? file = map.Text("file", expected: "a file");
-        string? service = map.Text("service", expected: "a service that gives weather");
-        if (file is null == service is null)
+        string? service = OneOf(map, "service", Words.WeatherServices, "There is no such service");
+        if (map.Has("file") == map.Has("service"))
         {
-            map.Findings.Refuse(map.Map, "either 'file' or 'service'", file is null ? "The weather has no source" : "The weather has two sources");
+            map.Findings.Refuse(map.Map, "either 'file' or 'service'", map.Has("file") ? "The weather has two sources" : "The weather has no source");
         }
 
         string? path = file is null ? null : Path.GetFullPath(Path.Combine(folder.Length == 0 ? "." : folder, file.Replace('\0', '?')));
@@ -23,7 +23,7 @@ internal static class WeatherReader
             map.Findings.Refuse(map.Get("file")!, "a file that exists, by its path from the survey's folder", Directory.Exists(path) ? "This is a folder" : "There is no such file");
         }
 
-        return new WeatherSource(path, Layout(map), map.Text("source", expected: "who publishes it"))
+        return new WeatherSource(path, OneOf(map, "layout", WeatherLayouts.Words, "There is no such layout"), map.Text("source", expected: "who publishes it"))
         {
             Service = service,
             Station = Station(map.Inner("station", KeySet.Location)),
@@ -32,11 +32,12 @@ internal static class WeatherReader
         };
     }
 
-    private static string? Layout(MapReader map)
+    private static string? OneOf(MapReader map, string key, IEnumerable<string> words, string otherwise)
     {
-        string? word = map.Text("layout", expected: Words.OneOf(WeatherLayouts.Words));
-        if (word is null || WeatherLayouts.Named(word) is not null) return word;
-        map.Findings.Refuse(map.Get("layout")!, Words.OneOf(WeatherLayouts.Words), "There is no such layout", NearestWord.To(word, WeatherLayouts.Words));
+        string expected = Words.OneOf(words);
+        string? word = map.Text(key, expected: expected);
+        if (word is null || words.Contains(word, StringComparer.OrdinalIgnoreCase)) return word?.ToLowerInvariant();
+        map.Findings.Refuse(map.Get(key)!, expected, otherwise, NearestWord.To(word, words));
         return null;
     }
 

@@ -57,6 +57,10 @@ public sealed class BadSurveys
     [InlineData("latitude: 47.43, longitude: 8.52", "latitude: -47.43, longitude: 8.52", 2, 23, "-47.43", "within 3500 km of Europe/Zurich", "latitude: 47.43, longitude: 8.52")]
     [InlineData("latitude: 47.43, longitude: 8.52", "latitude: 147.43, longitude: 8.52", 2, 23, "147.43", "from -90 to 90", "latitude: 8.52, longitude: 147.43")]
     [InlineData("hours: 22:00-06:00", "hours: []", 11, 14, "an empty list", "at least one item", null)]
+    // Weather that is not there.
+    [InlineData("units: metric", "units: metric\nweather: { file: none.csv }", 5, 18, "none.csv", "a file that exists", null)]
+    [InlineData("units: metric", "units: metric\nweather: { service: nasapower }", 5, 21, "nasapower", "one of: nasa-power, open-meteo", "nasa-power")]
+    [InlineData("units: metric", "units: metric\nweather: { source: somebody }", 5, 10, "keys (source)", "either 'file' or 'service'", null)]
     // Anchors, aliases, tabs, a second document.
     [InlineData("soil: loam", "soil: &ground loam", 20, 15, "an anchor (&)", "plain values", null)]
     [InlineData("soil: loam", "soil: *ground", 20, 15, "an alias (*)", "the values themselves", null)]
