@@ -1,0 +1,58 @@
+using NodaTime;
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Engine.Season;
+
+/// <summary>How a season is to be planned.</summary>
+public sealed record SeasonOptions
+{
+    /// <summary>What one day at wilting, over a whole zone, weighs against water over it, mm, unless the person says otherwise.</summary>
+    public const double UsualStressWeightMm = 40;
+
+    /// <summary>Visits a year, 1 to 12; winter shutdown and spring start are visits too.</summary>
+    public int Visits { get; init; } = 4;
+
+    /// <summary>
+    /// The exchange rate between stress and water: the depth of water, mm, that one stress day weighs. A stress day is a day with the
+    /// whole zone at wilting, or two days half way from allowed depletion to wilting. The larger, the more stress comes first.
+    /// </summary>
+    public double StressWeightMm { get; init; } = UsualStressWeightMm;
+
+    /// <summary>For which share of years the season is chosen.</summary>
+    public SeasonAim Aim { get; init; } = SeasonAim.MeanYear;
+
+    /// <summary>The fewest days between two visits.</summary>
+    public int LeastDaysBetween { get; init; } = 14;
+
+    /// <summary>The year whose calendar decides weekdays; null where none matter.</summary>
+    public int? Year { get; init; }
+
+    /// <summary>Days of the week on which visits can be made; empty: any. Needs <see cref="Year"/>.</summary>
+    public ListOf<IsoDayOfWeek> OnlyOn { get; init; } = [];
+
+    /// <summary>Times of the year without visits.</summary>
+    public ListOf<PeriodOfYear> NotIn { get; init; } = [];
+
+    /// <summary>Visits only on the first seven days of a month.</summary>
+    public bool OnlyFirstWeekOfMonth { get; init; }
+
+    /// <summary>Visits that are agreed already; they count among the visits.</summary>
+    public ListOf<AnnualDate> Agreed { get; init; } = [];
+
+    /// <summary>How many threads share the work; the result does not depend on it.</summary>
+    public int Threads { get; init; } = Environment.ProcessorCount;
+}
+
+/// <summary>For which share of years a season is chosen.</summary>
+public enum SeasonAim
+{
+    /// <summary>Least cost in the mean of the years.</summary>
+    MeanYear,
+
+    /// <summary>Least cost of what 8 years in 10 do not exceed.</summary>
+    EightYearsInTen,
+
+    /// <summary>Least cost in the worst year of record.</summary>
+    WorstYear,
+}
