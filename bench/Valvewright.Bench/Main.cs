@@ -8,6 +8,7 @@ internal static class EntryPoint
         ["eto"] = ("reference evapotranspiration, station-days a second, beside plain C", EtoBenchmark.Run),
         ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
         ["emulator"] = ("a year of a controller, beside the slow twin of the tests", EmulatorBenchmark.Run),
+        ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
     };
 
     private static int Main(string[] arguments)

@@ -13,24 +13,38 @@ namespace Valvewright.Engine.Season;
 /// </remarks>
 internal sealed class SegmentCosts
 {
-    private readonly double[,,] cost;
+    private readonly double[,,] water, stress;
     private readonly int end;
+    private readonly double stressWeightMm;
 
-    private SegmentCosts(int points, int percents)
+    private SegmentCosts(int points, int percents, double stressWeightMm)
     {
         end = points;
-        cost = new double[points + 2, points + 2, percents];
+        this.stressWeightMm = stressWeightMm;
+        water = new double[points + 2, points + 2, percents];
+        stress = new double[points + 2, points + 2, percents];
         Percents = percents;
+    }
+
+    private SegmentCosts(SegmentCosts same, double stressWeightMm)
+    {
+        (end, Percents, water, stress) = (same.end, same.Percents, same.water, same.stress);
+        this.stressWeightMm = stressWeightMm;
     }
 
     /// <summary>How many percents there are.</summary>
     public int Percents { get; }
 
     /// <summary>Between two possible days.</summary>
-    public double Between(int from, int to, int percent) => cost[from + 1, to + 1, percent];
+    public double Between(int from, int to, int percent) => Cost(from + 1, to + 1, percent);
 
     /// <summary>From the last visit over the year's end to the first.</summary>
-    public double OverNewYear(int last, int first, int percent) => cost[last + 1, end + 1, percent] + cost[0, first + 1, percent];
+    public double OverNewYear(int last, int first, int percent) => Cost(last + 1, end + 1, percent) + Cost(0, first + 1, percent);
+
+    /// <summary>The same table at another exchange rate; water and stress are kept apart, so nothing is replayed.</summary>
+    public SegmentCosts At(double rateMm) => new(this, rateMm);
+
+    private double Cost(int from, int to, int percent) => water[from, to, percent] + stressWeightMm * stress[from, to, percent];
 
     /// <summary>Costs from the wettest state that any schedule can have on each day: never more than the true cost.</summary>
     public static SegmentCosts Wettest(SeasonCase season, int controller, double[] yearWeights) =>
@@ -57,8 +71,8 @@ internal sealed class SegmentCosts
     private static SegmentCosts Make(SeasonCase season, int controller, double[] yearWeights, Func<int, int, int> percentAt)
     {
         ControllerCase own = season.Controllers[controller];
-        SegmentCosts costs = new(season.Days.Count, own.Percents.Length);
-        double[][,,] parts = new double[own.Zones.Length * season.YearCount][,,];
+        SegmentCosts costs = new(season.Days.Count, own.Percents.Length, season.Options.StressWeightMm);
+        SegmentCosts?[] parts = new SegmentCosts?[own.Zones.Length * season.YearCount];
         Parallel.For(0, parts.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, part =>
         {
             int zone = part / season.YearCount, year = part % season.YearCount;
@@ -77,7 +91,7 @@ internal sealed class SegmentCosts
         return costs;
     }
 
-    private void Add(double[,,]? part, double weight)
+    private void Add(SegmentCosts? part, double weight)
     {
         if (part is null)
         {
@@ -90,16 +104,18 @@ internal sealed class SegmentCosts
             {
                 for (int percent = 0; percent < Percents; percent++)
                 {
-                    cost[from, to, percent] += weight * part[from, to, percent];
+                    water[from, to, percent] += weight * part.water[from, to, percent];
+                    stress[from, to, percent] += weight * part.stress[from, to, percent];
                 }
             }
         }
     }
 
-    private static double[,,] OfZoneYear(SeasonCase season, ZoneCase zone, int year, int percents, Func<int, int> percentAt)
+    private static SegmentCosts OfZoneYear(SeasonCase season, ZoneCase zone, int year, int percents, Func<int, int> percentAt)
     {
         int points = season.Days.Count;
-        double[,,] cost = new double[points + 2, points + 2, percents];
+        SegmentCosts costs = new(points, percents, 0);
+        double area = zone.Zone.AreaM2;
         int[] day = [0, .. season.DayIndex[year], season.YearDays[year]];
         BalanceLanes before = zone.LanesFor(1), lanes = zone.LanesFor(percents);
         for (int percent = 0; percent < percents; percent++)
@@ -122,12 +138,13 @@ internal sealed class SegmentCosts
                 waterDays += zone.WaterDays(year, day[to - 1], day[to]);
                 for (int percent = 0; percent < percents; percent++)
                 {
-                    cost[from, to, percent] = season.Cost(zone, waterDays * zone.DepthMm[percent], zone.StressDays(lanes, percents, percent));
+                    costs.water[from, to, percent] = area * waterDays * zone.DepthMm[percent];
+                    costs.stress[from, to, percent] = area * zone.StressDays(lanes, percents, percent);
                 }
             }
         }
 
-        return cost;
+        return costs;
     }
 
     /// <summary>Moves the state before the stretches on, under the percent of each day.</summary>
