@@ -18,6 +18,12 @@ internal sealed class SeasonCase
         YearDays = [.. years.Select(y => y.Days)];
     }
 
+    private SeasonCase(SeasonCase same, SeasonOptions options)
+    {
+        (Options, Days, Controllers, YearCount) = (options, same.Days, same.Controllers, same.YearCount);
+        (DayIndex, YearDays) = (same.DayIndex, same.YearDays);
+    }
+
     public SeasonOptions Options { get; }
 
     public VisitDays Days { get; }
@@ -55,6 +61,9 @@ internal sealed class SeasonCase
         ];
         return new SeasonCase(options, days, controllers, years);
     }
+
+    /// <summary>The same problem at another exchange rate.</summary>
+    public SeasonCase At(double rateMm) => new(this, Options with { StressWeightMm = rateMm });
 
     /// <summary>Cost of a zone's water and stress over its area, L: 1 mm over 1 m2 is 1 L.</summary>
     public double Cost(ZoneCase zone, double waterMm, double stressDays) =>

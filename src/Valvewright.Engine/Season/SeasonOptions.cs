@@ -19,6 +19,12 @@ public sealed record SeasonOptions
     /// </summary>
     public double StressWeightMm { get; init; } = UsualStressWeightMm;
 
+    /// <summary>
+    /// Instead of an exchange rate: the most stress days a year that are borne, mean over the years it is chosen with. The exchange rate
+    /// that gives the least water within it is then found; null where <see cref="StressWeightMm"/> holds.
+    /// </summary>
+    public double? MostStressDays { get; init; }
+
     /// <summary>For which share of years the season is chosen.</summary>
     public SeasonAim Aim { get; init; } = SeasonAim.MeanYear;
 

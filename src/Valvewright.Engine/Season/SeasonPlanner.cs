@@ -17,6 +17,9 @@ namespace Valvewright.Engine.Season;
 public static class SeasonPlanner
 {
     private const int Rounds = 4;
+    private const double SmallestRateMm = 5;
+    private const double LargestRateMm = 5000;
+    private const int RateSteps = 8;
 
     /// <summary>Plans a season.</summary>
     /// <param name="site">The site.</param>
@@ -47,15 +50,58 @@ public static class SeasonPlanner
         foreach (int n in visits)
         {
             cancel.ThrowIfCancellationRequested();
-            (Schedule first, double bound) = DateChain.Best(season, wettest, n)
-                ?? throw new ArgumentException($"No {n} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
-            Schedule best = Improve(season, weights, first, n, cancel);
-            best = Better(season, best, before is null ? null : SeasonPolish.WithOneMore(season, before, n));
-            before = best = SeasonPolish.Run(season, weights, best, cancel);
-            plans.Add(Describe(season, best, options with { Visits = n }, options.Aim == SeasonAim.MeanYear ? bound : null));
+            (SeasonCase rated, Schedule best, double bound) = options.MostStressDays is { } most
+                ? WithinStress(season, weights, wettest, n, most, cancel)
+                : At(season, weights, wettest, n, before, cancel);
+            before = best;
+            SeasonOptions used = options with { Visits = n, StressWeightMm = rated.Options.StressWeightMm };
+            plans.Add(Describe(rated, best, used, options.Aim == SeasonAim.MeanYear ? bound : null));
         }
 
         return plans.ToListOf();
+    }
+
+    private static (SeasonCase Season, Schedule Best, double Bound) At(
+        SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, Schedule? fewer, CancellationToken cancel)
+    {
+        (Schedule first, double bound) = DateChain.Best(season, Rated(wettest, season), visits)
+            ?? throw new ArgumentException($"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
+        Schedule best = Improve(season, weights, first, visits, cancel);
+        best = Better(season, best, fewer is null ? null : SeasonPolish.WithOneMore(season, fewer, visits));
+        return (season, SeasonPolish.Run(season, weights, best, cancel), bound);
+    }
+
+    /// <summary>
+    /// The smallest exchange rate whose season keeps stress within a limit, by halving the span of rates; the largest rate where none does.
+    /// </summary>
+    private static (SeasonCase Season, Schedule Best, double Bound) WithinStress(
+        SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, double mostStressDays, CancellationToken cancel)
+    {
+        double low = Math.Log(SmallestRateMm), high = Math.Log(LargestRateMm);
+        (SeasonCase Season, Schedule Best, double Bound) within = At(season.At(LargestRateMm), weights, wettest, visits, null, cancel);
+        for (int step = 0; step < RateSteps && StressOf(within.Season, within.Best) <= mostStressDays; step++)
+        {
+            double middle = (low + high) / 2;
+            (SeasonCase Season, Schedule Best, double Bound) tried = At(season.At(Math.Exp(middle)), weights, wettest, visits, null, cancel);
+            if (StressOf(tried.Season, tried.Best) <= mostStressDays)
+            {
+                (within, high) = (tried, middle);
+            }
+            else
+            {
+                low = middle;
+            }
+        }
+
+        return within;
+    }
+
+    private static SegmentCosts[] Rated(SegmentCosts[] tables, SeasonCase season) => [.. tables.Select(t => t.At(season.Options.StressWeightMm))];
+
+    private static double StressOf(SeasonCase season, Schedule schedule)
+    {
+        (_, double stress) = Totals(season, schedule);
+        return stress;
     }
 
     private static Schedule Improve(SeasonCase season, double[] weights, Schedule first, int visits, CancellationToken cancel)
@@ -106,9 +152,10 @@ public static class SeasonPlanner
     private static double LeastLitres(SeasonCase season, int year) =>
         season.Controllers.Sum(c => c.Zones.Sum(z => z.Zone.AreaM2 * LeastPossibleWater.Of(z.Zone, z.Years[year]).TotalMm));
 
-    private static SeasonPlan Describe(SeasonCase season, Schedule schedule, SeasonOptions options, double? bound)
+    /// <summary>Mean water of a year, L, and stress days of a year, mean over zones by area.</summary>
+    private static (double WaterLitres, double StressDays) Totals(SeasonCase season, Schedule schedule)
     {
-        double water = 0, stress = 0, area = 0, least = 0;
+        double water = 0, stress = 0, area = 0;
         for (int c = 0; c < season.Controllers.Length; c++)
         {
             foreach (ZoneCase zone in season.Controllers[c].Zones)
@@ -123,11 +170,12 @@ public static class SeasonPlanner
             }
         }
 
-        for (int year = 0; year < season.YearCount; year++)
-        {
-            least += LeastLitres(season, year) / season.YearCount;
-        }
+        return (water, area > 0 ? stress / area : 0);
+    }
 
+    private static SeasonPlan Describe(SeasonCase season, Schedule schedule, SeasonOptions options, double? bound)
+    {
+        (double water, double stress) = Totals(season, schedule);
         return new SeasonPlan
         {
             Dates = schedule.Dates.Select(season.Days.DateOf).ToListOf(),
@@ -137,8 +185,8 @@ public static class SeasonPlanner
             CostLitres = SeasonReplay.Cost(season, schedule),
             BoundLitres = bound,
             WaterM3 = water / 1000,
-            LeastM3 = least / 1000,
-            StressDays = area > 0 ? stress / area : 0,
+            LeastM3 = Enumerable.Range(0, season.YearCount).Average(y => LeastLitres(season, y)) / 1000,
+            StressDays = stress,
             Options = options,
         };
     }
