@@ -73,10 +73,10 @@ internal sealed class ZoneCase
         double sum = 0;
         for (int spot = 0; spot < Weight.Length; spot++)
         {
-            sum += Weight[spot] * lanes.StressMm[spot * candidates + candidate];
+            sum += Weight[spot] * lanes.StressSteps[spot * candidates + candidate];
         }
 
-        return sum * Root.PerStressMm;
+        return sum;
     }
 
     /// <summary>Water days of a year from one day to before another.</summary>
