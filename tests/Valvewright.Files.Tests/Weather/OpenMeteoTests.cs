@@ -41,7 +41,7 @@ public sealed class OpenMeteoTests
         Assert.True(double.IsNaN(day.WindMs));
         Assert.True(reading.Notes(WeatherNoteKind.Warning, "only each day's highest speed"));
         Assert.True(reading.Notes(WeatherNoteKind.Warning, "Days are those of America/Chicago (UTC-5), but the sun there is at UTC+0.9"));
-        Assert.True(reading.Notes(WeatherNoteKind.Found, "published ETo"));
+        Assert.True(reading.Notes(WeatherNoteKind.Warning, "published ETo"));
     }
 
     [Fact]

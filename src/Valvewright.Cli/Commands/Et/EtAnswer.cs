@@ -15,7 +15,8 @@ namespace Valvewright.Cli.Commands.Et;
 /// <param name="RainMm">Rain, mm.</param>
 /// <param name="RainFilled">Whether the rain was not measured.</param>
 /// <param name="Method">How reference ET came about.</param>
-internal sealed record EtDay(LocalDate Date, double EtoMm, double RainMm, bool RainFilled, EtoMethod Method);
+/// <param name="PublishedEtoMm">Reference ET as the source itself publishes it, mm; null where it does not.</param>
+internal sealed record EtDay(LocalDate Date, double EtoMm, double RainMm, bool RainFilled, EtoMethod Method, double? PublishedEtoMm);
 
 /// <summary>Sums of a month.</summary>
 /// <param name="Year">The year.</param>
@@ -24,7 +25,8 @@ internal sealed record EtDay(LocalDate Date, double EtoMm, double RainMm, bool R
 /// <param name="EtoMm">Reference ET, mm.</param>
 /// <param name="RainMm">Rain, mm.</param>
 /// <param name="FilledDays">Days on which reference ET or rain was filled.</param>
-internal sealed record EtMonth(int Year, int Month, int Days, double EtoMm, double RainMm, int FilledDays);
+/// <param name="PublishedEtoMm">The source's own reference ET, mm; null unless it has every day.</param>
+internal sealed record EtMonth(int Year, int Month, int Days, double EtoMm, double RainMm, int FilledDays, double? PublishedEtoMm);
 
 /// <summary>The whole answer of <c>et</c>, as <c>--json</c> prints it.</summary>
 /// <param name="Station">The station.</param>
@@ -65,15 +67,19 @@ internal sealed record EtAnswer(
             Array.Fill(rainFilled, true, climate.DayOf(gap.From), gap.Days);
         }
 
+        Dictionary<LocalDate, double> published = reading.Record!.Days.Where(d => !double.IsNaN(d.PublishedEtoMm)).ToDictionary(d => d.Date, d => d.PublishedEtoMm);
         EtDay[] days = [.. Enumerable.Range(climate.DayOf(from), Period.DaysBetween(from, to) + 1)
-            .Select(day => new EtDay(climate.DateOf(day), climate.EtoMm[day], climate.RainMm[day], rainFilled[day], built.Days[day].Method))];
+            .Select(day => new EtDay(climate.DateOf(day), climate.EtoMm[day], climate.RainMm[day], rainFilled[day], built.Days[day].Method, Known(published, climate.DateOf(day))))];
         EtMonth[] months = [.. days.GroupBy(d => (d.Date.Year, d.Date.Month)).Select(month => new EtMonth(
-            month.Key.Year, month.Key.Month, month.Count(), month.Sum(d => d.EtoMm), month.Sum(d => d.RainMm), month.Count(IsFilled)))];
-        WeatherRecord record = reading.Record!;
+            month.Key.Year, month.Key.Month, month.Count(), month.Sum(d => d.EtoMm), month.Sum(d => d.RainMm), month.Count(IsFilled),
+            month.All(d => d.PublishedEtoMm is not null) ? month.Sum(d => d.PublishedEtoMm) : null))];
+        WeatherRecord record = reading.Record;
         return new EtAnswer(
             record.Station, record.Place, record.Days.Any(d => !double.IsNaN(d.WindMs)) ? record.WindHeightM : null, reading.Layout!.Value.Word(), record.Source, reading.Notes, built.Questions, days.ToListOf(), months.ToListOf(),
-            built.Gaps.Gaps.Where(g => g.From <= to && g.To >= from).ToListOf());
+            built.Gaps.Gaps.Where(g => g.From <= to && g.To >= from).Select(g => g with { From = LocalDate.Max(g.From, from), To = LocalDate.Min(g.To, to) }).ToListOf());
     }
+
+    private static double? Known(Dictionary<LocalDate, double> published, LocalDate date) => published.TryGetValue(date, out double mm) ? mm : null;
 
     private static bool IsFilled(EtDay day) => day.RainFilled || (day.Method & Filled) != 0;
 }

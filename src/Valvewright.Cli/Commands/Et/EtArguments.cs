@@ -40,7 +40,7 @@ internal sealed class EtArguments
     private readonly Option<string?> fileUnits = new("--file-units") { Description = "Units of a file that does not state them: metric or us.", HelpName = "system" };
     private readonly Option<string[]> columnUnit = new("--column-unit") { Description = "Unit of one column, as wind=km/h. May be repeated.", HelpName = "column=unit" };
     private readonly Option<string?> units = new("--units") { Description = "Units to print in: metric (default) or us.", HelpName = "system" };
-    private readonly Option<double> floor = new("--radiation-floor") { Description = "Least Rs/Rso in the long-wave term: 0.3 (default, ASCE-EWRI 2005) or 0 (none).", DefaultValueFactory = _ => 0.3, HelpName = "ratio" };
+    private readonly Option<double> floor = new("--radiation-floor") { Description = "Least Rs/Rso in the long-wave term: 0.3 as in ASCE-EWRI 2005, or 0 for none.", DefaultValueFactory = _ => 0.3, HelpName = "ratio" };
     private readonly Option<bool> anew = new("--anew") { Description = "Ask the service even where its answer is kept." };
 
     public void AddTo(Command command)

@@ -29,6 +29,8 @@ internal static class EtPage
     private static string Depth(double mm, bool us, bool sum = false) =>
         (us ? mm / 25.4 : mm).ToString(us ? "0.00" : sum ? "0.0" : "0.00", CultureInfo.InvariantCulture);
 
+    private static string Own(double? mm, bool us) => mm is { } known ? Depth(known, us, sum: true) : "-";
+
     private static void Head(EtAnswer answer, Sheet sheet, bool us)
     {
         sheet.Heading($"Reference evapotranspiration, {answer.Station}");
@@ -89,13 +91,14 @@ internal static class EtPage
         if (answer.Months.Count <= MostMonths)
         {
             sheet.Heading("By month");
-            Table table = new("month", ">days", $">ETo {unit}", $">rain {unit}", ">days filled");
+            Table table = new("month", ">days", $">ETo {unit}", $">source's ETo {unit}", $">rain {unit}", ">days filled");
             foreach (EtMonth month in answer.Months)
             {
-                table.Row($"{month.Year}-{month.Month:00}", $"{month.Days}", Depth(month.EtoMm, us, sum: true), Depth(month.RainMm, us, sum: true), $"{month.FilledDays}");
+                table.Row($"{month.Year}-{month.Month:00}", $"{month.Days}", Depth(month.EtoMm, us, sum: true), Own(month.PublishedEtoMm, us), Depth(month.RainMm, us, sum: true), $"{month.FilledDays}");
             }
 
-            table.Row("all", $"{answer.Days.Count}", Depth(answer.Months.Sum(m => m.EtoMm), us, sum: true), Depth(answer.Months.Sum(m => m.RainMm), us, sum: true), $"{answer.Months.Sum(m => m.FilledDays)}");
+            double? own = answer.Months.All(m => m.PublishedEtoMm is not null) ? answer.Months.Sum(m => m.PublishedEtoMm) : null;
+            table.Row("all", $"{answer.Days.Count}", Depth(answer.Months.Sum(m => m.EtoMm), us, sum: true), Own(own, us), Depth(answer.Months.Sum(m => m.RainMm), us, sum: true), $"{answer.Months.Sum(m => m.FilledDays)}");
             sheet.Show(table);
             return;
         }

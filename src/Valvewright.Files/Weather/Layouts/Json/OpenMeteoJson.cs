@@ -226,7 +226,7 @@ internal static class OpenMeteoJson
         bool humidity = served.Overlaps([Quantity.RhMaxPercent, Quantity.RhMeanPercent, Quantity.DewPointC]);
         if (served.Contains(Quantity.PublishedEtoMm) && !(humidity && served.Contains(Quantity.WindMs)))
         {
-            job.Found("Wind or humidity is missing; the service's own et0_fao_evapotranspiration is kept as published ETo.");
+            job.Warn("Wind or humidity is missing, so ETo can only be estimated from the rest; the service's own et0_fao_evapotranspiration is kept beside it as published ETo.");
         }
     }
 }
