@@ -16,15 +16,19 @@ public sealed class LeastPossibleWater
 {
     private readonly Climate climate;
 
-    private LeastPossibleWater(Climate climate, double[] byDayMm, double unreachedWeight)
+    private LeastPossibleWater(Climate climate, double[] byDayMm, double driestEndMm, double unreachedWeight)
     {
         this.climate = climate;
         ByDayMm = byDayMm;
+        DriestEndMm = driestEndMm;
         UnreachedWeight = unreachedWeight;
     }
 
     /// <summary>Gross irrigation by day, mean over the zone, mm.</summary>
     public double[] ByDayMm { get; }
+
+    /// <summary>Depletion of the driest spot that water reaches at the end of the last day, mm.</summary>
+    public double DriestEndMm { get; }
 
     /// <summary>The part of the zone's area that no water reaches at all; no schedule can keep it, so it is left out.</summary>
     public double UnreachedWeight { get; }
@@ -36,14 +40,19 @@ public sealed class LeastPossibleWater
     public static LeastPossibleWater Of(Zone zone, Climate climate) => Of(zone, ZoneDays.Of(zone, climate));
 
     /// <summary>The same for days, or hours, worked out before.</summary>
-    public static LeastPossibleWater Of(Zone zone, ZoneDays days)
+    /// <param name="zone">The zone.</param>
+    /// <param name="days">Its days or hours.</param>
+    /// <param name="startDepletionMm">Depletion of every spot before the first step, 0 to RAW.</param>
+    public static LeastPossibleWater Of(Zone zone, ZoneDays days, double startDepletionMm = 0)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(days);
         RootZone root = RootZone.Of(zone);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(startDepletionMm, root.ReadilyMm);
         double reaching = 1 - zone.Emission.ApplicationLossFraction;
         ReadOnlySpan<double> share = zone.Emission.Spots.Share.AsSpan();
         double[] depletion = new double[share.Length];
+        Array.Fill(depletion, startDepletionMm);
         double[] byDay = new double[days.Days];
         for (int step = 0; step < days.Steps; step++)
         {
@@ -65,13 +74,15 @@ public sealed class LeastPossibleWater
             byDay[days.DayOf(step)] += gross;
         }
 
-        double unreached = 0;
+        double unreached = 0, driest = 0;
         for (int spot = 0; spot < share.Length; spot++)
         {
-            unreached += share[spot] * reaching > 0 ? 0 : zone.Emission.Spots.Weight[spot];
+            bool reached = share[spot] * reaching > 0;
+            unreached += reached ? 0 : zone.Emission.Spots.Weight[spot];
+            driest = Math.Max(driest, reached ? depletion[spot] : 0);
         }
 
-        return new LeastPossibleWater(days.Climate, byDay, unreached);
+        return new LeastPossibleWater(days.Climate, byDay, driest, unreached);
     }
 
     /// <summary>Totals of years that begin on a date of the year, mm, by rising year; the first and last may be incomplete.</summary>

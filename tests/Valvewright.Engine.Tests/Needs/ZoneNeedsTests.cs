@@ -41,8 +41,19 @@ public sealed class ZoneNeedsTests
         Climate climate = Seasonal(2001, 1, peakMonth: 7);
         ZoneNeed need = Need(Zones.Make(), climate);
         Assert.Equal(52, need.Weeks.Count);
-        Assert.Equal(LeastPossibleWater.Of(Zones.Make(), climate).TotalMm, need.Weeks.Sum(w => w.NetMm.Mean), 1e-9);
+        LeastPossibleWater fromFull = LeastPossibleWater.Of(Zones.Make(), climate);
+        LeastPossibleWater least = LeastPossibleWater.Of(Zones.Make(), ZoneDays.Of(Zones.Make(), climate), fromFull.DriestEndMm);
+        Assert.Equal(least.TotalMm, need.Weeks.Sum(w => w.NetMm.Mean), 1e-9);
         Assert.Equal(climate.EtoMm.Sum() * 0.8, need.Weeks.Sum(w => w.UseMm.Mean), 1e-9);
+    }
+
+    /// <summary>Without a wet winter the year's first weeks ask for water like its last ones, whatever date the record begins on.</summary>
+    [Fact]
+    public void A_desert_asks_for_water_from_the_first_week()
+    {
+        ZoneNeed need = Need(Zones.Make(), Constant(5, 2001, 1));
+        Assert.Equal(28, need.Weeks[0].NetMm.Mean, 1e-9);
+        Assert.Equal(28, need.Weeks[50].NetMm.Mean, 1e-9);
     }
 
     [Fact]
