@@ -7,6 +7,7 @@ internal static class Jobs
     [
         PlanCommand.Make(),
         ProveCommand.Make(),
+        CardCommand.Make(),
         ProfilesCommand.Make(),
         EtCommand.Make(),
     ];

@@ -79,7 +79,7 @@ public sealed record CardContent
         SiteController device = site.ControllerNamed(controller);
         ControllerPlan planned = plan.For(controller);
         Settings settings = planned.Settings;
-        int percent = PercentByDate.On(planned, from);
+        int percent = Spell.Of(planned, from, from).Single().Percent;
         Settings keyed = settings with { PercentAdjust = percent == 0 ? settings.PercentAdjust : percent };
         StationName[] stations = NamesOf(device, settings);
         return new CardContent

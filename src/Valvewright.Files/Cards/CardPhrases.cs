@@ -33,7 +33,7 @@ internal sealed class CardPhrases(CardContent card, Language language)
     /// <summary>A day of the year.</summary>
     public string DayAndMonth(AnnualDate date) => $"{date.Day} {Words[$"month.{date.Month}"]}";
 
-    /// <summary>A time of day.</summary>
+    /// <summary>A time of day; its spaces do not break.</summary>
     public string Time(LocalTime time)
     {
         string seconds = time.Second == 0 ? "" : $":{time.Second:00}";
@@ -42,7 +42,7 @@ internal sealed class CardPhrases(CardContent card, Language language)
             return $"{time.Hour:00}:{time.Minute:00}{seconds}";
         }
 
-        return $"{time.ClockHourOfHalfDay}:{time.Minute:00}{seconds} {(time.Hour < 12 ? "am" : "pm")}";
+        return $"{time.ClockHourOfHalfDay}:{time.Minute:00}{seconds}\u00a0{(time.Hour < 12 ? "am" : "pm")}";
     }
 
     /// <summary>Seconds from midnight as a time of day, with the days passed.</summary>
@@ -50,7 +50,7 @@ internal sealed class CardPhrases(CardContent card, Language language)
     {
         const int day = 86_400;
         string time = Time(LocalTime.FromSecondsSinceMidnight(seconds % day));
-        return seconds < day ? time : time + " " + Fill("nextDay", ("n", seconds / day));
+        return seconds < day ? time : time + "\u00a0" + Fill("nextDay", ("n", seconds / day));
     }
 
     /// <summary>A run time as this controller's display takes it.</summary>
@@ -69,7 +69,7 @@ internal sealed class CardPhrases(CardContent card, Language language)
 
         double amount = card.Units == UnitSystem.Metric ? litres : litres / LitresPerGallon;
         string number = amount >= 100 ? Grouped(Math.Round(amount)) : amount.ToString("0.0", CultureInfo.InvariantCulture);
-        return $"{number} {Words[card.Units == UnitSystem.Metric ? "unit.litres" : "unit.gallons"]}";
+        return $"{number}\u00a0{Words[card.Units == UnitSystem.Metric ? "unit.litres" : "unit.gallons"]}";
     }
 
     /// <summary>Water days in words.</summary>
@@ -85,35 +85,29 @@ internal sealed class CardPhrases(CardContent card, Language language)
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Water days without words."),
     };
 
-    /// <summary>How to key in when an interval begins; null for other rules.</summary>
-    public string? UntilFirst(ProgramStep step)
+    /// <summary>What to key in for an interval's beginning; null for other rules.</summary>
+    public string? UntilFirst(ProgramStep step) => step.DaysUntilFirst is { } days ? Words.Count("card.untilFirst", days) : null;
+
+    /// <summary>For which date that holds; null for other rules.</summary>
+    public string? UntilFirstNote(ProgramStep step) => step.DaysUntilFirst is { } days
+        ? Fill("untilFirst.note", ("date", Date(card.From)), ("first", Date(card.From.PlusDays(days))))
+        : null;
+
+    /// <summary>How to set the clock.</summary>
+    public string Clock()
     {
-        (string, object)[] values = [("n", step.DaysUntilFirst ?? 0), ("date", Date(card.From))];
-        return step.DaysUntilFirst switch
+        ClockStep clock = card.Clock;
+        (string, object)[] values = [("offset", UtcOffset(clock.StandardOffset)), ("hours", Span(clock.Summer))];
+        return clock.Kind switch
         {
-            null => null,
-            0 => Fill("untilFirst.today", values),
-            1 => Fill("untilFirst.one", values),
-            _ => Fill("untilFirst", values),
+            ClockKind.NoChange => this["clock.noChange"],
+            ClockKind.ChangesByItself => this["clock.byItself"],
+            _ => Fill(clock.Now == Offset.Zero ? "clock.winter" : "clock.summer", values),
         };
     }
 
-    /// <summary>How to set the clock.</summary>
-    public IEnumerable<string> Clock()
-    {
-        ClockStep clock = card.Clock;
-        if (clock.Kind != ClockKind.StandardTime)
-        {
-            yield return this[clock.Kind == ClockKind.NoChange ? "clock.noChange" : "clock.byItself"];
-            yield break;
-        }
-
-        yield return Fill("clock.standard", ("offset", UtcOffset(clock.StandardOffset)), ("hours", Span(clock.Summer)));
-        if (clock.Now != Offset.Zero)
-        {
-            yield return Fill("clock.now", ("date", Date(card.From)), ("hours", Span(clock.Now)));
-        }
-    }
+    /// <summary>Length of a program's run and how many starts it has a day.</summary>
+    public string RunAndStarts(ProgramTotals totals) => $"{Sum(totals.RunSeconds)}\u00a0×\u00a0{totals.Starts}";
 
     /// <summary>The name of a station's zone.</summary>
     public string Zone(StationName station) => station.Zone ?? this["notWired"];
@@ -129,12 +123,13 @@ internal sealed class CardPhrases(CardContent card, Language language)
         : Fill(card.EmptyStations.Count == 1 ? "emptyStation" : "emptyStations", ("stations", Ranges(card.EmptyStations)));
 
     /// <summary>The percent to set now.</summary>
-    public string Percent() => card switch
-    {
-        { Profile.Percent: { Least: 100, Largest: 100 } } => this["percent.none"],
-        { PercentNow: 0 } => this["percent.off"],
-        _ => Fill("percent.now", ("percent", card.PercentNow)),
-    };
+    public string Percent() => card.PercentNow == 0 ? this["percent.off"] : Fill("percent.now", ("percent", card.PercentNow));
+
+    /// <summary>Whether there is a percent to set, or to turn it off at a visit.</summary>
+    public bool HasPercent => card.Profile.Percent is not { Least: 100, Largest: 100 };
+
+    /// <summary>What the controller can hold.</summary>
+    public string Holds() => $"{Words.Count("card.stations", card.Profile.Stations)}, {Words.Count("card.programs", card.Profile.Programs)}";
 
     /// <summary>A visit's percent.</summary>
     public string Percent(int percent) => percent == 0 ? this["off"] : $"{percent} %";
@@ -146,9 +141,9 @@ internal sealed class CardPhrases(CardContent card, Language language)
         return step.EmptyStarts == 0 ? null : Fill("clearSlots", ("slots", Ranges(Enumerable.Range(used + 1, step.EmptyStarts))));
     }
 
-    /// <summary>When a program opens and closes on a date.</summary>
+    /// <summary>When a program opens and closes on a date, to the minute outwards: watering lies within.</summary>
     public string Expected(ExpectedProgram program) =>
-        $"{Time(program.Opens.TimeOfDay)}–{Time(program.Closes.TimeOfDay)}" + (program.Starts > 1 ? $" ×{program.Starts}" : "");
+        $"{Time(WholeMinute(program.Opens))}–{Time(WholeMinute(program.Closes.PlusSeconds(59)))}" + (program.Starts > 1 ? $"\u00a0×{program.Starts}" : "");
 
     /// <summary>Rising numbers with runs drawn together: 1–3, 5.</summary>
     public static string Ranges(IEnumerable<int> numbers)
@@ -172,6 +167,8 @@ internal sealed class CardPhrases(CardContent card, Language language)
     private string DayAndMonth(LocalDate date) => $"{date.Day} {Words[$"month.{date.Month}"]}";
 
     private string WeekDay(IsoDayOfWeek day) => Words[$"day.{(int)day}"];
+
+    private static LocalTime WholeMinute(LocalDateTime at) => new(at.Hour, at.Minute);
 
     private static string UtcOffset(Offset offset)
     {

@@ -23,20 +23,11 @@ public static class CardText
         CardPhrases say = new(card, language);
         TextPage page = new();
         page.Sides(card.Controller, card.Site);
-        page.Sides(say.Fill("holds", ("stations", card.Profile.Stations), ("programs", card.Profile.Programs)), say.Fill("from", ("date", say.DateAndYear(card.From))));
+        page.Sides(say.Holds(), say.Fill("from", ("date", say.DateAndYear(card.From))));
         page.Rule('=');
         int step = 1;
         page.Step(step++, say["clock"]);
-        foreach (string line in say.Clock())
-        {
-            page.Paragraph(line);
-        }
-
-        if (card.Profile.Percent is not { Least: 100, Largest: 100 })
-        {
-            page.Step(step++, say["atHundred"]);
-        }
-
+        page.Paragraph(say.Clock());
         foreach (ProgramStep program in card.Programs)
         {
             page.Step(step++, say.Fill("program", ("letter", program.Program.Letter)));
@@ -52,7 +43,11 @@ public static class CardText
             }
         }
 
-        WritePercent(page, card, say, step++);
+        if (say.HasPercent || card.Visits.Count > 0)
+        {
+            WritePercent(page, card, say, step++);
+        }
+
         page.Step(step, $"{say["check"]}  {card.Check}");
         page.Paragraph(say["check.help"]);
         page.Rule('-');
@@ -76,7 +71,7 @@ public static class CardText
         page.Labelled(say["waterDays"], say.Days(step.Program.Days));
         if (say.UntilFirst(step) is { } until)
         {
-            page.Labelled("", until);
+            page.Labelled("", $"{until} ({say.UntilFirstNote(step)})");
         }
 
         string label = say["startTimes"];
@@ -91,7 +86,12 @@ public static class CardText
             page.Labelled(label, "    " + clear);
         }
 
-        label = say["runTimes"];
+        if (say.HasPercent)
+        {
+            page.Labelled(say["runTimes"], say["atHundred"]);
+        }
+
+        label = say.HasPercent ? "" : say["runTimes"];
         foreach (StationName station in card.Stations)
         {
             RunTime run = step.Program.RunTimes.FirstOrDefault(r => r.Station == station.Station);
@@ -107,8 +107,7 @@ public static class CardText
     {
         string[] sums =
         [
-            $"{say["totals.run"]}: {say.Sum(totals.RunSeconds)}",
-            $"{say["totals.starts"]}: {totals.Starts}",
+            $"{say["totals.run"]}: {say.RunAndStarts(totals)}",
             $"{say["totals.day"]}: {say.Sum(totals.DaySeconds)}",
             $"{say["totals.closes"]}: {(totals.LastCloses is { } closes ? say.TimeOfSeconds(closes) : say["none"])}",
             $"{say["totals.waterRun"]}: {say.Volume(totals.RunLitres)}",
@@ -119,7 +118,7 @@ public static class CardText
 
     private static void WritePercent(TextPage page, CardContent card, CardPhrases say, int step)
     {
-        page.Step(step, $"{say["percent"]}  {say.Percent()}");
+        page.Step(step, $"{say["percent"]}: {say.Percent()}");
         if (card.Visits.Count > 0)
         {
             string visits = string.Join("; ", card.Visits.Select(v => Unbroken($"{say.Fill("percent.from", ("date", say.DayAndMonth(v.Date)))} {say.Percent(v.Percent)}")));

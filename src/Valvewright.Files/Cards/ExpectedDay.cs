@@ -21,21 +21,11 @@ public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedPro
     {
         ArgumentNullException.ThrowIfNull(profile);
         ArgumentNullException.ThrowIfNull(plan);
-        List<ExpectedDay> days = [];
-        LocalDate end = from.PlusDays(ahead - 1);
-        for (LocalDate first = from; first <= end && days.Count < most;)
-        {
-            int percent = PercentByDate.On(plan, first);
-            LocalDate last = PercentByDate.LastDayOf(plan, first, end);
-            if (percent > 0)
-            {
-                days.AddRange(Between(profile, plan.Settings with { PercentAdjust = percent }, first, last));
-            }
-
-            first = last.PlusDays(1);
-        }
-
-        return days.Take(most).ToListOf();
+        return Spell.Of(plan, from, from.PlusDays(ahead - 1))
+            .Where(s => s.Percent > 0)
+            .SelectMany(s => Between(profile, plan.Settings with { PercentAdjust = s.Percent }, s.From, s.To))
+            .Take(most)
+            .ToListOf();
     }
 
     private static IEnumerable<ExpectedDay> Between(Profile profile, Settings settings, LocalDate first, LocalDate last)

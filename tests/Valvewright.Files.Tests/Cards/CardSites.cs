@@ -74,8 +74,8 @@ internal static class CardSites
         ];
         Settings settings = new([.. Enumerable.Range(0, 4).Select(p => new Program(
             Engine.Controllers.Profile.LetterOf(p),
-            [.. Enumerable.Range(0, 8).Select(i => new LocalTime(10 + i, 10 + p * 12, 0))],
-            [.. Enumerable.Range(1, 12).Select(s => new RunTime(s, 30 * (21 + s + p)))],
+            [.. Enumerable.Range(0, 8).Select(i => new LocalTime(10 + i, p * 15, 0))],
+            [.. Enumerable.Range(1, 12).Select(s => new RunTime(s, 30 * (1 + (s + p) % 3)))],
             rules[p]))]);
         ListOf<Visit> visits = [.. Enumerable.Range(1, 12).Select(m => new Visit(new AnnualDate(m, 10 + m), m is 1 or 2 or 12 ? 0 : 20 + 10 * Math.Min(m, 14 - m)))];
         return (site with { Clock = clock, Units = UnitSystem.UsCustomary }, new Plan(site.Name, [new ControllerPlan("Upper terraces", settings, visits)]));

@@ -1,0 +1,156 @@
+using Valvewright.Engine.Plans;
+
+namespace Valvewright.Files.Cards.Pdf;
+
+/// <summary>The strips of a card outside its table: head, steps, percent, check, cautions.</summary>
+internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture code, Sheet measure, Sizes sizes, double left, double width)
+{
+    private const double ThickRule = 2.5;
+
+    /// <summary>Names of controller and site, and what it holds.</summary>
+    public Band Head(int page, int pages)
+    {
+        Type small = sizes.Step;
+        string about = say.Fill("from", ("date", say.DateAndYear(card.From))) + (pages > 1 ? ". " + say.Fill("page", ("page", page), ("pages", pages)) : "");
+        string[] right =
+        [
+            CardFonts.Coverage.Printable(card.Site),
+            .. sizes.Dense ? new[] { $"{say.Holds()}. {about}" } : [say.Holds(), about],
+        ];
+        double rightRoom = width * 0.5;
+        string[] shown = [.. right.Select((r, i) => measure.Cut(r, small with { Bold = i == 0 }, rightRoom))];
+        double titleRoom = width - shown.Select((r, i) => measure.Width(r, small with { Bold = i == 0 })).Max() - 2 * sizes.Pad;
+        List<string> title = measure.Lines(CardFonts.Coverage.Printable(card.Controller), sizes.Title, titleRoom);
+        string[] titleShown = title.Count <= 2 ? [.. title] : [title[0], measure.Cut(title[1] + "……", sizes.Title, titleRoom)];
+        double height = Math.Max(titleShown.Length * sizes.Title.Line, right.Length * small.Line) + sizes.Gap / 2;
+        return new Band(height + sizes.Gap, (sheet, y, _) =>
+        {
+            for (int i = 0; i < titleShown.Length; i++)
+            {
+                sheet.Text(titleShown[i], sizes.Title, left, y + i * sizes.Title.Line, titleRoom, sizes.Title.Line);
+            }
+
+            for (int i = 0; i < shown.Length; i++)
+            {
+                sheet.Text(shown[i], small with { Bold = i == 0 }, left, y + i * small.Line, width, small.Line, Side.Right);
+            }
+
+            sheet.Rule(left, y + height, width, ThickRule);
+        });
+    }
+
+    /// <summary>A step with its number, what it is about, what to do beside it, and a box to tick.</summary>
+    public Band Step(int number, string title, params IEnumerable<string> words)
+    {
+        Type bold = sizes.Step with { Bold = true };
+        double text = sizes.Mark + 2 * sizes.Pad;
+        double room = width - text - sizes.Mark - 2 * sizes.Pad;
+        List<string> titles = measure.Lines(title, bold, room);
+        double beside = titles.Max(t => measure.Width(t, bold)) + 2 * sizes.Pad;
+        List<string> lines = [.. words.SelectMany(w => measure.Lines(w, sizes.Step, room - beside))];
+        double height = Math.Max(sizes.Mark, Math.Max(titles.Count, lines.Count) * bold.Line);
+        return new Band(height + sizes.Gap, (sheet, y, _) =>
+        {
+            sheet.Disc(number, bold, left, y, sizes.Mark);
+            sheet.Box(left + width - sizes.Mark, y, sizes.Mark, sizes.Mark, 1.5);
+            double first = lines.Count > 1 || titles.Count > 1 ? y : y + (sizes.Mark - bold.Line) / 2;
+            Column(sheet, titles, bold, left + text, first);
+            Column(sheet, lines, sizes.Step, left + text + beside, first);
+        });
+    }
+
+    /// <summary>The visits of the year as a row of boxes: date above, percent below.</summary>
+    public Band? Visits()
+    {
+        if (card.Visits.Count == 0)
+        {
+            return null;
+        }
+
+        double text = sizes.Mark + 2 * sizes.Pad;
+        double box = Math.Min((width - text) / card.Visits.Count, 8 * sizes.Total.Size);
+        Type percent = sizes.Setting;
+        bool fits = card.Visits.Where(v => v.Percent > 0).All(v => measure.Width(say.Percent(v.Percent), percent) <= box - 2);
+        double offSize = percent.Size * Math.Min(1, (box - 4) / measure.Width(say["off"], percent));
+        double height = sizes.Note.Line + percent.Line + 4;
+        return new Band(height + sizes.Gap, (sheet, y, _) =>
+        {
+            for (int i = 0; i < card.Visits.Count; i++)
+            {
+                Visit visit = card.Visits[i];
+                double x = left + text + i * box;
+                sheet.Box(x, y, box + 0.7, height, 0.7);
+                sheet.Text(say.DayAndMonth(visit.Date), sizes.Note, x, y + 2, box, sizes.Note.Line, Side.Middle);
+                sheet.Text(say.Percent(visit.Percent), visit.Percent > 0 ? percent : percent with { Size = offSize }, x, y + 2 + sizes.Note.Line, box, percent.Line, Side.Middle);
+            }
+        }, Fits: fits);
+    }
+
+    /// <summary>The last step with its check text, boxes for initials, cautions, and the settings as a code beside them.</summary>
+    public Band Foot(int step)
+    {
+        double side = Math.Max(code.WithQuiet * QrPicture.SmallestModule, Math.Clamp(110 * sizes.Label.Size / 12.5, 92, 130));
+        double room = width - side - 2 * sizes.Pad;
+        List<string> cautions = sizes.Dense
+            ? measure.Lines(string.Join(' ', Cautions()), sizes.Note, room)
+            : [.. Cautions().SelectMany(c => measure.Lines(c, sizes.Note, room))];
+        Type large = new(sizes.Setting.Size * 1.25, true);
+        double checkLeft = sizes.Mark + 3 * sizes.Pad + measure.Width(say["check"], sizes.Step with { Bold = true });
+        double checkBox = measure.Width(card.Check, large) + 4 * sizes.Pad;
+        double helpLeft = checkLeft + checkBox + 2 * sizes.Pad;
+        List<string> help = measure.Lines(say["check.help"], sizes.Note, room - helpLeft);
+        double checkHeight = Math.Max(sizes.Mark + 6, help.Count * sizes.Note.Line);
+        double boxes = sizes.Setting.Line + sizes.Note.Line;
+        double cautionsHeight = (cautions.Count + 1) * sizes.Note.Line;
+        double textHeight = checkHeight + boxes + cautionsHeight + 2 * sizes.Gap;
+        double codeHeight = side + sizes.Note.Line;
+        return new Band(Math.Max(textHeight, codeHeight) + sizes.Gap, (sheet, y, _) =>
+        {
+            sheet.Rule(left, y, width, ThickRule);
+            double top = y + sizes.Gap;
+            sheet.Disc(step, sizes.Step with { Bold = true }, left, top + (checkHeight - sizes.Mark) / 2, sizes.Mark);
+            sheet.Text(say["check"], sizes.Step with { Bold = true }, left + sizes.Mark + 2 * sizes.Pad, top, room, checkHeight);
+            sheet.Box(left + checkLeft, top, checkBox, checkHeight, 2);
+            sheet.Text(card.Check, large, left + checkLeft, top, checkBox, checkHeight, Side.Middle);
+            Column(sheet, help, sizes.Note, left + helpLeft, top + (checkHeight - help.Count * sizes.Note.Line) / 2);
+            top += checkHeight + sizes.Gap;
+            Initials(sheet, top, room, boxes);
+            top += boxes + sizes.Gap;
+            sheet.Text(say["cautions"], sizes.Note with { Bold = true }, left, top, room, sizes.Note.Line);
+            Column(sheet, cautions, sizes.Note, left, top + sizes.Note.Line);
+            code.Draw(sheet, left + width - side, y + sizes.Gap / 2, side);
+            sheet.Text(say["qr"], sizes.Note, left + width - side, y + sizes.Gap / 2 + side, side, sizes.Note.Line, Side.Middle);
+        });
+    }
+
+    private IEnumerable<string> Cautions()
+    {
+        IEnumerable<string> all = card.Cautions.Select(c => say[$"caution.{c.ToString().ToLowerInvariant()}"]).Append(say["caution.codes"]);
+        bool replaced = new[] { card.Site, card.Controller }.Concat(card.Stations.Select(s => s.Zone ?? ""))
+            .Any(n => CardFonts.Coverage.Printable(n).Contains(FontCoverage.Replacement));
+        return replaced ? all.Append(say.Fill("replaced", ("sign", FontCoverage.Replacement))) : all;
+    }
+
+    private void Column(Sheet sheet, IEnumerable<string> lines, Type type, double x, double y)
+    {
+        foreach (string line in lines)
+        {
+            sheet.Text(line, type, x, y, width, type.Line);
+            y += type.Line;
+        }
+    }
+
+    private void Initials(Sheet sheet, double y, double room, double height)
+    {
+        string[] titles = [say["keyedBy"], say["date"], say["readBackBy"], say["date"]];
+        double[] shares = [0.29, 0.21, 0.29, 0.21];
+        double x = left;
+        for (int i = 0; i < titles.Length; i++)
+        {
+            double box = room * shares[i];
+            sheet.Box(x, y, box + (i == titles.Length - 1 ? 0 : 0.7), height, 0.7);
+            sheet.Text(measure.Cut(titles[i], sizes.Note, box - 4), sizes.Note, x + 3, y + 1, box - 4, sizes.Note.Line);
+            x += box;
+        }
+    }
+}
