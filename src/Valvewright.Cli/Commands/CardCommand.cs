@@ -64,7 +64,7 @@ internal static class CardCommand
             {
                 "a4" => PaperSize.A4,
                 "letter" => PaperSize.Letter,
-                _ => site.Units == UnitSystem.UsCustomary ? PaperSize.Letter : PaperSize.A4,
+                _ => CardPdf.UsualPaper(site.Units),
             };
             WholeFiles files = new(wish.Folder ?? OutputFolder.Beside(file));
             files.Add(FileName, CardPdf.Write(cards, paper, wish.Language));

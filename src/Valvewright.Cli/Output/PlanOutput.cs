@@ -5,6 +5,7 @@ using Valvewright.Engine.Proof;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Cards;
+using Valvewright.Files.Cards.Pdf;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Texts;
 
@@ -22,9 +23,10 @@ internal static class PlanOutput
             text.Append(text.Length > 0 ? "\n\f\n" : "").Append(CardText.Write(card, Language.English));
         }
 
-        return new WholeFiles(folder)
+        WholeFiles files = new WholeFiles(folder)
             .Add(PlanFiles.UsualName, PlanFiles.Write(SavedPlan.Of(site, plan, from)))
             .Add("proof.json", Json.Write(proof) + "\n")
             .Add("cards.txt", text.ToString());
+        return cards.Length == 0 ? files : files.Add("cards.pdf", CardPdf.Write(cards, CardPdf.UsualPaper(site.Units), Language.English));
     }
 }

@@ -1,6 +1,7 @@
 using PdfSharp;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
+using Valvewright.Engine.Survey;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Cards.Pdf;
@@ -34,6 +35,9 @@ public static class CardPdf
             return SteadyBytes.Of(stream.ToArray());
         }
     }
+
+    /// <summary>The sheet that goes with a site's units where nobody says which.</summary>
+    public static PaperSize UsualPaper(UnitSystem units) => units == UnitSystem.UsCustomary ? PaperSize.Letter : PaperSize.A4;
 
     private static void Describe(PdfDocument document, CardContent card, Language language)
     {
