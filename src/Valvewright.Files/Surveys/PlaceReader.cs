@@ -89,7 +89,16 @@ internal static class PlaceReader
         double Distance(double latitude, double longitude) => Kilometres(latitude, longitude, town.Latitude, town.Longitude);
         (double lat, double lon) = (place.LatitudeDeg, place.LongitudeDeg);
         double distance = Distance(lat, lon);
-        if (distance <= FarKm) return;
+        if (distance <= FarKm)
+        {
+            if (distance > 1000 && Math.Abs(lon) <= 90 && Distance(lon, lat) < 300)
+            {
+                map.Findings.Question(map.Get("latitude")!, "the place itself", $"Latitude and longitude may be swapped: the place lies {distance:0} km from {zone}", string.Create(CultureInfo.InvariantCulture, $"latitude: {lon}, longitude: {lat}"));
+            }
+
+            return;
+        }
+
         (double Lat, double Lon, string What)[] slips =
         [
             (lon, lat, "latitude and longitude look swapped"),

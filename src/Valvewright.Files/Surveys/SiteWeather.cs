@@ -1,8 +1,10 @@
+using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
+using Valvewright.Files.Weather.Fetch;
 
 namespace Valvewright.Files.Surveys;
 
@@ -15,28 +17,47 @@ public static class SiteWeather
     /// </summary>
     public const int HalfAYearDays = 181;
 
-    /// <summary>Reads the site's weather file with what the survey says of it: layout, station, wind height, whether it is to be moved.</summary>
-    public static WeatherReading Read(Site site)
+    /// <summary>Whole years that are fetched for a site that names a service.</summary>
+    public const int YearsFetched = 20;
+
+    /// <summary>
+    /// The site's weather, with what the survey says of it: layout, station, wind height, whether it is to be moved. Where the
+    /// survey names a service, the last whole years are fetched, or taken from what was kept.
+    /// </summary>
+    /// <param name="site">The site.</param>
+    /// <param name="settings">Where services are and where answers are kept; as the environment says when not given.</param>
+    /// <param name="clock">What the date is; the system's clock when not given.</param>
+    public static WeatherReading Read(Site site, FetchSettings? settings = null, IClock? clock = null)
     {
         ArgumentNullException.ThrowIfNull(site);
-        if (site.Weather?.File is not { } file)
+        if (site.Weather is not { } weather)
         {
-            string found = site.Weather?.Service is { } service ? $"service: {service}" : "";
-            return WeatherReading.Failed(null, new Problem(site.Name, 0, 0, found, "'weather:' with 'file:' in the site file", null, "The survey names no file of weather"));
+            return WeatherReading.Failed(null, new Problem(site.Name, 0, 0, "", "'weather:' with 'file:' or 'service:' in the site file", null, "The survey names no weather"));
         }
 
-        WeatherSource weather = site.Weather;
-        WeatherReading reading = WeatherFiles.Read(file, new WeatherReadOptions
-        {
-            Layout = weather.Layout is null ? null : WeatherLayouts.Named(weather.Layout),
-            Place = weather.Station,
-            WindHeightM = double.IsNaN(weather.WindHeightM) ? null : weather.WindHeightM,
-        });
+        WeatherReading reading = weather.File is { } file
+            ? OfFile(file, weather)
+            : Fetched(site, WeatherServices.Named(weather.Service ?? "") ?? WeatherService.NasaPower, settings ?? FetchSettings.FromEnvironment(), clock ?? SystemClock.Instance);
         if (!reading.Ok) return reading;
         WeatherRecord record = weather.Source is null ? reading.Record : reading.Record with { Source = weather.Source };
         if (!weather.MovedHalfAYear) return reading with { Record = record };
         WeatherNote note = new(WeatherNoteKind.Assumed, $"The record is one of the other hemisphere, moved by {HalfAYearDays} days; it is not the weather of the site");
         return reading with { Record = Moved(record), Notes = reading.Notes.Add(note) };
+    }
+
+    private static WeatherReading OfFile(string file, WeatherSource weather) => WeatherFiles.Read(file, new WeatherReadOptions
+    {
+        Layout = weather.Layout is null ? null : WeatherLayouts.Named(weather.Layout),
+        Place = weather.Station,
+        WindHeightM = double.IsNaN(weather.WindHeightM) ? null : weather.WindHeightM,
+    });
+
+    private static WeatherReading Fetched(Site site, WeatherService service, FetchSettings settings, IClock clock)
+    {
+        int last = clock.GetCurrentInstant().InZone(site.Zone()).Year - 1;
+        FetchRequest request = new(service, site.Weather!.Station ?? site.Place, new LocalDate(last - YearsFetched + 1, 1, 1), new LocalDate(last, 12, 31));
+        using WeatherFetcher fetcher = new(settings, clock);
+        return fetcher.FetchAsync(request).GetAwaiter().GetResult().Reading;
     }
 
     /// <summary>The record moved to the other hemisphere: later by half a year, at the opposite latitude, so that day lengths fit.</summary>

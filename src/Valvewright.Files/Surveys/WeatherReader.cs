@@ -1,6 +1,7 @@
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
+using Valvewright.Files.Weather.Fetch;
 
 namespace Valvewright.Files.Surveys;
 
@@ -11,7 +12,7 @@ internal static class WeatherReader
     {
         if (map is null) return null;
         string? file = map.Text("file", expected: "a file");
-        string? service = OneOf(map, "service", Words.WeatherServices, "There is no such service");
+        string? service = OneOf(map, "service", WeatherServices.Words, "There is no such service");
         if (map.Has("file") == map.Has("service"))
         {
             map.Findings.Refuse(map.Map, "either 'file' or 'service'", map.Has("file") ? "The weather has two sources" : "The weather has no source");

@@ -79,9 +79,6 @@ internal static class Words
         .SelectMany(day => new[] { (Word: day.ToString().ToLowerInvariant(), day), (Word: day.ToString()[..3].ToLowerInvariant(), day) })
         .ToDictionary(pair => pair.Word, pair => pair.day);
 
-    /// <summary>Services that can be asked for weather.</summary>
-    internal static readonly string[] WeatherServices = ["nasa-power", "open-meteo"];
-
     internal static string OneOf(IEnumerable<string> words) => $"one of: {string.Join(", ", words)}";
 
     /// <summary>The word for a value.</summary>

@@ -8,6 +8,7 @@ using Valvewright.Engine.Plants;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Weather;
+using Valvewright.Files.Weather.Fetch;
 using Valvewright.Tests;
 
 namespace Valvewright.Files.Tests.Surveys;
@@ -67,7 +68,7 @@ public sealed class SchemaMatchesTheReader
         Same(Words.Overlaps.Keys, "profile", "overlap");
         Same(Words.Roundings.Keys, "profile", "rounding");
         Same(WeatherLayouts.Words, "weather", "layout");
-        Same(Words.WeatherServices, "weather", "service");
+        Same(WeatherServices.Words, "weather", "service");
         Assert.Equal(GenericProfiles.All.Select(profile => profile.Name), Strings(Find(Definition("controller")["properties"]!["profile"]!, "examples")!));
         Assert.Equal(Words.Weekdays.Keys.Order(), Strings(Find(Definition("permitted")["properties"]!["days"]!, "enum")!).Select(day => day.ToLowerInvariant()).Distinct().Order());
     }

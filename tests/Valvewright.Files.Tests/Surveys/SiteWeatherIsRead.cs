@@ -1,7 +1,11 @@
+using NodaTime;
+using NodaTime.Testing;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Tests.Weather;
 using Valvewright.Files.Weather;
+using Valvewright.Files.Weather.Fetch;
 using Valvewright.Tests;
 
 namespace Valvewright.Files.Tests.Surveys;
@@ -38,6 +42,26 @@ public sealed class SiteWeatherIsRead
         WeatherRecord after = SiteWeather.Moved(before);
         Assert.Equal(before.Days.Count, after.Days.Count);
         Assert.All(before.Days.Zip(after.Days), pair => Assert.Equal(pair.First.Date.PlusDays(SiteWeather.HalfAYearDays), pair.Second.Date));
+    }
+
+    [Fact]
+    public void A_survey_that_names_a_service_is_given_its_last_whole_years_for_the_place()
+    {
+        using LoopbackService service = new();
+        DirectoryInfo kept = Directory.CreateTempSubdirectory("valvewright-");
+        try
+        {
+            service.Then(200, File.ReadAllText(Samples.PathOf("formats/nasapower_daily_json_2023_rebuilt-from-csv.json")));
+            Site site = SiteOf("quarry-hill");
+            site = site with { Weather = new WeatherSource(null, null, "NASA POWER") { Service = "nasa-power" } };
+            FetchSettings settings = new() { NasaPower = service.Address, CacheFolder = kept.FullName, AttemptTimeout = TimeSpan.FromSeconds(10) };
+            SiteWeather.Read(site, settings, new FakeClock(Instant.FromUtc(2024, 3, 1, 12, 0)));
+            Assert.Contains("latitude=38.298&longitude=48.847&start=20040101&end=20231231", Assert.Single(service.Requests), StringComparison.Ordinal);
+        }
+        finally
+        {
+            kept.Delete(recursive: true);
+        }
     }
 
     private static Site SiteOf(string demo) => SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", demo)).Site!;
