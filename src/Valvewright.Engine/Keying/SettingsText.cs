@@ -41,6 +41,14 @@ public static class SettingsText
         return shown.Length == 0 ? text.ToString() : text.Append("/N").Append(shown).ToString();
     }
 
+    /// <summary>The text itself, and texts that are read the same but look different as a code: blanks behind the name.</summary>
+    public static IReadOnlyCollection<string> Equivalents(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        string named = text.Contains("/N", StringComparison.Ordinal) ? text : text + "/N";
+        return [text, .. Enumerable.Range(1, 6).Select(blanks => named + new string(' ', blanks))];
+    }
+
     /// <summary>Reads what <see cref="Write"/> wrote.</summary>
     /// <exception cref="FormatException">The text has another form, or its check text does not fit its settings.</exception>
     public static Settings Read(string text)

@@ -81,8 +81,7 @@ internal sealed partial class CardPage
     }
 
     /// <summary>
-    /// The code on the page, from the small black rectangles that it is drawn with. It is looked at from several distances, as a
-    /// camera does, and last as a clean picture: this decoder now and then takes a pattern within a code for one of its corners.
+    /// The code on the page, from the small black rectangles that it is drawn with, found and read as in a picture from a camera.
     /// </summary>
     public string? ReadCode()
     {
@@ -91,11 +90,7 @@ internal sealed partial class CardPage
             .. page.Paths.Where(p => p.IsFilled && !p.IsStroked).Select(p => p.GetBoundingRectangle()!.Value)
                 .Where(r => r.Left > page.Width * 0.6 && r.Top < page.Height * 0.35 && r.Height is > 0.5 and < 6 && r.Width < 60 && r.Width > 0.9),
         ];
-        return new[] { 4.0, 3.0, 2.2 }.Select(scale => Decode(marks, scale, false)).FirstOrDefault(text => text is not null) ?? Decode(marks, 8, true);
-    }
-
-    private static string? Decode(PdfRectangle[] marks, double pixelsPerPoint, bool clean)
-    {
+        const int pixelsPerPoint = 6;
         double left = marks.Min(r => r.Left) - 8, top = marks.Max(r => r.Top) + 8;
         int width = (int)((marks.Max(r => r.Right) + 8 - left) * pixelsPerPoint), height = (int)((top - marks.Min(r => r.Bottom) + 8) * pixelsPerPoint);
         byte[] grey = new byte[width * height];
@@ -111,7 +106,7 @@ internal sealed partial class CardPage
 
         RGBLuminanceSource source = new(grey, width, height, RGBLuminanceSource.BitmapFormat.Gray8);
         BinaryBitmap image = new(new ZXing.Common.GlobalHistogramBinarizer(source));
-        return new QRCodeReader().decode(image, new Dictionary<DecodeHintType, object> { [clean ? DecodeHintType.PURE_BARCODE : DecodeHintType.TRY_HARDER] = true })?.Text;
+        return new QRCodeReader().decode(image, new Dictionary<DecodeHintType, object> { [DecodeHintType.TRY_HARDER] = true })?.Text;
     }
 
     private List<(char Letter, double Left, double Y)> Heads()

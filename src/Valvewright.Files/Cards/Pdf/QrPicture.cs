@@ -11,24 +11,44 @@ internal sealed class QrPicture
     /// <summary>The smallest module that is printed, points: 0.4 mm, which office printers and telephones' cameras hold (common practice).</summary>
     public const double SmallestModule = 0.4 / 25.4 * 72;
 
+    /// <summary>Level Q (a quarter may be lost) up to version 8, level M (15 percent) up to 14, else level L (7 percent): strong, as long as it stays small.</summary>
+    private static readonly (QRCodeGenerator.ECCLevel Level, int LargestVersion)[] Levels =
+        [(QRCodeGenerator.ECCLevel.Q, 8), (QRCodeGenerator.ECCLevel.M, 14), (QRCodeGenerator.ECCLevel.L, 40)];
+
     private readonly bool[,] dark;
 
-    /// <summary>Makes the code: the stronger its correction the better, as long as it stays small enough to print in large modules.</summary>
-    public QrPicture(string text)
+    private QrPicture(bool[,] dark) => this.dark = dark;
+
+    /// <summary>
+    /// Makes the code of the first of some texts that mean the same whose picture has nothing in it that looks like one of its
+    /// three corners; readers that meet one may look in the wrong place. Where all have, the one with the fewest.
+    /// </summary>
+    public static QrPicture Of(IReadOnlyCollection<string> texts)
     {
         using QRCodeGenerator generator = new();
-        using QRCodeData data = Smallest(generator, text);
-
-        // The library's matrix carries the quiet zone already.
-        int size = data.ModuleMatrix.Count - 2 * Quiet;
-        dark = new bool[size, size];
-        for (int row = 0; row < size; row++)
+        QrPicture? best = null;
+        int fewest = int.MaxValue;
+        foreach ((QRCodeGenerator.ECCLevel level, int largest) in Levels)
         {
-            for (int column = 0; column < size; column++)
+            foreach (string text in texts)
             {
-                dark[row, column] = data.ModuleMatrix[row + Quiet][column + Quiet];
+                using QRCodeData data = generator.CreateQrCode(text, level);
+                QrPicture picture = new(MatrixOf(data));
+                int corners = data.Version <= largest ? FalseCorners.In(picture.dark) : int.MaxValue;
+                (best, fewest) = corners < fewest ? (picture, corners) : (best, fewest);
+                if (fewest == 0 || data.Version > largest)
+                {
+                    break;
+                }
+            }
+
+            if (fewest == 0)
+            {
+                break;
             }
         }
+
+        return best ?? throw new ArgumentException("There is no text.", nameof(texts));
     }
 
     /// <summary>Modules along a side, without the border.</summary>
@@ -39,23 +59,6 @@ internal sealed class QrPicture
 
     /// <summary>Whether a module is dark.</summary>
     public bool this[int row, int column] => dark[row, column];
-
-    /// <summary>Level Q (a quarter may be lost) up to version 8, level M (15 percent) up to 14, else level L (7 percent).</summary>
-    private static QRCodeData Smallest(QRCodeGenerator generator, string text)
-    {
-        foreach ((QRCodeGenerator.ECCLevel level, int largest) in new[] { (QRCodeGenerator.ECCLevel.Q, 8), (QRCodeGenerator.ECCLevel.M, 14) })
-        {
-            QRCodeData data = generator.CreateQrCode(text, level);
-            if (data.Version <= largest)
-            {
-                return data;
-            }
-
-            data.Dispose();
-        }
-
-        return generator.CreateQrCode(text, QRCodeGenerator.ECCLevel.L);
-    }
 
     /// <summary>Draws it with its border into a square.</summary>
     public void Draw(Sheet sheet, double x, double y, double side)
@@ -79,5 +82,21 @@ internal sealed class QrPicture
                 column = Math.Max(end, column) + 1;
             }
         }
+    }
+
+    private static bool[,] MatrixOf(QRCodeData data)
+    {
+        // The library's matrix carries the quiet zone already.
+        int size = data.ModuleMatrix.Count - 2 * Quiet;
+        bool[,] dark = new bool[size, size];
+        for (int row = 0; row < size; row++)
+        {
+            for (int column = 0; column < size; column++)
+            {
+                dark[row, column] = data.ModuleMatrix[row + Quiet][column + Quiet];
+            }
+        }
+
+        return dark;
     }
 }
