@@ -9,6 +9,7 @@ internal static class Jobs
         ProveCommand.Make(),
         CardCommand.Make(),
         ProfilesCommand.Make(),
+        TimelineCommand.Make(),
         EtCommand.Make(),
     ];
 }

@@ -12,7 +12,10 @@ internal static class SiteArguments
     public static Argument<string> Site() => new("site") { Description = "The site file, or the folder that holds it as site.yaml." };
 
     /// <summary>A date from which something holds; null when not given.</summary>
-    public static Option<LocalDate?> From(string description) => new("--from")
+    public static Option<LocalDate?> From(string description) => Date("--from", description);
+
+    /// <summary>A date; null when not given.</summary>
+    public static Option<LocalDate?> Date(string name, string description) => new(name)
     {
         Description = description,
         HelpName = "yyyy-mm-dd",

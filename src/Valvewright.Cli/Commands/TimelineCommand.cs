@@ -1,0 +1,151 @@
+using System.CommandLine;
+using System.Globalization;
+using NodaTime;
+using NodaTime.Text;
+using Valvewright.Cli.Inputs;
+using Valvewright.Cli.Output;
+using Valvewright.Cli.Reports;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Plans;
+using Valvewright.Files.Problems;
+using Valvewright.Files.Timelines;
+
+namespace Valvewright.Cli.Commands;
+
+/// <summary>What a saved plan's controllers open and close, when.</summary>
+internal static class TimelineCommand
+{
+    private const int UsualDays = 14;
+    private const int MostDays = 800;
+
+    public static Job Make()
+    {
+        Argument<string> site = SiteArguments.Site();
+        Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given.", HelpName = "file" };
+        Option<string?> controller = new("--controller") { Description = "One controller only.", HelpName = "name" };
+        Option<LocalDate?> from = SiteArguments.From("First date; the date the plan is in force from when not given.");
+        Option<LocalDate?> to = SiteArguments.Date("--to", $"Last date; {UsualDays} days in all when not given.");
+        Option<LocalDate?> on = SiteArguments.Date("--on", "One date only: what runs then.");
+        Option<int?> next = new("--next-station") { Description = "When this station runs next, from the first date on.", HelpName = "number" };
+        Option<string?> water = new("--water-in") { Description = "How much water each supply gives in this month.", HelpName = "yyyy-mm" };
+        Option<string?> calendar = new("--calendar") { Description = "Write an iCalendar file.", HelpName = "file.ics" };
+        Option<string?> csv = new("--csv") { Description = "Write a table of comma-separated values.", HelpName = "file.csv" };
+        Job job = new(
+            "timeline",
+            "What opens and closes when, under a saved plan.",
+            "valvewright timeline demo/quarry-hill",
+            "valvewright timeline demo/quarry-hill --on 2026-08-01",
+            "valvewright timeline demo/quarry-hill --next-station 3",
+            "valvewright timeline demo/quarry-hill --water-in 2026-07",
+            "valvewright timeline demo/quarry-hill --from 2026-01-01 --to 2026-12-31 --calendar watering.ics");
+        job.Arguments.Add(site);
+        foreach (Option option in new Option[] { plan, controller, from, to, on, next, water, calendar, csv })
+        {
+            job.Options.Add(option);
+        }
+
+        return job.Does((parse, sheet, cancel) =>
+        {
+            Question question = new(
+                Known(parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(controller), sheet),
+                parse.GetValue(controller),
+                parse.GetValue(on) ?? parse.GetValue(from),
+                parse.GetValue(on) ?? parse.GetValue(to));
+            cancel.ThrowIfCancellationRequested();
+            return (parse.GetValue(next), parse.GetValue(water)) switch
+            {
+                (int station, _) => Next(question, station, sheet),
+                (_, string month) => Water(question, month, sheet),
+                _ => Show(question, [(parse.GetValue(calendar), TimelineCalendar.Write), (parse.GetValue(csv), TimelineCsv.Write)], sheet),
+            };
+        });
+    }
+
+    private static KnownPlan Known(string path, string? planFile, string? controller, Sheet sheet)
+    {
+        (string file, Site site, _) = SiteInputs.ReadSurvey(path);
+        PlanReading reading = PlanFiles.Read(planFile ?? Path.Combine(OutputFolder.Beside(file), PlanFiles.UsualName));
+        SavedPlan saved = reading.Saved ?? throw new ProblemsException(reading.Problems);
+        if (controller is not null && site.Controllers.All(c => c.Name != controller))
+        {
+            throw new ProblemsException(new Problem(
+                "--controller", 0, 0, controller, string.Join(", ", site.Controllers.Select(c => c.Name)), null, "the site has no controller of this name"));
+        }
+
+        if (!saved.IsFor(site))
+        {
+            sheet.Say("The survey has changed since this plan was made; zones and flows are those of the survey as it stands now.");
+        }
+
+        return new KnownPlan(site, saved);
+    }
+
+    private static int Show(Question question, (string? File, Func<SiteWaterings, string> Write)[] files, Sheet sheet)
+    {
+        LocalDate from = question.From;
+        LocalDate to = question.To ?? from.PlusDays(UsualDays - 1);
+        if (to < from || Period.DaysBetween(from, to) >= MostDays)
+        {
+            throw new ProblemsException(new Problem(
+                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"a date from {LocalDatePattern.Iso.Format(from)} to {MostDays} days on", null, "the dates do not follow each other, or are too far apart"));
+        }
+
+        SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller);
+        foreach ((string? file, Func<SiteWaterings, string> write) in files)
+        {
+            if (file is not null)
+            {
+                string folder = Path.GetDirectoryName(file) is { Length: > 0 } given ? given : ".";
+                new WholeFiles(folder).Add(Path.GetFileName(file), write(waterings)).Write();
+            }
+        }
+
+        sheet.Answer(waterings);
+        TimelinePages.Write(sheet, question.Plan.Site, waterings);
+        foreach ((string? file, _) in files.Where(f => f.File is not null))
+        {
+            sheet.Say($"Written: {file}");
+        }
+
+        return ExitCode.Done;
+    }
+
+    private static int Next(Question question, int station, Sheet sheet)
+    {
+        Site site = question.Plan.Site;
+        int most = site.Controllers.Where(c => question.Controller is null || c.Name == question.Controller).Max(c => c.Profile.Stations);
+        if (station < 1 || station > most)
+        {
+            throw new ProblemsException(new Problem(
+                "--next-station", 0, 0, station.ToString(CultureInfo.InvariantCulture), $"a station from 1 to {most}", null, "there is no such station"));
+        }
+
+        ListOf<Watering> next = TimelineQuestions.NextOf(site, question.Plan.Saved.Plan, station, question.From, question.Controller);
+        sheet.Answer(next);
+        TimelinePages.Next(sheet, site, station, question.From, next);
+        return next.Count > 0 ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    private static int Water(Question question, string text, Sheet sheet)
+    {
+        ParseResult<YearMonth> month = YearMonthPattern.Iso.Parse(text);
+        if (!month.Success || month.Value.Year is < 1901 or > 2199)
+        {
+            throw new ProblemsException(new Problem("--water-in", 0, 0, text, "a month as 2026-07, of the years 1901 to 2199", null, "this is no month"));
+        }
+
+        ListOf<MonthOfWater> water = TimelineQuestions.WaterIn(question.Plan.Site, question.Plan.Saved.Plan, month.Value, question.Controller);
+        sheet.Answer(water);
+        TimelinePages.Water(sheet, question.Plan.Site, month.Value, water);
+        return ExitCode.Done;
+    }
+
+    private sealed record KnownPlan(Site Site, SavedPlan Saved);
+
+    /// <summary>What was asked, of which plan.</summary>
+    private sealed record Question(KnownPlan Plan, string? Controller, LocalDate? AskedFrom, LocalDate? To)
+    {
+        public LocalDate From => AskedFrom ?? Plan.Saved.From;
+    }
+}
