@@ -61,8 +61,8 @@ public sealed record CardContent
     /// <summary>The settings as one line of text, with the percent of <see cref="PercentNow"/> (where it is off: of the settings).</summary>
     public required string SettingsText { get; init; }
 
-    /// <summary>How many days <see cref="NextDays"/> looks ahead.</summary>
-    public const int DaysAhead = 92;
+    /// <summary>How many days <see cref="NextDays"/> looks ahead: over a winter off, and over the longest interval after it.</summary>
+    public const int DaysAhead = 400;
 
     /// <summary>The card of one controller.</summary>
     /// <param name="site">The site.</param>

@@ -45,10 +45,11 @@ internal sealed class CardPhrases(CardContent card, Language language)
         return $"{time.ClockHourOfHalfDay}:{time.Minute:00}{seconds}\u00a0{(time.Hour < 12 ? "am" : "pm")}";
     }
 
-    /// <summary>Seconds from midnight as a time of day, with the days passed.</summary>
+    /// <summary>Seconds from midnight as a time of day, up to the next whole minute, with the days passed.</summary>
     public string TimeOfSeconds(int seconds)
     {
         const int day = 86_400;
+        seconds = (seconds + 59) / 60 * 60;
         string time = Time(LocalTime.FromSecondsSinceMidnight(seconds % day));
         return seconds < day ? time : time + "\u00a0" + Fill("nextDay", ("n", seconds / day));
     }

@@ -83,7 +83,7 @@ public static class CardText
 
         if (say.EmptyStarts(step) is { } clear)
         {
-            page.Labelled(label, "    " + clear);
+            page.Labelled(label, clear);
         }
 
         if (say.HasPercent)

@@ -11,6 +11,9 @@ namespace Valvewright.Files.Cards;
 /// <param name="Programs">What each program does.</param>
 public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedProgram> Programs)
 {
+    /// <summary>Days of a spell at one percent that are looked at: enough for eight waterings of the longest interval.</summary>
+    private const int LongestLook = 250;
+
     /// <summary>The next dates with water, from a date on, as the emulator sees them.</summary>
     /// <param name="profile">The controller.</param>
     /// <param name="plan">Its settings and visits.</param>
@@ -23,7 +26,7 @@ public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedPro
         ArgumentNullException.ThrowIfNull(plan);
         return Spell.Of(plan, from, from.PlusDays(ahead - 1))
             .Where(s => s.Percent > 0)
-            .SelectMany(s => Between(profile, plan.Settings with { PercentAdjust = s.Percent }, s.From, s.To))
+            .SelectMany(s => Between(profile, plan.Settings with { PercentAdjust = s.Percent }, s.From, LocalDate.Min(s.To, s.From.PlusDays(LongestLook))))
             .Take(most)
             .ToListOf();
     }

@@ -66,6 +66,13 @@ public sealed class CardContentTests
     }
 
     [Fact]
+    public void A_winter_off_leaves_as_many_next_dates_as_summer()
+    {
+        (Site site, Plan plan) = CardSites.Typical();
+        Assert.Equal(8, CardContent.Of(site, plan, "North gate", new LocalDate(2026, 10, 20)).NextDays.Count);
+    }
+
+    [Fact]
     public void Every_next_date_is_a_water_day_and_none_between_is_left_out()
     {
         (Site site, Plan plan) = CardSites.Typical();
