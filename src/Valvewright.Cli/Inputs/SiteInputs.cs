@@ -34,7 +34,7 @@ internal sealed record SiteInputs(string File, Site Site, ListOf<Problem> Questi
         WeatherReading weather = SiteWeather.Read(site);
         if (!weather.Ok)
         {
-            throw new ProblemsException(weather.Problems);
+            throw new ProblemsException(weather.Problems) { IsOfService = site.Weather is { File: null, Service: not null } };
         }
 
         BuiltClimate built = Build(site, weather);

@@ -13,7 +13,7 @@ internal static class Failure
     {
         (int code, ListOf<Problem> problems, string closing) = exception switch
         {
-            ProblemsException wrong => (ExitCode.WrongInput, wrong.Problems, ""),
+            ProblemsException wrong => (wrong.IsOfService ? ExitCode.Unavailable : ExitCode.WrongInput, wrong.Problems, ""),
             CannotWriteException refused => (ExitCode.CannotWrite, [], refused.Message),
             OperationCanceledException => (ExitCode.Stopped, [], "Stopped."),
             FileNotFoundException or DirectoryNotFoundException or UnauthorizedAccessException or IOException =>

@@ -21,7 +21,12 @@ internal sealed class HelpPage(HelpAction usual) : SynchronousCommandLineAction
         output.WriteLine(examples.Count == 1 ? "Example:" : "Examples:");
         foreach (string example in examples)
         {
-            output.WriteLine($"  {example}");
+            // A line that goes on ends as a shell wants it, so that it can be copied whole.
+            string[] lines = [.. Wrap.Lines($"  {example}", Sheet.Width - 2, 4)];
+            for (int i = 0; i < lines.Length; i++)
+            {
+                output.WriteLine(i < lines.Length - 1 ? $"{lines[i]} \\" : lines[i]);
+            }
         }
 
         output.WriteLine();

@@ -3,6 +3,7 @@ using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Proof;
 using Valvewright.Engine.Survey;
 
 namespace Valvewright.Cli.Output;
@@ -32,6 +33,18 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
 
     /// <summary>A flow with its unit.</summary>
     public string Flow(double lpm) => Us ? $"{Number(lpm / LitresPerGallon, 1)} gpm" : $"{Number(lpm, 1)} L/min";
+
+    /// <summary>How far a rule is broken.</summary>
+    public string Figure(BreachFigure figure)
+    {
+        Func<double, string> show = figure.Measure switch
+        {
+            BreachMeasure.DepthMm => SmallDepth,
+            BreachMeasure.FlowLpm => Flow,
+            _ => seconds => Duration((long)seconds),
+        };
+        return figure.Allowed > 0 ? $"{show(figure.Found)}, {show(figure.Allowed)} allowed" : show(figure.Found);
+    }
 
     /// <summary>A volume of a year without its unit.</summary>
     public string Volume(double cubicMetres) => Us ? (cubicMetres * 1000 / LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture) : Number(cubicMetres, cubicMetres < 100 ? 1 : 0);

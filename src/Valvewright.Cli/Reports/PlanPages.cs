@@ -75,8 +75,8 @@ internal static class PlanPages
         sheet.Heading("Programs");
         foreach (ControllerPlan own in plan.Controllers)
         {
-            SiteController controller = site.ControllerNamed(own.Controller);
-            sheet.Say($"{own.Controller} ({controller.Profile.Name}): {SiteWords.Season(own)}", 2);
+            SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == own.Controller);
+            sheet.Say($"{Printable.Of(own.Controller)} ({controller?.Profile.Name ?? "not in the survey"}): {SiteWords.Season(own)}", 2);
             foreach (Program program in own.Settings.Programs.OrderBy(p => p.Letter))
             {
                 sheet.Say($"  {program.Letter}  {SiteWords.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
@@ -96,7 +96,7 @@ internal static class PlanPages
         }
     }
 
-    private static string NameOf(SiteController controller, int station) => controller.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? "(not wired)";
+    private static string NameOf(SiteController? controller, int station) => controller?.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? "(not wired)";
 
     private static void Weather(Sheet sheet, SiteInputs inputs)
     {

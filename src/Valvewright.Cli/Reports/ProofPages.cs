@@ -9,6 +9,7 @@ namespace Valvewright.Cli.Reports;
 internal static class ProofPages
 {
     private const int NextShown = 10;
+    private const int BreachesShown = 20;
 
     /// <summary>The whole proof.</summary>
     public static void Write(Sheet sheet, Site site, ProofReport report)
@@ -18,23 +19,29 @@ internal static class ProofPages
         sheet.Say(report.Verdict.Passed
             ? "The plan holds: every rule is kept, and every spot of every zone is served."
             : "The plan does NOT hold.");
-        Rules(sheet, report);
+        Rules(sheet, words, report);
         Zones(sheet, words, report);
         Supplies(sheet, words, report);
         Comparison(sheet, words, report);
         Next(sheet, words, report);
     }
 
-    private static void Rules(Sheet sheet, ProofReport report)
+    private static void Rules(Sheet sheet, SiteWords words, ProofReport report)
     {
         sheet.Say();
         string dates = $"every day from {SiteWords.Date(report.RulesFrom)} to {SiteWords.Date(report.RulesTo)}";
         sheet.Say(report.Breaches.Count == 0 ? $"Rules: no breach on {dates}." : $"Rules: {report.Breaches.Count} broken, checked on {dates}:");
-        foreach (Breach breach in report.Breaches)
+        foreach (Breach breach in report.Breaches.Take(BreachesShown))
         {
             string often = breach.Count > 1 ? $", {breach.Count} times" : "";
-            string first = breach.FirstAt is { } at ? $" First on {SiteWords.Date(at.Date)} at {at.TimeOfDay:HH:mm}{often}." : "";
-            sheet.Say($"  - {breach.Where}: {breach.What}.{first}", 2);
+            string worst = breach.Worst is { } figure ? $": {words.Figure(figure)}{(breach.Count > 1 ? " at worst" : "")}" : "";
+            string first = breach.FirstAt is { } at ? $" First on {SiteWords.Date(at.Date)} at {words.Time(at.TimeOfDay)}{often}." : "";
+            sheet.Say($"  - {breach.Where}: {breach.What}{worst}.{first}", 2);
+        }
+
+        if (report.Breaches.Count > BreachesShown)
+        {
+            sheet.Say($"  and {report.Breaches.Count - BreachesShown} more; --json shows all.");
         }
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using NodaTime;
 
 namespace Valvewright.Engine.Proof;
@@ -5,10 +6,43 @@ namespace Valvewright.Engine.Proof;
 /// <summary>A rule that the plan breaks. Breaches of one kind by one station or program are told once, with their count.</summary>
 /// <param name="Kind">Which rule.</param>
 /// <param name="Where">Controller, program, station or supply, in words: <c>North, program A, station 3 (Lawn)</c>.</param>
-/// <param name="What">What happens, with its figures.</param>
+/// <param name="What">What happens, without the figures of <paramref name="Worst"/>.</param>
+/// <param name="Worst">The worst of them, where it can be measured.</param>
 /// <param name="FirstAt">The first time, in the time people live by; null where it does not depend on the date.</param>
 /// <param name="Count">How many times within the dates that were checked; 1 where it does not depend on the date.</param>
-public sealed record Breach(BreachKind Kind, string Where, string What, LocalDateTime? FirstAt, int Count);
+public sealed record Breach(BreachKind Kind, string Where, string What, BreachFigure? Worst, LocalDateTime? FirstAt, int Count)
+{
+    /// <summary>In one sentence, SI units.</summary>
+    public override string ToString() => $"{Where}: {What}{(Worst is null ? "" : $": {Worst}")}{(Count > 1 ? $" ({Count} times)" : "")}.";
+}
+
+/// <summary>How far a rule is broken.</summary>
+/// <param name="Measure">Of what.</param>
+/// <param name="Found">What the plan comes to, in mm, L/min or seconds.</param>
+/// <param name="Allowed">What the rule lets it come to, 0 where nothing.</param>
+public sealed record BreachFigure(BreachMeasure Measure, double Found, double Allowed)
+{
+    /// <inheritdoc/>
+    public override string ToString()
+    {
+        string unit = Measure switch { BreachMeasure.DepthMm => "mm", BreachMeasure.FlowLpm => "L/min", _ => "s" };
+        string allowed = Allowed > 0 ? string.Create(CultureInfo.InvariantCulture, $", {Allowed:0.##} {unit} allowed") : "";
+        return string.Create(CultureInfo.InvariantCulture, $"{Found:0.##} {unit}{allowed}");
+    }
+}
+
+/// <summary>What a breach is measured in.</summary>
+public enum BreachMeasure
+{
+    /// <summary>Depth of water, mm.</summary>
+    DepthMm,
+
+    /// <summary>Flow, L/min.</summary>
+    FlowLpm,
+
+    /// <summary>Time, s.</summary>
+    Seconds,
+}
 
 /// <summary>The rules that a plan must keep.</summary>
 public enum BreachKind

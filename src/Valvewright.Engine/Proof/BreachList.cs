@@ -11,22 +11,22 @@ internal sealed class BreachList
     /// <summary>Adds one.</summary>
     /// <param name="kind">Which rule.</param>
     /// <param name="where">Controller, program, station.</param>
-    /// <param name="what">What happens; the text of the largest <paramref name="severity"/> is kept.</param>
+    /// <param name="what">What happens; the text that goes with the worst figure is kept.</param>
     /// <param name="at">When, in the time people live by.</param>
-    /// <param name="severity">How bad it is, in any unit that is the same for all of that kind.</param>
-    public void Add(BreachKind kind, string where, string what, LocalDateTime? at = null, double severity = 0)
+    /// <param name="figure">How bad it is.</param>
+    public void Add(BreachKind kind, string where, string what, LocalDateTime? at = null, BreachFigure? figure = null)
     {
         if (!entries.TryGetValue((kind, where), out Entry? entry))
         {
-            entries.Add((kind, where), new Entry { What = what, First = at, Severity = severity, Count = 1, Order = entries.Count });
+            entries.Add((kind, where), new Entry { What = what, First = at, Worst = figure, Count = 1, Order = entries.Count });
             return;
         }
 
         entry.Count++;
         entry.First = at is { } time && (entry.First is not { } first || time < first) ? time : entry.First;
-        if (severity > entry.Severity)
+        if (figure?.Found > entry.Worst?.Found)
         {
-            (entry.Severity, entry.What) = (severity, what);
+            (entry.Worst, entry.What) = (figure, what);
         }
     }
 
@@ -34,7 +34,7 @@ internal sealed class BreachList
     public ListOf<Breach> ToListOf() => entries
         .OrderBy(e => e.Key.Kind)
         .ThenBy(e => e.Value.Order)
-        .Select(e => new Breach(e.Key.Kind, e.Key.Where, e.Value.What, e.Value.First, e.Value.Count))
+        .Select(e => new Breach(e.Key.Kind, e.Key.Where, e.Value.What, e.Value.Worst, e.Value.First, e.Value.Count))
         .ToListOf();
 
     private sealed class Entry
@@ -43,7 +43,7 @@ internal sealed class BreachList
 
         public required LocalDateTime? First { get; set; }
 
-        public required double Severity { get; set; }
+        public required BreachFigure? Worst { get; set; }
 
         public required int Count { get; set; }
 

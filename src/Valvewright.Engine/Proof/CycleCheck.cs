@@ -33,14 +33,14 @@ internal static class CycleCheck
         if (cycle.RunoffMm > ToleranceMm)
         {
             string why = cycle.StandingBeforeMm > ToleranceMm
-                ? string.Create(CultureInfo.InvariantCulture, $"begins with {cycle.StandingBeforeMm:0.#} mm of the last cycle still standing")
-                : string.Create(CultureInfo.InvariantCulture, $"runs {cycle.Seconds / 60.0:0.#} min, the ground takes {PondingGround.LongestCycleSeconds(ground) / 60.0:0.#} min");
-            breaches.Add(BreachKind.RunsOff, where, string.Create(CultureInfo.InvariantCulture, $"{why}: {cycle.RunoffMm:0.##} mm run off"), at, cycle.RunoffMm);
+                ? "water runs off: it begins before the last cycle has soaked in"
+                : string.Create(CultureInfo.InvariantCulture, $"water runs off: it runs {cycle.Seconds / 60.0:0.#} min, the ground takes {PondingGround.LongestCycleSeconds(ground) / 60.0:0.#} min");
+            breaches.Add(BreachKind.RunsOff, where, why, at, new BreachFigure(BreachMeasure.DepthMm, cycle.RunoffMm, 0));
         }
 
         if (cycle.DepthMm > ground.LargestDepthPerCycleMm + ToleranceMm)
         {
-            breaches.Add(BreachKind.DepthPerCycle, where, string.Create(CultureInfo.InvariantCulture, $"{cycle.DepthMm:0.##} mm in one cycle, {ground.LargestDepthPerCycleMm:0.##} allowed"), at, cycle.DepthMm);
+            breaches.Add(BreachKind.DepthPerCycle, where, "too much in one cycle", at, new BreachFigure(BreachMeasure.DepthMm, cycle.DepthMm, ground.LargestDepthPerCycleMm));
         }
     }
 
@@ -53,7 +53,7 @@ internal static class CycleCheck
             if (depth > ground.LargestDepthPerDayMm + ToleranceMm)
             {
                 string where = $"{day.First().First.Controller.Name}, station {ground.Station} ({ground.Name})";
-                breaches.Add(BreachKind.DepthPerDay, where, string.Create(CultureInfo.InvariantCulture, $"{depth:0.##} mm on one day, {ground.LargestDepthPerDayMm:0.##} allowed"), day.First().First.SiteTime(zone), depth);
+                breaches.Add(BreachKind.DepthPerDay, where, "too much on one day", day.First().First.SiteTime(zone), new BreachFigure(BreachMeasure.DepthMm, depth, ground.LargestDepthPerDayMm));
             }
         }
     }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Supply;
 
@@ -47,7 +46,7 @@ internal static class FlowSweep
             if (flow > supply.FlowLpm + ToleranceLpm)
             {
                 string together = string.Join(" + ", open.Select(o => $"{openings[o].Controller.Name} {openings[o].Run.Station}").Order());
-                breaches.Add(BreachKind.FlowOverSupply, supply.Name, string.Create(CultureInfo.InvariantCulture, $"{flow:0.##} L/min wanted, {supply.FlowLpm:0.##} given: {together}"), SiteTime(at), flow);
+                breaches.Add(BreachKind.FlowOverSupply, supply.Name, $"more flow wanted than it gives, by {together}", SiteTime(at), new BreachFigure(BreachMeasure.FlowLpm, flow, supply.FlowLpm));
             }
         }
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Supply;
@@ -24,9 +23,7 @@ internal static class PermittedCheck
             if (outside > 0)
             {
                 LocalDateTime at = opening.SiteTime(zone);
-                LocalDateTime end = Instant.FromUnixTimeSeconds(opening.ClosesUnix).InZone(zone).LocalDateTime;
-                string what = string.Create(CultureInfo.InvariantCulture, $"open {at:ddd HH:mm:ss} to {end:HH:mm:ss} site time, {outside} s of it outside the permitted times of {supply.Name}");
-                breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening), what, at, outside);
+                breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening), $"open outside the permitted times of {supply.Name}", at, new BreachFigure(BreachMeasure.Seconds, outside, 0));
             }
         }
     }

@@ -63,7 +63,7 @@ public static class Proofs
 
     private static Verdict Judge(ListOf<Breach> breaches, ListOf<ZoneProof> zones)
     {
-        List<string> reasons = [.. breaches.Select(b => $"{b.Where}: {b.What}{(b.Count > 1 ? $" ({b.Count} times)" : "")}.")];
+        List<string> reasons = [.. breaches.Select(b => b.ToString())];
         reasons.AddRange(zones.Where(z => !z.IsServed).Select(z => string.Create(
             CultureInfo.InvariantCulture,
             $"{z.Controller}, station {z.Station} ({z.Zone}): its driest spot has {100 * z.WorstSpotAdequacy:0} % of its demand met; {100 * Verdict.LeastAdequacy:0} % wanted.")));

@@ -87,7 +87,7 @@ public class PlantedBreachTests
         Breach breach = Assert.Single(Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 60, new LocalTime(6, 1)))).Breaches);
         Assert.Equal(BreachKind.OutsidePermittedTimes, breach.Kind);
         Assert.Contains("station 2", breach.Where, StringComparison.Ordinal);
-        Assert.Contains("60 s of it outside", breach.What, StringComparison.Ordinal);
+        Assert.Equal(new BreachFigure(BreachMeasure.Seconds, 60, 0), breach.Worst);
         Assert.Equal((4 * 365) + 1, breach.Count);
         Assert.Empty(Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 60, new LocalTime(6, 0)))).Breaches);
     }
@@ -128,7 +128,8 @@ public class PlantedBreachTests
         Site site = Sites.Site("North", "South", "West");
         Breach breach = Assert.Single(Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 20))).Breaches);
         Assert.Equal(BreachKind.FlowOverSupply, breach.Kind);
-        Assert.Contains("30 L/min wanted, 20 given", breach.What, StringComparison.Ordinal);
+        Assert.Equal(new BreachFigure(BreachMeasure.FlowLpm, 30, 20), breach.Worst);
+        Assert.Contains("North 1 + South 1 + West 1", breach.What, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -64,7 +64,8 @@ public class WaterReplayTests
         ProofReport report = Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 20)));
         Assert.Equal(365, report.Zones[0].RunoffMm, 6);
         Assert.Equal([BreachKind.RunsOff, BreachKind.RunsOff], report.Breaches.Select(b => b.Kind));
-        Assert.Contains("runs 20 min, the ground takes 13.3 min: 1 mm run off", report.Breaches[0].What, StringComparison.Ordinal);
+        Assert.Contains("runs 20 min, the ground takes 13.3 min", report.Breaches[0].What, StringComparison.Ordinal);
+        Assert.Equal(1, report.Breaches[0].Worst!.Found, 9);
         Assert.Empty(Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 13))).Breaches);
     }
 
@@ -81,7 +82,8 @@ public class WaterReplayTests
         Program twice = Sites.Daily('A', 13, new LocalTime(3, 0), new LocalTime(3, 43)) with { RunTimes = [new RunTime(1, 13 * 60)] };
         ProofReport report = Sites.Prove(site, Sites.Plan(site, twice));
         Assert.Equal(0.4 * 365, report.Zones[0].RunoffMm, 6);
-        Assert.Contains("0.5 mm of the last cycle still standing", Assert.Single(report.Breaches).What, StringComparison.Ordinal);
+        Assert.Contains("before the last cycle has soaked in", Assert.Single(report.Breaches).What, StringComparison.Ordinal);
+        Assert.Equal(0.4, report.Breaches[0].Worst!.Found, 9);
         Program apart = twice with { StartTimes = [new LocalTime(3, 0), new LocalTime(3, 52)] };
         Assert.Equal(0, Sites.Prove(site, Sites.Plan(site, apart)).Zones[0].RunoffMm, 9);
     }
