@@ -9,6 +9,7 @@ internal static class EntryPoint
         ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
         ["emulator"] = ("a year of a controller, beside the slow twin of the tests", EmulatorBenchmark.Run),
         ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
+        ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };
 
     private static int Main(string[] arguments)

@@ -1,27 +1,37 @@
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Weather;
-
 namespace Valvewright.Planning.Choices;
 
 /// <summary>Works out, for each spread of water days and number of cycles, the run time that a zone needs and what it costs.</summary>
 internal static class ChoiceTable
 {
-    public static IReadOnlyList<Choice> Of(ZoneCase zone, ControllerCase of, IReadOnlyList<Climate> training, PlannerOptions options)
+    /// <summary>Parts of the needed depth that are offered where all of it does not fit: less water, more stress.</summary>
+    private static readonly double[] LesserParts = [0.92, 0.84, 0.76, 0.68, 0.60, 0.52];
+
+    /// <summary>The best choice of each spread and number of cycles.</summary>
+    public static IReadOnlyList<Choice> Of(ZoneCase zone, ControllerCase of) => Priced(zone, of, [1.0]);
+
+    /// <summary>Choices that water less than is needed, down to the stress that is bearable.</summary>
+    public static IReadOnlyList<Choice> LesserOf(ZoneCase zone, ControllerCase of) => Priced(zone, of, LesserParts);
+
+    private static List<Choice> Priced(ZoneCase zone, ControllerCase of, double[] parts)
     {
-        StressReplay replay = new(zone.Zone, training, options.ShareOfYearsKept);
+        StressReplay replay = new(zone.Zone, of.Training, of.Options.ShareOfYearsKept);
         List<Choice> choices = [];
         foreach (WaterDays days in of.Offered.Where(d => d.IsDaily || !zone.IsSeedbed))
         {
-            Pricing pricing = new(zone, of, options, days, replay, training);
+            Pricing pricing = new(zone, of, days, replay);
             int cycles = zone.FewestWateringsPerDay;
             for (bool met = false; cycles <= of.Profile.StartTimesPerProgram; cycles++)
             {
-                // Once the need is met, more cycles serve only to share a program with a zone that needs them.
-                Choice? choice = pricing.Price(cycles);
-                if (choice is not null && (!met || choice.ExcessStress == 0))
+                foreach (double part in parts)
                 {
-                    choices.Add(choice);
-                    met |= choice.ExcessStress == 0;
+                    // Once the need is met, more cycles serve only to share a program with a zone that needs them.
+                    Choice? choice = pricing.Price(cycles, part);
+                    if (choice is not null && (!met || choice.ExcessStress == 0 || part < 1) && choices.LastOrDefault() is var last
+                        && !(last?.Days == days && last.Cycles == cycles && last.RunSeconds == choice.RunSeconds))
+                    {
+                        choices.Add(choice);
+                        met |= choice.ExcessStress == 0;
+                    }
                 }
             }
         }
@@ -34,28 +44,27 @@ internal static class ChoiceTable
     {
         private readonly ZoneCase zone;
         private readonly ControllerCase of;
-        private readonly PlannerOptions options;
         private readonly WaterDays days;
         private readonly StressReplay replay;
         private readonly Engine.Balance.WaterDays water;
         private readonly double neededMm;
         private readonly double waterDaysPerYear;
 
-        public Pricing(ZoneCase zone, ControllerCase of, PlannerOptions options, WaterDays days, StressReplay replay, IReadOnlyList<Climate> training)
+        public Pricing(ZoneCase zone, ControllerCase of, WaterDays days, StressReplay replay)
         {
-            (this.zone, this.of, this.options, this.days, this.replay) = (zone, of, options, days, replay);
+            (this.zone, this.of, this.days, this.replay) = (zone, of, days, replay);
             water = replay.DaysOf(days, of);
-            waterDaysPerYear = training.Average(c => Enumerable.Range(0, c.Days).Count(d => of.Season.IsOnAt(c.DateOf(d)) && days.Phases[0].Rule.WatersOn(c.DateOf(d), of.Profile)));
-            neededMm = Math.Max(zone.Need.ShortestUsefulMm, zone.IsSeedbed ? SeedbedMm() : replay.LeastDepthMm(water, MostUsefulMm(), options.StressToleratedDaysPerYear));
+            waterDaysPerYear = of.Training.Average(c => Enumerable.Range(0, c.Days).Count(d => of.Season.IsOnAt(c.DateOf(d)) && days.Phases[0].Rule.WatersOn(c.DateOf(d), of.Profile)));
+            neededMm = Math.Max(zone.Need.ShortestUsefulMm, zone.IsSeedbed ? SeedbedMm() : replay.LeastDepthMm(water, zone.MostUsefulMm, of.Options.StressToleratedDaysPerYear));
         }
 
         private double RateMmPerHour => zone.Zone.Emission.PrecipitationRateMmPerHour;
 
-        /// <summary>The run time for so many cycles; null where limits leave more stress than is bearable or the day is too short.</summary>
-        public Choice? Price(int cycles)
+        /// <summary>The run time for a part of the needed depth in so many cycles; null where that leaves more stress than is bearable or the day is too short.</summary>
+        public Choice? Price(int cycles, double part)
         {
             int step = of.Profile.RunTimeStepSeconds;
-            double wanted = neededMm / RateMmPerHour * 3600 / cycles;
+            double wanted = part * neededMm / RateMmPerHour * 3600 / cycles;
             int longest = zone.LongestRunSeconds(of.Profile, cycles);
             int run = wanted >= longest ? longest : (int)Math.Ceiling(wanted / step - 1e-9) * step;
             if (run <= 0 || !FitsTheDay(run, cycles))
@@ -65,12 +74,12 @@ internal static class ChoiceTable
 
             double depth = run * cycles / 3600.0 * RateMmPerHour;
             double stress = !zone.IsSeedbed ? replay.KeptStress(water, depth) : depth >= neededMm - 1e-9 ? 0 : double.PositiveInfinity;
-            if (stress > options.StressBearableDaysPerYear)
+            if (stress > of.Options.StressBearableDaysPerYear)
             {
                 return null;
             }
 
-            long excess = (long)Math.Ceiling(Math.Max(0, stress - options.StressToleratedDaysPerYear - 1e-9) * 100);
+            long excess = (long)Math.Ceiling(Math.Max(0, stress - of.Options.StressToleratedDaysPerYear - 1e-9) * 100);
             return new Choice(days, cycles, run, stress, excess, (long)Math.Round(depth * zone.Zone.AreaM2 * waterDaysPerYear));
         }
 
@@ -84,12 +93,5 @@ internal static class ChoiceTable
 
         /// <summary>A seedbed gets each day what the hardest day takes, its drier spots served.</summary>
         private double SeedbedMm() => zone.Need.PeakUseMm * zone.Need.RunTimeMultiplier / (1 - zone.Zone.Emission.ApplicationLossFraction);
-
-        /// <summary>What fills the driest spot that gets any water from wilting point; more is never of use.</summary>
-        private double MostUsefulMm()
-        {
-            double driest = zone.Zone.Emission.Spots.Share.Where(s => s > 0.05).DefaultIfEmpty(1).Min();
-            return zone.Need.StorageMm / driest / (1 - zone.Zone.Emission.ApplicationLossFraction);
-        }
     }
 }

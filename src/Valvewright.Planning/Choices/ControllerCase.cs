@@ -14,13 +14,15 @@ internal sealed class ControllerCase
     public ControllerCase(Site site, SiteController controller, IReadOnlyList<Climate> training, PlannerOptions options, LocalDate firstDate)
     {
         Controller = controller;
+        Training = training;
+        Options = options;
         Supply = site.SupplyNamed(controller.Supply);
         ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate));
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
         AnyHours = PermittedSpan.Of(PermittedTimes.Always, [0]);
         ZoneNeed[] needs = [.. controller.Zones.Select(z => ZoneNeeds.Of(site, controller, z, training))];
-        Season = IrrigationSeason.Of(needs.Select(n => n.Season));
-        Zones = [.. controller.Zones.Select((z, i) => new ZoneCase(z, needs[i], this, training, options))];
+        Zones = [.. controller.Zones.Select((z, i) => new ZoneCase(z, needs[i], this))];
+        Season = SeasonThatServes(IrrigationSeason.Of(needs.Select(n => n.Season)));
     }
 
     public SiteController Controller { get; }
@@ -34,7 +36,11 @@ internal sealed class ControllerCase
     /// <summary>The whole day: for drip where it is exempt from the permitted hours.</summary>
     public ListOf<PermittedSpan> AnyHours { get; }
 
-    public IrrigationSeason Season { get; }
+    public IReadOnlyList<Climate> Training { get; }
+
+    public PlannerOptions Options { get; }
+
+    public IrrigationSeason Season { get; private set; }
 
     public IReadOnlyList<ZoneCase> Zones { get; }
 
@@ -42,6 +48,30 @@ internal sealed class ControllerCase
     public static int PermittedSecondsOf(WaterDays days) => days.Phases.Max(p => Math.Min(PermittedSpan.Day, p.Spans.Sum(s => s.Seconds)));
 
     public static int LongestSpanOf(WaterDays days) => days.Phases.Max(p => p.Spans.Max(s => s.Seconds));
+
+    /// <summary>Widens a season for as long as a zone is stressed by what lies outside it: stress comes before water.</summary>
+    private IrrigationSeason SeasonThatServes(IrrigationSeason season)
+    {
+        WaterDays? often = Offered.MaxBy(o => o.Frequency);
+        foreach (ZoneCase zone in Zones.Where(z => !z.IsSeedbed && often is not null))
+        {
+            StressReplay replay = new(zone.Zone, Training, Options.ShareOfYearsKept);
+            double Stress(IrrigationSeason tried)
+            {
+                Season = tried;
+                return replay.KeptStress(replay.DaysOf(often!, this), zone.MostUsefulMm);
+            }
+
+            double allYear = Stress(IrrigationSeason.AllYear);
+            double goal = Math.Max(Options.StressToleratedDaysPerYear / 2, allYear + 0.05);
+            while (!season.IsAllYear && Stress(season) > goal)
+            {
+                season = season.Wider();
+            }
+        }
+
+        return season;
+    }
 
     /// <summary>Fixed seconds that a run takes beside the stations' own: pump lead and lag.</summary>
     public int SecondsAroundARun => Profile.Pump is { } pump ? pump.LeadSeconds + pump.LagSeconds : 0;

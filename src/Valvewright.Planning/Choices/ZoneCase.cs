@@ -3,25 +3,36 @@ using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Survey;
-using Valvewright.Engine.Weather;
 
 namespace Valvewright.Planning.Choices;
 
 /// <summary>One zone with its need and all its choices.</summary>
 internal sealed class ZoneCase
 {
-    public ZoneCase(Zone zone, ZoneNeed need, ControllerCase of, IReadOnlyList<Climate> training, PlannerOptions options)
+    private readonly ControllerCase of;
+    private IReadOnlyList<Choice>? choices;
+    private IReadOnlyList<Choice>? lesser;
+
+    public ZoneCase(Zone zone, ZoneNeed need, ControllerCase of)
     {
         Zone = zone;
         Need = need;
-        Choices = ChoiceTable.Of(this, of, training, options);
+        this.of = of;
     }
 
     public Zone Zone { get; }
 
     public ZoneNeed Need { get; }
 
-    public IReadOnlyList<Choice> Choices { get; }
+    /// <summary>The best choice of each spread of days and number of cycles.</summary>
+    public IReadOnlyList<Choice> Choices => choices ??= ChoiceTable.Of(this, of);
+
+    /// <summary>Choices that give less than is needed; worked out only where the best don't fit.</summary>
+    public IReadOnlyList<Choice> Lesser => lesser ??= ChoiceTable.LesserOf(this, of);
+
+    /// <summary>What fills the driest spot that gets any water from wilting point, gross mm; more is never of use.</summary>
+    public double MostUsefulMm =>
+        Need.StorageMm / Zone.Emission.Spots.Share.Where(s => s > 0.05).DefaultIfEmpty(1).Min() / (1 - Zone.Emission.ApplicationLossFraction);
 
     public bool IsSeedbed => Zone.Planting.Stage == PlantStage.NewlySeeded;
 

@@ -10,18 +10,27 @@ namespace Valvewright.Planning.Hours;
 /// </summary>
 internal sealed class HoursModel
 {
+    private const double EffortOfLastStep = 0.2;
+    private const int DatesAddedAtOnce = 4;
+
     private readonly CpModel model = new();
     private readonly IReadOnlyList<TimedProgram> programs;
     private readonly IReadOnlyList<DateSet> dates;
     private readonly IntVar[][] steps;
+    private readonly Dictionary<int, List<DateSet>> waiting = [];
+    private readonly int supplyTenths;
+    private readonly IReadOnlyList<int> clockShifts;
     private readonly IntVar before;
     private readonly IntVar after;
     private readonly List<LinearExpr> distances = [];
+    private readonly Dictionary<(int, int, int, int), IntervalVar> intervals = [];
 
     public HoursModel(IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> phases, IReadOnlyList<DateSet> dates, int supplyTenths, int dawnSeconds, IReadOnlyList<int> clockShifts)
     {
         this.programs = programs;
         this.dates = dates;
+        this.supplyTenths = supplyTenths;
+        this.clockShifts = clockShifts;
         steps = [.. programs.Select((p, i) => StartsWithinPermittedHours(p, phases[i]))];
         before = model.NewIntVar(0, PermittedSpan.Day, "before dawn");
         after = model.NewIntVar(0, 2 * PermittedSpan.Day, "after dawn");
@@ -29,51 +38,118 @@ internal sealed class HoursModel
         RunsOfAControllerNeverMeet();
         foreach (int shift in clockShifts)
         {
-            TheSupplyCarriesEveryMoment(supplyTenths, shift);
+            TheSupplyCarriesEveryMoment(shift);
         }
 
         DistanceFromDawn(dawnSeconds);
     }
 
-    /// <summary>Start times in seconds by program, the span they take around dawn, and its bound; null when there are none.</summary>
-    public (int[][] Starts, long Span, long Bound, bool IsProven)? Solve(double effort, CancellationToken cancel, out double spent, out bool provenImpossible)
+    /// <summary>
+    /// Start times in seconds by program, the span they take around dawn, and its bound; null when there are none. Flow is first held
+    /// on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen the
+    /// problem, so the bound holds.)
+    /// </summary>
+    public TimedSpan? Solve(double effort, CancellationToken cancel, out double spent)
     {
+        spent = 0;
+        CpSolver solver;
+        CpSolverStatus status;
         model.Minimize(before + after);
-        CpSolver solver = Solving.Solver(effort);
-        CpSolverStatus status = solver.Run(model, cancel);
-        spent = solver.Response!.DeterministicTime;
-        provenImpossible = status == CpSolverStatus.Infeasible;
-        if (!status.IsFeasible())
+        do
         {
-            return null;
+            solver = Solving.Solver(effort);
+            status = solver.Run(model, cancel);
+            spent += solver.Response!.DeterministicTime;
+            if (!status.IsFeasible() || spent > 3 * effort)
+            {
+                return null;
+            }
         }
+        while (AddBrokenDates(Read(solver)));
 
         long span = (long)Math.Round(solver.ObjectiveValue);
-        long bound = (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6);
-        int[][] starts = Read(solver);
-        if (distances.Count > 0)
+        return new TimedSpan(MovedNearer(solver, span, cancel, ref spent), span, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
+    }
+
+    /// <summary>Within the span every run moves as near to dawn as a short search finds; this last step is not proven.</summary>
+    private int[][] MovedNearer(CpSolver found, long span, CancellationToken cancel, ref double spent)
+    {
+        int[][] starts = Read(found);
+        if (distances.Count == 0)
         {
-            // Within that span every run moves as near to dawn as a short search finds; this last step is not proven.
-            for (int p = 0; p < steps.Length; p++)
-            {
-                for (int k = 0; k < steps[p].Length; k++)
-                {
-                    model.AddHint(steps[p][k], solver.Value(steps[p][k]));
-                }
-            }
-
-            model.Add(before + after <= span);
-            model.Minimize(LinearExpr.Sum(distances));
-            CpSolver nearer = Solving.Solver(effort / 4);
-            if (nearer.Run(model, cancel).IsFeasible())
-            {
-                starts = Read(nearer);
-            }
-
-            spent += nearer.Response!.DeterministicTime;
+            return starts;
         }
 
-        return (starts, span, bound, status == CpSolverStatus.Optimal);
+        for (int p = 0; p < steps.Length; p++)
+        {
+            for (int k = 0; k < steps[p].Length; k++)
+            {
+                model.AddHint(steps[p][k], found.Value(steps[p][k]));
+            }
+        }
+
+        model.Add(before + after <= span);
+        model.Minimize(LinearExpr.Sum(distances));
+        for (int trial = 0; trial < 3; trial++)
+        {
+            CpSolver nearer = Solving.Solver(EffortOfLastStep);
+            CpSolverStatus status = nearer.Run(model, cancel);
+            spent += nearer.Response!.DeterministicTime;
+            if (!status.IsFeasible())
+            {
+                break;
+            }
+
+            if (!AddBrokenDates(Read(nearer)))
+            {
+                return Read(nearer);
+            }
+        }
+
+        return starts;
+    }
+
+    private bool AddBrokenDates(int[][] starts)
+    {
+        bool any = false;
+        foreach (int shift in clockShifts)
+        {
+            foreach (DateSet date in waiting[shift].Where(d => Breaks(d, starts, shift)).Take(DatesAddedAtOnce).ToList())
+            {
+                waiting[shift].Remove(date);
+                TheSupplyCarriesEveryMomentOf(date, shift);
+                any = true;
+            }
+        }
+
+        return any;
+    }
+
+    private bool Breaks(DateSet date, int[][] starts, int shift)
+    {
+        List<(int At, int Flow)> changes = [];
+        foreach ((int program, int start, int dayOffset) in RunsOf(date))
+        {
+            int behind = programs[program].Of.Profile.ClockKnowsDaylightSaving ? 0 : shift;
+            foreach (FlowPiece piece in programs[program].Shape.Flow)
+            {
+                int at = starts[program][start] + dayOffset + behind + piece.Offset;
+                changes.Add((at, piece.FlowTenths));
+                changes.Add((at + piece.Seconds, -piece.FlowTenths));
+            }
+        }
+
+        int flow = 0;
+        foreach ((_, int change) in changes.OrderBy(c => c.At).ThenBy(c => c.Flow))
+        {
+            flow += change;
+            if (flow > supplyTenths)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private int[][] Read(CpSolver solver) => [.. steps.Select((own, p) => own.Select(s => (int)solver.Value(s) * programs[p].StepSeconds).ToArray())];
@@ -85,6 +161,18 @@ internal sealed class HoursModel
     }
 
     private LinearExpr StartOf(int program, int k) => steps[program][k] * programs[program].StepSeconds;
+
+    /// <summary>A stretch of a run; dates share them, as start times are the same on every date.</summary>
+    private IntervalVar Interval(int program, int start, int offset, int seconds)
+    {
+        if (!intervals.TryGetValue((program, start, offset, seconds), out IntervalVar? interval))
+        {
+            interval = model.NewFixedSizeIntervalVar(StartOf(program, start) + offset, seconds, "run");
+            intervals.Add((program, start, offset, seconds), interval);
+        }
+
+        return interval;
+    }
 
     private void StartsOfAProgramKeepTheirDistance()
     {
@@ -131,36 +219,36 @@ internal sealed class HoursModel
             {
                 if (own.Select(r => r.Program).Distinct().Count() > 1 && seen.Add(string.Join(',', own)))
                 {
-                    model.AddNoOverlap(own.Select(r => model.NewFixedSizeIntervalVar(
-                        StartOf(r.Program, r.Start) + r.DayOffset,
-                        programs[r.Program].Shape.Seconds + programs[r.Program].Of.Profile.PauseBetweenStationsSeconds,
-                        "run")));
+                    model.AddNoOverlap(own.Select(r => Interval(
+                        r.Program, r.Start, r.DayOffset, programs[r.Program].Shape.Seconds + programs[r.Program].Of.Profile.PauseBetweenStationsSeconds)));
                 }
             }
         }
     }
 
-    /// <param name="supplyTenths">Flow of the supply, tenths of L/min.</param>
+    /// <summary>Dates on which the supply could run dry at all, fullest first.</summary>
     /// <param name="shift">How far clocks that ignore daylight saving are behind those that know it.</param>
-    private void TheSupplyCarriesEveryMoment(int supplyTenths, int shift)
+    private void TheSupplyCarriesEveryMoment(int shift)
     {
-        foreach (DateSet date in dates)
+        waiting[shift] = [.. dates
+            .Where(d => RunsOf(d).GroupBy(r => programs[r.Program].Draft.Controller).Sum(g => g.Max(r => programs[r.Program].Shape.Flow.Max(f => f.FlowTenths))) > supplyTenths)
+            .OrderByDescending(d => RunsOf(d).Where(r => r.DayOffset == 0).Sum(r => programs[r.Program].Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths)))];
+        foreach (DateSet date in waiting[shift].Take(DatesAddedAtOnce).ToList())
         {
-            (int Program, int Start, int DayOffset)[] runs = [.. RunsOf(date)];
-            int most = runs.GroupBy(r => programs[r.Program].Draft.Controller).Sum(g => g.Max(r => programs[r.Program].Shape.Flow.Max(f => f.FlowTenths)));
-            if (most <= supplyTenths)
-            {
-                continue; // even all controllers' thirstiest stations at once
-            }
+            waiting[shift].Remove(date);
+            TheSupplyCarriesEveryMomentOf(date, shift);
+        }
+    }
 
-            CumulativeConstraint flow = model.AddCumulative(supplyTenths);
-            foreach ((int program, int start, int dayOffset) in runs)
+    private void TheSupplyCarriesEveryMomentOf(DateSet date, int shift)
+    {
+        CumulativeConstraint flow = model.AddCumulative(supplyTenths);
+        foreach ((int program, int start, int dayOffset) in RunsOf(date))
+        {
+            int behind = programs[program].Of.Profile.ClockKnowsDaylightSaving ? 0 : shift;
+            foreach (FlowPiece piece in programs[program].Shape.Flow)
             {
-                int behind = programs[program].Of.Profile.ClockKnowsDaylightSaving ? 0 : shift;
-                foreach (FlowPiece piece in programs[program].Shape.Flow)
-                {
-                    flow.AddDemand(model.NewFixedSizeIntervalVar(StartOf(program, start) + (dayOffset + behind + piece.Offset), piece.Seconds, "flow"), piece.FlowTenths);
-                }
+                flow.AddDemand(Interval(program, start, dayOffset + behind + piece.Offset, piece.Seconds), piece.FlowTenths);
             }
         }
     }
@@ -193,3 +281,6 @@ internal sealed class HoursModel
         }
     }
 }
+
+/// <summary>Start times in seconds by program, the span around dawn that they take, and what it cannot be less than.</summary>
+internal sealed record TimedSpan(int[][] Starts, long Span, long Bound, bool IsProven);

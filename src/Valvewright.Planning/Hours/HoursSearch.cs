@@ -39,7 +39,7 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
             WaterDayPhase[] rules = [.. programs.Select((p, i) => p.Phases[chosen.Phases[i]])];
             List<DateSet> dates = DateSets.Of([.. programs.Select((p, i) => (rules[i].Rule, p.Of.Profile, MayPassMidnight(p, rules[i])))], firstDate);
             HoursModel hours = new(programs, rules, dates, supply, dawnSeconds, ClockShifts(programs));
-            var found = hours.Solve(effort / 2, cancel, out spent, out _);
+            TimedSpan? found = hours.Solve(effort / 2, cancel, out spent);
             Effort += spent;
             if (found is { } f)
             {

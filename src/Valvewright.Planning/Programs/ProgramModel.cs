@@ -11,12 +11,25 @@ namespace Valvewright.Planning.Programs;
 /// <remarks>Start times and dates come later; here time and flow are checked in the mean, so every bound holds for the whole problem.</remarks>
 internal sealed class ProgramModel
 {
-    /// <summary>A controller may hold this many programs of the same spread and number of starts, on different dates or hours.</summary>
-    private const int LargestCopies = 2;
+    private const int MostExtraFlowTenths = 100_000;
+    private const int MostExtraPrograms = 4;
 
-    public ProgramModel(IReadOnlyList<ControllerCase> controllers)
+    private readonly int copies;
+    private readonly bool withLesser;
+
+    /// <param name="controllers">Controllers of one supply.</param>
+    /// <param name="copies">How many programs of the same spread and number of starts a controller may hold, on different dates or hours.</param>
+    /// <param name="withLesser">Whether zones may be given less than they need.</param>
+    /// <param name="relaxed">A limit that may be exceeded, to see by how much it stands in the way; the others hold.</param>
+    public ProgramModel(IReadOnlyList<ControllerCase> controllers, int copies, bool withLesser, Limit relaxed = Limit.None)
     {
         Controllers = controllers;
+        Relaxed = relaxed;
+        ExtraSeconds = Model.NewIntVar(0, relaxed == Limit.Hours ? PermittedSpan.Day : 0, "extra seconds a day");
+        ExtraFlowTenths = Model.NewIntVar(0, relaxed == Limit.Flow ? MostExtraFlowTenths : 0, "extra flow");
+        ExtraPrograms = Model.NewIntVar(0, relaxed == Limit.Programs ? MostExtraPrograms : 0, "extra programs");
+        this.copies = copies;
+        this.withLesser = withLesser;
         for (int c = 0; c < controllers.Count; c++)
         {
             AddController(c);
@@ -28,6 +41,17 @@ internal sealed class ProgramModel
 
     public CpModel Model { get; } = new();
 
+    public Limit Relaxed { get; }
+
+    /// <summary>Permitted seconds a day beyond what there are; 0 unless relaxed.</summary>
+    public IntVar ExtraSeconds { get; }
+
+    /// <summary>Flow beyond what the supply gives; 0 unless relaxed.</summary>
+    public IntVar ExtraFlowTenths { get; }
+
+    /// <summary>Programs beyond what each controller holds; 0 unless relaxed.</summary>
+    public IntVar ExtraPrograms { get; }
+
     public IReadOnlyList<ControllerCase> Controllers { get; }
 
     /// <summary>Facilities and whether each is in use.</summary>
@@ -35,9 +59,6 @@ internal sealed class ProgramModel
 
     /// <summary>Every station's choices in every facility.</summary>
     public List<Taking> Takings { get; } = [];
-
-    /// <summary>Takings by station.</summary>
-    public ILookup<(int Controller, int Zone), Taking> ByStation => Takings.ToLookup(t => (t.Facility.Controller, t.Zone));
 
     public LinearExpr Stress => Sum(Takings.Where(t => t.Choice.ExcessStress > 0), t => t.Choice.ExcessStress);
 
@@ -63,7 +84,7 @@ internal sealed class ProgramModel
                     if (members.Contains(taking.Zone))
                     {
                         int found = together[i].Stations.First(s => s.Zone == taking.Zone).Choice.RunSeconds;
-                        if (taking.Choice.RunSeconds == found)
+                        if (taking.Choice.RunSeconds == found || alone && taking.Choice.RunSeconds > found)
                         {
                             differs.Add(taking.Taken.Not());
                         }
@@ -96,14 +117,19 @@ internal sealed class ProgramModel
     private void AddController(int c)
     {
         ControllerCase of = Controllers[c];
-        int copies = Math.Min(LargestCopies, of.Profile.Programs);
         HashSet<int> cyclesWorthHaving = [.. of.Zones.SelectMany(z => z.Choices.GroupBy(x => x.Days).Select(g => g.Min(x => x.Cycles)))];
         cyclesWorthHaving.UnionWith(of.Zones.SelectMany(z => z.Choices.Where(x => x.ExcessStress > 0).Select(x => x.Cycles)));
+        if (withLesser)
+        {
+            cyclesWorthHaving.UnionWith(of.Zones.SelectMany(z => z.Lesser.Select(x => x.Cycles)));
+        }
+
         for (int zone = 0; zone < of.Zones.Count; zone++)
         {
-            foreach (Choice choice in of.Zones[zone].Choices.Where(x => cyclesWorthHaving.Contains(x.Cycles)))
+            IEnumerable<Choice> all = withLesser ? of.Zones[zone].Choices.Concat(of.Zones[zone].Lesser) : of.Zones[zone].Choices;
+            foreach (Choice choice in all.Where(x => cyclesWorthHaving.Contains(x.Cycles)))
             {
-                for (int copy = 0; copy < copies; copy++)
+                for (int copy = 0; copy < Math.Min(copies, of.Profile.Programs); copy++)
                 {
                     Facility facility = new(c, choice.Days, choice.Cycles, copy);
                     if (!InUse.ContainsKey(facility))
@@ -117,15 +143,15 @@ internal sealed class ProgramModel
         }
     }
 
-    private static IEnumerable<int[]> CopyLabels(IReadOnlyList<ProgramDraft> programs)
+    private IEnumerable<int[]> CopyLabels(IReadOnlyList<ProgramDraft> programs)
     {
         int[] labels = new int[programs.Count];
-        int combinations = (int)Math.Pow(LargestCopies, programs.Count);
+        int combinations = (int)Math.Pow(copies, programs.Count);
         for (int code = 0; code < combinations; code++)
         {
-            for (int i = 0, rest = code; i < labels.Length; i++, rest /= LargestCopies)
+            for (int i = 0, rest = code; i < labels.Length; i++, rest /= copies)
             {
-                labels[i] = rest % LargestCopies;
+                labels[i] = rest % copies;
             }
 
             bool distinct = programs.Select((p, i) => (p.Controller, p.Days, p.Cycles, labels[i])).Distinct().Count() == programs.Count;
@@ -139,3 +165,12 @@ internal sealed class ProgramModel
 
 /// <summary>A station's choice in a facility, and whether it is taken.</summary>
 internal sealed record Taking(Facility Facility, int Zone, Choice Choice, BoolVar Taken);
+
+/// <summary>A limit that may be relaxed to see how far it stands in the way.</summary>
+internal enum Limit
+{
+    None,
+    Hours,
+    Flow,
+    Programs,
+}

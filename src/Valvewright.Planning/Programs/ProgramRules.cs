@@ -15,12 +15,9 @@ internal static class ProgramRules
 
     private static void EveryStationIsInOneProgram(ProgramModel model)
     {
-        for (int c = 0; c < model.Controllers.Count; c++)
+        foreach (IGrouping<(int, int), Taking> station in model.Takings.GroupBy(t => (t.Facility.Controller, t.Zone)))
         {
-            for (int zone = 0; zone < model.Controllers[c].Zones.Count; zone++)
-            {
-                model.Model.AddExactlyOne(model.ByStation[(c, zone)].Select(t => t.Taken));
-            }
+            model.Model.AddExactlyOne(station.Select(t => t.Taken));
         }
     }
 
@@ -36,7 +33,7 @@ internal static class ProgramRules
     {
         for (int c = 0; c < model.Controllers.Count; c++)
         {
-            model.Model.Add(LinearExpr.Sum(model.InUse.Where(f => f.Key.Controller == c).Select(f => f.Value)) <= model.Controllers[c].Profile.Programs);
+            model.Model.Add(LinearExpr.Sum(model.InUse.Where(f => f.Key.Controller == c).Select(f => f.Value)) <= model.ExtraPrograms + model.Controllers[c].Profile.Programs);
         }
     }
 

@@ -8,12 +8,17 @@ internal readonly record struct Reached(long Value, long Bound, bool IsProven);
 /// <summary>The best programs under the cuts so far, level by level: stress, then water, then settings.</summary>
 internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress, Reached Water, Reached Settings, double Effort)
 {
+    /// <summary>Searches of single controllers put together: what is least for each is least for all.</summary>
+    public static ProgramSearch Together(IReadOnlyList<ProgramSearch> each) => new(
+        [.. each.SelectMany((s, c) => s.Programs.Select(p => p with { Controller = c }))],
+        Sum(each.Select(s => s.Stress)), Sum(each.Select(s => s.Water)), Sum(each.Select(s => s.Settings)), each.Sum(s => s.Effort));
+
     /// <summary>Null when no programs exist.</summary>
     public static ProgramSearch? Run(ProgramModel model, PlannerOptions options, double effort, CancellationToken cancel)
     {
-        if (model.Controllers.Any(c => c.Zones.Any(z => z.Choices.Count == 0)))
+        if (model.Controllers.Sum(c => c.Zones.Count) > model.Takings.Select(t => (t.Facility.Controller, t.Zone)).Distinct().Count())
         {
-            return null;
+            return null; // a zone has no choice at all
         }
 
         double spent = 0;
@@ -51,16 +56,18 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
         }
 
         Constraint keepStress = model.Model.Add(stressAim <= stress.Value);
+        List<Constraint> keep = [keepStress, .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.ExcessStress, stress.Value)];
         if (Minimise(model.Water, out Reached water) is not { } watered)
         {
             return null;
         }
 
-        List<Constraint> keep = [keepStress];
         for (int c = 0; c < model.Controllers.Count; c++)
         {
             long least = model.Takings.Where(t => t.Facility.Controller == c && watered.BooleanValue(t.Taken)).Sum(t => t.Choice.LitresPerYear);
-            keep.Add(model.Model.Add(model.WaterOf(c) <= least + (long)(least * options.WaterWorthFewerSettings)));
+            long affordable = least + (long)(least * options.WaterWorthFewerSettings);
+            keep.Add(model.Model.Add(model.WaterOf(c) <= affordable));
+            keep.AddRange(WithoutWhatCannotBeAfforded(model, model.Takings.Where(t => t.Facility.Controller == c), t => t.Choice.LitresPerYear, affordable));
         }
 
         if (Minimise(model.Settings, out Reached settings) is not { } solver)
@@ -76,5 +83,26 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
 
         long used = programs.SelectMany(p => p.Stations).Sum(s => s.Choice.LitresPerYear);
         return new ProgramSearch(programs, stress, water with { Value = used }, settings, spent);
+    }
+
+    /// <summary>
+    /// With every station at its least, what is left of the total is all that any one may add: choices that cost more are out. (It
+    /// follows from the total; said outright it lets the solver drop most choices.)
+    /// </summary>
+    private static List<Constraint> WithoutWhatCannotBeAfforded(ProgramModel model, IEnumerable<Taking> takings, Func<Taking, long> cost, long total)
+    {
+        IGrouping<(int, int), Taking>[] stations = [.. takings.GroupBy(t => (t.Facility.Controller, t.Zone))];
+        long left = total - stations.Sum(s => s.Min(cost));
+        return [.. from station in stations
+                   let least = station.Min(cost)
+                   from taking in station
+                   where cost(taking) - least > left
+                   select model.Model.Add(taking.Taken == 0)];
+    }
+
+    private static Reached Sum(IEnumerable<Reached> each)
+    {
+        Reached[] all = [.. each];
+        return new Reached(all.Sum(r => r.Value), all.Sum(r => r.Bound), all.All(r => r.IsProven));
     }
 }

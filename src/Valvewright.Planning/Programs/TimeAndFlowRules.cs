@@ -52,8 +52,8 @@ internal static class TimeAndFlowRules
         {
             ControllerCase of = model.Controllers[facility.Controller];
             LinearExpr seconds = SecondsOf(model, facility, members[facility]);
-            model.Model.Add(seconds <= ControllerCase.PermittedSecondsOf(facility.Days));
-            model.Model.Add(seconds <= (long)facility.Cycles * ControllerCase.LongestSpanOf(facility.Days));
+            model.Model.Add(seconds <= model.ExtraSeconds + ControllerCase.PermittedSecondsOf(facility.Days));
+            model.Model.Add(seconds <= facility.Cycles * (model.ExtraSeconds + ControllerCase.LongestSpanOf(facility.Days)));
         }
     }
 
@@ -74,7 +74,7 @@ internal static class TimeAndFlowRules
             .Where(f => !f.Days.IsDaily && !(f.Days.Family == DayRuleKind.Interval && f.Days.Length % 7 == 0))
             .GroupBy(f => f.Days.Family))
         {
-            IntVar longest = model.Model.NewIntVar(0, hours, $"longest {family.Key}");
+            IntVar longest = model.Model.NewIntVar(0, PermittedSpan.Day, $"longest {family.Key}");
             foreach (Facility facility in family)
             {
                 model.Model.Add(SecondsOf(model, facility, members[facility]) <= longest);
@@ -85,7 +85,7 @@ internal static class TimeAndFlowRules
 
         if (together.Count > 0)
         {
-            model.Model.Add(LinearExpr.Sum(together) <= hours);
+            model.Model.Add(LinearExpr.Sum(together) <= model.ExtraSeconds + hours);
         }
     }
 
@@ -96,8 +96,11 @@ internal static class TimeAndFlowRules
         long supply = (long)Math.Floor(model.Controllers[0].Supply.FlowLpm * 10 + 1e-6);
         long Daily(Taking t) => (long)Math.Floor(t.Choice.RunSeconds * t.Facility.Cycles * t.Facility.Days.Frequency * ControllerShare(t.Facility.Days));
         int Flow(Taking t) => model.Controllers[t.Facility.Controller].Zones[t.Zone].FlowTenths;
-        model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g), t => Daily(t) * Flow(t)) <= hours * supply);
-        model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g).Where(t => 2 * Flow(t) > supply), Daily) <= hours);
+        model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g), t => Daily(t) * Flow(t)) <= model.ExtraSeconds * supply + model.ExtraFlowTenths * hours + hours * supply);
+        if (model.Relaxed != Limit.Flow)
+        {
+            model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g).Where(t => 2 * Flow(t) > supply), Daily) <= model.ExtraSeconds + hours);
+        }
     }
 
     /// <summary>Odd dates may skip a few days of the year, so the mean is taken a little low to stay a consequence.</summary>

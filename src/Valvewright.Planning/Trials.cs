@@ -1,0 +1,112 @@
+using Valvewright.Engine.Plans;
+using Valvewright.Planning.Choices;
+using Valvewright.Planning.Hours;
+using Valvewright.Planning.Programs;
+
+namespace Valvewright.Planning;
+
+/// <summary>Tries programs, best first, until some can be given dates and start times.</summary>
+internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, PlannerOptions options, Action<string> say, CancellationToken cancel)
+{
+    private const int MostTrials = 40;
+    private double effort;
+
+    /// <summary>Each controller's own best first: if they can be timed together nothing is better. Else all of the supply at once, without what failed.</summary>
+    public SupplyOutcome Run(bool withLesser)
+    {
+        say("Programs");
+        List<ProgramSearch> each = [];
+        foreach (ControllerCase controller in controllers)
+        {
+            ProgramSearch? alone = ProgramSearch.Run(new ProgramModel([controller], copies: 1, withLesser), options, options.EffortSeconds / controllers.Length, cancel);
+            if (alone is null)
+            {
+                break; // two programs of one kind may yet help
+            }
+
+            each.Add(alone);
+            effort += alone.Effort;
+        }
+
+        List<ProgramDraft>? failed = null;
+        if (each.Count == controllers.Length)
+        {
+            ProgramSearch together = ProgramSearch.Together(each);
+            if (Timed(together) is { } timed)
+            {
+                return Planned(together, timed, 1);
+            }
+
+            failed = Culprits(together.Programs);
+        }
+
+        ProgramModel model = new(controllers, copies: 2, withLesser);
+        for (int trial = 2; trial <= MostTrials; trial++)
+        {
+            if (failed is not null)
+            {
+                model.Forbid(failed);
+            }
+
+            say("Programs that can be timed together");
+            if (ProgramSearch.Run(model, options, options.EffortSeconds, cancel) is not { } programs)
+            {
+                return Nothing(PlanStatus.Impossible, trial);
+            }
+
+            effort += programs.Effort;
+            if (Timed(programs) is { } timed)
+            {
+                return Planned(programs, timed, trial);
+            }
+
+            failed = Culprits(programs.Programs);
+        }
+
+        return Nothing(PlanStatus.NotFound, MostTrials);
+    }
+
+    private TimedPlan? Timed(ProgramSearch programs)
+    {
+        say("Dates and start times");
+        return hours.Find(programs.Programs, options.EffortSeconds, cancel);
+    }
+
+    /// <summary>Programs that cannot be timed even without the others.</summary>
+    private List<ProgramDraft> Culprits(List<ProgramDraft> programs)
+    {
+        List<ProgramDraft> culprits = programs;
+        foreach (ProgramDraft program in programs)
+        {
+            List<ProgramDraft> fewer = [.. culprits.Where(p => p != program)];
+            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel) is null)
+            {
+                culprits = fewer;
+            }
+        }
+
+        return culprits;
+    }
+
+    private SupplyOutcome Nothing(PlanStatus status, int trials) => new(status, null, [], [], [], effort + hours.Effort, trials);
+
+    private SupplyOutcome Planned(ProgramSearch programs, TimedPlan timed, int trials)
+    {
+        List<ControllerPlan> plans = [];
+        List<ZoneChosen> zones = [];
+        for (int c = 0; c < controllers.Length; c++)
+        {
+            plans.Add(WriteUp.ControllerPlan(controllers[c], c, timed, zones));
+        }
+
+        AimReached[] levels =
+        [
+            new("stress beyond the tolerated", "spot-days a year", programs.Stress.Value / 100.0, programs.Stress.Bound / 100.0),
+            new("water", "litres a year", programs.Water.Value, programs.Water.Bound),
+            new("settings", "settings to key in", programs.Settings.Value, programs.Settings.Bound),
+            new("span of watering around dawn", "minutes", timed.SpanSeconds / 60.0, timed.BoundSeconds / 60.0),
+        ];
+        bool proven = programs.Stress.IsProven && programs.Water.IsProven && programs.Settings.IsProven && timed.IsProven;
+        return new SupplyOutcome(proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);
+    }
+}
