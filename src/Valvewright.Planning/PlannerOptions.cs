@@ -34,4 +34,7 @@ public sealed record PlannerOptions
     /// that a busy machine finds the same plan).
     /// </summary>
     public double EffortSeconds { get; init; } = 8;
+
+    /// <summary>How many sets of programs are tried before the search for hours that fit them is given up.</summary>
+    public int MostProgramTrials { get; init; } = 24;
 }

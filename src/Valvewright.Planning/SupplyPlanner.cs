@@ -30,7 +30,7 @@ internal static class SupplyPlanner
             return outcome;
         }
 
-        PlannerOptions brief = options with { EffortSeconds = options.EffortSeconds / 4 };
+        PlannerOptions brief = options with { EffortSeconds = options.EffortSeconds / 24, MostProgramTrials = 3 };
         AdviceSearch advice = new(site, supply, controllers, options, changed => Attempt(changed, supply, training, brief, firstDate, _ => { }, cancel).Outcome, cancel);
         return outcome with { Obstacles = advice.Find(say) };
     }

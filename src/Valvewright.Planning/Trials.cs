@@ -8,7 +8,6 @@ namespace Valvewright.Planning;
 /// <summary>Tries programs, best first, until some can be given dates and start times.</summary>
 internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, PlannerOptions options, Action<string> say, CancellationToken cancel)
 {
-    private const int MostTrials = 40;
     private double effort;
 
     /// <summary>Each controller's own best first: if they can be timed together nothing is better. Else all of the supply at once, without what failed.</summary>
@@ -41,7 +40,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
         }
 
         ProgramModel model = new(controllers, copies: 2, withLesser);
-        for (int trial = 2; trial <= MostTrials; trial++)
+        for (int trial = 2; trial <= options.MostProgramTrials; trial++)
         {
             if (failed is not null)
             {
@@ -63,7 +62,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
             failed = Culprits(programs.Programs);
         }
 
-        return Nothing(PlanStatus.NotFound, MostTrials);
+        return Nothing(PlanStatus.NotFound, options.MostProgramTrials);
     }
 
     private TimedPlan? Timed(ProgramSearch programs)

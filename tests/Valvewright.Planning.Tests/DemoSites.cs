@@ -39,8 +39,24 @@ public sealed class DemoSites(ITestOutputHelper output)
 
         if (result.Plan is null)
         {
+            Obstacle obstacle = Assert.Single(result.Obstacles);
+            output.WriteLine(obstacle.What);
+            Assert.NotEmpty(obstacle.Advice);
+            Assert.Equal(obstacle.Advice.OrderBy(a => a.Size), obstacle.Advice);
+            foreach (SiteChange change in obstacle.Advice)
+            {
+                output.WriteLine($"  {change.Size:0.0} {change.What}");
+            }
+
+            Site freed = obstacle.Advice[0].ApplyTo(site);
+            PlanResult possible = Planner.Plan(freed, training);
+            Assert.NotNull(possible.Plan);
+            ProofReport kept = Proofs.Replay(freed, possible.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(built.Climate.Last.PlusDays(1), []));
+            Assert.Empty(kept.Breaches);
             return;
         }
+
+        Assert.True(result.Report.Gap <= 0.01, $"gap {result.Report.Gap:0.000}");
 
         foreach (var c in result.Plan.Controllers)
         {

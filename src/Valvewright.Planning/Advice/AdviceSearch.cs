@@ -14,7 +14,7 @@ namespace Valvewright.Planning;
 /// </summary>
 internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] controllers, PlannerOptions options, Func<Site, SupplyOutcome> planWith, CancellationToken cancel)
 {
-    private const int MinutesStep = 5;
+    private const int MinutesStep = 15;
     private const int MostMoves = 6;
 
     public List<Obstacle> Find(Action<string> say)

@@ -253,6 +253,20 @@ internal sealed class HoursModel
         }
     }
 
+    /// <summary>A seedbed's waterings are drawn towards even parts of the daylight, in which it dries.</summary>
+    private void SpreadOverTheDay(int program, int dawn)
+    {
+        int daylight = PermittedSpan.Day - 2 * dawn; // sunset is as long after noon as sunrise is before it, about
+        for (int k = 0; k < steps[program].Length && daylight > 0; k++)
+        {
+            int wanted = dawn + daylight * k / steps[program].Length;
+            IntVar off = model.NewIntVar(0, PermittedSpan.Day, "off the even spread");
+            model.Add(off >= StartOf(program, k) - wanted);
+            model.Add(off >= wanted - StartOf(program, k));
+            distances.Add(off);
+        }
+    }
+
     /// <summary>Runs begun after noon belong to the next dawn; a seedbed's are spread over the day and left out.</summary>
     private void DistanceFromDawn(int dawn)
     {
@@ -260,6 +274,7 @@ internal sealed class HoursModel
         {
             if (programs[p].IsSeedbed)
             {
+                SpreadOverTheDay(p, dawn);
                 continue;
             }
 

@@ -1,5 +1,6 @@
 using Google.OrTools.Sat;
 using Valvewright.Engine.Controllers;
+using Valvewright.Planning.Choices;
 
 namespace Valvewright.Planning.Hours;
 
@@ -20,7 +21,7 @@ internal sealed class PhaseModel
     public PhaseModel(IReadOnlyList<TimedProgram> programs, int supplyTenths)
     {
         this.programs = programs;
-        busiest = model.NewIntVar(0, 20 * 86_400, "busiest date");
+        busiest = model.NewIntVar(0, MostBusySeconds(programs), "busiest date");
         foreach (TimedProgram program in programs)
         {
             BoolVar[] own = [.. program.Phases.Select((p, i) => model.NewBoolVar($"phase {i}"))];
@@ -71,6 +72,10 @@ internal sealed class PhaseModel
             }
         }
     }
+
+    /// <summary>No date may be busier than its permitted hours are long, and what is left open by the guard behind the last run.</summary>
+    private static long MostBusySeconds(IReadOnlyList<TimedProgram> programs) =>
+        programs.Max(p => p.Phases.Max(f => Math.Min(PermittedSpan.Day, f.Spans.Sum(s => (long)s.Seconds))) + p.Shape.Flow.Max(f => f.Offset + f.Seconds) - p.Shape.Seconds);
 
     /// <summary>Intervals count from any date: shifting them all by a day changes nothing, unless weekdays are in play.</summary>
     private void AnyPhaseWillDoForTheFirstInterval()

@@ -25,6 +25,7 @@ internal static class TimeAndFlowRules
             {
                 EachProgramFitsItsHours(model, own, members);
                 ProgramsThatMeetFitTogether(model, own, members);
+                WeekdaysThatMustMeetFitTogether(model, own, members);
             }
         }
 
@@ -86,6 +87,23 @@ internal static class TimeAndFlowRules
         if (together.Count > 0)
         {
             model.Model.Add(LinearExpr.Sum(together) <= model.ExtraSeconds + hours);
+        }
+    }
+
+    /// <summary>Two weekday programs with more than seven days between them share one of them.</summary>
+    private static void WeekdaysThatMustMeetFitTogether(ProgramModel model, Facility[] own, ILookup<Facility, Taking> members)
+    {
+        long hours = own.Max(f => ControllerCase.PermittedSecondsOf(f.Days));
+        Facility[] weekdays = [.. own.Where(f => f.Days.Family == DayRuleKind.DaysOfWeek && !f.Days.IsDaily)];
+        for (int i = 0; i < weekdays.Length; i++)
+        {
+            for (int j = i + 1; j < weekdays.Length; j++)
+            {
+                if (weekdays[i].Days.Length + weekdays[j].Days.Length > 7)
+                {
+                    model.Model.Add(SecondsOf(model, weekdays[i], members[weekdays[i]]) + SecondsOf(model, weekdays[j], members[weekdays[j]]) <= model.ExtraSeconds + hours);
+                }
+            }
         }
     }
 
