@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Text;
 using NodaTime;
 using NodaTime.Text;
 using Valvewright.Cli.Inputs;
@@ -10,6 +11,7 @@ using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Timelines;
+using Valvewright.Files.Timelines.Pictures;
 
 namespace Valvewright.Cli.Commands;
 
@@ -31,6 +33,8 @@ internal static class TimelineCommand
         Option<string?> water = new("--water-in") { Description = "How much water each supply gives in this month.", HelpName = "yyyy-mm" };
         Option<string?> calendar = new("--calendar") { Description = "Write an iCalendar file.", HelpName = "file.ics" };
         Option<string?> csv = new("--csv") { Description = "Write a table of comma-separated values.", HelpName = "file.csv" };
+        Option<string?> svg = new("--svg") { Description = $"Draw the dates, {TimelinePicture.MostDays} at most, as an SVG picture.", HelpName = "file.svg" };
+        Option<string?> png = new("--png") { Description = "The same as a PNG picture.", HelpName = "file.png" };
         Job job = new(
             "timeline",
             "What opens and closes when, under a saved plan.",
@@ -38,9 +42,10 @@ internal static class TimelineCommand
             "valvewright timeline demo/quarry-hill --on 2026-08-01",
             "valvewright timeline demo/quarry-hill --next-station 3",
             "valvewright timeline demo/quarry-hill --water-in 2026-07",
-            "valvewright timeline demo/quarry-hill --from 2026-01-01 --to 2026-12-31 --calendar watering.ics");
+            "valvewright timeline demo/quarry-hill --from 2026-01-01 --to 2026-12-31 --calendar watering.ics",
+            "valvewright timeline demo/quarry-hill --svg fortnight.svg --png fortnight.png");
         job.Arguments.Add(site);
-        foreach (Option option in new Option[] { plan, controller, from, to, on, next, water, calendar, csv })
+        foreach (Option option in new Option[] { plan, controller, from, to, on, next, water, calendar, csv, svg, png })
         {
             job.Options.Add(option);
         }
@@ -57,7 +62,15 @@ internal static class TimelineCommand
             {
                 (int station, _) => Next(question, station, sheet),
                 (_, string month) => Water(question, month, sheet),
-                _ => Show(question, [(parse.GetValue(calendar), TimelineCalendar.Write), (parse.GetValue(csv), TimelineCsv.Write)], sheet),
+                _ => Show(
+                    question,
+                    [
+                        (parse.GetValue(calendar), (_, w) => Encoding.UTF8.GetBytes(TimelineCalendar.Write(w))),
+                        (parse.GetValue(csv), (_, w) => Encoding.UTF8.GetBytes(TimelineCsv.Write(w))),
+                        (parse.GetValue(svg), (s, w) => Encoding.UTF8.GetBytes(TimelinePicture.Svg(s, w))),
+                        (parse.GetValue(png), TimelinePicture.Png),
+                    ],
+                    sheet),
             };
         });
     }
@@ -81,7 +94,7 @@ internal static class TimelineCommand
         return new KnownPlan(site, saved);
     }
 
-    private static int Show(Question question, (string? File, Func<SiteWaterings, string> Write)[] files, Sheet sheet)
+    private static int Show(Question question, (string? File, Func<Site, SiteWaterings, byte[]> Write)[] files, Sheet sheet)
     {
         LocalDate from = question.From;
         LocalDate to = question.To ?? from.PlusDays(UsualDays - 1);
@@ -91,14 +104,23 @@ internal static class TimelineCommand
                 "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"a date from {LocalDatePattern.Iso.Format(from)} to {MostDays} days on", null, "the dates do not follow each other, or are too far apart"));
         }
 
-        SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller);
-        foreach ((string? file, Func<SiteWaterings, string> write) in files)
+        bool draws = files[2].File is not null || files[3].File is not null;
+        if (draws && Period.DaysBetween(from, to) >= TimelinePicture.MostDays)
         {
-            if (file is not null)
-            {
-                string folder = Path.GetDirectoryName(file) is { Length: > 0 } given ? given : ".";
-                new WholeFiles(folder).Add(Path.GetFileName(file), write(waterings)).Write();
-            }
+            throw new ProblemsException(new Problem(
+                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"{TimelinePicture.MostDays} days at most", null, "these are more days than a picture holds"));
+        }
+
+        SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller);
+        // All are made before the first is written.
+        WholeFiles[] made =
+        [
+            .. files.Where(f => f.File is not null).Select(f =>
+                new WholeFiles(Path.GetDirectoryName(f.File) is { Length: > 0 } folder ? folder : ".").Add(Path.GetFileName(f.File)!, f.Write(question.Plan.Site, waterings))),
+        ];
+        foreach (WholeFiles file in made)
+        {
+            file.Write();
         }
 
         sheet.Answer(waterings);

@@ -40,6 +40,10 @@ public class TimelineCommandTests
             [.. saved, "--from", "2026-01-01", "--to", "2026-12-31", "--calendar", scratch["a.ics"], "--csv", scratch["a.csv"]]);
         Assert.Equal(0, files.ExitCode);
         Assert.StartsWith("BEGIN:VCALENDAR\r\n", await File.ReadAllTextAsync(scratch["a.ics"]), StringComparison.Ordinal);
+        Command.Outcome drawn = await Command.Run([.. saved, "--on", "2026-08-01", "--svg", scratch["a.svg"], "--png", scratch["a.png"]]);
+        Assert.Equal(0, drawn.ExitCode);
+        Assert.EndsWith("</svg>\n", await File.ReadAllTextAsync(scratch["a.svg"]), StringComparison.Ordinal);
+        Assert.Equal([0x89, 0x50, 0x4E, 0x47], (await File.ReadAllBytesAsync(scratch["a.png"]))[..4]);
         Assert.StartsWith("controller,station,", await File.ReadAllTextAsync(scratch["a.csv"]), StringComparison.Ordinal);
     }
 

@@ -31,7 +31,6 @@ public sealed class TimelineTablesTests
     [Fact]
     public void Flow_adds_up_where_controllers_meet()
     {
-        // East B3 opens Tuesday 2 June (every 4 days from 3 January) 23:50 for an hour; West A1 on 3 June at 01:00 for 20 min; 20 L/min each.
         SiteWaterings site = SiteWaterings.Of(Sites.Of("America/Phoenix", false), Sites.Plan, new LocalDate(2026, 1, 3), new LocalDate(2026, 1, 5));
         FlowStep[] steps = [.. SupplyFlow.Of(site, "Tank")];
         Assert.All(steps.Zip(steps.Skip(1)), p => Assert.True(p.First.To <= p.Second.From));
