@@ -28,8 +28,11 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
     /// <summary>A depth of a year or so, without its unit.</summary>
     public string Depth(double mm) => Us ? Number(mm / MmPerInch, 1) : Number(mm, 0);
 
+    /// <summary>A depth of a watering or a week, without its unit.</summary>
+    public string FineDepth(double mm) => Us ? Number(mm / MmPerInch, 2) : Number(mm, 1);
+
     /// <summary>A depth of a watering, with its unit.</summary>
-    public string SmallDepth(double mm) => Us ? $"{Number(mm / MmPerInch, 2)} in" : $"{Number(mm, 1)} mm";
+    public string SmallDepth(double mm) => $"{FineDepth(mm)} {DepthUnit}";
 
     /// <summary>A flow with its unit.</summary>
     public string Flow(double lpm) => Us ? $"{Number(lpm / LitresPerGallon, 1)} gpm" : $"{Number(lpm, 1)} L/min";

@@ -44,7 +44,8 @@ internal static class PlanPages
     {
         SiteWords words = SiteWords.Of(site);
         sheet.Heading("Needs");
-        Table table = new("zone", ">holds", ">bears days", ">times a day", ">longest cycle", ">soak", ">peak week", $">least a year, {words.DepthUnit}", "season");
+        string depth = words.DepthUnit;
+        Table table = new("zone", $">holds {depth}", ">bears days", ">times a day", ">cycle min", ">soak min", $">week {depth}", $">year {depth}", "season");
         foreach (IGrouping<string, ZoneNeed> controller in needs.GroupBy(n => n.Controller))
         {
             table.Row(controller.Key, "", "", "", "", "", "", "", "");
@@ -52,20 +53,20 @@ internal static class PlanPages
             {
                 table.Row(
                     $" {need.Station} {need.Zone}",
-                    words.SmallDepth(need.ReadilyMm.Value),
+                    words.FineDepth(need.ReadilyMm.Value),
                     SiteWords.Number(need.LongestGapDays.EightInTen, 0),
                     SiteWords.Number(need.WateringsPerDay.Value, 0),
-                    need.LongestCycleSeconds is { } cycle ? $"{cycle / 60} min" : "any",
-                    need.SoakSeconds > 0 ? $"{(need.SoakSeconds + 59) / 60} min" : "-",
-                    words.SmallDepth(need.PeakWeekMm.Value),
+                    need.LongestCycleSeconds is { } cycle ? $"{cycle / 60}" : "any",
+                    need.SoakSeconds > 0 ? $"{(need.SoakSeconds + 59) / 60}" : "-",
+                    words.FineDepth(need.PeakWeekMm.Value),
                     words.Depth(need.LeastWaterMm.Mean),
-                    need.Season is { } season ? season == PeriodOfYear.WholeYear ? "all year" : $"{SiteWords.Date(season.From)} - {SiteWords.Date(season.To)}" : "rain is enough");
+                    need.Season is { } season ? season == PeriodOfYear.WholeYear ? "all year" : $"{SiteWords.Date(season.From)}-{SiteWords.Date(season.To)}" : "rain is enough");
             }
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("holds: water that may be used before the next watering. bears: days from full to that point at the hardest time of year, 8 years in 10. peak week: gross depth in the week that asks most, 8 years in 10. least: least possible water, gross, mean year.");
+        sheet.Say("holds: water that may be used before the next watering. bears: days from full to that point at the hardest time of year, 8 years in 10. cycle: the longest before water runs off; soak: the wait before the next. week: gross depth in the week that asks most, 8 years in 10. year: least possible water, gross, mean year. season: when irrigation is asked for.");
     }
 
     /// <summary>What is keyed in.</summary>
