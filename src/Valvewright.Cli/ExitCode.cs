@@ -6,7 +6,7 @@ internal static class ExitCode
     /// <summary>Done, and the answer is yes.</summary>
     public const int Done = 0;
 
-    /// <summary>Done, and the answer is no: no plan exists, or the proof failed.</summary>
+    /// <summary>Done, and the answer is no: no plan exists, the proof failed, or a check found something.</summary>
     public const int AnswerIsNo = 1;
 
     /// <summary>The command line is not understood.</summary>
@@ -31,7 +31,7 @@ internal static class ExitCode
     public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
     [
         (Done, "done"),
-        (AnswerIsNo, "done, but the answer is no: no plan exists, or the proof failed"),
+        (AnswerIsNo, "done, but the answer is no: no plan exists, the proof failed, or a check found something"),
         (Usage, "the command line is not understood"),
         (WrongInput, "a file that was given is missing or wrong"),
         (Unavailable, "a weather service did not answer as it should"),

@@ -8,6 +8,7 @@ internal static class Jobs
         PlanCommand.Make(),
         ProveCommand.Make(),
         CardCommand.Make(),
+        CheckCommand.Make(),
         ProfilesCommand.Make(),
         TimelineCommand.Make(),
         EtCommand.Make(),

@@ -53,6 +53,13 @@ internal sealed record SiteInputs(string File, Site Site, ListOf<Problem> Questi
     /// <summary>Today where the site is.</summary>
     public static LocalDate Today(Site site) => SystemClock.Instance.GetCurrentInstant().InZone(site.Zone()).Date;
 
+    /// <summary>Date and time where the site is, to the minute.</summary>
+    public static LocalDateTime Now(Site site)
+    {
+        LocalDateTime now = SystemClock.Instance.GetCurrentInstant().InZone(site.Zone()).LocalDateTime;
+        return now.Date + new LocalTime(now.Hour, now.Minute);
+    }
+
     private static BuiltClimate Build(Site site, WeatherReading weather)
     {
         try

@@ -1,0 +1,69 @@
+using System.CommandLine;
+using NodaTime;
+using Valvewright.Cli.Inputs;
+using Valvewright.Cli.Output;
+using Valvewright.Cli.Reports;
+using Valvewright.Engine.Checks;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Readings;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Plans;
+using Valvewright.Files.Problems;
+
+namespace Valvewright.Cli.Commands;
+
+/// <summary>What is wrong with a controller, from what somebody reads off its display or has seen it do.</summary>
+internal static class CheckCommand
+{
+    public static Job Make()
+    {
+        Argument<string> site = SiteArguments.Site();
+        Argument<string?> reading = new("reading") { Description = "The file with what was read, or - for standard input.", Arity = ArgumentArity.ZeroOrOne };
+        Option<string?> controller = new("--controller") { Description = "Which controller it is; not needed where there is one, or where the reading says it.", HelpName = "name" };
+        Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given and there.", HelpName = "file" };
+        Option<bool> alone = new("--alone") { Description = "Judge the reading by itself, without a plan." };
+        Option<LocalDateTime?> at = new("--at") { Description = "Site time at which it was read; the time there now when neither this nor the reading says it.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
+        Option<CheckLanguage> language = new("--language") { Description = "Language of the findings: english or spanish.", HelpName = "language", DefaultValueFactory = _ => CheckLanguage.English };
+        Job job = new(
+            "check", "Says what is wrong with a controller, from what was read off its display.",
+            "valvewright check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20",
+            "valvewright check demo/quarry-hill - --controller Gate --alone");
+        job.Arguments.Add(site);
+        job.Arguments.Add(reading);
+        foreach (Option option in new Option[] { controller, plan, alone, at, language })
+        {
+            job.Options.Add(option);
+        }
+
+        return job.Does((parse, sheet, _) => Run(
+            parse.GetValue(site)!,
+            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), parse.GetValue(language)),
+            sheet));
+    }
+
+    private static int Run(string path, CheckArguments given, Sheet sheet)
+    {
+        (string file, Site site, _) = SiteInputs.ReadSurvey(path);
+        (string source, string text) = given.ReadText();
+        SiteController controller = given.ChooseController(site, file, ReadingText.Parse(text).Reading.Controller);
+        ReadText read = ReadingText.Parse(text, controller.Profile, site.Clock);
+        (string? planFile, SavedPlan? saved) = given.FindPlan(file);
+        LocalDateTime now = read.Reading.ReadAt ?? given.At ?? SiteInputs.Now(site);
+        CheckResult result = Check.Of(site, controller, saved?.Plan, read.Reading, new CheckContext(now, given.Language));
+        sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts, result));
+        CheckPages.Write(sheet, site, controller, source, planFile, saved, now, read, result);
+        return result.Findings.Count == 0 ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    /// <summary>What <c>--json</c> prints.</summary>
+    /// <param name="Controller">The controller's name.</param>
+    /// <param name="At">Site time of the reading.</param>
+    /// <param name="Plan">The plan's file; null without one.</param>
+    /// <param name="SurveyHasChanged">Whether the survey has changed since the plan was made.</param>
+    /// <param name="Reading">What was understood.</param>
+    /// <param name="Doubts">What was doubtful.</param>
+    /// <param name="Check">What is wrong.</param>
+    private sealed record CheckAnswer(
+        string Controller, LocalDateTime At, string? Plan, bool SurveyHasChanged, Reading Reading, ListOf<Doubt> Doubts, CheckResult Check);
+}

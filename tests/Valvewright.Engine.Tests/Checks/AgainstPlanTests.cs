@@ -1,0 +1,108 @@
+using NodaTime;
+using Valvewright.Engine.Checks;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Engine.Tests.Checks;
+
+public class AgainstPlanTests
+{
+    [Fact]
+    public void A_sound_reading_is_not_blamed_and_nothing_is_left_to_ask()
+    {
+        CheckResult result = CheckSite.Check(CheckSite.Sound, CheckSite.Plan);
+        Assert.Empty(result.Findings);
+        Assert.Null(result.Next);
+    }
+
+    [Theory]
+    [InlineData("A: starts 05:00", "A: starts 05:00 05:10 05:20", FindingKind.StartsUsedAsStations)]
+    [InlineData("A: starts 05:00", "A: starts 17:00", FindingKind.HalfDaySlip)]
+    [InlineData("A: starts 05:00", "A: starts none", FindingKind.EmptyPart)]
+    [InlineData("MWF", "days none", FindingKind.EmptyPart)]
+    [InlineData("A: starts 05:00; MWF; st1=10m", "A: starts 05:00; MWF; st1=0m", FindingKind.StationInNoProgram)]
+    [InlineData("A: starts 05:00", "A: starts 08:45", FindingKind.OutsideHours)]
+    [InlineData("A: starts 05:00", "A: starts 02:00", FindingKind.SharedPipe)]
+    [InlineData("A: starts 05:00", "A: starts 21:50", FindingKind.Overlap)]
+    [InlineData("A: starts 05:00", "A: starts 05:00 05:15", FindingKind.Overlap)]
+    [InlineData("A: starts 05:00", "A: starts 04:00", FindingKind.StartDiffers)]
+    [InlineData("MWF", "odd", FindingKind.OddOnThe31st)]
+    [InlineData("MWF", "MWThF", FindingKind.DaysDiffer)]
+    [InlineData("1 left", "2 left", FindingKind.IntervalWrongDay)]
+    [InlineData("100 %", "60 %", FindingKind.PercentOutOfSeason)]
+    [InlineData("st4=20m", "st4=150m", FindingKind.RunTimeDiffers)]
+    [InlineData("st3=10m st4=0m", "st3=10m st4=10m", FindingKind.StationInTwoPrograms)]
+    [InlineData("; on;", "; off;", FindingKind.OffLeftOn)]
+    [InlineData("hold 0", "hold 3", FindingKind.RainHoldLeft)]
+    [InlineData("Tue 15:20", "Tue 03:20", FindingKind.ClockWrong)]
+    [InlineData("Tue 15:20", "Wed 15:20", FindingKind.ClockWrong)]
+    [InlineData("Tue 15:20", "2025-07-14 15:20", FindingKind.ClockWrong)]
+    [InlineData("Tue 15:20", "Tue 16:20", FindingKind.ClockWrong)]
+    [InlineData("C: none", "C: starts 06:00; MWF; st1=10m st2=0m st3=0m st4=0m", FindingKind.StationInTwoPrograms)]
+    public void One_slip_is_named_and_its_mend_gives_the_plan_back(string part, string instead, FindingKind kind)
+    {
+        CheckResult result = CheckSite.WithPlan(part, instead);
+        Finding finding = Assert.Single(result.Findings);
+        Assert.Equal(kind, finding.Kind);
+        Assert.NotEmpty(finding.Mend);
+        Assert.Equal(finding.Mend.Count, finding.MendInWords.Count);
+    }
+
+    /// <summary>The mend of a classic: expectation counted by hand, 3 stations of 10 min on 3 days a week at 10 L/min.</summary>
+    [Fact]
+    public void The_classic_says_what_it_costs()
+    {
+        Finding finding = CheckSite.WithPlan("A: starts 05:00", "A: starts 05:00 06:00 07:00").Findings[0];
+        Assert.Equal(FindingKind.StartsUsedAsStations, finding.Kind);
+        Assert.Equal(2, finding.Mend.Count);
+        // Program B: one run of 20 min every third day, 28/3 of them in four weeks from the 15th: 10 runs.
+        double ofB = 10 * 20 / 4.0;
+        Assert.Equal(3 * 30 + ofB, finding.Effect!.Mended.Minutes, 6);
+        Assert.Equal(3 * 3 * 30 + ofB, finding.Effect.AsItIs.Minutes, 6);
+        Assert.Equal((3 * 30 + ofB) * 10, finding.Effect.Mended.Litres, 6);
+        Assert.Contains("3 times instead of 1", finding.Explanation, StringComparison.Ordinal);
+        Assert.Equal(new LocalDateTime(2026, 7, 15, 6, 0), finding.Shows[0].At);
+        Assert.True(finding.Shows[0].Runs);
+    }
+
+    [Fact]
+    public void What_was_not_read_is_not_blamed_but_asked_for()
+    {
+        CheckResult result = CheckSite.Check("B: st4=20m", CheckSite.Plan);
+        Assert.Empty(result.Findings);
+        Assert.Equal(new NextQuestion(AskedAbout.StartTimes, 'A', result.Next!.Words), result.Next);
+    }
+
+    [Fact]
+    public void Out_of_season_it_may_be_off_and_must_not_be_on()
+    {
+        LocalDateTime december = new(2026, 12, 2, 10, 0);
+        Assert.Empty(CheckSite.Check("off; 100 %", CheckSite.Plan, at: december).Findings);
+        Assert.Empty(CheckSite.Check("100 %", CheckSite.Plan, at: december).Findings);
+        Assert.Equal(FindingKind.PercentOutOfSeason, Assert.Single(CheckSite.Check("on", CheckSite.Plan, at: december).Findings).Kind);
+    }
+
+    [Fact]
+    public void Three_slips_are_three_findings()
+    {
+        CheckResult result = CheckSite.Check("off; hold 2; A: starts 17:00; st1=10m st2=0m st3=10m", CheckSite.Plan);
+        Assert.Equal(
+            [FindingKind.HalfDaySlip, FindingKind.OffLeftOn, FindingKind.RainHoldLeft, FindingKind.StationInNoProgram],
+            result.Findings.Select(f => f.Kind).Order(Comparer<FindingKind>.Create((a, b) => string.CompareOrdinal(a.ToString(), b.ToString()))));
+    }
+
+    [Fact]
+    public void A_result_survives_JSON()
+    {
+        CheckResult result = CheckSite.Check("off; hold 2; 60 %; clock Mon 3:00; A: starts 17:00 5:30; odd; st1=9m st2=0m; B: every 3 days 2 left", CheckSite.Plan);
+        Assert.Equal(result, Json.Read<CheckResult>(Json.Write(result)));
+    }
+
+    [Fact]
+    public void In_Spanish_no_place_stays_empty()
+    {
+        CheckResult result = CheckSite.Check("off; hold 2; 60 %; clock Mon 3:00; A: starts 17:00; odd; st1=9m st2=0m", CheckSite.Plan, CheckLanguage.Spanish);
+        Assert.All(result.Findings, f => Assert.DoesNotContain("{", f.Explanation + f.FromOutside, StringComparison.Ordinal));
+        Assert.Contains(result.Findings, f => f.Explanation.StartsWith("Está apagado", StringComparison.Ordinal));
+    }
+}
