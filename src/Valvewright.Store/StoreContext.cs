@@ -1,0 +1,61 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Design;
+using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
+using NodaTime;
+using NodaTime.Text;
+using Valvewright.Store.Rows;
+
+namespace Valvewright.Store;
+
+/// <summary>The tables.</summary>
+internal sealed class StoreContext(DbContextOptions<StoreContext> options) : DbContext(options)
+{
+    public DbSet<RecordRow> Records => Set<RecordRow>();
+
+    public DbSet<HistoryRow> History => Set<HistoryRow>();
+
+    public DbSet<BlobRow> Blobs => Set<BlobRow>();
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder) =>
+        configurationBuilder.Properties<Instant>().HaveConversion<InstantText>();
+
+    protected override void OnModelCreating(ModelBuilder modelBuilder)
+    {
+        modelBuilder.Entity<RecordRow>(row =>
+        {
+            row.ToTable("Records", t => t.HasCheckConstraint("CK_Records_Version", "Version >= 1"));
+            row.HasKey(r => r.Id);
+            row.Property(r => r.Id).ValueGeneratedNever();
+            row.Property(r => r.Kind).HasConversion<string>();
+            row.Property(r => r.Version).IsConcurrencyToken();
+            row.HasOne<RecordRow>().WithMany().HasForeignKey(r => r.SiteId).OnDelete(DeleteBehavior.Restrict);
+            row.HasOne<BlobRow>().WithMany().HasForeignKey(r => r.Blob).OnDelete(DeleteBehavior.Restrict);
+            row.HasIndex(r => new { r.SiteId, r.Kind });
+            row.HasIndex(r => r.Kind);
+        });
+        modelBuilder.Entity<HistoryRow>(row =>
+        {
+            row.ToTable("History");
+            row.HasKey(h => h.Number);
+            row.Property(h => h.Kind).HasConversion<string>();
+            row.HasOne<RecordRow>().WithMany().HasForeignKey(h => h.RecordId).OnDelete(DeleteBehavior.Restrict);
+            row.HasOne<RecordRow>().WithMany().HasForeignKey(h => h.SiteId).OnDelete(DeleteBehavior.Restrict);
+            row.HasOne<HistoryRow>().WithMany().HasForeignKey(h => h.UndoOf).OnDelete(DeleteBehavior.Restrict);
+            row.HasIndex(h => new { h.RecordId, h.Version }).IsUnique();
+        });
+        modelBuilder.Entity<BlobRow>(row =>
+        {
+            row.ToTable("Blobs");
+            row.HasKey(b => b.Digest);
+        });
+    }
+
+    private sealed class InstantText() : ValueConverter<Instant, string>(
+        i => InstantPattern.ExtendedIso.Format(i), t => InstantPattern.ExtendedIso.Parse(t).Value);
+}
+
+/// <summary>Lets <c>dotnet ef migrations add</c> see the model.</summary>
+internal sealed class StoreContextAtDesign : IDesignTimeDbContextFactory<StoreContext>
+{
+    public StoreContext CreateDbContext(string[] args) => new(new DbContextOptionsBuilder<StoreContext>().UseSqlite("Data Source=design.db").Options);
+}
