@@ -27,6 +27,7 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
 {
     private const int LargestPercent = 1000;
     private const int LongestRunSeconds = 24 * 3600;
+    private const int LongestPauseSeconds = 3600;
 
     /// <summary>Runs a controller's plan through the emulator, spell by spell.</summary>
     /// <param name="zone">The site's time zone.</param>
@@ -50,11 +51,15 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
         {
             Timeline timeline = Emulator.Run(controller.Profile, runnable with { PercentAdjust = spell.Percent }, spell.From, spell.To);
             lost.AddRange(timeline.LostStarts);
+            Dictionary<char, Opening> last = [];
             foreach (StationRun run in timeline.Runs)
             {
-                long opens = clock.MomentOf(run.Opens).ToUnixTimeSeconds();
+                // Within a run of a program time is simply counted on, whatever the clock then does.
+                long opens = last.TryGetValue(run.Program, out Opening before) && before.Run.Start == run.Start && run.Opens - before.Run.Closes is >= 0 and < LongestPauseSeconds
+                    ? before.ClosesUnix + run.Opens - before.Run.Closes
+                    : clock.MomentOf(run.Opens).ToUnixTimeSeconds();
                 Zone? watered = run.Station < wired.Length ? wired[run.Station] : null;
-                openings.Add(new Opening(controller, watered, run, opens, opens + run.Seconds, spell.Percent));
+                openings.Add(last[run.Program] = new Opening(controller, watered, run, opens, opens + run.Seconds, spell.Percent));
             }
         }
 

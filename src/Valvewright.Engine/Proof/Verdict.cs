@@ -1,3 +1,4 @@
+using Valvewright.Engine.Balance;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Proof;
@@ -13,7 +14,7 @@ public sealed record Verdict(bool RulesKept, bool ZonesServed, ListOf<string> Re
     /// 80 % is what WaterSense asks of a zone and what research took as acceptable (Davis and Dukes), there as a zone's mean; here every
     /// spot must reach it, so that a wet corner can't make up for a dry one.
     /// </remarks>
-    public const double LeastAdequacy = 0.80;
+    public const double LeastAdequacy = SwatProtocol.LeastAdequacy;
 
     /// <summary>Whether the plan holds.</summary>
     public bool Passed => RulesKept && ZonesServed;

@@ -16,7 +16,6 @@ namespace Valvewright.Engine.Tests.Proof;
 public class RulesAgreeWithEveryMinuteTests
 {
     private static readonly DateTimeZone Pacific = DateTimeZoneProviders.Tzdb["America/Los_Angeles"];
-    private static readonly LocalDate From = new(2026, 3, 4), To = new(2026, 3, 12);
 
     /// <summary>One daily or every-other-day program of two stations.</summary>
     private sealed record Drawn(int StartMinute, int FirstMinutes, int SecondMinutes, int EveryDays, bool KnowsDaylightSaving);
@@ -25,41 +24,42 @@ public class RulesAgreeWithEveryMinuteTests
 
     [Fact]
     public void BothFindTheSame() =>
-        Gen.Select(GenController.Array[1, 4], Gen.Int[0, 23], Gen.Int[0, 23], Gen.Int[1, 4], Gen.Enum<DateParity>()).Sample((drawn, opens, closes, stations, parity) =>
+        Gen.Select(GenController.Array[1, 4], Gen.Int[0, 23], Gen.Int[0, 23], Gen.Int[1, 4], Gen.Select(Gen.Enum<DateParity>(), Gen.Bool)).Sample((drawn, opens, closes, stations, when) =>
         {
+            (DateParity parity, bool inSpring) = when;
+            // 8 March and 1 November 2026.
+            LocalDate from = inSpring ? new LocalDate(2026, 3, 4) : new LocalDate(2026, 10, 28), to = from.PlusDays(8);
             PermittedTimes permitted = new([new TimeWindow(new LocalTime(opens, 0), new LocalTime(closes, 0))], PermittedTimes.EveryWeekday, parity);
             Site site = Sites.Site([.. drawn.Select((_, i) => $"C{i}")]).WithSupply(s => s with { FlowLpm = 10 * stations, Permitted = permitted });
             site = site with { Controllers = site.Controllers.Select((c, i) => c with { Profile = c.Profile with { StartStepMinutes = 1, ClockKnowsDaylightSaving = drawn[i].KnowsDaylightSaving } }).ToListOf() };
-            Plan plan = new("x", drawn.Select((d, i) => new ControllerPlan($"C{i}", new Settings([ProgramOf(d)]), [])).ToListOf());
+            Plan plan = new("x", drawn.Select((d, i) => new ControllerPlan($"C{i}", new Settings([ProgramOf(d, from)]), [])).ToListOf());
 
-            ListOf<Breach> found = RulesCheck.Of(site, plan, From, To).Breaches;
-            (bool flow, HashSet<(int, int)> outside) = EveryMinute(drawn, permitted, stations);
+            ListOf<Breach> found = RulesCheck.Of(site, plan, from, to).Breaches;
+            (bool flow, HashSet<(int, int)> outside) = EveryMinute(drawn, from, to, permitted, stations);
             Assert.Equal(flow, found.Any(b => b.Kind == BreachKind.FlowOverSupply));
             Assert.Equal(
                 outside.Order().Select(o => $"C{o.Item1}, program A, station {o.Item2} (Lawn {o.Item2})"),
                 found.Where(b => b.Kind == BreachKind.OutsidePermittedTimes).Select(b => b.Where).Order(StringComparer.Ordinal));
         }, iter: 300);
 
-    private static Program ProgramOf(Drawn d) => new(
-        'A', [LocalTime.FromMinutesSinceMidnight(d.StartMinute)], [new RunTime(1, 60 * d.FirstMinutes), new RunTime(2, 60 * d.SecondMinutes)], new EveryNDays(d.EveryDays, From));
+    private static Program ProgramOf(Drawn d, LocalDate from) => new(
+        'A', [LocalTime.FromMinutesSinceMidnight(d.StartMinute)], [new RunTime(1, 60 * d.FirstMinutes), new RunTime(2, 60 * d.SecondMinutes)], new EveryNDays(d.EveryDays, from));
 
-    private static (bool Flow, HashSet<(int Controller, int Station)> Outside) EveryMinute(Drawn[] drawn, PermittedTimes permitted, int atOnce)
+    private static (bool Flow, HashSet<(int Controller, int Station)> Outside) EveryMinute(Drawn[] drawn, LocalDate from, LocalDate to, PermittedTimes permitted, int atOnce)
     {
         Dictionary<Instant, int> open = [];
         HashSet<(int, int)> outside = [];
         for (int c = 0; c < drawn.Length; c++)
         {
-            for (LocalDate date = From; date <= To; date = date.PlusDays(drawn[c].EveryDays))
+            for (LocalDate date = from; date <= to; date = date.PlusDays(drawn[c].EveryDays))
             {
                 LocalDateTime clock = date + LocalTime.FromMinutesSinceMidnight(drawn[c].StartMinute);
                 for (int minute = 0; minute < drawn[c].FirstMinutes + drawn[c].SecondMinutes; minute++)
                 {
                     int station = minute < drawn[c].FirstMinutes ? 1 : 2;
-                    // A station opens by the clock and stays open for as long as it is keyed in, whatever the clock then does.
-                    int opensAt = station == 1 ? 0 : drawn[c].FirstMinutes;
-                    LocalDateTime opens = clock.PlusMinutes(opensAt);
-                    Instant first = drawn[c].KnowsDaylightSaving ? Pacific.AtLeniently(opens).ToInstant() : opens.WithOffset(Offset.FromHours(-8)).ToInstant();
-                    Instant now = first + Duration.FromMinutes(minute - opensAt);
+                    // The first station opens by the clock; from then on minutes are counted, whatever the clock does.
+                    Instant opens = drawn[c].KnowsDaylightSaving ? Pacific.AtLeniently(clock).ToInstant() : clock.WithOffset(Offset.FromHours(-8)).ToInstant();
+                    Instant now = opens + Duration.FromMinutes(minute);
                     open[now] = open.GetValueOrDefault(now) + 1;
                     if (!IsPermitted(permitted, now.InZone(Pacific).LocalDateTime))
                     {
