@@ -10,9 +10,11 @@ namespace Valvewright.Bench;
 /// <summary>Time to a proven plan of each demo site.</summary>
 internal static class PlannerBenchmark
 {
-    /// <summary>Plans the named demo folders, or all.</summary>
+    /// <summary>Plans the named demo folders, or all; with <c>--race</c>, start times beside the straightforward formulation.</summary>
     public static int Run(string[] args)
     {
+        bool race = args.Contains("--race");
+        args = [.. args.Where(a => a != "--race")];
         string[] folders = args.Length > 0 ? args : [.. Directory.GetDirectories("demo").Order(StringComparer.Ordinal)];
         foreach (string folder in folders)
         {
@@ -25,6 +27,12 @@ internal static class PlannerBenchmark
 
             BuiltClimate built = ClimateBuilder.Build(SiteWeather.Read(site).Record!);
             ListOf<Climate> training = [.. built.Split(site.Place.LatitudeDeg).Training.Select(y => y.Of(built.Climate))];
+            if (race)
+            {
+                PlannerRace.Run(site, training);
+                continue;
+            }
+
             Stopwatch watch = Stopwatch.StartNew();
             PlanResult result = Planner.Plan(site, training, progress: new Said(watch));
             Console.WriteLine($"{site.Name}: {result.Report.Status}, gap {100 * result.Report.Gap:0.00} %, {watch.Elapsed.TotalSeconds:0.0} s (processor {Process.GetCurrentProcess().TotalProcessorTime.TotalSeconds:0.0} s), solver effort {result.Report.EffortSeconds:0.00}, {result.Report.Programs} program trials");

@@ -49,7 +49,7 @@ internal sealed class HoursModel
     /// on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen the
     /// problem, so the bound holds.)
     /// </summary>
-    public TimedSpan? Solve(double effort, CancellationToken cancel, out double spent)
+    public TimedSpan? Solve(double effort, CancellationToken cancel, out double spent, bool onlySpan = false)
     {
         spent = 0;
         CpSolver solver;
@@ -68,7 +68,7 @@ internal sealed class HoursModel
         while (AddBrokenDates(Read(solver)));
 
         long span = (long)Math.Round(solver.ObjectiveValue);
-        return new TimedSpan(MovedNearer(solver, span, cancel, ref spent), span, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
+        return new TimedSpan(onlySpan ? Read(solver) : MovedNearer(solver, span, cancel, ref spent), span, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
     }
 
     /// <summary>Within the span every run moves as near to dawn as a short search finds; this last step is not proven.</summary>

@@ -37,7 +37,7 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
 
             Effort += spent;
             WaterDayPhase[] rules = [.. programs.Select((p, i) => p.Phases[chosen.Phases[i]])];
-            List<DateSet> dates = DateSets.Of([.. programs.Select((p, i) => (rules[i].Rule, p.Of.Profile, MayPassMidnight(p, rules[i])))], firstDate);
+            List<DateSet> dates = DatesOf(programs, rules, firstDate);
             HoursModel hours = new(programs, rules, dates, supply, dawnSeconds, ClockShifts(programs));
             TimedSpan? found = hours.Solve(effort / 2, cancel, out spent);
             Effort += spent;
@@ -55,6 +55,10 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
 
         return null;
     }
+
+    /// <summary>Which programs meet when each has its rule.</summary>
+    public static List<DateSet> DatesOf(IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> rules, LocalDate firstDate) =>
+        DateSets.Of([.. programs.Select((p, i) => (rules[i].Rule, p.Of.Profile, MayPassMidnight(p, rules[i])))], firstDate);
 
     private static bool MayPassMidnight(TimedProgram program, WaterDayPhase rule) =>
         program.StartsIn(rule).Any(r => r.Last * program.StepSeconds + program.Shape.Seconds + 3600 > PermittedSpan.Day);
