@@ -23,7 +23,7 @@ internal static class PlannerRace
         foreach (string supply in site.Controllers.Select(c => c.Supply).Distinct())
         {
             ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0).Select(c => new ControllerCase(site, c, training, options, first))];
-            List<ProgramSearch?> each = [.. cases.Select(c => ProgramSearch.Run(new ProgramModel([c], 1, withLesser: false), options, options.EffortSeconds, CancellationToken.None))];
+            List<ProgramSearch?> each = [.. cases.Select(c => ProgramSearch.Run(new ProgramModel([c], 1, withLesser: false), options, options.EffortSeconds, CancellationToken.None, out _))];
             int dawn = Dawn.SecondsAfterMidnight(site, first.Year);
             if (each.Contains(null) || new HoursSearch(cases, options, first, dawn).Find(ProgramSearch.Together([.. each.OfType<ProgramSearch>()]).Programs, options.EffortSeconds, CancellationToken.None) is not { } timed)
             {

@@ -31,7 +31,7 @@ internal static class SupplyPlanner
         }
 
         PlannerOptions brief = options with { EffortSeconds = options.EffortSeconds / 24, MostProgramTrials = 3 };
-        AdviceSearch advice = new(site, supply, controllers, options, changed => Attempt(changed, supply, training, brief, firstDate, _ => { }, cancel).Outcome, cancel);
+        AdviceSearch advice = new(site, supply, controllers, options, (changed, touched) => Attempt(changed, touched, training, brief, firstDate, _ => { }, cancel).Outcome, cancel);
         return outcome with { Obstacles = advice.Find(say) };
     }
 

@@ -10,6 +10,10 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
 {
     private double effort;
 
+    /// <summary>False once programs were ruled out for want of effort rather than by proof: then only the first bounds hold.</summary>
+    private bool everyCutIsProven = true;
+    private ProgramSearch? first;
+
     /// <summary>Each controller's own best first: if they can be timed together nothing is better. Else all of the supply at once, without what failed.</summary>
     public SupplyOutcome Run(bool withLesser)
     {
@@ -17,7 +21,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
         List<ProgramSearch> each = [];
         foreach (ControllerCase controller in controllers)
         {
-            ProgramSearch? alone = ProgramSearch.Run(new ProgramModel([controller], copies: 1, withLesser), options, options.EffortSeconds / controllers.Length, cancel);
+            ProgramSearch? alone = ProgramSearch.Run(new ProgramModel([controller], copies: 1, withLesser), options, options.EffortSeconds / controllers.Length, cancel, out _);
             if (alone is null)
             {
                 break; // two programs of one kind may yet help
@@ -48,9 +52,9 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
             }
 
             say("Programs that can be timed together");
-            if (ProgramSearch.Run(model, options, options.EffortSeconds, cancel) is not { } programs)
+            if (ProgramSearch.Run(model, options, options.EffortSeconds, cancel, out bool isProof) is not { } programs)
             {
-                return Nothing(PlanStatus.Impossible, trial);
+                return Nothing(isProof && everyCutIsProven ? PlanStatus.Impossible : PlanStatus.NotFound, trial);
             }
 
             effort += programs.Effort;
@@ -67,6 +71,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
 
     private TimedPlan? Timed(ProgramSearch programs)
     {
+        first ??= programs;
         say("Dates and start times");
         return hours.Find(programs.Programs, options.EffortSeconds, cancel);
     }
@@ -75,15 +80,17 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
     private List<ProgramDraft> Culprits(List<ProgramDraft> programs)
     {
         List<ProgramDraft> culprits = programs;
+        bool proven = hours.IsProvenImpossible;
         foreach (ProgramDraft program in programs)
         {
             List<ProgramDraft> fewer = [.. culprits.Where(p => p != program)];
-            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel) is null)
+            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel) is null && (hours.IsProvenImpossible || !proven))
             {
                 culprits = fewer;
             }
         }
 
+        everyCutIsProven &= proven;
         return culprits;
     }
 
@@ -98,14 +105,15 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
             plans.Add(WriteUp.ControllerPlan(controllers[c], c, timed, zones));
         }
 
+        ProgramSearch bound = everyCutIsProven ? programs : first!;
         AimReached[] levels =
         [
-            new("stress beyond the tolerated", "spot-days a year", programs.Stress.Value / 100.0, programs.Stress.Bound / 100.0),
-            new("water", "litres a year", programs.Water.Value, programs.Water.Bound),
-            new("settings", "settings to key in", programs.Settings.Value, programs.Settings.Bound),
+            new("stress beyond the tolerated", "spot-days a year", programs.Stress.Value / 100.0, bound.Stress.Bound / 100.0),
+            new("water", "litres a year", programs.Water.Value, bound.Water.Bound),
+            new("settings", "settings to key in", programs.Settings.Value, bound.Settings.Bound),
             new("span of watering around dawn", "minutes", timed.SpanSeconds / 60.0, timed.BoundSeconds / 60.0),
         ];
-        bool proven = programs.Stress.IsProven && programs.Water.IsProven && programs.Settings.IsProven && timed.IsProven;
+        bool proven = everyCutIsProven && programs.Stress.IsProven && programs.Water.IsProven && programs.Settings.IsProven && timed.IsProven;
         return new SupplyOutcome(proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);
     }
 }

@@ -12,7 +12,7 @@ namespace Valvewright.Planning;
 /// What stands in the way of a supply's plan, and the smallest changes that free it. Relaxed limits say how much is missing at least;
 /// from there each change is grown until planning with it succeeds, and kept only then.
 /// </summary>
-internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] controllers, PlannerOptions options, Func<Site, SupplyOutcome> planWith, CancellationToken cancel)
+internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] controllers, PlannerOptions options, Func<Site, string, SupplyOutcome> planWith, CancellationToken cancel)
 {
     private const int MinutesStep = 15;
     private const int MostMoves = 6;
@@ -37,10 +37,18 @@ internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] co
         foreach (SiteChange change in SingleChanges(own))
         {
             cancel.ThrowIfCancellationRequested();
-            Keep(freed, planWith(change.ApplyTo(site)).Controllers is null ? null : change);
+            Keep(freed, Frees(change) ? change : null);
         }
 
-        return [new Obstacle(supply, Sentence(own, minutes, flowTenths), [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What, StringComparer.Ordinal)])];
+        return [new Obstacle(supply, Sentence(own, minutes, flowTenths, freed), [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What, StringComparer.Ordinal)])];
+    }
+
+    /// <summary>Plans with the change: the supply itself, and the other supply that a station is moved to.</summary>
+    private bool Frees(SiteChange change)
+    {
+        Site changed = change.ApplyTo(site);
+        string[] touched = [supply, .. change is MovedStation move ? [site.ControllerNamed(move.To).Supply] : Array.Empty<string>()];
+        return touched.Distinct().All(s => planWith(changed, s).Controllers is not null);
     }
 
     private static void Keep(List<SiteChange> freed, SiteChange? change)
@@ -68,9 +76,8 @@ internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] co
     /// <summary>Grows a change from the least that could do until it frees the plan, then shrinks it to the smallest that still does.</summary>
     private SiteChange? Smallest(int from, int most, Func<int, SiteChange> change)
     {
-        bool Frees(int steps) => planWith(change(steps).ApplyTo(site)).Controllers is not null;
         int low = from - 1, high = from;
-        while (!Frees(high))
+        while (!Frees(change(high)))
         {
             if (high >= most)
             {
@@ -84,7 +91,7 @@ internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] co
         while (high - low > 1)
         {
             int middle = (low + high) / 2;
-            (low, high) = Frees(middle) ? (low, middle) : (middle, high);
+            (low, high) = Frees(change(middle)) ? (low, middle) : (middle, high);
         }
 
         return change(high);
@@ -151,7 +158,7 @@ internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] co
             controller.Controller.Name, zone.Zone.Station, to.Name, free,
             $"station {zone.Zone.Station} of {controller.Controller.Name} ({zone.Zone.Name}) moved to station {free} of {to.Name}", 12);
 
-    private string Sentence(Engine.Supply.WaterSupply own, int? minutes, int? flowTenths)
+    private string Sentence(Engine.Supply.WaterSupply own, int? minutes, int? flowTenths, List<SiteChange> freed)
     {
         foreach (ControllerCase controller in controllers)
         {
@@ -165,13 +172,14 @@ internal sealed class AdviceSearch(Site site, string supply, ControllerCase[] co
             }
         }
 
-        return (minutes, flowTenths) switch
+        string missing = (minutes, flowTenths) switch
         {
-            ( > 0, > 0) => $"{supply} is short: at least {InWords.Minutes(minutes.Value)} too few in the permitted hours of the busiest day, or {InWords.Flow(site, flowTenths.Value / 10.0)} too little flow.",
-            ( > 0, _) => $"At least {InWords.Minutes(minutes.Value)} too few in the permitted hours of {supply} on the busiest day; more flow alone would not help.",
+            ( > 0, > 0) => $"{supply} is short on the busiest day: at least {InWords.Minutes(minutes.Value)} too few in its permitted hours, or {InWords.Flow(site, flowTenths.Value / 10.0)} too little flow.",
+            ( > 0, _) => $"{supply} is short on the busiest day: at least {InWords.Minutes(minutes.Value)} too few in its permitted hours.",
             (_, > 0) => $"{supply} gives at least {InWords.Flow(site, flowTenths.Value / 10.0)} too little at once.",
             (null, null) => $"The programs and start times of the controllers on {supply} are too few for what the zones need.",
             _ => $"The programs of the controllers on {supply} cannot be timed so that they keep within permitted hours and flow on every date.",
         };
+        return freed.OfType<MoreFlow>().Any() ? missing : $"{missing} More flow alone was not found to help.";
     }
 }

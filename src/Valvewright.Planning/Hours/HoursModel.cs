@@ -44,6 +44,9 @@ internal sealed class HoursModel
         DistanceFromDawn(dawnSeconds);
     }
 
+    /// <summary>Whether the last search ended with a proof that there are no start times, rather than for want of effort.</summary>
+    public bool IsProvenImpossible { get; private set; }
+
     /// <summary>
     /// Start times in seconds by program, the span they take around dawn, and its bound; null when there are none. Flow is first held
     /// on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen the
@@ -62,6 +65,7 @@ internal sealed class HoursModel
             spent += solver.Response!.DeterministicTime;
             if (!status.IsFeasible() || spent > 3 * effort)
             {
+                IsProvenImpossible = status == CpSolverStatus.Infeasible;
                 return null;
             }
         }

@@ -15,6 +15,9 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
     /// <summary>Solver work done so far, deterministic seconds.</summary>
     public double Effort { get; private set; }
 
+    /// <summary>Whether the last search that found nothing proved that there is nothing.</summary>
+    public bool IsProvenImpossible { get; private set; }
+
     /// <summary>Dates and start times for these programs; null when there are none.</summary>
     public TimedPlan? Find(IReadOnlyList<ProgramDraft> drafts, double effort, CancellationToken cancel)
     {
@@ -23,15 +26,19 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
         int supply = (int)Math.Floor(controllers[0].Supply.FlowLpm * 10 + 1e-6);
         if (programs.Any(p => p.Phases.Count == 0 || p.Shape.Flow.Any(f => f.FlowTenths > supply)))
         {
+            IsProvenImpossible = true;
             return null;
         }
 
+        bool everyProof = true;
+        IsProvenImpossible = false;
         PhaseModel phaseModel = new(programs, supply);
         for (int trial = 0; trial < MostPhaseTrials; trial++)
         {
             if (phaseModel.Solve(effort / 8, cancel, out double spent) is not { } chosen)
             {
                 Effort += spent;
+                IsProvenImpossible = everyProof && phaseModel.IsProvenImpossible;
                 return null;
             }
 
@@ -46,9 +53,11 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
                 return new TimedPlan(programs, rules, f.Starts, f.Span, f.Bound, f.IsProven);
             }
 
+            everyProof &= hours.IsProvenImpossible;
             phaseModel.Forbid(chosen.Phases.Select((phase, i) => (i, phase)).Where(t => programs[t.i].Phases.Count > 1));
             if (programs.All(p => p.Phases.Count == 1))
             {
+                IsProvenImpossible = everyProof;
                 return null;
             }
         }

@@ -34,12 +34,16 @@ internal sealed class PhaseModel
         model.Minimize(busiest);
     }
 
+    /// <summary>Whether the last search ended with a proof that no phases are left.</summary>
+    public bool IsProvenImpossible { get; private set; }
+
     /// <summary>Chooses phases; null when none are left.</summary>
     public (int[] Phases, long BusiestSeconds, long Bound)? Solve(double effort, CancellationToken cancel, out double spent)
     {
         CpSolver solver = Solving.Solver(effort);
         CpSolverStatus status = solver.Run(model, cancel);
         spent = solver.Response!.DeterministicTime;
+        IsProvenImpossible = status == CpSolverStatus.Infeasible;
         return status.IsFeasible()
             ? ([.. phases.Select(own => Array.FindIndex(own, solver.BooleanValue))], (long)solver.ObjectiveValue, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6))
             : null;

@@ -13,9 +13,11 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
         [.. each.SelectMany((s, c) => s.Programs.Select(p => p with { Controller = c }))],
         Sum(each.Select(s => s.Stress)), Sum(each.Select(s => s.Water)), Sum(each.Select(s => s.Settings)), each.Sum(s => s.Effort));
 
-    /// <summary>Null when no programs exist.</summary>
-    public static ProgramSearch? Run(ProgramModel model, PlannerOptions options, double effort, CancellationToken cancel)
+    /// <summary>Null when no programs exist or, where <paramref name="isProof"/> says so, when none were found with the effort allowed.</summary>
+    public static ProgramSearch? Run(ProgramModel model, PlannerOptions options, double effort, CancellationToken cancel, out bool isProof)
     {
+        bool ended = true;
+        isProof = true;
         if (model.Controllers.Sum(c => c.Zones.Count) > model.Takings.Select(t => (t.Facility.Controller, t.Zone)).Distinct().Count())
         {
             return null; // a zone has no choice at all
@@ -28,6 +30,7 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
             CpSolver solver = Solving.Solver(effort / 3);
             CpSolverStatus status = solver.Run(model.Model, cancel);
             spent += solver.Response!.DeterministicTime;
+            ended = status != CpSolverStatus.Unknown;
             if (!status.IsFeasible())
             {
                 reached = default;
@@ -52,6 +55,7 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
         LinearExpr stressAim = model.Stress;
         if (Minimise(stressAim, out Reached stress) is null)
         {
+            isProof = ended;
             return null;
         }
 
@@ -59,6 +63,7 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
         List<Constraint> keep = [keepStress, .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.ExcessStress, stress.Value)];
         if (Minimise(model.Water, out Reached water) is not { } watered)
         {
+            isProof = false;
             return null;
         }
 
@@ -72,6 +77,7 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
 
         if (Minimise(model.Settings, out Reached settings) is not { } solver)
         {
+            isProof = false;
             return null;
         }
 
