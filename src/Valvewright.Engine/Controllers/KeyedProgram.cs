@@ -26,6 +26,7 @@ internal sealed class KeyedProgram
         }
         else if (rule is EveryNDays every)
         {
+            ArgumentOutOfRangeException.ThrowIfLessThan(every.Days, 1);
             interval = every.Days;
             anchor = (int)(ClockSeconds.AtMidnight(every.Anchor) / ClockSeconds.PerDay);
         }

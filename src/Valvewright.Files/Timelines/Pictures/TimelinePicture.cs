@@ -137,16 +137,20 @@ public static class TimelinePicture
         // A hair of paper between stations that follow each other.
         pen.Area(x, y, Math.Max(0.8, width - 1.6), PictureLayout.LaneHeight - 3, texture, Pen.Ink, words);
         string number = watering.Station.ToString(CultureInfo.InvariantCulture);
-        double needed = 5.5 * number.Length + 2;
-        if (width >= needed)
+        double size = width >= 5.5 * number.Length + 2 ? 9 : 7;
+        double needed = 0.6 * size * number.Length + 1;
+        if (width < needed)
         {
-            if (texture is not (Texture.Solid or Texture.Open))
-            {
-                pen.Wipe(x + width / 2 - needed / 2, y + 0.8, needed, PictureLayout.LaneHeight - 4.6, "#ffffff");
-            }
-
-            pen.Text(x + width / 2, y + 8.8, 9, bold: true, Side.Middle, number, texture == Texture.Solid ? "#ffffff" : Pen.Ink);
+            return;
         }
+
+        if (texture is not (Texture.Solid or Texture.Open))
+        {
+            double cleared = Math.Min(needed + 1, width - 4);
+            pen.Wipe(x + width / 2 - 0.8 - cleared / 2, y + 0.8, cleared, PictureLayout.LaneHeight - 4.6, "#ffffff");
+        }
+
+        pen.Text(x + width / 2 - 0.8, y + 5.6 + size * 0.36, size, bold: true, Side.Middle, number, texture == Texture.Solid ? "#ffffff" : Pen.Ink);
     }
 
     private static void Key(Pen pen, PictureLayout layout, SiteWaterings waterings)
