@@ -38,6 +38,7 @@ internal static class SeasonBenchmark
         Place? place = null;
         double windHeight = 2;
         Summer summer = Summer.Dry;
+        bool nearBound = false;
         for (int i = 0; i < args.Length; i++)
         {
             string Value() => ++i < args.Length ? args[i] : throw new ArgumentException($"{args[i - 1]} needs a value: {Usage}");
@@ -47,6 +48,7 @@ internal static class SeasonBenchmark
                 case "--stress-weight": weight = double.Parse(Value(), CultureInfo.InvariantCulture); break;
                 case "--place": double[] p = [.. Value().Split(',').Select(v => double.Parse(v, CultureInfo.InvariantCulture))]; place = new Place(p[0], p[1], p[2]); break;
                 case "--wind-height": windHeight = double.Parse(Value(), CultureInfo.InvariantCulture); break;
+                case "--near-bound": nearBound = true; break;
                 case "--humid": summer = Summer.Humid; break;
                 default: file = args[i]; break;
             }
@@ -71,7 +73,7 @@ internal static class SeasonBenchmark
             Climate[] training = [.. split.Training.Select(y => y.Of(built.Climate))], heldBack = [.. split.HeldBack.Select(y => y.Of(built.Climate))];
             foreach (string planting in (string[])["lawn", "shrubs", "lawn on sand"])
             {
-                Row(one, planting, training, heldBack, new SeasonOptions { Visits = visits, StressWeightMm = weight });
+                Row(one, planting, training, heldBack, new SeasonOptions { Visits = visits, StressWeightMm = weight, NearBound = nearBound });
             }
         }
 

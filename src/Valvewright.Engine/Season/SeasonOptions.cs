@@ -46,6 +46,12 @@ public sealed record SeasonOptions
     /// <summary>Visits that are agreed already; they count among the visits.</summary>
     public ListOf<AnnualDate> Agreed { get; init; } = [];
 
+    /// <summary>
+    /// Whether to work out the nearer bound, which knows for how long the percent before each stretch had been set. It takes a few
+    /// seconds a zone.
+    /// </summary>
+    public bool NearBound { get; init; }
+
     /// <summary>How many threads share the work; the result does not depend on it.</summary>
     public int Threads { get; init; } = Environment.ProcessorCount;
 }

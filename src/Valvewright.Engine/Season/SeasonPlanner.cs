@@ -45,6 +45,7 @@ public static class SeasonPlanner
         SeasonCase season = SeasonCase.Of(site, plan, years, options with { Visits = visits.Max() }, only);
         double[] weights = YearWeights(season);
         SegmentCosts[] wettest = Tables(season, c => SegmentCosts.Wettest(season, c, weights));
+        MemoryCosts[] memories = options.NearBound ? [.. season.Controllers.Select((_, c) => MemoryCosts.Of(season, c, weights))] : [];
         List<SeasonPlan> plans = [];
         Schedule? before = null;
         foreach (int n in visits)
@@ -54,6 +55,8 @@ public static class SeasonPlanner
                 ? WithinStress(season, weights, wettest, n, most, cancel)
                 : At(season, weights, wettest, n, before, cancel);
             before = best;
+            // Each controller's own bound lets it choose its own dates; the sum is a bound for dates in common.
+            bound = memories.Length > 0 ? Math.Max(bound, memories.Sum(m => MemoryChain.Bound(rated, m, n))) : bound;
             SeasonOptions used = options with { Visits = n, StressWeightMm = rated.Options.StressWeightMm };
             plans.Add(Describe(rated, best, used, options.Aim == SeasonAim.MeanYear ? bound : null));
         }
