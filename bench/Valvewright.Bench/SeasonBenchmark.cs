@@ -27,7 +27,7 @@ namespace Valvewright.Bench;
 /// </remarks>
 internal static class SeasonBenchmark
 {
-    private const string Usage = "season [--visits N] [--stress-weight MM] [FILE --place LAT,LON,ELEVATION [--wind-height M] [--humid]]";
+    private const string Usage = "season [--visits N] [--stress-weight MM] [--most-stress DAYS] [--near-bound] [FILE --place LAT,LON,ELEVATION [--wind-height M] [--humid]]";
 
     public static int Run(string[] args)
     {
@@ -39,6 +39,7 @@ internal static class SeasonBenchmark
         double windHeight = 2;
         Summer summer = Summer.Dry;
         bool nearBound = false;
+        double mostStress = 1.9;
         for (int i = 0; i < args.Length; i++)
         {
             string Value() => ++i < args.Length ? args[i] : throw new ArgumentException($"{args[i - 1]} needs a value: {Usage}");
@@ -48,6 +49,7 @@ internal static class SeasonBenchmark
                 case "--stress-weight": weight = double.Parse(Value(), CultureInfo.InvariantCulture); break;
                 case "--place": double[] p = [.. Value().Split(',').Select(v => double.Parse(v, CultureInfo.InvariantCulture))]; place = new Place(p[0], p[1], p[2]); break;
                 case "--wind-height": windHeight = double.Parse(Value(), CultureInfo.InvariantCulture); break;
+                case "--most-stress": mostStress = double.Parse(Value(), CultureInfo.InvariantCulture); break;
                 case "--near-bound": nearBound = true; break;
                 case "--humid": summer = Summer.Humid; break;
                 default: file = args[i]; break;
@@ -64,8 +66,10 @@ internal static class SeasonBenchmark
             series.AddRange(SeasonSeries.All);
         }
 
-        Console.WriteLine($"{visits} visits a year; one stress day weighs {weight:0} mm; figures are of years not seen, m3 and days a year");
-        Console.WriteLine($"{"series",-26}{"planting",-17}{"years",6}{"least",7} |{"water",7}{"ratio",6}{"stress",7} |{"monthly",8}{"ratio",6}{"stress",7} |{"July",7}{"stress",7} |{"saved",6}{"gap",6}{"s",5}");
+        Console.WriteLine($"{visits} visits a year; figures are of years not seen: m3 and stress days a year, for 100 m2");
+        Console.WriteLine("                           every        |  12 visits, |  12 visits, | as many visits,    |  stress within");
+        Console.WriteLine("                            n           |  same days  |  commonly   | no more stress than |  the goal");
+        Console.WriteLine($"series      planting     d  years   least |water stress |water stress |water stress  saved |water ratio stress    gap    s");
         foreach (SeasonSeries one in series)
         {
             BuiltClimate built = one.Read(folder);
@@ -73,26 +77,67 @@ internal static class SeasonBenchmark
             Climate[] training = [.. split.Training.Select(y => y.Of(built.Climate))], heldBack = [.. split.HeldBack.Select(y => y.Of(built.Climate))];
             foreach (string planting in (string[])["lawn", "shrubs", "lawn on sand"])
             {
-                Row(one, planting, training, heldBack, new SeasonOptions { Visits = visits, StressWeightMm = weight, NearBound = nearBound });
+                Row(one, planting, training, heldBack, new SeasonOptions { Visits = visits, StressWeightMm = weight, NearBound = nearBound }, mostStress);
             }
         }
 
         return 0;
     }
 
-    private static void Row(SeasonSeries series, string planting, Climate[] training, Climate[] heldBack, SeasonOptions options)
+    /// <summary>
+    /// Three seasons: with no more stress than the monthly table had in the years known; with the stress that the goal allows; and both
+    /// beside tables of twelve visits, on the same water days all year, and as commonly keyed in.
+    /// </summary>
+    private static void Row(SeasonSeries series, string planting, Climate[] training, Climate[] heldBack, SeasonOptions options, double mostStress)
     {
         Site site = SiteOf(series, planting);
-        Plan plan = PlanOf(site, training);
         Stopwatch watch = Stopwatch.StartNew();
-        SeasonPlan season = SeasonPlanner.Of(site, plan, training, options);
+        Plan program = IntervalsOf(site, training).MinBy(p => SeasonPlanner.Of(site, p, training, options with { NearBound = false }).CostLitres)!;
+        Plan table = MonthlyTable(site, program, training);
+        double tableStress = Fares(site, table, training, training).StressDays;
+        SeasonPlan matched = SeasonPlanner.Of(site, program, training, options with { MostStressDays = tableStress, NearBound = false });
+        SeasonPlan calm = SeasonPlanner.Of(site, program, training, options with { MostStressDays = mostStress });
         double seconds = watch.Elapsed.TotalSeconds;
-        ProofReport proof = Proofs.Replay(site, season.ApplyTo(plan), heldBack, new ProofOptions(new LocalDate(2026, 1, 1), training));
-        Practice ours = proof.Comparison[0], july = proof.Comparison[1], monthly = proof.Comparison[2];
+        Practice seen = Fares(site, table, heldBack, training), common = Fares(site, CommonPractice.MonthlyPercent(site, matched.ApplyTo(program), training), heldBack, training);
+        Practice ours = Fares(site, matched.ApplyTo(program), heldBack, training), calmSeen = Fares(site, calm.ApplyTo(program), heldBack, training);
+        int days = ((EveryNDays)program.Controllers[0].Settings.Programs[0].Days!).Days;
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"{Path.GetFileNameWithoutExtension(series.File)[..Math.Min(25, Path.GetFileNameWithoutExtension(series.File).Length)],-26}{planting,-17}{training.Length,3}/{heldBack.Length,-2}{ours.LeastCubicMetresPerYear,7:0.0} |{ours.CubicMetresPerYear,7:0.0}{ours.WaterRatio,6:0.00}{ours.StressDays,7:0.00} |{monthly.CubicMetresPerYear,8:0.0}{monthly.WaterRatio,6:0.00}{monthly.StressDays,7:0.00} |{july.CubicMetresPerYear,7:0.0}{july.StressDays,7:0.00} |{1 - ours.CubicMetresPerYear / monthly.CubicMetresPerYear,6:0%}{season.Gap,6:0.0%}{seconds,5:0.0}"));
-        Console.WriteLine($"    {string.Join(", ", season.Dates.Select((d, v) => $"{d.Day}.{d.Month}: {season.Controllers[0].Percents[v]} %"))}; training {season.WaterM3:0.0} m3, stress {season.StressDays:0.00}");
+            $"{series.ShortName,-12}{planting,-13}{days,2}{training.Length,4}/{heldBack.Length,-2}{ours.LeastCubicMetresPerYear,6:0.0} |{seen.CubicMetresPerYear,6:0.0}{seen.StressDays,6:0.00} |{common.CubicMetresPerYear,6:0.0}{common.StressDays,6:0.00} |{ours.CubicMetresPerYear,6:0.0}{ours.StressDays,6:0.00}{1 - ours.CubicMetresPerYear / seen.CubicMetresPerYear,6:0%} |{calmSeen.CubicMetresPerYear,6:0.0}{calmSeen.WaterRatio,6:0.00}{calmSeen.StressDays,6:0.00}{calm.Gap,7:0.0%}{seconds,5:0}"));
+        if (options.NearBound)
+        {
+            Console.WriteLine($"    {string.Join(", ", calm.Dates.Select((d, v) => $"{d.Day}.{d.Month}: {calm.Controllers[0].Percents[v]} %"))}");
+        }
+    }
+
+    private static Practice Fares(Site site, Plan plan, Climate[] years, Climate[] known) =>
+        Proofs.Replay(site, plan, years, new ProofOptions(new LocalDate(2026, 1, 1), known)).Comparison[0];
+
+    /// <summary>Twelve visits, percent in proportion to mean ETo, on the program's own water days, all year: common practice.</summary>
+    private static Plan MonthlyTable(Site site, Plan program, Climate[] training)
+    {
+        SiteController controller = site.Controllers[0];
+        Zone zone = controller.Zones[0];
+        double[] eto = CommonPractice.MeanEtoByMonth(training);
+        int peak = CommonPractice.PeakMonth(site), days = ((EveryNDays)program.Controllers[0].Settings.Programs[0].Days!).Days;
+        double wantedMm = zone.Planting.CoefficientIn(peak) * eto[peak - 1] * days / (0.4 + (0.6 * CommonPractice.LowQuarterUniformity(zone.Emission.Spots)));
+        KeyedProgram keyed = program.Controllers[0].Settings.Programs[0];
+        double fullMm = keyed.RunTimes[0].Seconds * keyed.StartTimes.Count / 3600.0 * zone.Emission.PrecipitationRateMmPerHour;
+        int[] percents = [.. controller.Profile.Percent.Settings()];
+        return program with
+        {
+            Controllers = [program.Controllers[0] with { Visits = Enumerable.Range(1, 12).Select(m => new Visit(new AnnualDate(m, 1), percents.MinBy(p => Math.Abs(p - (100 * wantedMm / fullMm * eto[m - 1] / eto[peak - 1]))))).ToListOf() }],
+        };
+    }
+
+    /// <summary>Programs of every interval that the root zone may bear: which is best is part of the season's work.</summary>
+    private static IEnumerable<Plan> IntervalsOf(Site site, Climate[] training)
+    {
+        Zone zone = site.Controllers[0].Zones[0];
+        RootZone root = RootZone.Of(zone);
+        double peakMm = training.Average(y => Enumerable.Range(0, y.Days).Max(d => zone.Planting.CoefficientIn(y.DateOf(d).Month) * y.EtoMm[d]));
+        int longest = (int)Math.Clamp(Math.Floor(1.5 * root.ReadilyMm / peakMm), 1, 14);
+        return Enumerable.Range(1, longest).Where(d => d <= 4 || d % 2 == 0).Select(d => PlanOf(site, d, peakMm));
     }
 
     private static Site SiteOf(SeasonSeries series, string planting)
@@ -134,19 +179,16 @@ internal static class SeasonBenchmark
         };
     }
 
-    /// <summary>A program such as common practice would key in: as rare as the root zone bears at the peak, run times half again what the peak asks.</summary>
-    private static Plan PlanOf(Site site, Climate[] training)
+    /// <summary>Every so many days, run times half again what the peak asks, in starts of at most two hours.</summary>
+    private static Plan PlanOf(Site site, int days, double peakMm)
     {
         Zone zone = site.Controllers[0].Zones[0];
-        RootZone root = RootZone.Of(zone);
-        double peakMm = training.Average(y => Enumerable.Range(0, y.Days).Max(d => zone.Planting.CoefficientIn(y.DateOf(d).Month) * y.EtoMm[d]));
-        int days = (int)Math.Clamp(Math.Floor(root.ReadilyMm / peakMm), 1, 14);
         double grossMm = 1.5 * days * peakMm / (0.4 + (0.6 * CommonPractice.LowQuarterUniformity(zone.Emission.Spots)));
         int seconds = (int)Math.Ceiling(grossMm / zone.Emission.PrecipitationRateMmPerHour * 60) * 60;
         int starts = 1 + seconds / 7200;
         Settings settings = new(
         [
-            new KeyedProgram('A', Enumerable.Range(0, starts).Select(s => new LocalTime(3, 0).PlusHours(2 * s)).ToListOf(), [new RunTime(1, seconds / starts / 60 * 60)], new EveryNDays(days, new LocalDate(2000, 1, 1))),
+            new KeyedProgram('A', Enumerable.Range(0, starts).Select(s => new LocalTime(1, 0).PlusHours(2 * s)).ToListOf(), [new RunTime(1, seconds / starts / 60 * 60)], new EveryNDays(days, new LocalDate(2000, 1, 1))),
         ]);
         return new Plan(site.Name, [new ControllerPlan("only", settings, [])]);
     }

@@ -17,6 +17,16 @@ internal enum Summer
 /// <summary>A weather file of the reference folder, and what the file does not say.</summary>
 internal sealed record SeasonSeries(string File, Place Place, double WindHeightM, Summer Summer)
 {
+    /// <summary>The file's name, short enough for a table.</summary>
+    public string ShortName
+    {
+        get
+        {
+            string name = Path.GetFileNameWithoutExtension(File).Split('_')[^1].Replace("2012-2015", "").Trim('_');
+            return name == "vega" ? "seattle" : name[..Math.Min(name.Length, 11)];
+        }
+    }
+
     /// <summary>Every daily series with rain; Fallon has no rain column. Places: reference/weather/README.md.</summary>
     public static IReadOnlyList<SeasonSeries> All { get; } =
     [

@@ -8,7 +8,7 @@ namespace Valvewright.Engine.Season;
 public sealed record SeasonOptions
 {
     /// <summary>What one day at wilting, over a whole zone, weighs against water over it, mm, unless the person says otherwise.</summary>
-    public const double UsualStressWeightMm = 40;
+    public const double UsualStressWeightMm = 150;
 
     /// <summary>Visits a year, 1 to 12; winter shutdown and spring start are visits too.</summary>
     public int Visits { get; init; } = 4;
