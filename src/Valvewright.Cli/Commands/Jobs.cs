@@ -6,6 +6,7 @@ internal static class Jobs
     public static IEnumerable<Job> All() =>
     [
         PlanCommand.Make(),
+        SeasonCommand.Make(),
         ProveCommand.Make(),
         CardCommand.Make(),
         CheckCommand.Make(),

@@ -6,6 +6,7 @@ using Valvewright.Cli.Reports;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
+using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
@@ -21,52 +22,58 @@ internal static class PlanCommand
         Argument<string> site = SiteArguments.Site();
         Option<string?> output = new("--out") { Description = "Where plan, proof and cards go; the folder out beside the site file when not given.", HelpName = "folder" };
         Option<LocalDate?> from = SiteArguments.From("First date on which the plan is in force; intervals count from it. Today at the site when not given.");
+        SeasonArguments season = new(fewest: 0);
         Job job = new(
             "plan",
-            "Plans the programs of a site, proves them on weather not seen, and writes the cards.",
+            "Plans the programs of a site and its visits of a year, proves them on weather not seen, and writes the cards.",
             "valvewright plan demo/quarry-hill",
             "valvewright plan demo/quarry-hill --from 2026-04-01 --out my-plan --json");
         job.Arguments.Add(site);
         job.Options.Add(output);
         job.Options.Add(from);
-        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), sheet, cancel));
+        season.AddTo(job, all: false);
+        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), sheet, cancel));
     }
 
-    private static int Run(string path, string? outputFolder, LocalDate? givenFrom, Sheet sheet, CancellationToken cancel)
+    private static int Run(string path, string? outputFolder, LocalDate? givenFrom, int visits, Sheet sheet, CancellationToken cancel)
     {
         SiteInputs inputs = SiteInputs.Read(path, sheet.Progress);
         Site site = inputs.Site;
         LocalDate from = givenFrom ?? SiteInputs.Today(site);
         sheet.Progress.Step("Working out what each zone needs");
         ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, inputs.Training);
-        PlanResult result = Planner.Plan(site, inputs.Training, new PlannerOptions { InForceFrom = from }, new Steps(sheet.Progress), cancel);
+        PlanResult result = Planner.Plan(site, inputs.Training, new PlannerOptions { InForceFrom = from }, new PlanSteps(sheet.Progress), cancel);
         PlanPages.Inputs(sheet, inputs);
         PlanPages.Needs(sheet, site, needs);
-        if (result.Plan is not { } plan)
+        if (result.Plan is not { } programs)
         {
             ResultPages.Obstacles(sheet, result);
-            sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, null, result.Report, result.Obstacles, null, []));
+            sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, null, null, result.Report, result.Obstacles, null, []));
             return ExitCode.AnswerIsNo;
         }
 
         cancel.ThrowIfCancellationRequested();
+        sheet.Progress.Step("Planning the season");
+        SeasonMade? season = visits == 0 ? null : SeasonMaking.Of(inputs, programs, new SeasonOptions { Visits = visits, Year = from.Year });
+        Plan plan = season?.Plan ?? programs;
+        cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Proving");
-        ProofReport proof = Proofs.Replay(site, plan, inputs.HeldBack, new ProofOptions(from, inputs.Training));
+        ProofReport proof = Proofs.Replay(site, plan, inputs.HeldBack, SeasonProof.Options(inputs, plan, from));
         cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Writing the cards");
         WholeFiles files = PlanOutput.Make(outputFolder ?? OutputFolder.Beside(inputs.File), site, plan, from, proof);
         PlanPages.Programs(sheet, site, plan);
         ResultPages.Quality(sheet, site, result.Report);
+        if (season is not null)
+        {
+            SeasonPages.Write(sheet, site, plan, season.Season);
+        }
+
         ProofPages.Write(sheet, site, proof);
         ResultPages.Files(sheet, files);
-        sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, plan, result.Report, result.Obstacles, proof, files.Paths.ToListOf()));
+        sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, plan, season?.Season, result.Report, result.Obstacles, proof, files.Paths.ToListOf()));
         files.Write();
         return proof.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
-    }
-
-    private sealed class Steps(Progress progress) : IProgress<PlanProgress>
-    {
-        public void Report(PlanProgress value) => progress.Step($"Planning {value.Supply}: {value.Step}");
     }
 
     /// <summary>What <c>--json</c> prints.</summary>
@@ -76,11 +83,12 @@ internal static class PlanCommand
     /// <param name="Assumptions">What was assumed for want of a survey.</param>
     /// <param name="Needs">What each zone wants.</param>
     /// <param name="Plan">The plan; null when there is none.</param>
+    /// <param name="Season">The visits of the year; null without a plan, or without a season.</param>
     /// <param name="Report">How good it is and how far that is proven.</param>
     /// <param name="Obstacles">What stands in the way.</param>
     /// <param name="Proof">The proof; null without a plan.</param>
     /// <param name="Files">What was written.</param>
     private sealed record PlanAnswer(
-        string Site, LocalDate From, string Years, ListOf<Assumption> Assumptions, ListOf<ZoneNeed> Needs, Plan? Plan, PlanReport Report,
+        string Site, LocalDate From, string Years, ListOf<Assumption> Assumptions, ListOf<ZoneNeed> Needs, Plan? Plan, SeasonPlan? Season, PlanReport Report,
         ListOf<Obstacle> Obstacles, ProofReport? Proof, ListOf<string> Files);
 }

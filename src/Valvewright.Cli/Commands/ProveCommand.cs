@@ -30,7 +30,7 @@ internal static class ProveCommand
         SavedPlan saved = reading.Saved ?? throw new ProblemsException(reading.Problems);
         cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Proving");
-        ProofReport report = Proofs.Replay(inputs.Site, saved.Plan, inputs.HeldBack, new ProofOptions(from ?? saved.From, inputs.Training));
+        ProofReport report = Proofs.Replay(inputs.Site, saved.Plan, inputs.HeldBack, SeasonProof.Options(inputs, saved.Plan, from ?? saved.From));
         bool isStale = !saved.IsFor(inputs.Site);
         sheet.Answer(new ProveAnswer(isStale, inputs.Split.Explanation, report));
         sheet.Heading(inputs.Site.Name);

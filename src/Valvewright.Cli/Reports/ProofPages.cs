@@ -16,15 +16,28 @@ internal static class ProofPages
     {
         SiteWords words = SiteWords.Of(site);
         sheet.Heading("Proof");
-        sheet.Say(report.Verdict.Passed
-            ? "The plan holds: every rule is kept, and every spot of every zone is served."
-            : "The plan does NOT hold.");
+        Outcome(sheet, report);
         Rules(sheet, words, report);
         Zones(sheet, words, report);
         Supplies(sheet, words, report);
         Comparison(sheet, words, report);
         Next(sheet, words, report);
     }
+
+    /// <summary>What a season is judged by: the verdict, the zones, and the comparison.</summary>
+    public static void Season(Sheet sheet, Site site, ProofReport report)
+    {
+        SiteWords words = SiteWords.Of(site);
+        sheet.Heading("Proof");
+        Outcome(sheet, report);
+        Rules(sheet, words, report);
+        Zones(sheet, words, report);
+        Comparison(sheet, words, report);
+    }
+
+    private static void Outcome(Sheet sheet, ProofReport report) => sheet.Say(report.Verdict.Passed
+        ? "The plan holds: every rule is kept, and every spot of every zone is served."
+        : "The plan does NOT hold.");
 
     private static void Rules(Sheet sheet, SiteWords words, ProofReport report)
     {

@@ -65,4 +65,15 @@ public sealed record ProofOptions(LocalDate From, IReadOnlyList<Weather.Climate>
 
     /// <summary>How many waterings of each controller to list.</summary>
     public int NextWaterings { get; init; } = 10;
+
+    /// <summary>What the plan is called beside the practices.</summary>
+    public string PlanName { get; init; } = "this plan";
+
+    /// <summary>Other ways of watering to show beside it, before the practices.</summary>
+    public ListOf<OtherWay> Beside { get; init; } = [];
 }
+
+/// <summary>Another plan to compare with, replayed on the same weather.</summary>
+/// <param name="Name">What it is called.</param>
+/// <param name="Plan">What is keyed in.</param>
+public sealed record OtherWay(string Name, Plans.Plan Plan);

@@ -41,7 +41,7 @@ public static class Proofs
             Zones = zones,
             Supplies = rules.Supplies,
             Workloads = rules.Workloads,
-            Comparison = Compare(site, plan, heldBack, options.Known.Count > 0 ? options.Known : heldBack, zones),
+            Comparison = Compare(site, plan, heldBack, options, zones),
             Next = plan.Controllers
                 .Where(c => site.Controllers.Any(s => s.Name == c.Controller))
                 .SelectMany(c => NextWaterings.Of(site, c, options.From, options.NextWaterings))
@@ -49,13 +49,15 @@ public static class Proofs
         };
     }
 
-    private static ListOf<Practice> Compare(Site site, Plan plan, IReadOnlyList<Climate> heldBack, IReadOnlyList<Climate> known, ListOf<ZoneProof> zones)
+    private static ListOf<Practice> Compare(Site site, Plan plan, IReadOnlyList<Climate> heldBack, ProofOptions options, ListOf<ZoneProof> zones)
     {
+        IReadOnlyList<Climate> known = options.Known.Count > 0 ? options.Known : heldBack;
         Site unhindered = CommonPractice.Unhindered(site);
         string month = CommonPractice.PeakMonth(site) == 7 ? "July" : "January";
         return
         [
-            Practice.Of("this plan", zones),
+            Practice.Of(options.PlanName, zones),
+            .. options.Beside.Select(o => Practice.Of(o.Name, WaterReplay.Run(site, o.Plan, heldBack))),
             Practice.Of($"{month} setting kept all year", WaterReplay.Run(unhindered, CommonPractice.PeakMonthAllYear(site, plan, known), heldBack, neverRunsOff: true)),
             Practice.Of("percent set every month", WaterReplay.Run(unhindered, CommonPractice.MonthlyPercent(site, plan, known), heldBack, neverRunsOff: true)),
         ];

@@ -1,0 +1,127 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using NodaTime;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Quantities;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Problems;
+
+namespace Valvewright.Cli.Commands;
+
+/// <summary>The options that say how a season is to be planned.</summary>
+internal sealed class SeasonArguments
+{
+    private const int UsualVisits = 4;
+    private const double MostStress = 365;
+
+    private readonly Option<int> visits;
+    private readonly Option<string?> stressWeight = new("--stress-weight") { Description = "What a day with a whole zone at wilting weighs against water: a depth, as 40mm or 1.5in (40 mm when not given). The larger, the more stress comes first.", HelpName = "depth" };
+    private readonly Option<double?> mostStress = new("--most-stress") { Description = "Instead of a weight: the stress days a year that are borne, mean of the site.", HelpName = "days" };
+    private readonly Option<string> aim = new("--aim") { Description = "Which years it is chosen for: the mean of all, what 8 in 10 do not exceed, or the worst.", HelpName = "mean|8-in-10|worst", DefaultValueFactory = _ => "mean" };
+    private readonly Option<string?> onlyOn = new("--only-on") { Description = "Days of the week on which visits can be made.", HelpName = "mon,tue,..." };
+    private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
+    private readonly Option<bool> firstWeek = new("--first-week") { Description = "Visits only in the first week of a month." };
+    private readonly Option<string?> agreed = new("--agreed") { Description = "Visits that are agreed already; they count.", HelpName = "5-12,..." };
+    private readonly Option<int?> year = new("--year") { Description = "The year whose calendar says which day is a Monday; the plan's own when not given.", HelpName = "yyyy" };
+
+    /// <param name="fewest">The fewest visits that may be asked for; 0 where one may do without.</param>
+    public SeasonArguments(int fewest)
+    {
+        visits = new Option<int>("--visits")
+        {
+            Description = fewest == 0 ? "Visits a year, 1 to 12; 0 for one percent all season." : "Visits a year, 1 to 12.",
+            HelpName = "number",
+            DefaultValueFactory = _ => UsualVisits,
+        };
+        visits.Validators.Add(v => Within(v, visits, fewest, 12, "visits a year"));
+        aim.AcceptOnlyFromAmong("mean", "8-in-10", "worst");
+        year.Validators.Add(y => Within(y, year, 1901, 2199, "years"));
+        mostStress.Validators.Add(s =>
+        {
+            if (s.GetValue(mostStress) is { } days && !(days is > 0 and <= MostStress))
+            {
+                s.AddError($"'--most-stress {days}': expected days a year above 0, up to {MostStress}.");
+            }
+        });
+    }
+
+    /// <summary>Puts the options on a command; with the number of visits alone, or all.</summary>
+    public void AddTo(Job job, bool all)
+    {
+        job.Options.Add(visits);
+        foreach (Option option in all ? new Option[] { stressWeight, mostStress, aim, onlyOn, notIn, firstWeek, agreed, year } : [])
+        {
+            job.Options.Add(option);
+        }
+    }
+
+    /// <summary>How many visits were asked for.</summary>
+    public int Visits(ParseResult parse) => parse.GetValue(visits);
+
+    /// <summary>What was asked for.</summary>
+    /// <exception cref="ProblemsException">An option can't be understood, or two contradict each other.</exception>
+    public SeasonOptions Read(ParseResult parse, Site site, int planYear)
+    {
+        List<Problem> problems = [];
+        ListOf<T> Many<T>(Option<string?> option, Func<string, T?> read, string expected, Func<string, string?> nearest) where T : struct
+        {
+            string[] words = parse.GetValue(option)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
+            problems.AddRange(words.Where(w => read(w) is null).Select(w => new Problem(option.Name, 0, 0, w, expected, nearest(w), "this can't be understood")));
+            return words.Select(read).OfType<T>().ToListOf();
+        }
+
+        ListOf<IsoDayOfWeek> days = Many(onlyOn, DayText.Weekday, "days of the week as mon,thu", DayText.NearestWeekday);
+        ListOf<AnnualDate> dates = Many(agreed, DayText.Annual, "dates as month-day: 5-12", _ => null);
+        string[] spans = parse.GetValue(notIn)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
+        problems.AddRange(spans.Where(s => DayText.Period(s) is null).Select(s => new Problem(notIn.Name, 0, 0, s, "spans as month-day..month-day: 8-1..8-31", null, "this can't be understood")));
+        double weight = Weight(parse.GetValue(stressWeight), site, problems);
+        if (parse.GetValue(stressWeight) is not null && parse.GetValue(mostStress) is not null)
+        {
+            problems.Add(new Problem(mostStress.Name, 0, 0, $"{stressWeight.Name} as well", "one of the two", null, "the weight follows from the most stress that is borne"));
+        }
+
+        return problems.Count > 0
+            ? throw new ProblemsException(problems)
+            : new SeasonOptions
+            {
+                Visits = Math.Max(1, parse.GetValue(visits)),
+                StressWeightMm = weight,
+                MostStressDays = parse.GetValue(mostStress),
+                Aim = parse.GetValue(aim) switch { "8-in-10" => SeasonAim.EightYearsInTen, "worst" => SeasonAim.WorstYear, _ => SeasonAim.MeanYear },
+                OnlyOn = days,
+                NotIn = spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),
+                OnlyFirstWeekOfMonth = parse.GetValue(firstWeek),
+                Agreed = dates.Distinct().ToListOf(),
+                Year = parse.GetValue(year) ?? planYear,
+            };
+    }
+
+    private double Weight(string? text, Site site, List<Problem> problems)
+    {
+        const double LargestMm = 5000;
+        if (text is null)
+        {
+            return SeasonOptions.UsualStressWeightMm;
+        }
+
+        QuantityReading reading = QuantityText.Read(text, Dimension.Length, site.Units == UnitSystem.UsCustomary ? Units.Inch : Units.Millimetre);
+        double mm = 1000 * reading.Value;
+        if (reading.Problem is not null || !(mm is > 0 and <= LargestMm))
+        {
+            problems.Add(new Problem(stressWeight.Name, 0, 0, text, "a depth above 0 and up to 5 m, as 40mm or 1.5in", null, reading.Problem ?? "this weighs nothing, or too much"));
+        }
+
+        return mm;
+    }
+
+    private static void Within<T>(OptionResult result, Option<T> option, int least, int most, string what)
+    {
+        if (result.GetValue(option) is int value && (value < least || value > most))
+        {
+            result.AddError($"'{option.Name} {value}': expected {least} to {most} {what}.");
+        }
+    }
+}

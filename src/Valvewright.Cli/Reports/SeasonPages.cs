@@ -1,0 +1,121 @@
+using NodaTime;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Proof;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Cli.Reports;
+
+/// <summary>A season as text.</summary>
+internal static class SeasonPages
+{
+    /// <summary>More visits than these do not fit beside each other.</summary>
+    private const int MostColumns = 6;
+
+    /// <summary>The visits, and how good they are.</summary>
+    public static void Write(Sheet sheet, Site site, Plan plan, SeasonPlan season)
+    {
+        sheet.Heading($"The season in {VisitWords.Count(season.Dates.Count)}");
+        Visits(sheet, plan, season);
+        foreach (SiteController controller in site.Controllers.Where(SeedbedVisits.HasSeedbed))
+        {
+            ListOf<PeriodOfYear> dates = SeedbedVisits.DatesOf(controller);
+            sheet.Say(dates.Count == 0
+                ? $"{controller.Name} waters a seedbed: it stays at 100 % whenever it is on. Plan anew when the seedbed has become a lawn."
+                : $"{controller.Name} waters a seedbed: 100 % from {string.Join(" and ", dates.Select(d => $"{SiteWords.Date(d.From)} to {SiteWords.Date(d.To)}"))}, set at sowing and when it has become a lawn. These two visits are beside those of the season.", 2);
+        }
+
+        sheet.Say();
+        Quality(sheet, SiteWords.Of(site), season);
+    }
+
+    /// <summary>What a visit is worth.</summary>
+    public static void Curve(Sheet sheet, Site site, VisitCurve curve)
+    {
+        SiteWords words = SiteWords.Of(site);
+        sheet.Heading("What a visit is worth");
+        Table table = new(">visits", $">water {words.VolumeUnit}", ">ratio", ">stress days", $">weighed {words.VolumeUnit}", $">saves {words.VolumeUnit}", "");
+        foreach (VisitStep step in curve.Steps)
+        {
+            table.Row(
+                $"{step.Visits}", words.Volume(step.WaterM3), SiteWords.Number(step.WaterRatio, 2), SiteWords.Number(step.StressDays, 2),
+                words.Volume(step.CostLitres / 1000), step.SavedLitres is double.NaN ? "-" : words.Volume(step.SavedLitres / 1000), step.Visits == curve.KneeVisits ? "<- the knee" : "");
+        }
+
+        sheet.Show(table);
+        sheet.Say();
+        string beyond = curve.StepOf(curve.KneeVisits + 1) is { } next ? $" {Worth(words, next)}" : "";
+        sheet.Say($"Beyond {VisitWords.Count(curve.KneeVisits)} a year the curve flattens.{beyond}");
+        sheet.Say($"Figures of a mean year of those that the season was chosen with. weighed: water, and stress at its weight in water; what was made least. saves: of that, against one visit fewer.");
+    }
+
+    /// <summary>"A fifth visit saves 3 m3 a year and 0.2 stress days."</summary>
+    public static string Worth(SiteWords words, VisitStep step)
+    {
+        string water = $"{(step.WaterSavedM3 >= 0 ? "saves" : "costs")} {words.Volume(Math.Abs(step.WaterSavedM3))} {words.VolumeUnit} a year";
+        string stress = Math.Abs(step.StressSavedDays) < 0.005 ? "" : $" and {(step.StressSavedDays > 0 ? "spares" : "adds")} {SiteWords.Number(Math.Abs(step.StressSavedDays), 2)} stress days";
+        return $"{VisitWords.Another(step.Visits)} {water}{stress}.";
+    }
+
+    /// <summary>The site's adequacy and excess, mean of its zones by area.</summary>
+    public static void Adequacy(Sheet sheet, ProofReport proof)
+    {
+        double area = proof.Zones.Sum(z => z.AreaM2);
+        if (area > 0)
+        {
+            sheet.Say();
+            sheet.Say($"Adequacy {SiteWords.Number(100 * proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area, 0)} %, excess {SiteWords.Number(100 * proof.Zones.Sum(z => z.AreaM2 * z.Excess) / area, 0)} % (SWAT protocol, mean of the zones by area).");
+        }
+    }
+
+    private static void Visits(Sheet sheet, Plan plan, SeasonPlan season)
+    {
+        AnnualDate[] dates = [.. plan.Controllers.SelectMany(c => c.Visits).Select(v => v.Date).Distinct().Order()];
+        if (dates.Length > MostColumns)
+        {
+            foreach (ControllerPlan own in plan.Controllers)
+            {
+                sheet.Say($"{own.Controller}: {SiteWords.Season(own)}", 2);
+            }
+
+            return;
+        }
+
+        Table table = new(["set on", .. dates.Select(d => ">" + Day(d, season.Options))]);
+        foreach (ControllerPlan own in plan.Controllers)
+        {
+            table.Row([own.Controller, .. dates.Select(d => own.Visits.FirstOrDefault(v => v.Date == d) is { } visit ? visit.Percent == 0 ? "off" : $"{visit.Percent} %" : "-")]);
+        }
+
+        sheet.Show(table);
+    }
+
+    private static string Day(AnnualDate date, SeasonOptions options) =>
+        options.OnlyOn.Count > 0 && options.Year is { } year ? $"{date.InYear(year).DayOfWeek.ToString()[..3]} {SiteWords.Date(date)}" : SiteWords.Date(date);
+
+    private static void Quality(Sheet sheet, SiteWords words, SeasonPlan season)
+    {
+        string unit = words.VolumeUnit;
+        string years = season.Options.Aim switch
+        {
+            SeasonAim.EightYearsInTen => "what 8 years in 10 do not exceed",
+            SeasonAim.WorstYear => "the worst year",
+            _ => "a mean year",
+        };
+        sheet.Say($"Over the years it was chosen with: {words.Volume(season.WaterM3)} {unit} a year, least possible {words.Volume(season.LeastM3)} {unit} (ratio {SiteWords.Number(season.WaterRatio, 2)}), {SiteWords.Number(season.StressDays, 2)} stress days.");
+        string found = season.Options.MostStressDays is null ? "" : " (found so that stress stays within what is borne)";
+        sheet.Say($"One stress day weighs {words.SmallDepth(season.Options.StressWeightMm)} of water over its zone{found}; so weighed, {years} costs {words.Volume(season.CostLitres / 1000)} {unit}.");
+        if (season.BoundLitres is { } bound && season.Gap is { } gap)
+        {
+            sheet.Say($"No season of as many visits on the same possible days costs less than {words.Volume(bound / 1000)} {unit}: this one is within {SiteWords.Number(100 * gap, 1)} % of it.");
+        }
+
+        if (season.Options.MostStressDays is { } most && season.StressDays > most)
+        {
+            sheet.Say($"No season of {VisitWords.Count(season.Dates.Count)} keeps stress within {SiteWords.Number(most, 2)} days a year; this one comes nearest.");
+        }
+    }
+}
