@@ -59,7 +59,8 @@ public sealed partial class SiteStore
     public HistoryEntry? EntryOf(Guid record, long version)
     {
         using StoreContext context = Context();
-        return Entries(context, context.History.Where(h => h.RecordId == record && h.Version == version)).FirstOrDefault();
+        ListOf<HistoryEntry> entries = Entries(context, context.History.Where(h => h.RecordId == record && h.Version == version));
+        return entries.Count > 0 ? entries[0] : null;
     }
 
     private static ListOf<HistoryEntry> Entries(StoreContext context, IQueryable<HistoryRow> rows) =>

@@ -99,7 +99,7 @@ internal static class Alone
                 int step = Math.Max(1, on.Profile.RunTimeStepSeconds);
                 on.Suspect(
                     FindingKind.RunsOff, Certainty.Likely, found.Letter, [run.Station],
-                    on.Words.Say("runoff", found.Letter, on.Capital(run.Station), on.Words.Duration(opened), on.Words.Duration(longest)),
+                    on.Words.Say("runoff", found.Letter, on.Capital(run.Station), CheckWords.Duration(opened), CheckWords.Duration(longest)),
                     on.Words.Say("runoff.out"), new RunChange(found.Letter, run.Station, Math.Max(step, longest * 100 / Math.Max(1, percent) / step * step)));
             }
         }

@@ -45,7 +45,7 @@ internal sealed class CheckWords(CheckLanguage language, ClockStyle style)
         _ => Say("and", string.Join(", ", items.Take(items.Count - 1)), items[^1]),
     };
 
-    public string Duration(long seconds) => (seconds / 60, seconds % 60) switch
+    public static string Duration(long seconds) => (seconds / 60, seconds % 60) switch
     {
         (0, var s) => $"{s} s",
         (var m, 0) => $"{m} min",

@@ -64,7 +64,7 @@ internal static class RunsAgainstPlan
         {
             on.Suspect(
                 FindingKind.StationInNoProgram, Certainty.Sure, letter, [station],
-                on.Words.Say("nowhere", on.Capital(station)) + " " + on.Words.Say("nowhere.plan", letter, on.Words.Duration(wanted)),
+                on.Words.Say("nowhere", on.Capital(station)) + " " + on.Words.Say("nowhere.plan", letter, CheckWords.Duration(wanted)),
                 on.Words.Say("nowhere.out", on.Capital(station)), back);
         }
         else if (SecondsAt(on.Expected.ProgramOf(elsewhere.Letter), station) == 0)
@@ -77,7 +77,7 @@ internal static class RunsAgainstPlan
         {
             on.Suspect(
                 FindingKind.RunTimeDiffers, Certainty.Sure, letter, [station],
-                on.Words.Say("run", on.Capital(station), on.Words.Duration(0), letter, on.Words.Duration(wanted)),
+                on.Words.Say("run", on.Capital(station), CheckWords.Duration(0), letter, CheckWords.Duration(wanted)),
                 on.Words.Say("run.out", on.Capital(station), on.Words.Say("run.short")), back);
         }
     }
@@ -91,7 +91,7 @@ internal static class RunsAgainstPlan
         {
             on.Suspect(
                 FindingKind.RunTimeDiffers, Certainty.Sure, letter, [station],
-                on.Words.Say("run", on.Capital(station), on.Words.Duration(SecondsAt(found, station)), letter, on.Words.Duration(0)),
+                on.Words.Say("run", on.Capital(station), CheckWords.Duration(SecondsAt(found, station)), letter, CheckWords.Duration(0)),
                 on.Words.Say("run.out", on.Capital(station), on.Words.Say("run.long")), clear);
         }
         else if (SecondsAt(on.Found.ProgramOf(home.Letter), station) > 0 && Expectation.IsActive(found))
@@ -115,15 +115,15 @@ internal static class RunsAgainstPlan
         {
             on.Suspect(
                 FindingKind.RunsOff, Certainty.Sure, letter, [station],
-                on.Words.Say("runoff", letter, on.Capital(station), on.Words.Duration(opened), on.Words.Duration(longest)) + " "
-                    + on.Words.Say("runoff.plan", on.Words.Duration(wanted)) + sentences,
+                on.Words.Say("runoff", letter, on.Capital(station), CheckWords.Duration(opened), CheckWords.Duration(longest)) + " "
+                    + on.Words.Say("runoff.plan", CheckWords.Duration(wanted)) + sentences,
                 on.Words.Say("runoff.out"), mend);
             return;
         }
 
         on.Suspect(
             kind ?? FindingKind.RunTimeDiffers, Certainty.Sure, letter, [station],
-            on.Words.Say("run", on.Capital(station), on.Words.Duration(now), letter, on.Words.Duration(wanted)) + sentences,
+            on.Words.Say("run", on.Capital(station), CheckWords.Duration(now), letter, CheckWords.Duration(wanted)) + sentences,
             on.Words.Say("run.out", on.Capital(station), on.Words.Say(now > wanted ? "run.long" : "run.short")), mend);
     }
 }

@@ -66,7 +66,7 @@ public sealed class TimelinePictureTests
         Plan plan = new(name, [Sites.Plan.For("East") with { Controller = name }]);
         string svg = TimelinePicture.Svg(hostile, SiteWaterings.Of(hostile, plan, Sunday, Sunday));
         XElement root = XElement.Parse(svg);
-        Assert.Empty(root.Descendants().Where(e => e.Name.LocalName == "script"));
+        Assert.DoesNotContain(root.Descendants(), e => e.Name.LocalName == "script");
         Assert.Contains("<script>", root.Element(Svg + "title")!.Value, StringComparison.Ordinal);
     }
 
