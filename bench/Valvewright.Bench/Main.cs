@@ -8,6 +8,7 @@ internal static class EntryPoint
         ["eto"] = ("reference evapotranspiration, station-days a second, beside plain C", EtoBenchmark.Run),
         ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
         ["emulator"] = ("a year of a controller, beside the slow twin of the tests", EmulatorBenchmark.Run),
+        ["check"] = ("labelled slips named by the check, sound readings blamed", CheckBenchmark.Run),
         ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };

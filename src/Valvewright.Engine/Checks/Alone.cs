@@ -137,7 +137,7 @@ internal static class Alone
             Program[] active = [.. with.Where(Expectation.IsActive)];
             if (with.Length == 0 && allRead)
             {
-                bool saidSo = read.All(p => p.RunTimes!.Count == 0 || p.RunTimes.Any(r => r.Station == station));
+                bool saidSo = read.All(p => p.RunTimes is null or { Count: 0 } || p.RunTimes.Any(r => r.Station == station));
                 on.Suspect(
                     FindingKind.StationInNoProgram, saidSo ? Certainty.Sure : Certainty.Likely, null, [station], on.Words.Say("nowhere", on.Capital(station)),
                     on.Words.Say("nowhere.out", on.Capital(station)));

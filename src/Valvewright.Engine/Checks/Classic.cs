@@ -9,18 +9,19 @@ internal static class Classic
 {
     private const int GapToleranceSeconds = 150;
 
+    /// <summary>Two starts of a program with more stations may follow each other by chance.</summary>
+    private const int FewestTelling = 3;
+
     /// <summary>Whether each start follows the one before it by about the run time of one station: the marks of a person who keyed in one start a station.</summary>
     public static bool StepsFollowStations(Program program, Func<RunTime, int> secondsOf)
     {
         int stations = program.RunTimes.Count;
-        if (stations < 2 || program.StartTimes.Count < 2 || program.StartTimes.Count > stations)
+        if (stations < 2 || program.StartTimes.Count < Math.Min(FewestTelling, stations) || program.StartTimes.Count > stations)
         {
             return false;
         }
 
-        (int due, int[] gaps) = GapsFromFirst(program.StartTimes);
-        _ = due;
-        return gaps.Select((gap, i) => Math.Abs(gap - secondsOf(program.RunTimes[i])) <= GapToleranceSeconds).All(near => near);
+        return GapsFromFirst(program.StartTimes).Select((gap, i) => Math.Abs(gap - secondsOf(program.RunTimes[i])) <= GapToleranceSeconds).All(near => near);
     }
 
     /// <summary>As many starts as stations, the next always due before the program has ended.</summary>
@@ -28,7 +29,7 @@ internal static class Classic
     {
         int stations = program.RunTimes.Count;
         int total = program.RunTimes.Sum(secondsOf);
-        return stations >= 2 && program.StartTimes.Count == stations && GapsFromFirst(program.StartTimes).Gaps.All(gap => gap < total);
+        return stations >= 2 && program.StartTimes.Count == stations && GapsFromFirst(program.StartTimes).All(gap => gap < total);
     }
 
     /// <summary>How often a station of the program opens on a day on which it opens most, by emulation: starts that wait too long are lost.</summary>
@@ -39,12 +40,12 @@ internal static class Classic
     }
 
     /// <summary>Seconds between starts, beginning after the longest pause of the day.</summary>
-    private static (int First, int[] Gaps) GapsFromFirst(ListOf<LocalTime> starts)
+    private static int[] GapsFromFirst(ListOf<LocalTime> starts)
     {
         int n = starts.Count;
         int[] seconds = [.. starts.Select(s => (int)(s.NanosecondOfDay / NodaConstants.NanosecondsPerSecond))];
         int[] after = [.. Enumerable.Range(0, n).Select(i => i + 1 < n ? seconds[i + 1] - seconds[i] : seconds[0] + (int)NodaConstants.SecondsPerDay - seconds[i])];
         int longest = Array.LastIndexOf(after, after.Max());
-        return (longest + 1, [.. Enumerable.Range(1, n - 1).Select(i => after[(longest + i) % n])]);
+        return [.. Enumerable.Range(1, n - 1).Select(i => after[(longest + i) % n])];
     }
 }

@@ -216,9 +216,10 @@ internal sealed class Doings
             Add(lost.Program, RunningAt(due) ?? lost.Program, due);
         }
 
-        foreach (IGrouping<(char, int, LocalDate), Opened> turn in Runs.Where(r => r.Start >= 0).GroupBy(r => (r.Program, r.Start, r.Shown.Date)))
+        // A program opens its stations by rising number, so each turn begins where its lowest one opens.
+        Dictionary<char, int> lowest = Runs.Where(r => r.Start >= 0).GroupBy(r => r.Program).ToDictionary(g => g.Key, g => g.Min(r => r.Station));
+        foreach (Opened first in Runs.Where(r => r.Start >= 0 && r.Station == lowest[r.Program]))
         {
-            Opened first = turn.First();
             ListOf<LocalTime> starts = Settings.Programs.First(p => p.Letter == first.Program).StartTimes;
             long late = first.Start < starts.Count ? LateSeconds(first.Shown.TimeOfDay, starts[first.Start]) - LeadSeconds : 0;
             if (late > 0 && late < 12 * 3600)

@@ -17,7 +17,8 @@ internal static class WholeController
         bool shouldRun = !on.Expected.Off;
         if (on.Reading.Off == true && shouldRun)
         {
-            Certainty certainty = on.Planned is not null || IsNear(on, summer: true) ? Certainty.Sure : Certainty.Likely;
+            Certainty certainty = on.Planned is not null || IsWithin(on, summer: true, months: 1) ? Certainty.Sure
+                : IsWithin(on, summer: true, months: 2) ? Certainty.Likely : Certainty.Possible;
             on.Suspect(FindingKind.OffLeftOn, certainty, null, [], on.Words.Say("off"), on.Words.Say("off.out"), new SwitchChange(true));
         }
         else if (on.Reading.Off == false && !shouldRun)
@@ -44,7 +45,7 @@ internal static class WholeController
         CheckWords words = on.Words;
         if (on.Planned is null)
         {
-            if ((percent <= LowInSummer && IsNear(on, summer: true)) || (percent >= HighInWinter && IsNear(on, summer: false)))
+            if ((percent <= LowInSummer && IsWithin(on, summer: true, months: 1)) || (percent >= HighInWinter && IsWithin(on, summer: false, months: 1)))
             {
                 on.Suspect(
                     FindingKind.PercentOutOfSeason, Certainty.Possible, null, [], words.Say("percent.alone", percent), words.Say("percent.out", percent), new PercentChange(100));
@@ -75,11 +76,11 @@ internal static class WholeController
         return (spells[^1], spells.Length > 1 ? spells[^2] : null);
     }
 
-    /// <summary>Within two months of midsummer or midwinter.</summary>
-    private static bool IsNear(Inspection on, bool summer)
+    /// <summary>Within so many months of July, or of January (south of the equator the other way about).</summary>
+    private static bool IsWithin(Inspection on, bool summer, int months)
     {
         int month = summer != on.South ? 7 : 1;
         int apart = Math.Abs(on.At.Month - month);
-        return Math.Min(apart, 12 - apart) <= 1;
+        return Math.Min(apart, 12 - apart) <= months;
     }
 }
