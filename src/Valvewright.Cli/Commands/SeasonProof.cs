@@ -19,7 +19,7 @@ internal static class SeasonProof
             : options with
             {
                 PlanName = $"this plan, {VisitWords.Count(SeedbedVisits.OthersIn(inputs.Site, plan))}",
-                Beside = [new OtherWay("this plan, one percent all season", constant)],
+                Beside = [new OtherWay("this plan, one percent all season", "one %", constant)],
             };
     }
 }

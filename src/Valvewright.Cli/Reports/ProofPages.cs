@@ -61,7 +61,7 @@ internal static class ProofPages
     private static void Zones(Sheet sheet, SiteWords words, ProofReport report)
     {
         sheet.Say();
-        sheet.Say($"Water on {Years(report.Replayed)}, a year, depths in {words.DepthUnit}:");
+        sheet.Say($"Water on {Years(report.Replayed)}, depths a year ({words.DepthUnit}):");
         sheet.Say();
         Table table = new("zone", ">water", ">least", ">ratio", ">met %", ">worst spot", ">stress days", ">run-off", ">drained");
         foreach (IGrouping<string, ZoneProof> controller in report.Zones.GroupBy(z => z.Controller))
@@ -109,7 +109,7 @@ internal static class ProofPages
     private static void Comparison(Sheet sheet, SiteWords words, ProofReport report)
     {
         sheet.Say();
-        sheet.Say("Beside common practice on the same weather:");
+        sheet.Say("Beside common practice on the same weather (docs/proof.md):");
         sheet.Say();
         Table table = new("way of watering", $">water {words.VolumeUnit}", ">ratio", ">stress days", ">worst spot");
         foreach (Practice practice in report.Comparison)
@@ -118,6 +118,24 @@ internal static class ProofPages
         }
 
         sheet.Show(table);
+        sheet.Say();
+        sheet.Say("Zone by zone, water ratio and stress days:");
+        sheet.Say();
+        string[] names = [.. report.Comparison.Select(p => p.ShortName)];
+        Table zones = new(["zone", .. names.Select(n => $">ratio {n}"), .. names.Select(n => $">stress {n}")]);
+        string[] blank = [.. Enumerable.Repeat("", 2 * names.Length)];
+        for (int i = 0; i < report.Zones.Count; i++)
+        {
+            ZoneProof[] ways = [.. report.Comparison.Select(p => p.Zones[i])];
+            if (i == 0 || report.Zones[i - 1].Controller != ways[0].Controller)
+            {
+                zones.Row([ways[0].Controller, .. blank]);
+            }
+
+            zones.Row([$" {ways[0].Station} {ways[0].Zone}", .. ways.Select(w => SiteWords.Number(w.WaterRatio, 2)), .. ways.Select(w => SiteWords.Number(w.StressDays, 1))]);
+        }
+
+        sheet.Show(zones);
     }
 
     private static void Next(Sheet sheet, SiteWords words, ProofReport report)

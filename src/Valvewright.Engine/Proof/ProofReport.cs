@@ -75,5 +75,6 @@ public sealed record ProofOptions(LocalDate From, IReadOnlyList<Weather.Climate>
 
 /// <summary>Another plan to compare with, replayed on the same weather.</summary>
 /// <param name="Name">What it is called.</param>
+/// <param name="ShortName">The same in a word or two.</param>
 /// <param name="Plan">What is keyed in.</param>
-public sealed record OtherWay(string Name, Plans.Plan Plan);
+public sealed record OtherWay(string Name, string ShortName, Plans.Plan Plan);

@@ -56,10 +56,10 @@ public static class Proofs
         string month = CommonPractice.PeakMonth(site) == 7 ? "July" : "January";
         return
         [
-            Practice.Of(options.PlanName, zones),
-            .. options.Beside.Select(o => Practice.Of(o.Name, WaterReplay.Run(site, o.Plan, heldBack))),
-            Practice.Of($"{month} setting kept all year", WaterReplay.Run(unhindered, CommonPractice.PeakMonthAllYear(site, plan, known), heldBack, neverRunsOff: true)),
-            Practice.Of("percent set every month", WaterReplay.Run(unhindered, CommonPractice.MonthlyPercent(site, plan, known), heldBack, neverRunsOff: true)),
+            Practice.Of(options.PlanName, "plan", zones),
+            .. options.Beside.Select(o => Practice.Of(o.Name, o.ShortName, WaterReplay.Run(site, o.Plan, heldBack))),
+            Practice.Of($"{month} setting kept all year", month, WaterReplay.Run(unhindered, CommonPractice.PeakMonthAllYear(site, plan, known), heldBack, neverRunsOff: true)),
+            Practice.Of("percent set every month", "monthly", WaterReplay.Run(unhindered, CommonPractice.MonthlyPercent(site, plan, known), heldBack, neverRunsOff: true)),
         ];
     }
 

@@ -1,0 +1,35 @@
+using System.Text.RegularExpressions;
+
+namespace Valvewright.Cli.Tests.Commands;
+
+/// <summary>Every demo site that can be done is planned, and the proof finds no broken rule and no zone that goes short.</summary>
+public partial class DemoSitesHoldTests
+{
+    [Theory]
+    [InlineData("claybank")]
+    [InlineData("gulf-reserve")]
+    [InlineData("polder-green")]
+    [InlineData("ridge-allotments")]
+    [InlineData("saguaro-lane")]
+    public async Task ThePlanHolds(string demo)
+    {
+        using Scratch scratch = new();
+        Command.Outcome outcome = await Command.Run(["plan", Scratch.Demo(demo), "--from", "2026-04-01", "--out", scratch["out"]]);
+        Assert.Equal("", outcome.Error);
+        Assert.Equal(0, outcome.ExitCode);
+        Assert.Contains("Rules: no breach", outcome.Output, StringComparison.Ordinal);
+        Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
+        Assert.True(File.Exists(scratch["out/cards.pdf"]));
+
+        // What is planned and proven is said in the site's own units alone.
+        bool us = (await File.ReadAllTextAsync(Path.Combine(Scratch.Demo(demo), "site.yaml"))).Contains("units: us", StringComparison.OrdinalIgnoreCase);
+        string result = outcome.Output[outcome.Output.IndexOf("\nPrograms\n", StringComparison.Ordinal)..];
+        Assert.DoesNotMatch(us ? MetricUnits() : UsUnits(), result);
+    }
+
+    [GeneratedRegex(@"\b(mm|m3|L/min)\b")]
+    private static partial Regex MetricUnits();
+
+    [GeneratedRegex(@"\b(gpm|gal)\b")]
+    private static partial Regex UsUnits();
+}
