@@ -23,11 +23,13 @@ internal static class SeasonCommand
         Option<LocalDate?> from = SiteArguments.From("First date on which a plan that is made first is in force; a saved plan keeps its own.");
         Option<bool> curve = new("--curve") { Description = "Show what a visit is worth: seasons of 1 to 12 visits." };
         SeasonArguments wishes = new(fewest: 1);
+        SeasonAdvice advice = new();
         Job job = new(
             "season",
             "Finds the dates of a year's visits and the percent to set at each.",
             "valvewright season demo/quarry-hill --visits 4 --curve",
-            "valvewright season demo/quarry-hill --only-on mon,thu --not-in 8-1..8-31 --agreed 5-12");
+            "valvewright season demo/quarry-hill --only-on mon,thu --not-in 8-1..8-31 --agreed 5-12",
+            "valvewright season demo/quarry-hill --today 2026-06-14 --so-far this-year.csv --percent Gate=80");
         job.Arguments.Add(site);
         wishes.AddTo(job, all: true);
         foreach (Option option in new Option[] { plan, output, from, curve })
@@ -35,12 +37,21 @@ internal static class SeasonCommand
             job.Options.Add(option);
         }
 
+        advice.AddTo(job);
         return job.Does((parse, sheet, cancel) =>
         {
             SiteInputs inputs = SiteInputs.Read(parse.GetValue(site)!, sheet.Progress);
             string folder = parse.GetValue(output) ?? OutputFolder.Beside(inputs.File);
             SavedPlan? saved = Saved(inputs, parse.GetValue(plan), parse.GetValue(from), sheet, cancel);
-            return saved is null ? ExitCode.AnswerIsNo : Run(inputs, saved, wishes.Read(parse, inputs.Site, saved.From.Year), parse.GetValue(curve), folder, sheet, cancel);
+            if (saved is null)
+            {
+                return ExitCode.AnswerIsNo;
+            }
+
+            SeasonOptions options = wishes.Read(parse, inputs.Site, saved.From.Year);
+            return advice.IsAskedFor(parse)
+                ? advice.Run(parse, inputs, saved, options.StressWeightMm, sheet)
+                : Run(inputs, saved, options, parse.GetValue(curve), folder, sheet, cancel);
         });
     }
 

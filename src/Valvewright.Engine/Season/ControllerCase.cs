@@ -28,9 +28,12 @@ internal sealed class ControllerCase
     public static bool Lasts(Zone zone) => zone.Planting.Stage != PlantStage.NewlySeeded;
 
     /// <exception cref="ArgumentException">A station is in more than one program.</exception>
-    public static ControllerCase Of(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years)
+    public static ControllerCase Of(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years) => Of(controller, plan, years, []);
+
+    /// <summary>The same with further percents, such as one that somebody has set by hand.</summary>
+    public static ControllerCase Of(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years, IEnumerable<int> more)
     {
-        int[] percents = [0, .. controller.Profile.Percent.Settings().Append(100).Where(p => p is > 0 and <= 100).Distinct().Order()];
+        int[] percents = [0, .. controller.Profile.Percent.Settings().Append(100).Where(p => p is > 0 and <= 100).Concat(more.Where(p => p > 0)).Distinct().Order()];
         ZoneCase[] zones =
         [
             .. controller.Zones.Where(Lasts).Select(zone => new ZoneCase(

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 
@@ -9,117 +10,161 @@ namespace Valvewright.Engine.Season;
 /// <summary>One controller from today to the year's end, from the state that this year's weather has left its spots in.</summary>
 internal sealed class RestOfYear
 {
-    /// <summary>A visit is brought forward only when that saves this part of what is still to be spent.</summary>
-    private const double WorthComing = 0.02;
+    /// <summary>A rain hold takes seconds to set: it is advised when it saves this part of what is still to be spent.</summary>
+    private const double WorthSetting = 0.005;
 
     private const int LongestOutlook = 60;
 
-    private readonly SeasonCase season;
+    /// <summary>An earlier visit is looked for on every seventh day.</summary>
+    private const int DaysBetweenTries = 7;
+
     private readonly ControllerCase controller;
+    private readonly IReadOnlyList<Climate> years;
+    private readonly double stressWeightMm;
     private readonly LocalDate today, nextYear;
-    private readonly LocalDate[] visits;
-    private readonly int[] percents;
+    private readonly Visit[] visits;
+    private readonly LocalDate[] dates;
+    private readonly int percentNow;
     private readonly double[][] depletion;
 
-    public RestOfYear(SeasonCase season, ControllerCase controller, Plan plan, SeasonPlan dates, ControllerSeason own, Climate soFar)
+    /// <param name="controller">The controller.</param>
+    /// <param name="plan">Its programs and visits, at least one.</param>
+    /// <param name="years">Whole years of record.</param>
+    /// <param name="soFar">This year's weather to yesterday.</param>
+    /// <param name="percentNow">What it has been set to since its last visit; null where that is what the season says.</param>
+    /// <param name="stressWeightMm">What a stress day weighs in water.</param>
+    public RestOfYear(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years, Climate soFar, int? percentNow, double stressWeightMm)
     {
-        this.season = season;
-        this.controller = controller;
+        this.years = years;
+        this.stressWeightMm = stressWeightMm;
         today = soFar.Last.PlusDays(1);
         LocalDate begins = soFar.First;
         nextYear = begins.PlusYears(1);
-        visits = [.. dates.Dates.Select(d => d.InYear(begins.Year) >= begins ? d.InYear(begins.Year) : d.InYear(begins.Year + 1))];
-        percents = [.. own.Percents];
-        ControllerCase thisYear = ControllerCase.Of(controller.Controller, plan.For(controller.Controller.Name), [soFar]);
+        visits = [.. plan.Visits.OrderBy(v => InThisYear(v, begins))];
+        dates = [.. visits.Select(v => InThisYear(v, begins))];
+        this.percentNow = percentNow ?? PercentOn(today.PlusDays(-1));
+        int[] known = [this.percentNow, .. visits.Select(v => v.Percent)];
+        this.controller = ControllerCase.Of(controller, plan, years, known);
+        ControllerCase thisYear = ControllerCase.Of(controller, plan, [soFar], known);
         depletion = [.. thisYear.Zones.Select(z => StateAfter(z, soFar))];
     }
 
-    /// <summary>What the season says the controller is at today.</summary>
-    public int PercentBySeason => PercentOn(today.PlusDays(-1));
-
-    public InYearAdvice Advise(int percentNow)
+    public InYearAdvice Advise()
     {
-        LocalDate next = visits.Where(v => v > today).Select(v => (LocalDate?)v).FirstOrDefault() ?? visits.Min().PlusYears(1);
-        double stay = CostOf(percentNow, next);
-        (int percent, double cost) = controller.Percents.Select(p => (p, CostOf(p, next))).MinBy(c => c.Item2);
-        (LocalDate? earlier, double saves) = Earlier(percent, next, cost);
+        LocalDate next = dates.Where(d => d > today).Select(d => (LocalDate?)d).FirstOrDefault() ?? dates[0].PlusYears(1);
+        double[] costs = Costs(next, 0);
+        double stay = costs[Array.IndexOf(controller.Percents, percentNow)];
+        int best = Cheapest(costs);
+        (EarlierVisit? earlier, double earlierSaves) = Earlier(next, costs[best]);
         ZoneToday[] zones = [.. controller.Zones.Select((z, i) => Today(z, depletion[i]))];
-        int hold = Math.Min(controller.Controller.Profile.LargestRainHoldDays, zones.Length == 0 ? 0 : zones.Min(z => z.DaysLeft));
-        return new InYearAdvice(controller.Controller.Name, percentNow, percent, stay - cost, next, earlier, saves, percent == 0 || hold < 2 ? 0 : hold, zones.ToListOf());
+        (int hold, double holdSaves) = best == 0 ? (0, 0) : RainHold(best, next, costs[best], zones.Min(z => z.DaysLeft));
+        return new InYearAdvice(
+            controller.Controller.Name, percentNow, controller.Percents[best], Math.Max(0, stay - costs[best]), costs[best], next, earlier, earlierSaves, hold, holdSaves, zones.ToListOf());
     }
 
-    private (LocalDate? Date, double Saves) Earlier(int percent, LocalDate next, double cost)
+    /// <summary>The cheapest percent that a plan may set, the smallest of several.</summary>
+    private int Cheapest(double[] costs) => Enumerable.Range(0, costs.Length).Where(p => controller.Percents[p] <= 100).MinBy(p => costs[p]);
+
+    private static LocalDate InThisYear(Visit visit, LocalDate begins)
     {
-        (LocalDate Date, double Cost)? best = null;
-        for (LocalDate date = today.PlusDays(7); date < next.PlusDays(-6); date = date.PlusDays(7))
+        LocalDate date = visit.Date.InYear(begins.Year);
+        return date >= begins ? date : visit.Date.InYear(begins.Year + 1);
+    }
+
+    /// <summary>The date and the percent till then that cost least, where that is worth a drive.</summary>
+    private (EarlierVisit? Visit, double Saves) Earlier(LocalDate next, double cost)
+    {
+        (EarlierVisit? Visit, double Cost) best = (null, cost * (1 - InYearAdvice.WorthADrive));
+        for (LocalDate date = today.PlusDays(DaysBetweenTries); date < LocalDate.Min(next, nextYear).PlusDays(1 - DaysBetweenTries); date = date.PlusDays(DaysBetweenTries))
         {
-            double changed = CostOf(percent, date);
-            if (changed < (best?.Cost ?? cost * (1 - WorthComing)))
-            {
-                best = (date, changed);
-            }
+            double[] costs = Costs(date, 0);
+            int percent = Cheapest(costs);
+            best = costs[percent] < best.Cost ? (new EarlierVisit(date, controller.Percents[percent]), costs[percent]) : best;
         }
 
-        return best is { } found ? (found.Date, cost - found.Cost) : (null, 0);
+        return best.Visit is null ? (null, 0) : (best.Visit, cost - best.Cost);
     }
 
-    /// <summary>Mean cost to the year's end with a percent till the next visit, made on a date, and the season after it.</summary>
-    private double CostOf(int percent, LocalDate nextVisit)
+    /// <summary>The days without water that cost least, none of them past the day on which the driest spot begins to suffer.</summary>
+    private (int Days, double Saves) RainHold(int percent, LocalDate next, double cost, int daysLeft)
     {
-        double sum = 0;
+        (int Days, double Cost) best = (0, cost * (1 - WorthSetting));
+        int longest = Math.Min(Math.Min(controller.Controller.Profile.LargestRainHoldDays, daysLeft), Period.DaysBetween(today, LocalDate.Min(next, nextYear)));
+        for (int days = 1; days <= longest; days++)
+        {
+            double held = Costs(next, days)[percent];
+            best = held < best.Cost ? (days, held) : best;
+        }
+
+        return best.Days == 0 ? (0, 0) : (best.Days, cost - best.Cost);
+    }
+
+    /// <summary>
+    /// By percent, the mean cost to the year's end, L: no water for some days, that percent till the next visit, which is made on a date, and
+    /// the season after it.
+    /// </summary>
+    private double[] Costs(LocalDate nextVisit, int heldDays)
+    {
+        LocalDate planned = dates.Where(d => d > today).Select(d => (LocalDate?)d).FirstOrDefault() ?? nextYear;
+
+        // Null stands for the percent that is tried. A visit brought forward sets what it would have set on its own date.
+        List<(LocalDate From, int? Percent)> spells = heldDays > 0 ? [(today, 0), (today.PlusDays(heldDays), null)] : [(today, null)];
+        spells.Add((nextVisit, PercentOn(planned)));
+        spells.AddRange(dates.Zip(visits).Where(d => d.First > planned).Select(d => (d.First, (int?)d.Second.Percent)));
+        double[] sum = new double[controller.Percents.Length];
         for (int z = 0; z < controller.Zones.Length; z++)
         {
-            ZoneCase zone = controller.Zones[z];
-            for (int year = 0; year < season.YearCount; year++)
+            BalanceLanes lanes = controller.Zones[z].LanesFor(sum.Length);
+            for (int year = 0; year < years.Count; year++)
             {
-                sum += CostOf(zone, depletion[z], year, percent, nextVisit);
+                AddCosts(controller.Zones[z], depletion[z], year, spells, lanes, sum);
             }
         }
 
-        return sum / season.YearCount;
+        return [.. sum.Select(s => s / years.Count)];
     }
 
-    private double CostOf(ZoneCase zone, double[] start, int year, int percent, LocalDate nextVisit)
+    private void AddCosts(ZoneCase zone, double[] start, int year, List<(LocalDate From, int? Percent)> spells, BalanceLanes lanes, double[] sum)
     {
-        BalanceLanes lanes = zone.LanesFor(1);
+        int count = sum.Length;
         lanes.Reset();
-        start.CopyTo(lanes.DepletionMm, 0);
-        LocalDate next = visits.Where(v => v > today).Select(v => (LocalDate?)v).FirstOrDefault() ?? LocalDate.MaxIsoValue;
-        LocalDate[] changes = [nextVisit, .. visits.Where(v => v > next)];
-        int from = DayIn(year, today);
-        double water = 0;
-        for (int stretch = 0; stretch <= changes.Length; stretch++)
+        for (int spot = 0; spot < zone.Spots; spot++)
         {
-            int to = stretch < changes.Length && changes[stretch] < nextYear ? DayIn(year, changes[stretch]) : season.YearDays[year];
-            int set = stretch == 0 ? percent : PercentOn(changes[stretch - 1] < next ? next : changes[stretch - 1]);
-            if (to > from)
-            {
-                double depth = zone.DepthMm[Array.IndexOf(controller.Percents, set)];
-                zone.SetWater(lanes, 1, 0, depth);
-                water += depth * zone.WaterDays(year, from, to);
-                zone.Advance(year, from, to, lanes);
-                from = to;
-            }
+            lanes.DepletionMm.AsSpan(spot * count, count).Fill(start[spot]);
         }
 
-        return season.Cost(zone, water, zone.StressDays(lanes, 1, 0));
+        for (int spell = 0; spell < spells.Count; spell++)
+        {
+            int from = DayIn(year, spells[spell].From);
+            int to = spell + 1 < spells.Count ? DayIn(year, spells[spell + 1].From) : years[year].Days;
+            double waterDays = zone.WaterDays(year, from, to);
+            for (int candidate = 0; candidate < count; candidate++)
+            {
+                double depth = spells[spell].Percent is { } set ? DepthOf(zone, set) : zone.DepthMm[candidate];
+                zone.SetWater(lanes, count, candidate, depth);
+                sum[candidate] += zone.Zone.AreaM2 * depth * waterDays;
+            }
+
+            zone.Advance(year, from, to, lanes);
+        }
+
+        for (int candidate = 0; candidate < count; candidate++)
+        {
+            sum[candidate] += zone.Zone.AreaM2 * stressWeightMm * zone.StressDays(lanes, count, candidate);
+        }
     }
 
+    /// <summary>Every spot's depletion this morning; the year began with full root zones.</summary>
     private double[] StateAfter(ZoneCase zone, Climate soFar)
     {
+        LocalDate lastVisit = dates.Where(d => d < today).Append(soFar.First).Max();
         BalanceLanes lanes = zone.LanesFor(1);
         lanes.Reset();
-        for (int day = 0; day < soFar.Days;)
+        for (int day = 0; day < soFar.Days; day++)
         {
-            int percent = PercentOn(soFar.DateOf(day)), until = day + 1;
-            while (until < soFar.Days && PercentOn(soFar.DateOf(until)) == percent)
-            {
-                until++;
-            }
-
-            zone.SetWater(lanes, 1, 0, zone.DepthMm[Array.IndexOf(controller.Percents, percent)]);
-            zone.Advance(0, day, until, lanes);
-            day = until;
+            LocalDate date = soFar.DateOf(day);
+            zone.SetWater(lanes, 1, 0, DepthOf(zone, date >= lastVisit ? percentNow : PercentOn(date)));
+            zone.Advance(0, day, day + 1, lanes);
         }
 
         return lanes.DepletionMm[..zone.Spots];
@@ -130,35 +175,40 @@ internal sealed class RestOfYear
         double mean = depletions.Select((d, s) => d * zone.Weight[s]).Sum();
         double driest = depletions.Max(), left = zone.Root.ReadilyMm - driest;
         int days = 0;
-        while (days < LongestOutlook && left > 0)
+        while (days < LongestOutlook)
         {
-            left -= Enumerable.Range(0, season.YearCount).Average(y => WantedOn(zone, y, days));
-            days += left > 0 ? 1 : 0;
+            left -= Enumerable.Range(0, years.Count).Average(y => zone.Years[y].WantedMm[Math.Min(DayIn(y, today) + days, years[y].Days - 1)]);
+            if (left < 0)
+            {
+                break;
+            }
+
+            days++;
         }
 
         return new ZoneToday(zone.Zone.Name, mean, driest, zone.Root.ReadilyMm, days);
     }
 
-    private double WantedOn(ZoneCase zone, int year, int daysAhead) =>
-        zone.Years[year].WantedMm[Math.Min(DayIn(year, today) + daysAhead, season.YearDays[year] - 1)];
+    private double DepthOf(ZoneCase zone, int percent) => zone.DepthMm[Array.IndexOf(controller.Percents, percent)];
 
+    /// <summary>What the season says on a date; the last visit's setting holds over the new year.</summary>
     private int PercentOn(LocalDate date)
     {
-        int visit = visits.Length - 1;
-        for (int v = 0; v < visits.Length && visits[v] <= date; v++)
-        {
-            visit = v;
-        }
-
-        return percents[visit];
+        int visit = Array.FindLastIndex(dates, d => d <= date);
+        return visits[visit < 0 ? visits.Length - 1 : visit].Percent;
     }
 
-    /// <summary>The same date in a year of record; 29 February counts as 1 March where there is none.</summary>
+    /// <summary>The same date in a year of record, within it; 29 February counts as 1 March where there is none.</summary>
     private int DayIn(int year, LocalDate date)
     {
-        Climate climate = controller.Zones.Length > 0 ? controller.Zones[0].Years[year].Climate : throw new InvalidOperationException("A controller without zones has no cost.");
-        int calendarYear = climate.First.Year + (date.Month < climate.First.Month ? 1 : 0);
+        if (date >= nextYear)
+        {
+            return years[year].Days;
+        }
+
+        LocalDate first = years[year].First;
+        int calendarYear = first.Year + (date.Month < first.Month ? 1 : 0);
         bool leapless = date is { Month: 2, Day: 29 } && !CalendarSystem.Iso.IsLeapYear(calendarYear);
-        return climate.DayOf(leapless ? new LocalDate(calendarYear, 3, 1) : new LocalDate(calendarYear, date.Month, date.Day));
+        return years[year].DayOf(leapless ? new LocalDate(calendarYear, 3, 1) : new LocalDate(calendarYear, date.Month, date.Day));
     }
 }

@@ -13,7 +13,7 @@ public class SeasonCommandTests
 {
     private static readonly Lazy<Site> QuarryHill = new(() => SurveyFiles.Read(Scratch.Demo("quarry-hill")).Site!);
 
-    private static string SavedPlan(Scratch scratch)
+    private static string Plan(Scratch scratch)
     {
         Site site = QuarryHill.Value;
         ControllerPlan[] controllers =
@@ -24,7 +24,7 @@ public class SeasonCommandTests
                 [])),
         ];
         string file = scratch["plan.json"];
-        File.WriteAllText(file, PlanFiles.Write(Files.Plans.SavedPlan.Of(site, new Plan(site.Name, [.. controllers]), new LocalDate(2026, 4, 1))));
+        File.WriteAllText(file, PlanFiles.Write(SavedPlan.Of(site, new Plan(site.Name, [.. controllers]), new LocalDate(2026, 4, 1))));
         return file;
     }
 
@@ -32,7 +32,7 @@ public class SeasonCommandTests
     public async Task DatesAreFoundToldAndSavedWithThePlan()
     {
         using Scratch scratch = new();
-        string plan = SavedPlan(scratch);
+        string plan = Plan(scratch);
         string[] arguments = ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "2", "--only-on", "mon,wed", "--first-week", "--agreed", "5-12", "--curve", "--out", scratch["out"]];
         Command.Outcome told = await Command.Run(arguments);
         Assert.Equal("", told.Error);
@@ -57,7 +57,7 @@ public class SeasonCommandTests
     public async Task TheAnswerAsJsonIsTheSameEveryTime()
     {
         using Scratch scratch = new();
-        string plan = SavedPlan(scratch);
+        string plan = Plan(scratch);
         string[] arguments = ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "1", "--most-stress", "3", "--out", "out", "--json"];
         Command.Outcome first = await Command.Run(arguments, scratch.Folder);
         Command.Outcome second = await Command.Run(arguments, scratch.Folder);
@@ -80,10 +80,64 @@ public class SeasonCommandTests
     public async Task AWishThatCannotBeMetIsSaidPlainlyAndNothingIsWritten(int code, string option, string value, string said)
     {
         using Scratch scratch = new();
-        Command.Outcome told = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", SavedPlan(scratch), option, value, "--out", scratch["out"]]);
+        Command.Outcome told = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", Plan(scratch), option, value, "--out", scratch["out"]]);
         Assert.Equal(code, told.ExitCode);
         Assert.Contains(said, told.Error, StringComparison.Ordinal);
         Assert.Empty(told.Output);
         Assert.False(Directory.Exists(scratch["out"]));
+    }
+
+    [Fact]
+    public async Task AdviceWithinTheYearIsGivenFromItsWeatherSoFar()
+    {
+        using Scratch scratch = new();
+        string plan = WithVisits(scratch);
+        string weather = ThisYear(scratch, 164);
+        string[] ask = ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--today", "2026-06-14", "--so-far", weather];
+        Command.Outcome told = await Command.Run([.. ask, "--percent", "Terrace=60"]);
+        Assert.Equal("", told.Error);
+        Assert.Equal(0, told.ExitCode);
+        Assert.All(told.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
+        Assert.Contains("60 %", told.Output, StringComparison.Ordinal);
+        Assert.Contains("days left", told.Output, StringComparison.Ordinal);
+
+        Command.Outcome json = await Command.Run([.. ask, "--json"]);
+        using JsonDocument document = JsonDocument.Parse(json.Output);
+        JsonElement advice = document.RootElement.GetProperty("advice");
+        Assert.Equal(QuarryHill.Value.Controllers.Count, advice.GetArrayLength());
+        Assert.Equal(50, advice[0].GetProperty("percentNow").GetInt32());
+        Assert.Equal("2026-09-01", advice[0].GetProperty("nextVisit").GetString());
+        Assert.Equal(164 * 2, document.RootElement.GetProperty("rainMm").GetDouble(), 6);
+    }
+
+    [Theory]
+    [InlineData("--percent", "Terase=60", "nearest:  Terrace")]
+    [InlineData("--percent", "Terrace=61", "can't be set to that")]
+    [InlineData("--today", "2026-06-15", "days of this year are missing")]
+    public async Task AdviceThatCannotBeGivenIsSaidPlainly(string option, string value, string said)
+    {
+        using Scratch scratch = new();
+        string plan = WithVisits(scratch);
+        string[] today = option == "--today" ? [] : ["--today", "2026-06-14"];
+        Command.Outcome told = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, .. today, "--so-far", ThisYear(scratch, 164), option, value]);
+        Assert.Equal(65, told.ExitCode);
+        Assert.Contains(said, told.Error, StringComparison.Ordinal);
+    }
+
+    private static string WithVisits(Scratch scratch)
+    {
+        SavedPlan saved = PlanFiles.Read(Plan(scratch)).Saved!;
+        Visit[] visits = [new(new AnnualDate(3, 1), 50), new(new AnnualDate(9, 1), 0)];
+        string file = scratch["visited.json"];
+        File.WriteAllText(file, PlanFiles.Write(saved with { Plan = saved.Plan with { Controllers = [.. saved.Plan.Controllers.Select(c => c with { Visits = [.. visits] })] } }));
+        return file;
+    }
+
+    /// <summary>Days from 1 January 2026 with 2 mm of rain each.</summary>
+    private static string ThisYear(Scratch scratch, int days)
+    {
+        string file = scratch["this-year.csv"];
+        File.WriteAllLines(file, ["date,eto_mm,rain_mm", .. Enumerable.Range(0, days).Select(d => $"{new LocalDate(2026, 1, 1).PlusDays(d):uuuu-MM-dd},3,2")]);
+        return file;
     }
 }
