@@ -17,7 +17,8 @@ namespace Valvewright.Cli.Commands;
 /// <param name="Alone">Whether to leave the plan out.</param>
 /// <param name="At">Site time of the reading, if given.</param>
 /// <param name="Language">Language of the findings.</param>
-internal sealed record CheckArguments(string? Reading, string? Controller, string? Plan, bool Alone, LocalDateTime? At, CheckLanguage Language)
+/// <param name="Seen">What was seen, if anything.</param>
+internal sealed record CheckArguments(string? Reading, string? Controller, string? Plan, bool Alone, LocalDateTime? At, CheckLanguage Language, string? Seen)
 {
     private const long LargestBytes = 1024 * 1024;
 
@@ -46,6 +47,11 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
     /// <summary>The reading's text and a name for it.</summary>
     public (string Source, string Text) ReadText()
     {
+        if (Reading is null && Seen is not null)
+        {
+            return ("nothing read", "");
+        }
+
         if (Reading is null or "-")
         {
             if (Reading is null && !Console.IsInputRedirected)

@@ -4,6 +4,7 @@ using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
 using Valvewright.Cli.Reports;
 using Valvewright.Engine.Checks;
+using Valvewright.Engine.Checks.Seen;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
@@ -25,20 +26,22 @@ internal static class CheckCommand
         Option<bool> alone = new("--alone") { Description = "Judge the reading by itself, without a plan." };
         Option<LocalDateTime?> at = new("--at") { Description = "Site time at which it was read; the time there now when neither this nor the reading says it.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
         Option<CheckLanguage> language = new("--language") { Description = "Language of the findings: english or spanish.", HelpName = "language", DefaultValueFactory = _ => CheckLanguage.English };
+        Option<string?> seen = new("--seen") { Description = "What was seen, as: ran at 19:30 on Tuesday; twice a night; nothing for a week.", HelpName = "text" };
         Job job = new(
-            "check", "Says what is wrong with a controller, from what was read off its display.",
+            "check", "Says what is wrong with a controller, from what was read off its display or seen.",
             "valvewright check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20",
-            "valvewright check demo/quarry-hill - --controller Gate --alone");
+            "valvewright check demo/quarry-hill - --controller Gate --alone",
+            "valvewright check demo/quarry-hill --controller Gate --seen \"station 2 never comes on\"");
         job.Arguments.Add(site);
         job.Arguments.Add(reading);
-        foreach (Option option in new Option[] { controller, plan, alone, at, language })
+        foreach (Option option in new Option[] { seen, controller, plan, alone, at, language })
         {
             job.Options.Add(option);
         }
 
         return job.Does((parse, sheet, _) => Run(
             parse.GetValue(site)!,
-            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), parse.GetValue(language)),
+            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), parse.GetValue(language), parse.GetValue(seen)),
             sheet));
     }
 
@@ -50,10 +53,25 @@ internal static class CheckCommand
         ReadText read = ReadingText.Parse(text, controller.Profile, site.Clock);
         (string? planFile, SavedPlan? saved) = given.FindPlan(file);
         LocalDateTime now = read.Reading.ReadAt ?? given.At ?? SiteInputs.Now(site);
-        CheckResult result = Check.Of(site, controller, saved?.Plan, read.Reading, new CheckContext(now, given.Language));
-        sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts, result));
+        CheckContext context = new(now, given.Language);
+        CheckResult result = Check.Of(site, controller, saved?.Plan, read.Reading, context);
+        SeenText? seen = given.Seen is null ? null : ObservationText.Parse(given.Seen, site.Clock);
+        SymptomResult? symptoms = seen is null ? null : Symptoms.Rank(site, controller, saved?.Plan, seen.Observations, context, read.Reading);
+        sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts, result, seen, symptoms));
         CheckPages.Write(sheet, site, controller, source, planFile, saved, now, read, result);
-        return result.Findings.Count == 0 ? ExitCode.Done : ExitCode.AnswerIsNo;
+        if (seen is not null)
+        {
+            SeenPages.Write(sheet, site, seen, symptoms!, result);
+        }
+
+        if ((symptoms?.Next ?? result.Next) is { } next)
+        {
+            sheet.Heading("Ask next");
+            sheet.Say(next.Words);
+        }
+
+        bool isWell = result.Findings.Count == 0 && (symptoms is null || symptoms.Explanations is [{ Slips.Count: 0 }, ..]);
+        return isWell ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
     /// <summary>What <c>--json</c> prints.</summary>
@@ -64,6 +82,9 @@ internal static class CheckCommand
     /// <param name="Reading">What was understood.</param>
     /// <param name="Doubts">What was doubtful.</param>
     /// <param name="Check">What is wrong.</param>
+    /// <param name="Seen">What was understood of what was seen; null where nothing was said.</param>
+    /// <param name="Symptoms">What explains it.</param>
     private sealed record CheckAnswer(
-        string Controller, LocalDateTime At, string? Plan, bool SurveyHasChanged, Reading Reading, ListOf<Doubt> Doubts, CheckResult Check);
+        string Controller, LocalDateTime At, string? Plan, bool SurveyHasChanged, Reading Reading, ListOf<Doubt> Doubts, CheckResult Check,
+        SeenText? Seen, SymptomResult? Symptoms);
 }

@@ -16,7 +16,7 @@ internal static class CheckPages
     {
         SiteWords words = SiteWords.Of(site);
         sheet.Heading($"{site.Name}: {controller.Name}");
-        sheet.Say($"Read {SiteWords.Date(at.Date)} at {words.Time(at.TimeOfDay)} site time, from {source}.");
+        sheet.Say($"{SiteWords.Date(at.Date)} at {words.Time(at.TimeOfDay)} site time, from {source}.");
         sheet.Say(planFile is null ? "There is no plan to compare with; the reading is judged by itself." : $"Compared with the plan {planFile}.");
         if (saved?.IsFor(site) == false)
         {
@@ -28,7 +28,12 @@ internal static class CheckPages
             sheet.Say("The plan has no such controller; the reading is judged by itself.");
         }
 
-        Doubts(sheet, read);
+        if (read.Reading == new Reading() && read.Doubts.Count == 0)
+        {
+            return;
+        }
+
+        Doubts(sheet, "the reading", read.Doubts);
         Understood(sheet, read);
         sheet.Heading(result.Findings.Count switch { 0 => "Nothing wrong in what was read", 1 => "1 finding", var n => $"{n} findings" });
         int number = 0;
@@ -36,23 +41,18 @@ internal static class CheckPages
         {
             Write(sheet, words, site, finding, ++number);
         }
-
-        if (result.Next is { } next)
-        {
-            sheet.Heading("Ask next");
-            sheet.Say(next.Words);
-        }
     }
 
-    private static void Doubts(Sheet sheet, ReadText read)
+    /// <summary>What was doubtful in a text.</summary>
+    public static void Doubts(Sheet sheet, string where, IReadOnlyCollection<Doubt> doubts)
     {
-        if (read.Doubts.Count == 0)
+        if (doubts.Count == 0)
         {
             return;
         }
 
-        sheet.Heading($"Doubtful in the reading: {read.Doubts.Count}");
-        foreach (Doubt doubt in read.Doubts)
+        sheet.Heading($"Doubtful in {where}: {doubts.Count}");
+        foreach (Doubt doubt in doubts)
         {
             string taken = doubt.Taken.Length > 0 ? $" taken as {doubt.Taken}" : " left out";
             string otherwise = doubt.Otherwise.Length == 0 ? "" : doubt.Taken.Length > 0 ? $", could be {doubt.Otherwise}" : $", perhaps {doubt.Otherwise}";
@@ -70,7 +70,8 @@ internal static class CheckPages
         }
     }
 
-    private static void Write(Sheet sheet, SiteWords words, Site site, Finding finding, int number)
+    /// <summary>One finding.</summary>
+    public static void Write(Sheet sheet, SiteWords words, Site site, Finding finding, int number)
     {
         if (number > 1)
         {

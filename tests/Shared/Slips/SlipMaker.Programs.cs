@@ -121,9 +121,14 @@ internal sealed partial class SlipMaker
 
     private bool WrongDay(Program p)
     {
+        if (!Touch($"{p.Letter} days", "clock"))
+        {
+            return false;
+        }
+
         ReadDays days = Read(p.Letter).Days!;
         int n = days.IntervalDays!.Value, wrong = (days.DaysLeft!.Value + random.Next(1, n)) % n;
-        return Touch($"{p.Letter} days", "clock") && Set(With(Read(p.Letter) with { Days = days with { DaysLeft = wrong } }), new Label(FindingKind.IntervalWrongDay, p.Letter));
+        return Set(With(Read(p.Letter) with { Days = days with { DaysLeft = wrong } }), new Label(FindingKind.IntervalWrongDay, p.Letter));
     }
 
     private bool FewerDays(Program p)

@@ -89,7 +89,8 @@ internal sealed class Walk(Site site, SiteController controller, Plan plan, Loca
             // A start that had to wait shows another time than was keyed in.
             int lead = controller.Profile.Pump?.LeadSeconds ?? 0;
             LocalTime[] starts = [.. program.StartTimes.Order()];
-            if (alone.Runs.GroupBy(r => (r.Start, r.Shown.Date)).Any(g => g.First().Shown.TimeOfDay != starts[g.Key.Start].PlusSeconds(lead)))
+            int opensFirst = alone.Runs.Select(r => r.Station).DefaultIfEmpty(0).Min();
+            if (alone.Runs.Any(r => r.Station == opensFirst && r.Shown.TimeOfDay != starts[r.Start].PlusSeconds(lead)))
             {
                 return true;
             }

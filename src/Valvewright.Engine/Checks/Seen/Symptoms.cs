@@ -1,0 +1,157 @@
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Readings;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Engine.Checks.Seen;
+
+/// <summary>One way in which what was seen can have come about.</summary>
+/// <param name="Share">Its share of all explanations that fit, 0 to 1; by how common its slips are, not a measured probability.</param>
+/// <param name="Slips">The slips, explained, with what mends them; none: it does as planned (or as read).</param>
+public sealed record Explanation(double Share, ListOf<Finding> Slips);
+
+/// <summary>What explains what was seen.</summary>
+/// <param name="Explanations">Those that produce exactly what was seen, the likeliest first.</param>
+/// <param name="Next">The one question that separates them best; null where there is none left to ask.</param>
+/// <param name="Tried">How many single slips and pairs were emulated.</param>
+public sealed record SymptomResult(ListOf<Explanation> Explanations, NextQuestion? Next, int Tried);
+
+/// <summary>From what the owner saw to the settings that would do it, by emulating every slip worth trying (docs/checks.md).</summary>
+public static class Symptoms
+{
+    /// <summary>What is as planned is seen rightly more often than any slip is made.</summary>
+    private const double WeightOfNoSlip = 20;
+
+    /// <summary>So many of the commonest slips are tried in pairs.</summary>
+    private const int TriedInPairs = 70;
+
+    /// <summary>The same where a year and more must be emulated.</summary>
+    private const int TriedInPairsFarBack = 30;
+
+    private const int MostExplanations = 6;
+
+    /// <summary>Ranks the slips that would have produced exactly what was seen.</summary>
+    /// <param name="site">The survey.</param>
+    /// <param name="controller">The controller.</param>
+    /// <param name="plan">The plan; without one for this controller, what was read is what slips are tried on.</param>
+    /// <param name="observations">What was seen, all of it to be explained.</param>
+    /// <param name="context">The time of the call and the language.</param>
+    /// <param name="reading">What has been read so far: no slip is tried on a part that was read.</param>
+    public static SymptomResult Rank(
+        Site site, SiteController controller, Plan? plan, ListOf<Observation> observations, CheckContext context, Reading? reading = null)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        ArgumentNullException.ThrowIfNull(controller);
+        ArgumentNullException.ThrowIfNull(observations);
+        ArgumentNullException.ThrowIfNull(context);
+        if (observations.Count == 0)
+        {
+            return new SymptomResult([], null, 0);
+        }
+
+        Inspection on = new(site, controller, plan, reading ?? new Reading(), context);
+        List<PossibleSlip> slips = Unread(on, new PossibleSlips(controller, on.Found, on.Planned, on.RightClock, observations).All());
+        Trial trial = new(on, observations);
+        List<(double Weight, PossibleSlip[] Slips)> fitting = [];
+        if (trial.Fit([]) is > 0 and var asPlanned)
+        {
+            fitting.Add((WeightOfNoSlip * asPlanned, []));
+        }
+
+        foreach (PossibleSlip slip in slips)
+        {
+            if (trial.Fit([slip]) is > 0 and var fit)
+            {
+                fitting.Add((slip.Weight * fit, [slip]));
+            }
+        }
+
+        // Two slips explain little that one explains (Occam).
+        if (fitting.Count == 0)
+        {
+            Pairs(trial, slips, fitting);
+        }
+
+        return new SymptomResult(Explained(on, site, controller, plan, context, fitting), Question(on, fitting), trial.Count);
+    }
+
+    private static List<PossibleSlip> Unread(Inspection on, List<PossibleSlip> slips)
+    {
+        HashSet<(AskedAbout, char?)> open = [.. Questions.Unread(on.Reading, on.Profile, on.Found.Settings.Programs.Select(p => p.Letter))];
+        return [.. slips.Where(s => open.Contains((s.About, s.Program)))];
+    }
+
+    private static void Pairs(Trial trial, List<PossibleSlip> slips, List<(double Weight, PossibleSlip[] Slips)> fitting)
+    {
+        PossibleSlip[] common = [.. slips.OrderByDescending(s => s.Weight).Take(trial.ReachesFar ? TriedInPairsFarBack : TriedInPairs)];
+        for (int i = 0; i < common.Length; i++)
+        {
+            for (int j = i + 1; j < common.Length; j++)
+            {
+                if (!common[i].Touches(common[j]) && trial.Fit([common[i], common[j]]) is > 0 and var fit)
+                {
+                    fitting.Add((common[i].Weight * common[j].Weight * fit, [common[i], common[j]]));
+                }
+            }
+        }
+    }
+
+    private static ListOf<Explanation> Explained(
+        Inspection on, Site site, SiteController controller, Plan? plan, CheckContext context, List<(double Weight, PossibleSlip[] Slips)> fitting)
+    {
+        double sum = fitting.Sum(f => f.Weight);
+        List<Explanation> explanations = [];
+        foreach ((double weight, PossibleSlip[] slips) in fitting.OrderByDescending(f => f.Weight))
+        {
+            Reading reading = SupposedReading.Of(on, slips);
+            ListOf<Finding> findings = slips.Length == 0 ? [] : Check.Of(site, controller, plan, reading, context).Findings;
+            if (slips.Length > 0 && findings.Count == 0)
+            {
+                continue;
+            }
+
+            // Slips of one family, such as the length of a rain hold, are one explanation to whoever has to look for it.
+            int same = explanations.FindIndex(e => AreAlike(e.Slips, findings));
+            if (same >= 0)
+            {
+                explanations[same] = explanations[same] with { Share = explanations[same].Share + weight / sum };
+            }
+            else
+            {
+                explanations.Add(new Explanation(weight / sum, findings));
+            }
+
+            if (explanations.Count > 4 * MostExplanations)
+            {
+                break;
+            }
+        }
+
+        return explanations.OrderByDescending(e => e.Share).Take(MostExplanations).ToListOf();
+    }
+
+    private static bool AreAlike(ListOf<Finding> one, ListOf<Finding> other) =>
+        one.Count == other.Count && one.Zip(other).All(p =>
+            p.First.Kind == p.Second.Kind && p.First.Program == p.Second.Program && p.First.Stations.Equals(p.Second.Stations)
+            && (p.First.Kind is FindingKind.RainHoldLeft or FindingKind.PercentOutOfSeason or FindingKind.IntervalWrongDay || p.First.FromOutside == p.Second.FromOutside));
+
+    /// <summary>The part whose answer splits the explanations most evenly.</summary>
+    private static NextQuestion? Question(Inspection on, List<(double Weight, PossibleSlip[] Slips)> fitting)
+    {
+        double sum = fitting.Sum(f => f.Weight);
+        (AskedAbout About, char? Program)[] parts = [.. fitting.SelectMany(f => f.Slips).Select(s => (s.About, s.Program)).Distinct()];
+        if (parts.Length == 0)
+        {
+            return Questions.Next(on);
+        }
+
+        (AskedAbout About, char? Program) best = parts.MaxBy(p =>
+        {
+            double share = fitting.Where(f => f.Slips.Any(s => (s.About, s.Program) == p)).Sum(f => f.Weight) / sum;
+            return share * (1.0001 - share);
+        });
+        return new NextQuestion(best.About, best.Program, Questions.Words(on.Words, best.About, best.Program));
+    }
+}
