@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Valvewright.Tests;
 
 namespace Valvewright.Cli.Tests.Commands;
 
