@@ -9,6 +9,8 @@ internal static class EntryPoint
         ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
         ["emulator"] = ("a year of a controller, beside the slow twin of the tests", EmulatorBenchmark.Run),
         ["check"] = ("labelled slips named by the check, sound readings blamed", CheckBenchmark.Run),
+        ["power-cut"] = ("a server killed with signal 9 while it writes: what is lost", ServingBenchmark.PowerCut),
+        ["crowd"] = ("twenty who write at once: what is lost", ServingBenchmark.Crowded),
         ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };

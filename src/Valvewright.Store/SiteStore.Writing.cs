@@ -25,8 +25,10 @@ public sealed partial class SiteStore
     }
 
     /// <summary>Several changes, all of them or none: where one is neither made, changed nor the same already, nothing is written.</summary>
+    /// <param name="changes">The changes, in their order.</param>
+    /// <param name="leaveOthers">Records that are there already and say something else are left as they are, and do not stand in the way.</param>
     /// <returns>What came of each, up to the first that could not be.</returns>
-    public IReadOnlyList<Outcome> PutAll(IEnumerable<Change> changes)
+    public IReadOnlyList<Outcome> PutAll(IEnumerable<Change> changes, bool leaveOthers = false)
     {
         ArgumentNullException.ThrowIfNull(changes);
         lock (turn)
@@ -37,7 +39,7 @@ public sealed partial class SiteStore
             foreach (Change change in changes)
             {
                 outcomes.Add(Put(context, change).Outcome);
-                if (outcomes[^1] is not (Outcome.Made or Outcome.Changed or Outcome.Same))
+                if (outcomes[^1] is not (Outcome.Made or Outcome.Changed or Outcome.Same) && !(leaveOthers && outcomes[^1] is Outcome.NeedsVersion))
                 {
                     return outcomes;
                 }

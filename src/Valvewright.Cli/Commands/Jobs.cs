@@ -13,5 +13,9 @@ internal static class Jobs
         ProfilesCommand.Make(),
         TimelineCommand.Make(),
         EtCommand.Make(),
+        ServeCommand.Make(),
+        BackupCommand.Make(),
+        RestoreCommand.Make(),
+        IntactCommand.Make(),
     ];
 }

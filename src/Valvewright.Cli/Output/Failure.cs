@@ -1,5 +1,6 @@
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Store.Files;
 
 namespace Valvewright.Cli.Output;
 
@@ -14,6 +15,7 @@ internal static class Failure
         (int code, ListOf<Problem> problems, string closing) = exception switch
         {
             ProblemsException wrong => (wrong.IsOfService ? ExitCode.Unavailable : ExitCode.WrongInput, wrong.Problems, ""),
+            StoreException refused => (ExitCode.WrongInput, [], refused.Message),
             CannotWriteException refused => (ExitCode.CannotWrite, [], refused.Message),
             OperationCanceledException => (ExitCode.Stopped, [], "Stopped."),
             FileNotFoundException or DirectoryNotFoundException or UnauthorizedAccessException or IOException =>

@@ -9,7 +9,7 @@ namespace Valvewright.Files.Surveys;
 /// <summary>Reads the whole of a site.</summary>
 internal static class SiteReader
 {
-    internal static Site Read(MapNode root, Findings findings, string folder)
+    internal static Site Read(MapNode root, Findings findings, string? folder)
     {
         Reading reading = new(findings);
         MapReader map = new(root, KeySet.Site, reading, "");

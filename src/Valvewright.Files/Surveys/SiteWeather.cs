@@ -38,6 +38,22 @@ public static class SiteWeather
         WeatherReading reading = weather.File is { } file
             ? OfFile(file, weather)
             : Fetched(site, WeatherServices.Named(weather.Service ?? "") ?? WeatherService.NasaPower, settings ?? FetchSettings.FromEnvironment(), clock ?? SystemClock.Instance);
+        return AsSurveyed(reading, weather);
+    }
+
+    /// <summary>The site's weather out of the bytes of the file that the survey names, wherever they are kept.</summary>
+    /// <param name="site">The site; its survey names a file.</param>
+    /// <param name="name">The name to give in problems.</param>
+    /// <param name="bytes">What the file holds.</param>
+    public static WeatherReading ReadBytes(Site site, string name, ReadOnlySpan<byte> bytes)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        WeatherSource weather = site.Weather ?? throw new ArgumentException("The survey names no weather.", nameof(site));
+        return AsSurveyed(WeatherFiles.ReadBytes(name, bytes, OptionsOf(weather)), weather);
+    }
+
+    private static WeatherReading AsSurveyed(WeatherReading reading, WeatherSource weather)
+    {
         if (!reading.Ok) return reading;
         WeatherRecord record = weather.Source is null ? reading.Record : reading.Record with { Source = weather.Source };
         if (!weather.MovedHalfAYear) return reading with { Record = record };
@@ -45,12 +61,14 @@ public static class SiteWeather
         return reading with { Record = Moved(record), Notes = reading.Notes.Add(note) };
     }
 
-    private static WeatherReading OfFile(string file, WeatherSource weather) => WeatherFiles.Read(file, new WeatherReadOptions
+    private static WeatherReading OfFile(string file, WeatherSource weather) => WeatherFiles.Read(file, OptionsOf(weather));
+
+    private static WeatherReadOptions OptionsOf(WeatherSource weather) => new()
     {
         Layout = weather.Layout is null ? null : WeatherLayouts.Named(weather.Layout),
         Place = weather.Station,
         WindHeightM = double.IsNaN(weather.WindHeightM) ? null : weather.WindHeightM,
-    });
+    };
 
     private static WeatherReading Fetched(Site site, WeatherService service, FetchSettings settings, IClock clock)
     {

@@ -28,7 +28,7 @@ public static class SurveyFiles
         string file = Directory.Exists(path) && File.Exists(Path.Combine(path, UsualName)) ? Path.Combine(path, UsualName) : path;
         Findings findings = new(file);
         string? text = SurveyText.Load(file, findings);
-        return text is null ? findings.Reading(null) : Parse(text, file, findings);
+        return text is null ? findings.Reading(null) : Parse(text, Path.GetDirectoryName(file) ?? "", findings);
     }
 
     /// <summary>Reads the text of a site file.</summary>
@@ -38,14 +38,27 @@ public static class SurveyFiles
     {
         ArgumentNullException.ThrowIfNull(text);
         ArgumentNullException.ThrowIfNull(file);
-        return Parse(text, file, new Findings(file));
+        return Parse(text, Path.GetDirectoryName(file) ?? "", new Findings(file));
     }
 
-    private static SurveyReading Parse(string text, string file, Findings findings)
+    /// <summary>
+    /// Reads the text of a survey that has no folder: one that was sent, or is kept in a store. No file is looked for; the weather file
+    /// stays named as it is written, for the caller to know what is meant.
+    /// </summary>
+    /// <param name="text">The YAML.</param>
+    /// <param name="name">The name to give in problems.</param>
+    public static SurveyReading ParseApart(string text, string name)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        ArgumentNullException.ThrowIfNull(name);
+        return Parse(text, null, new Findings(name));
+    }
+
+    private static SurveyReading Parse(string text, string? folder, Findings findings)
     {
         MapNode? root = YamlTree.Read(text, findings);
         if (root is null) return findings.Reading(null);
-        Site site = SiteReader.Read(root, findings, Path.GetDirectoryName(file) ?? "");
+        Site site = SiteReader.Read(root, findings, folder);
         return findings.Reading(site);
     }
 }

@@ -8,7 +8,7 @@ namespace Valvewright.Files.Surveys;
 /// <summary>Reads where the weather comes from.</summary>
 internal static class WeatherReader
 {
-    internal static WeatherSource? Read(MapReader? map, string folder)
+    internal static WeatherSource? Read(MapReader? map, string? folder)
     {
         if (map is null) return null;
         string? file = map.Text("file", expected: "a file");
@@ -18,8 +18,8 @@ internal static class WeatherReader
             map.Findings.Refuse(map.Map, "either 'file' or 'service'", map.Has("file") ? "The weather has two sources" : "The weather has no source");
         }
 
-        string? path = file is null ? null : Path.GetFullPath(Path.Combine(folder.Length == 0 ? "." : folder, file.Replace('\0', '?')));
-        if (path is not null && !File.Exists(path))
+        string? path = file is null || folder is null ? file : Path.GetFullPath(Path.Combine(folder.Length == 0 ? "." : folder, file.Replace('\0', '?')));
+        if (folder is not null && path is not null && !File.Exists(path))
         {
             map.Findings.Refuse(map.Get("file")!, "a file that exists, by its path from the survey's folder", Directory.Exists(path) ? "This is a folder" : "There is no such file");
         }

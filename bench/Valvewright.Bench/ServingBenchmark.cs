@@ -1,0 +1,55 @@
+using System.Diagnostics;
+using System.Globalization;
+using Valvewright.Tests.Serving;
+
+namespace Valvewright.Bench;
+
+/// <summary>A server that is treated badly: what it loses is counted, and should be nothing.</summary>
+internal static class ServingBenchmark
+{
+    /// <summary>Options: --kills 200 --seed 1.</summary>
+    public static int PowerCut(string[] arguments) => InFolder(async folder =>
+    {
+        Stopwatch watch = Stopwatch.StartNew();
+        CutsOutcome outcome = await PowerCuts.Run(folder, Number(arguments, "--kills", 200), Number(arguments, "--seed", 1), step => Console.Error.Write($"\r{step}   "));
+        Console.Error.WriteLine();
+        Console.WriteLine($"{outcome.Kills} kills, {outcome.BeforeListening} of them before it listened; {outcome.Kept} changes that it said were kept; {outcome.Faults.Count} lost or not whole; {watch.Elapsed.TotalSeconds:0} s");
+        return Tell(outcome.Faults);
+    });
+
+    /// <summary>Options: --people 20 --seconds 60 --seed 1.</summary>
+    public static int Crowded(string[] arguments) => InFolder(async folder =>
+    {
+        CrowdOutcome outcome = await Crowd.Run(folder, Number(arguments, "--people", 20), TimeSpan.FromSeconds(Number(arguments, "--seconds", 60)), Number(arguments, "--seed", 1));
+        Console.WriteLine(string.Create(
+            CultureInfo.InvariantCulture,
+            $"{outcome.Seconds:0} s: {outcome.Kept} changes of their own kept ({outcome.Kept / outcome.Seconds:0} a second), {outcome.Shared} to the one site that all edit, {outcome.Refused} refused there because somebody was first; {outcome.Faults.Count} lost or not whole"));
+        return Tell(outcome.Faults);
+    });
+
+    private static int InFolder(Func<string, Task<int>> work)
+    {
+        string folder = Directory.CreateTempSubdirectory("valvewright-bench-").FullName;
+        try
+        {
+            return work(folder).GetAwaiter().GetResult();
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static int Tell(IReadOnlyList<string> faults)
+    {
+        foreach (string fault in faults.Take(20))
+        {
+            Console.WriteLine($"  {fault}");
+        }
+
+        return faults.Count == 0 ? 0 : 1;
+    }
+
+    private static int Number(string[] arguments, string name, int usual) =>
+        Array.IndexOf(arguments, name) is var at and >= 0 && at + 1 < arguments.Length ? int.Parse(arguments[at + 1], CultureInfo.InvariantCulture) : usual;
+}

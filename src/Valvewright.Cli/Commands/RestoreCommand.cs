@@ -1,0 +1,32 @@
+using System.CommandLine;
+using NodaTime;
+using Valvewright.Cli.Output;
+using Valvewright.Store.Files;
+
+namespace Valvewright.Cli.Commands;
+
+/// <summary>Puts a copy of a store in its place.</summary>
+internal static class RestoreCommand
+{
+    public static Job Make()
+    {
+        Argument<string> copy = new("copy") { Description = "The copy, as 'valvewright backup' made it." };
+        Option<string> store = StoreArguments.Store();
+        Job job = new("restore", "Puts a copy in a store's place, once it is found whole; the former store is kept beside it.", "valvewright restore --store sites.db sites-monday.db");
+        job.Arguments.Add(copy);
+        job.Options.Add(store);
+        return job.Does((parse, sheet, _) =>
+        {
+            string target = parse.GetValue(store)!;
+            sheet.Progress.Step("Putting back");
+            (Intact whole, string? former) = Backups.PutBack(parse.GetValue(copy)!, target, SystemClock.Instance.GetCurrentInstant());
+            sheet.Answer(new RestoreAnswer(target, former, whole));
+            StoreArguments.Tell(sheet, whole);
+            sheet.Say($"Put back as {target}.{(former is null ? "" : $" What was there is now {former}.")}");
+            return ExitCode.Done;
+        });
+    }
+
+    /// <summary>What <c>--json</c> prints.</summary>
+    private sealed record RestoreAnswer(string Store, string? Former, Intact Holds);
+}

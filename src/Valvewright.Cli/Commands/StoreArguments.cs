@@ -1,0 +1,16 @@
+using System.CommandLine;
+using Valvewright.Cli.Output;
+using Valvewright.Store.Files;
+
+namespace Valvewright.Cli.Commands;
+
+/// <summary>What the commands that work on a store share.</summary>
+internal static class StoreArguments
+{
+    /// <summary>The store's file.</summary>
+    public static Option<string> Store() => new("--store") { Description = "The file that holds the sites.", HelpName = "file", DefaultValueFactory = _ => "valvewright.db" };
+
+    /// <summary>Says what a store holds.</summary>
+    public static void Tell(Sheet sheet, Intact whole) =>
+        sheet.Show(new Table(">sites", ">records", ">changes").Row($"{whole.Sites}", $"{whole.Records}", $"{whole.Entries}"));
+}

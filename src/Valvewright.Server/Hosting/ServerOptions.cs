@@ -1,0 +1,22 @@
+using System.Net;
+
+namespace Valvewright.Server.Hosting;
+
+/// <summary>Where a server keeps its sites and where it listens.</summary>
+public sealed record ServerOptions
+{
+    /// <summary>The port that is listened on unless the person says otherwise.</summary>
+    public const int UsualPort = 5280;
+
+    /// <summary>The store's file.</summary>
+    public required string Store { get; init; }
+
+    /// <summary>The address to listen on; this machine alone unless the person says otherwise.</summary>
+    public IPAddress Address { get; init; } = IPAddress.Loopback;
+
+    /// <summary>The port; 0 takes a free one.</summary>
+    public int Port { get; init; } = UsualPort;
+
+    /// <summary>Names, beside localhost and the address itself, under which requests may come.</summary>
+    public IReadOnlyList<string> Names { get; init; } = [];
+}

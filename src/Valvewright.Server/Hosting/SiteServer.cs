@@ -1,0 +1,115 @@
+using System.Net;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+using NodaTime;
+using Valvewright.Engine.Values;
+using Valvewright.Server.Archives;
+using Valvewright.Server.Fleets;
+using Valvewright.Server.Jobs;
+using Valvewright.Server.Plans;
+using Valvewright.Server.Problems;
+using Valvewright.Server.Sites;
+using Valvewright.Server.Visits;
+using Valvewright.Store;
+
+namespace Valvewright.Server.Hosting;
+
+/// <summary>The server: the store behind an HTTP API (docs/api.md).</summary>
+public sealed class SiteServer : IAsyncDisposable
+{
+    private const int LargestHeadersBytes = 16 * 1024;
+    private const int LargestLineBytes = 4 * 1024;
+    private const int MostConnections = 200;
+
+    private readonly WebApplication app;
+    private readonly SiteStore store;
+
+    private SiteServer(WebApplication app, SiteStore store)
+    {
+        this.app = app;
+        this.store = store;
+    }
+
+    /// <summary>Where it listens, once started.</summary>
+    public Uri Address { get; private set; } = new("http://localhost");
+
+    /// <summary>Opens the store and starts to listen.</summary>
+    /// <param name="options">Which store, and where to listen.</param>
+    /// <param name="clock">What the time is; the system's when not given.</param>
+    /// <param name="cancel">Gives up.</param>
+    /// <exception cref="Store.Files.StoreException">The store can't be opened.</exception>
+    /// <exception cref="IOException">The address is taken.</exception>
+    public static async Task<SiteServer> StartAsync(ServerOptions options, IClock? clock = null, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        SiteStore store = SiteStore.Open(options.Store);
+        try
+        {
+            SiteServer server = new(Build(options, store, clock ?? SystemClock.Instance), store);
+            await server.app.StartAsync(cancel);
+            server.Address = new Uri(server.app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
+            return server;
+        }
+        catch
+        {
+            store.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Stops jobs, finishes requests, closes the store.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        await app.DisposeAsync();
+        store.Dispose();
+    }
+
+    private static WebApplication Build(ServerOptions options, SiteStore store, IClock clock)
+    {
+        // Nothing comes from the environment or the folder that it happens to be started in.
+        WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "Valvewright.Server" });
+        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = Requests.Body.LargestJsonBytes;
+            kestrel.Limits.MaxRequestHeadersTotalSize = LargestHeadersBytes;
+            kestrel.Limits.MaxRequestLineSize = LargestLineBytes;
+            kestrel.Limits.MaxConcurrentConnections = MostConnections;
+            kestrel.Listen(new IPEndPoint(options.Address, options.Port));
+        });
+        builder.Logging.AddSimpleConsole().SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None);
+        builder.Services.AddRouting().AddProblemDetails().AddSingleton(store).AddSingleton(clock).AddSingleton<JobBoard>();
+        builder.Services.Configure<Microsoft.AspNetCore.Routing.RouteHandlerOptions>(o => o.ThrowOnBadRequest = true);
+        builder.Services.ConfigureHttpJsonOptions(o =>
+        {
+            foreach (var converter in Json.Options.Converters)
+            {
+                o.SerializerOptions.Converters.Add(converter);
+            }
+        });
+        builder.Services.AddOpenApi(Description.Of);
+        AddEndpoints(builder.Services);
+        WebApplication app = builder.Build();
+        Guard guard = new(options);
+        app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = ProblemWriter.Explain });
+        app.UseStatusCodePages(ProblemWriter.Explain);
+        app.UseRouting();
+        app.Use(next => http => guard.Pass(http, next));
+        app.MapOpenApi(Description.Address);
+        foreach (IEndpoints endpoints in app.Services.GetServices<IEndpoints>())
+        {
+            endpoints.Map(app);
+        }
+
+        return app;
+    }
+
+    private static void AddEndpoints(IServiceCollection services) => services
+        .AddSingleton<IEndpoints, SiteEndpoints>().AddSingleton<IEndpoints, WeatherEndpoints>().AddSingleton<IEndpoints, HistoryEndpoints>()
+        .AddSingleton<IEndpoints, PlanEndpoints>().AddSingleton<IEndpoints, CardEndpoints>().AddSingleton<IEndpoints, TimelineEndpoints>()
+        .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints, PhotoEndpoints>()
+        .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>();
+}

@@ -1,0 +1,175 @@
+using System.Text.Json;
+using Microsoft.AspNetCore.Mvc;
+using NodaTime;
+using Valvewright.Engine.Values;
+using Valvewright.Server.Problems;
+
+namespace Valvewright.Server.Jobs;
+
+/// <summary>How a job stands.</summary>
+internal enum JobState
+{
+    /// <summary>Others are before it.</summary>
+    Waiting,
+
+    /// <summary>It is being done.</summary>
+    Running,
+
+    /// <summary>Done; there is a result.</summary>
+    Done,
+
+    /// <summary>It could not be done; there is a problem.</summary>
+    Failed,
+
+    /// <summary>Somebody stopped it.</summary>
+    Stopped,
+}
+
+/// <summary>A job as people see it.</summary>
+/// <param name="Id">Its id.</param>
+/// <param name="Site">The site that it works on.</param>
+/// <param name="Kind">plan, proof or season.</param>
+/// <param name="State">How it stands.</param>
+/// <param name="Step">What is being done.</param>
+/// <param name="Done">How much is done, 0 to 1.</param>
+/// <param name="Asked">When it was asked for.</param>
+/// <param name="Ended">When it ended; null while it has not.</param>
+/// <param name="Result">What it came to.</param>
+/// <param name="Problem">Why it could not be done.</param>
+internal sealed record JobView(Guid Id, Guid Site, string Kind, JobState State, string Step, double Done, Instant Asked, Instant? Ended, JsonElement? Result, ProblemDetails? Problem);
+
+/// <summary>Says how far a job has come.</summary>
+internal delegate void JobProgress(string step, double done);
+
+/// <summary>Long work, one job after another; it goes on while nobody looks, and is gone with the server. What it makes is in the store.</summary>
+internal sealed class JobBoard(IClock clock) : IDisposable
+{
+    private const int MostWaiting = 16;
+    private const int MostRemembered = 200;
+
+    private readonly Lock gate = new();
+    private readonly List<Entry> entries = [];
+    private readonly SemaphoreSlim turn = new(1);
+    private readonly CancellationTokenSource closing = new();
+
+    /// <summary>Adds a job.</summary>
+    /// <param name="site">The site that it works on.</param>
+    /// <param name="kind">What it does.</param>
+    /// <param name="work">Does it; what it returns is the result.</param>
+    /// <exception cref="Refusal">Too many are waiting.</exception>
+    public JobView Add(Guid site, string kind, Func<JobProgress, CancellationToken, object> work)
+    {
+        Entry entry;
+        lock (gate)
+        {
+            if (entries.Count(e => e.View.Ended is null) >= MostWaiting)
+            {
+                throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many", "Too many jobs are waiting; ask again when some are done.");
+            }
+
+            entry = new Entry(new JobView(Store.Records.Ids.New(), site, kind, JobState.Waiting, "Waiting", 0, clock.GetCurrentInstant(), null, null, null), CancellationTokenSource.CreateLinkedTokenSource(closing.Token));
+            entries.Add(entry);
+            while (entries.Count > MostRemembered && entries.FindIndex(e => e.View.Ended is not null) is var oldest and >= 0)
+            {
+                entries.RemoveAt(oldest);
+            }
+        }
+
+        entry.Work = Task.Factory.StartNew(() => Run(entry, work), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        return entry.View;
+    }
+
+    /// <summary>All jobs that are remembered, the latest first.</summary>
+    public ListOf<JobView> All()
+    {
+        lock (gate)
+        {
+            return entries.Select(e => e.View with { Result = null }).Reverse().ToListOf();
+        }
+    }
+
+    /// <summary>A job; null where there is none, or it is forgotten.</summary>
+    public JobView? Find(Guid id)
+    {
+        lock (gate)
+        {
+            return entries.Find(e => e.View.Id == id)?.View;
+        }
+    }
+
+    /// <summary>Stops a job; one that has ended stays as it is.</summary>
+    public JobView? Stop(Guid id)
+    {
+        Entry? entry;
+        lock (gate)
+        {
+            entry = entries.Find(e => e.View.Id == id);
+        }
+
+        entry?.Stop.Cancel();
+        return entry?.View;
+    }
+
+    /// <summary>Stops all and waits for them, so that none writes into a closed store.</summary>
+    public void Dispose()
+    {
+        closing.Cancel();
+        Task[] open;
+        lock (gate)
+        {
+            open = [.. entries.Select(e => e.Work).OfType<Task>()];
+        }
+
+        Task.WaitAll(open, TimeSpan.FromSeconds(30));
+        closing.Dispose();
+        turn.Dispose();
+    }
+
+    private void Run(Entry entry, Func<JobProgress, CancellationToken, object> work)
+    {
+        bool mine = false;
+        try
+        {
+            turn.Wait(entry.Stop.Token);
+            mine = true;
+            Set(entry, v => v with { State = JobState.Running, Step = "Beginning" });
+            object result = work((step, done) => Set(entry, v => v with { Step = step, Done = Math.Clamp(done, 0, 1) }), entry.Stop.Token);
+            JsonElement element = JsonSerializer.SerializeToElement(result, result.GetType(), Json.Options);
+            Set(entry, v => v with { State = JobState.Done, Step = "Done", Done = 1, Ended = clock.GetCurrentInstant(), Result = element });
+        }
+        catch (OperationCanceledException)
+        {
+            Set(entry, v => v with { State = JobState.Stopped, Step = "Stopped", Ended = clock.GetCurrentInstant() });
+        }
+#pragma warning disable CA1031 // The last place that can turn an exception into a problem.
+        catch (Exception reason)
+#pragma warning restore CA1031
+        {
+            Set(entry, v => v with { State = JobState.Failed, Step = "Failed", Ended = clock.GetCurrentInstant(), Problem = ProblemWriter.Of(reason) });
+        }
+        finally
+        {
+            if (mine)
+            {
+                turn.Release();
+            }
+        }
+    }
+
+    private void Set(Entry entry, Func<JobView, JobView> change)
+    {
+        lock (gate)
+        {
+            entry.View = change(entry.View);
+        }
+    }
+
+    private sealed class Entry(JobView view, CancellationTokenSource stop)
+    {
+        public JobView View { get; set; } = view;
+
+        public CancellationTokenSource Stop { get; } = stop;
+
+        public Task? Work { get; set; }
+    }
+}

@@ -1,0 +1,72 @@
+using NodaTime;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Server.Hosting;
+using Valvewright.Server.Problems;
+using Valvewright.Server.Requests;
+using Valvewright.Server.Sites;
+using Valvewright.Store;
+using Valvewright.Store.Records;
+
+namespace Valvewright.Server.Jobs;
+
+/// <summary>What is asked for.</summary>
+/// <param name="Kind">plan, proof or season.</param>
+/// <param name="Plan">The plan to prove, or to find visits for.</param>
+/// <param name="From">plan: the first date on which it is in force; today at the site when not given.</param>
+/// <param name="Visits">season: visits a year, 1 to 12.</param>
+internal sealed record JobRequest(string Kind, Guid? Plan = null, LocalDate? From = null, int? Visits = null);
+
+/// <summary>Long work.</summary>
+internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board) : IEndpoints
+{
+    private const int LargestBytes = 4096;
+    private const int UsualVisits = 4;
+
+    public void Map(IEndpointRouteBuilder routes)
+    {
+        routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, or the visits of a year.");
+        routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
+        routes.MapGet("/api/jobs/{job}", Get).Gives<JobView>("How far a job has come, and its result.");
+        routes.MapDelete("/api/jobs/{job}", Stop).Gives<JobView>("Stops a job.");
+    }
+
+    private async Task<IResult> Post(string site, string? by, HttpContext http)
+    {
+        (Kept<SiteValue> kept, Site read, _) = SiteReading.Of(store, site);
+        Stamp stamp = Given.Stamp(by, clock);
+        JobRequest request = await Body.Json<JobRequest>(http, LargestBytes);
+        Given.Word(request.Kind, "kind", "plan", "proof", "season");
+        Given.Amount(request.Visits, "visits", 1, 12);
+        if (request.From is { Year: < 1901 or > 2199 } date)
+        {
+            throw Refusal.Wrong("from", date.ToString(), "a date of the years 1901 to 2199", "This date cannot be right.");
+        }
+
+        SiteWork work = new(store, clock, kept.Id, read, stamp);
+        JobView job = board.Add(kept.Id, request.Kind, Work(work, request));
+        http.Response.Headers.Location = $"/api/jobs/{job.Id}";
+        return Answers.Json(job, StatusCodes.Status202Accepted);
+    }
+
+    private Func<JobProgress, CancellationToken, object> Work(SiteWork work, JobRequest request)
+    {
+        if (request.Kind == "plan")
+        {
+            return (progress, cancel) => work.MakePlan(request.From, progress, cancel);
+        }
+
+        Guid id = request.Plan ?? throw Refusal.Wrong("plan", "", "the id of a plan", "It does not say which plan is meant.");
+        Kept<PlanValue> plan = store.Find<PlanValue>(work.SiteId, id) ?? throw Refusal.NotFound("plan");
+        Plans.PlanReading.Require(work.Site, Plans.PlanReading.Parse(plan.Value.Plan));
+        return request.Kind == "proof"
+            ? (progress, cancel) => work.Prove(plan, progress, cancel)
+            : (progress, cancel) => work.FindVisits(plan, request.Visits ?? UsualVisits, progress, cancel);
+    }
+
+    private IResult List() => Answers.Json(board.All());
+
+    private IResult Get(string job) => Answers.Json(board.Find(Given.Id(job, "job")) ?? throw Refusal.NotFound("job"));
+
+    private IResult Stop(string job) => Answers.Json(board.Stop(Given.Id(job, "job")) ?? throw Refusal.NotFound("job"));
+}

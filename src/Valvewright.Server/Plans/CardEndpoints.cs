@@ -1,0 +1,49 @@
+using NodaTime;
+using Valvewright.Files.Cards;
+using Valvewright.Files.Cards.Pdf;
+using Valvewright.Files.Texts;
+using Valvewright.Server.Hosting;
+using Valvewright.Server.Requests;
+using Valvewright.Store;
+
+namespace Valvewright.Server.Plans;
+
+/// <summary>The pages that controllers are keyed in from.</summary>
+internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
+{
+    public void Map(IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/api/sites/{site}/plans/{plan}/cards.pdf", Pdf).GivesText("The cards, to be printed and laminated.", "application/pdf");
+        routes.MapGet("/api/sites/{site}/plans/{plan}/cards.txt", Text).GivesText("The cards as text.", "text/plain");
+    }
+
+    private IResult Pdf(string site, string plan, string? controller, string? from, string? language, string? paper)
+    {
+        (CardContent[] cards, Language spoken) = Cards(site, plan, controller, from, language);
+        PaperSize size = Given.Word(paper, "paper", "a4", "letter") switch
+        {
+            "a4" => PaperSize.A4,
+            "letter" => PaperSize.Letter,
+            _ => CardPdf.UsualPaper(cards[0].Units),
+        };
+        return Answers.Bytes(CardPdf.Write(cards, size, spoken), "application/pdf", "cards.pdf");
+    }
+
+    private IResult Text(string site, string plan, string? controller, string? from, string? language)
+    {
+        (CardContent[] cards, Language spoken) = Cards(site, plan, controller, from, language);
+        return Answers.Text(string.Join("\n\f\n", cards.Select(c => CardText.Write(c, spoken))), "text/plain");
+    }
+
+    private (CardContent[] Cards, Language Language) Cards(string site, string plan, string? controller, string? from, string? language)
+    {
+        Language spoken = Given.Word(language, "language", "en", "es") == "es" ? Language.Spanish : Language.English;
+        LocalDate? given = Given.Date(from, "from");
+        PlanReading reading = PlanReading.Of(store, site, plan);
+        reading.RequireController(controller);
+        PlanReading.Require(reading.Site, reading.Saved);
+        LocalDate date = given ?? LocalDate.Max(reading.Saved.From, clock.GetCurrentInstant().InZone(reading.Site.Zone()).Date);
+        return ([.. reading.Saved.Plan.Controllers.Where(c => controller is null || c.Controller == controller)
+            .Select(c => CardContent.Of(reading.Site, reading.Saved.Plan, c.Controller, date))], spoken);
+    }
+}

@@ -1,0 +1,50 @@
+using System.Text.Json;
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Mvc;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Server.Problems;
+
+/// <summary>Whatever goes wrong leaves as a problem document; none says anything of the inside.</summary>
+internal static class ProblemWriter
+{
+    public const string MediaType = "application/problem+json";
+
+    /// <summary>What an exception becomes.</summary>
+    public static Task Explain(HttpContext http)
+    {
+        Exception? exception = http.Features.Get<IExceptionHandlerFeature>()?.Error;
+        return Write(http, Of(exception));
+    }
+
+    /// <summary>A bare status code, of routing for instance, gets its document too.</summary>
+    public static Task Explain(StatusCodeContext context)
+    {
+        int status = context.HttpContext.Response.StatusCode;
+        (string kind, string detail) = status switch
+        {
+            404 => ("not-found", "There is nothing at this address."),
+            405 => ("wrong-method", "This address does not take that method."),
+            415 => ("wrong-type", "This address does not take that type of content."),
+            _ => ("refused", "The request is not done."),
+        };
+        return Write(context.HttpContext, new Refusal(status, kind, detail).Document());
+    }
+
+    public static ProblemDetails Of(Exception? exception) => exception switch
+    {
+        Refusal refusal => refusal.Document(),
+        BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => new Refusal(413, "too-large", "What was sent is too large.").Document(),
+        BadHttpRequestException bad => new Refusal(bad.StatusCode, "wrong-request", "The request cannot be understood.").With("found", Shown.Of(bad.Message)).Document(),
+        _ => new Refusal(500, "defect", "This is a defect of the server, not of what was sent. Nothing was stored.").Document(),
+    };
+
+    private static Task Write(HttpContext http, ProblemDetails document)
+    {
+        http.Response.StatusCode = document.Status ?? 500;
+        return http.Response.WriteAsJsonAsync(document, Options, MediaType, http.RequestAborted);
+    }
+
+    /// <summary>As everything else is written; problem documents keep their own member names.</summary>
+    private static JsonSerializerOptions Options { get; } = new(Json.Options) { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.Default };
+}

@@ -1,0 +1,65 @@
+using System.Text.Json;
+using NodaTime;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Problems;
+using Valvewright.Server.Conflicts;
+using Valvewright.Server.Hosting;
+using Valvewright.Server.Problems;
+using Valvewright.Server.Requests;
+using Valvewright.Store;
+using Valvewright.Store.Records;
+
+namespace Valvewright.Server.Sites;
+
+/// <summary>Sites and their surveys.</summary>
+internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
+{
+    /// <summary>A site file is written by a person; no person writes more than this.</summary>
+    public const int LargestSurveyBytes = 2_000_000;
+
+    private static readonly string[] SurveyTypes = ["application/yaml", "text/yaml", "text/plain"];
+
+    public void Map(IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/api/sites", List).Gives<ListOf<SiteLine>>("All sites, by name.");
+        routes.MapGet("/api/sites/{site}", Get).Gives<SiteView>("A site: its survey as written and as understood.");
+        routes.MapGet("/api/sites/{site}/survey", Survey).GivesText("The survey as written.", "application/yaml");
+        routes.MapPut("/api/sites/{site}", Put).Takes<string>(LargestSurveyBytes, SurveyTypes).Gives<SiteView>("Makes a site of that id, or changes its survey.");
+        routes.MapDelete("/api/sites/{site}", Delete).GivesNothing("Removes a site; its history stays and the removal can be undone.");
+    }
+
+    private IResult List() => Answers.Json(store.Sites().Select(s => new SiteLine(s.Id, s.Version, s.Value.Name, s.Value.Digest, s.Changed)).ToListOf());
+
+    private IResult Get(string site, HttpContext http)
+    {
+        (Kept<SiteValue> kept, Site read, ListOf<Problem> questions) = SiteReading.Of(store, site);
+        return Answers.Tagged(http, kept.Version, () => Answers.Json(View(kept, read, questions)));
+    }
+
+    private IResult Survey(string site, HttpContext http)
+    {
+        Kept<SiteValue> kept = store.Site(Given.Id(site, "site")) ?? throw Refusal.NotFound("site");
+        return Answers.Tagged(http, kept.Version, () => Answers.Text(kept.Value.Survey, "application/yaml"));
+    }
+
+    private async Task<IResult> Put(string site, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
+    {
+        Guid id = Given.Id(site, "site");
+        long? expected = Given.Version(ifMatch);
+        Stamp stamp = Given.Stamp(by, clock);
+        (SiteValue value, Site read, ListOf<Problem> questions) = SiteReading.Survey(await Body.Text(http, LargestSurveyBytes, SurveyTypes));
+        Kept<SiteValue> kept = Keeping.Settle(store, store.PutSite(id, value, expected, stamp), value, expected, http);
+        return Answers.Json(View(kept, read, questions), http.Response.StatusCode);
+    }
+
+    private IResult Delete(string site, string? by, [FromHeader(Name = "If-Match")] string? ifMatch)
+    {
+        Guid id = Given.Id(site, "site");
+        return Removing.Of<SiteValue>(store, id, id, ifMatch, Given.Stamp(by, clock), "site");
+    }
+
+    private SiteView View(Kept<SiteValue> kept, Site site, ListOf<Problem> questions) => new(
+        kept.Id, kept.Version, kept.Value.Name, kept.Value.Digest, kept.Changed, kept.Value.Survey,
+        JsonSerializer.SerializeToElement(site, Json.Options), questions, WeatherEndpoints.View(store, kept.Id, null));
+}

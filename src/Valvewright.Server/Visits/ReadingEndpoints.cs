@@ -1,0 +1,101 @@
+using NodaTime;
+using Valvewright.Engine.Checks;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Readings;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Plans;
+using Valvewright.Server.Conflicts;
+using Valvewright.Server.Hosting;
+using Valvewright.Server.Problems;
+using Valvewright.Server.Requests;
+using Valvewright.Server.Sites;
+using Valvewright.Store;
+using Valvewright.Store.Records;
+
+namespace Valvewright.Server.Visits;
+
+/// <summary>A reading, as understood, and what is wrong with the controller.</summary>
+/// <param name="Reading">The record.</param>
+/// <param name="Understood">What was read out of its text.</param>
+/// <param name="Doubts">What could mean two things, or nothing.</param>
+/// <param name="Plan">The plan that it was compared with; null where it was judged alone.</param>
+/// <param name="Result">What is wrong, and what to ask next; null where the survey has no such controller.</param>
+internal sealed record CheckView(RecordView<ReadingValue> Reading, Reading Understood, ListOf<Doubt> Doubts, Guid? Plan, CheckResult? Result);
+
+/// <summary>Settings read off displays, and their checks.</summary>
+internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoints
+{
+    public void Map(IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/api/sites/{site}/readings", List).Gives<ListOf<RecordView<ReadingValue>>>("A site's readings.");
+        routes.MapGet("/api/sites/{site}/readings/{reading}", Get).Gives<RecordView<ReadingValue>>("A reading.");
+        routes.MapGet("/api/sites/{site}/readings/{reading}/check", Check).Gives<CheckView>("What is wrong, against a plan (the latest when none is named) or alone.");
+        routes.MapPut("/api/sites/{site}/readings/{reading}", Put).Takes<ReadingValue>(Body.LargestJsonBytes, "application/json").Gives<RecordView<ReadingValue>>("Appends a reading, or mends it.");
+        routes.MapDelete("/api/sites/{site}/readings/{reading}", Delete).GivesNothing("Removes a reading.");
+    }
+
+    private IResult List(string site)
+    {
+        (Kept<SiteValue> kept, _, _) = SiteReading.Of(store, site);
+        return Answers.Json(store.All<ReadingValue>(kept.Id).Select(View).ToListOf());
+    }
+
+    private IResult Get(string site, string reading, HttpContext http)
+    {
+        Kept<ReadingValue> kept = Find(Given.Id(site, "site"), reading);
+        return Answers.Tagged(http, kept.Version, () => Answers.Json(View(kept)));
+    }
+
+    private async Task<IResult> Put(string site, string reading, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
+    {
+        Guid siteId = Given.Id(site, "site"), id = Given.Id(reading, "reading");
+        long? expected = Given.Version(ifMatch);
+        Stamp stamp = Given.Stamp(by, clock);
+        ReadingValue value = await Body.Json<ReadingValue>(http);
+        RecordRules.Require(value);
+        return Answers.Json(View(Keeping.Settle(store, store.Put(siteId, id, value, expected, stamp), value, expected, http)), http.Response.StatusCode);
+    }
+
+    private IResult Delete(string site, string reading, string? by, [FromHeader(Name = "If-Match")] string? ifMatch) =>
+        Removing.Of<ReadingValue>(store, Given.Id(site, "site"), Given.Id(reading, "reading"), ifMatch, Given.Stamp(by, clock), "reading");
+
+    private IResult Check(string site, string reading, string? plan, bool? alone, string? language)
+    {
+        CheckLanguage spoken = Given.Word(language, "language", "en", "es") == "es" ? CheckLanguage.Spanish : CheckLanguage.English;
+        (Kept<SiteValue> keptSite, Site read, _) = SiteReading.Of(store, site);
+        Kept<ReadingValue> kept = Find(keptSite.Id, reading);
+        SiteController? controller = read.Controllers.FirstOrDefault(c => c.Name == kept.Value.Controller);
+        ReadText text = ReadingText.Parse(kept.Value.Text, controller?.Profile, read.Clock);
+        (Guid? planId, Plan? against) = PlanFor(keptSite.Id, kept.Value.Controller, plan, alone == true);
+        CheckResult? result = controller is null ? null
+            : Engine.Checks.Check.Of(read, controller, against, text.Reading, new CheckContext(text.Reading.ReadAt ?? kept.Value.ReadAt, spoken));
+        return Answers.Json(new CheckView(View(kept), text.Reading, text.Doubts, planId, result));
+    }
+
+    private (Guid? Id, Plan? Plan) PlanFor(Guid site, string controller, string? plan, bool alone)
+    {
+        if (alone)
+        {
+            return (null, null);
+        }
+
+        IEnumerable<Kept<PlanValue>> plans = plan is null
+            ? store.All<PlanValue>(site).Reverse()
+            : [store.Find<PlanValue>(site, Given.Id(plan, "plan")) ?? throw Refusal.NotFound("plan")];
+        foreach (Kept<PlanValue> kept in plans)
+        {
+            SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
+            if (saved.Plan.Controllers.Any(c => c.Controller == controller))
+            {
+                return (kept.Id, saved.Plan);
+            }
+        }
+
+        return (null, null);
+    }
+
+    private Kept<ReadingValue> Find(Guid site, string reading) => store.Find<ReadingValue>(site, Given.Id(reading, "reading")) ?? throw Refusal.NotFound("reading");
+
+    private static RecordView<ReadingValue> View(Kept<ReadingValue> kept) => new(kept.Id, kept.Version, kept.Changed, kept.Value);
+}

@@ -1,0 +1,54 @@
+using System.Diagnostics;
+
+namespace Valvewright.Tests.Serving;
+
+/// <summary>The built command, serving a store as a process of its own.</summary>
+internal sealed class ServerProcess : IDisposable
+{
+    private readonly Process process;
+
+    private ServerProcess(Process process) => this.process = process;
+
+    /// <summary>Speaks to it; null where it was not waited for.</summary>
+    public HttpClient? Client { get; private set; }
+
+    /// <summary>Starts it, and goes on at once.</summary>
+    public static ServerProcess Begin(string store) => new(Process.Start(
+        new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), "serve", "--store", store, "--port", "0"])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        })!);
+
+    /// <summary>Starts it, and waits until it listens.</summary>
+    public static async Task<ServerProcess> Start(string store)
+    {
+        ServerProcess server = Begin(store);
+        string? line = await server.process.StandardOutput.ReadLineAsync();
+        if (line?.LastIndexOf("http", StringComparison.Ordinal) is not (>= 0 and { } at))
+        {
+            throw new InvalidOperationException($"The server did not start: {line}{await server.process.StandardError.ReadToEndAsync()}");
+        }
+
+        server.Client = new HttpClient { BaseAddress = new Uri(line[at..]), Timeout = TimeSpan.FromSeconds(60) };
+        return server;
+    }
+
+    /// <summary>Ends it with signal 9, as a power cut would: it gets no chance to finish anything.</summary>
+    public void Kill()
+    {
+        process.Kill();
+        process.WaitForExit();
+    }
+
+    public void Dispose()
+    {
+        if (!process.HasExited)
+        {
+            Kill();
+        }
+
+        Client?.Dispose();
+        process.Dispose();
+    }
+}
