@@ -14,6 +14,9 @@ internal interface IEndpoints
 /// <summary>How answers are written, and described.</summary>
 internal static class Answers
 {
+    /// <summary>However small the limit, so much is read of what is too large: a connection that is cut while its sender still sends tells them nothing.</summary>
+    private const int ReadToTheEndBytes = 1_000_000;
+
     public static IResult Json<T>(T value, int status = StatusCodes.Status200OK) => Results.Json(value, Engine.Values.Json.Options, statusCode: status);
 
     public static IResult Text(string text, string type) => Results.Content(text, type, Encoding.UTF8);
@@ -31,7 +34,7 @@ internal static class Answers
 
     /// <summary>What an address takes. The limit stands with the address, so that even a request refused at sight is read to its end and its sender hears why.</summary>
     public static RouteHandlerBuilder Takes<T>(this RouteHandlerBuilder route, int mostBytes, params string[] types)
-        where T : notnull => route.Accepts<T>(types[0], types[1..]).WithMetadata(new RequestSizeLimitAttribute(mostBytes + 1L));
+        where T : notnull => route.Accepts<T>(types[0], types[1..]).WithMetadata(new RequestSizeLimitAttribute(Math.Max(mostBytes, ReadToTheEndBytes) + 1L));
 
     public static RouteHandlerBuilder Gives<T>(this RouteHandlerBuilder route, string summary) => Described(route.Produces<T>(), summary);
 
