@@ -120,7 +120,7 @@ internal static class SeasonBenchmark
         Zone zone = controller.Zones[0];
         double[] eto = CommonPractice.MeanEtoByMonth(training);
         int peak = CommonPractice.PeakMonth(site), days = ((EveryNDays)program.Controllers[0].Settings.Programs[0].Days!).Days;
-        double wantedMm = zone.Planting.CoefficientIn(peak) * eto[peak - 1] * days / (0.4 + (0.6 * CommonPractice.LowQuarterUniformity(zone.Emission.Spots)));
+        double wantedMm = zone.Planting.CoefficientIn(peak) * eto[peak - 1] * days * LowQuarter.RunTimeMultiplier(LowQuarter.UniformityOf(zone.Emission.Spots));
         KeyedProgram keyed = program.Controllers[0].Settings.Programs[0];
         double fullMm = keyed.RunTimes[0].Seconds * keyed.StartTimes.Count / 3600.0 * zone.Emission.PrecipitationRateMmPerHour;
         int[] percents = [.. controller.Profile.Percent.Settings()];
@@ -183,7 +183,7 @@ internal static class SeasonBenchmark
     private static Plan PlanOf(Site site, int days, double peakMm)
     {
         Zone zone = site.Controllers[0].Zones[0];
-        double grossMm = 1.5 * days * peakMm / (0.4 + (0.6 * CommonPractice.LowQuarterUniformity(zone.Emission.Spots)));
+        double grossMm = 1.5 * days * peakMm * LowQuarter.RunTimeMultiplier(LowQuarter.UniformityOf(zone.Emission.Spots));
         int seconds = (int)Math.Ceiling(grossMm / zone.Emission.PrecipitationRateMmPerHour * 60) * 60;
         int starts = 1 + seconds / 7200;
         Settings settings = new(

@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using Valvewright.Tests;
 
 namespace Valvewright.House.Tests;
 

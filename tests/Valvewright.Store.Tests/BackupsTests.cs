@@ -12,7 +12,7 @@ public sealed class BackupsTests : IDisposable
     public void Dispose() => shelf.Dispose();
 
     [Fact]
-    public void A_copy_is_made_while_the_store_is_written_to_and_put_back_later()
+    public async Task A_copy_is_made_while_the_store_is_written_to_and_put_back_later()
     {
         Guid site;
         using (SiteStore store = shelf.Open())
@@ -27,8 +27,8 @@ public sealed class BackupsTests : IDisposable
                 }
             });
             Intact copied = Backups.Make(shelf.File, shelf["copy.db"]);
-            stop.Cancel();
-            writing.Wait();
+            await stop.CancelAsync();
+            await writing;
             Assert.True(copied.IsWhole);
             Assert.Equal(1, copied.Sites);
             Assert.Contains("another program", Assert.Throws<StoreException>(() => Backups.PutBack(shelf["copy.db"], shelf.File, Now)).Message, StringComparison.Ordinal);

@@ -8,6 +8,8 @@ namespace Valvewright.Cli.Commands;
 /// <summary>Arguments and options that several commands take.</summary>
 internal static class SiteArguments
 {
+    private const int LastYear = 2199;
+
     /// <summary>The site file or its folder.</summary>
     public static Argument<string> Site() => new("site") { Description = "The site file, or the folder that holds it as site.yaml." };
 
@@ -15,23 +17,23 @@ internal static class SiteArguments
     public static Option<LocalDate?> From(string description) => Date("--from", description);
 
     /// <summary>A date; null when not given.</summary>
-    public static Option<LocalDate?> Date(string name, string description) => new(name)
+    public static Option<LocalDate?> Date(string name, string description, int firstYear = 1901) => new(name)
     {
         Description = description,
         HelpName = "yyyy-mm-dd",
-        CustomParser = ReadDate,
+        CustomParser = result => ReadDate(result, firstYear),
     };
 
-    private static LocalDate? ReadDate(ArgumentResult result)
+    private static LocalDate? ReadDate(ArgumentResult result, int firstYear)
     {
         string text = result.Tokens.Count == 0 ? "" : result.Tokens[0].Value;
         ParseResult<LocalDate> date = LocalDatePattern.Iso.Parse(text);
-        if (date.Success && date.Value.Year is > 1900 and < 2200)
+        if (date.Success && date.Value.Year >= firstYear && date.Value.Year <= LastYear)
         {
             return date.Value;
         }
 
-        result.AddError($"'{Output.Printable.Of(text)}' is no date; expected one as 2026-04-01, between the years 1901 and 2199.");
+        result.AddError($"'{Output.Printable.Of(text)}' is no date; expected one as 2026-04-01, between the years {firstYear} and {LastYear}.");
         return null;
     }
 }

@@ -107,28 +107,13 @@ public static class ZoneNeeds
         return Enumerable.Range(0, year.Days).Where(counts).Select(day => year.WantedMm[day]).DefaultIfEmpty(0).Max();
     }
 
-    /// <summary>Irrigation Association (2005 on, from memory): 1 / (0.4 + 0.6 x low-quarter distribution uniformity).</summary>
     private static Figure MultiplierOf(SpotShares spots)
     {
-        double uniformity = LowQuarterOf(spots);
+        double uniformity = LowQuarter.UniformityOf(spots);
         return new Figure(
-            1 / (0.4 + 0.6 * uniformity),
+            LowQuarter.RunTimeMultiplier(uniformity),
             "",
             $"1 / (0.4 + 0.6 x DU {uniformity:0.##}), low quarter of {spots.Share.Count} spots (Irrigation Association, from memory)");
-    }
-
-    /// <summary>Mean share of the driest quarter of the area over the mean of all.</summary>
-    internal static double LowQuarterOf(SpotShares spots)
-    {
-        double left = 0.25, water = 0;
-        foreach ((double share, double weight) in spots.Share.Zip(spots.Weight).OrderBy(s => s.First))
-        {
-            double part = Math.Min(left, weight);
-            water += part * share;
-            left -= part;
-        }
-
-        return water / 0.25;
     }
 
     private static Figure WateringsPerDayOf(Zone zone, RootZone root, YearRange peakUse)

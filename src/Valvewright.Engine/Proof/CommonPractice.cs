@@ -70,21 +70,6 @@ public static class CommonPractice
         return [.. sum.Select((s, m) => days[m] == 0 ? 0 : s / days[m])];
     }
 
-    /// <summary>Low-quarter distribution uniformity of spots: mean share of the driest quarter of the area.</summary>
-    public static double LowQuarterUniformity(SpotShares spots)
-    {
-        ArgumentNullException.ThrowIfNull(spots);
-        double left = 0.25, sum = 0;
-        foreach ((double share, double weight) in spots.Share.Zip(spots.Weight).OrderBy(s => s.First))
-        {
-            double taken = Math.Min(left, weight);
-            sum += taken * share;
-            left -= taken;
-        }
-
-        return sum / 0.25;
-    }
-
     private static Plan Make(Site site, Plan plan, IReadOnlyList<Climate> known, Func<int, double> percentOfMonth)
     {
         ArgumentNullException.ThrowIfNull(site);
@@ -111,7 +96,7 @@ public static class CommonPractice
     private static int RunSeconds(Zone zone, Profile profile, double etoMm, int month, double daysPerWatering)
     {
         double net = zone.Planting.CoefficientIn(month) * etoMm * daysPerWatering;
-        double gross = net / (0.4 + (0.6 * LowQuarterUniformity(zone.Emission.Spots))) / (1 - zone.Emission.ApplicationLossFraction);
+        double gross = net * LowQuarter.RunTimeMultiplier(LowQuarter.UniformityOf(zone.Emission.Spots)) / (1 - zone.Emission.ApplicationLossFraction);
         double seconds = gross / zone.Emission.PrecipitationRateMmPerHour * 3600;
         return Math.Max(1, (int)Math.Round(seconds / profile.RunTimeStepSeconds)) * profile.RunTimeStepSeconds;
     }

@@ -25,7 +25,7 @@ public sealed record CatchCans(ListOf<double> Readings, double Minutes, double M
     public double NetRateMmPerHour => Mean * MmPerReading * 60 / Minutes;
 
     /// <summary>Low-quarter distribution uniformity: mean of the lowest quarter over the mean of all, 0 to 1.</summary>
-    public double LowQuarterUniformity => LowQuarter(Readings) / Mean;
+    public double LowQuarterUniformity => LowQuarter.MeanOf(Readings) / Mean;
 
     /// <summary>Christiansen's coefficient of uniformity: 1 - mean absolute deviation / mean.</summary>
     /// <remarks>Christiansen, J. E. (1942), Irrigation by sprinkling, California Agricultural Experiment Station Bulletin 670.</remarks>
@@ -41,23 +41,4 @@ public sealed record CatchCans(ListOf<double> Readings, double Minutes, double M
         Readings.Select(reading => reading / Mean).ToListOf(),
         Enumerable.Repeat(1.0 / Readings.Count, Readings.Count).ToListOf(),
         $"{Readings.Count} cans of a catch-can test");
-
-    /// <summary>Mean of the lowest quarter; where the number is no multiple of 4 the last value counts in part.</summary>
-    /// <remarks>No published worksheet says how; whole cans would make 15 cans jump by a tenth, a part keeps it continuous.</remarks>
-    public static double LowQuarter(IReadOnlyCollection<double> values)
-    {
-        ArgumentNullException.ThrowIfNull(values);
-        double quarter = values.Count / 4.0;
-        double left = quarter;
-        double sum = 0;
-        foreach (double value in values.Order())
-        {
-            double part = Math.Min(1, left);
-            sum += part * value;
-            left -= part;
-            if (left <= 0) break;
-        }
-
-        return sum / quarter;
-    }
 }

@@ -44,7 +44,7 @@ public static class FittedSpots
 
     private static double[] Normal(double uniformity)
     {
-        double spread = (1 - uniformity) / -CatchCans.LowQuarter(Quantiles);
+        double spread = (1 - uniformity) / -LowQuarter.MeanOf(Quantiles);
         return [.. Quantiles.Select(z => 1 + (spread * z))];
     }
 
@@ -55,7 +55,7 @@ public static class FittedSpots
         for (int step = 0; step < 200; step++)
         {
             double middle = (low + high) / 2;
-            if (CatchCans.LowQuarter(LogNormalOf(middle)) > uniformity) low = middle;
+            if (LowQuarter.MeanOf(LogNormalOf(middle)) > uniformity) low = middle;
             else high = middle;
         }
 

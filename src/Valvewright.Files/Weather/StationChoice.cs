@@ -1,4 +1,5 @@
 using Valvewright.Files.Problems;
+using Valvewright.Files.Weather.Text;
 
 namespace Valvewright.Files.Weather;
 
@@ -8,6 +9,32 @@ internal sealed class StationChoice
     private const int StationsShown = 12;
     private const int LongestName = 80;
     private readonly Dictionary<string, (string Name, int Line)> stations = [];
+
+    /// <summary>Looks through a table for its stations, and settles on one; null after a problem.</summary>
+    /// <param name="job">The reading.</param>
+    /// <param name="header">The table, at its header.</param>
+    /// <param name="stationField">The column of ids.</param>
+    /// <param name="nameField">The column of names; less than 0 where there is none.</param>
+    public static string? Of(ReadingJob job, DelimitedText header, int stationField, int nameField)
+    {
+        StationChoice choice = new();
+        DelimitedText rows = header.FromHere();
+        while (rows.Next())
+        {
+            if (rows[stationField].Length > 0)
+            {
+                choice.Add(rows[stationField], nameField < 0 ? [] : rows[nameField], rows.Line);
+            }
+        }
+
+        if (choice.Count == 0)
+        {
+            job.Problem(header.Line + 1, 0, "", "rows of weather", "the table has a header and no rows");
+            return null;
+        }
+
+        return choice.Settle(job);
+    }
 
     /// <summary>How many different stations.</summary>
     public int Count => stations.Count;

@@ -95,18 +95,7 @@ public sealed class TwinWorldOfState(Settings settings, ControllerState state, l
         }
     }
 
-    public int? DaysLeftAtFirst(char program)
-    {
-        foreach (DaysLeft left in state.DaysLeft)
-        {
-            if (left.Program == program)
-            {
-                return left.Days;
-            }
-        }
-
-        return null;
-    }
+    public int? DaysLeftAtFirst(char program) => Told.DaysLeft(state.DaysLeft, program);
 
     public long NextChange(long second)
     {

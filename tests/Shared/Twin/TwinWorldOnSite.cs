@@ -130,18 +130,7 @@ public sealed class TwinWorldOnSite : ITwinWorld
         }
     }
 
-    public int? DaysLeftAtFirst(char program)
-    {
-        foreach (DaysLeft left in told.DaysLeft)
-        {
-            if (left.Program == program)
-            {
-                return left.Days;
-            }
-        }
-
-        return null;
-    }
+    public int? DaysLeftAtFirst(char program) => Told.DaysLeft(told.DaysLeft, program);
 
     public long NextChange(long second)
     {

@@ -3,6 +3,7 @@ using Valvewright.Engine.Balance;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plants;
+using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Tests.Balance;
@@ -127,7 +128,7 @@ public sealed class ZoneNeedsTests
     public void The_low_quarter_of_a_published_can_test()
     {
         double[] cans = [.57, .69, .83, .65, .61, .38, .27, .64, .51, .26, .36, .52, .79, .65, .61, .86];
-        Assert.Equal(0.552, ZoneNeeds.LowQuarterOf(Zones.Make(shares: cans).Emission.Spots), 0.0006);
+        Assert.Equal(0.552, LowQuarter.UniformityOf(Zones.Make(shares: cans).Emission.Spots), 0.0006);
     }
 
     [Fact]

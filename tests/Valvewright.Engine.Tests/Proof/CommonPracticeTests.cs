@@ -74,8 +74,8 @@ public class CommonPracticeTests
     public void UniformityIsTheMeanOfTheDriestQuarterOfTheArea()
     {
         double third = 1.0 / 3;
-        Assert.Equal(0.6, CommonPractice.LowQuarterUniformity(new SpotShares([1.4, 0.6, 1.0], [third, third, third], "by hand")), 9);
-        Assert.Equal((0.2 * 0.5 + 0.05 * 0.9) / 0.25, CommonPractice.LowQuarterUniformity(new SpotShares([0.9, 0.5], [0.8, 0.2], "by hand")), 9);
+        Assert.Equal(0.6, LowQuarter.UniformityOf(new SpotShares([1.4, 0.6, 1.0], [third, third, third], "by hand")), 9);
+        Assert.Equal((0.2 * 0.5 + 0.05 * 0.9) / 0.25, LowQuarter.UniformityOf(new SpotShares([0.9, 0.5], [0.8, 0.2], "by hand")), 9);
     }
 
     /// <summary>14 mm on 156 or 157 days of the week's three: the comparison goes through the same replay.</summary>

@@ -31,7 +31,7 @@ public sealed class CatchCansTests
     public void A_quarter_that_is_no_whole_number_counts_the_last_can_in_part()
     {
         // 6 cans: the lowest 1.5, so (1 + 0.5 x 2) / 1.5.
-        Assert.Equal(2.0 / 1.5, CatchCans.LowQuarter([6, 5, 4, 3, 2, 1]), 12);
+        Assert.Equal(2.0 / 1.5, LowQuarter.MeanOf([6, 5, 4, 3, 2, 1]), 12);
         Assert.Contains("counted in part", new CatchCans([1, 2, 3, 4, 5, 6], 1, 1).QuarterRule, StringComparison.Ordinal);
     }
 

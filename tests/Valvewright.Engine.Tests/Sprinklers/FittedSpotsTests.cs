@@ -23,7 +23,7 @@ public sealed class FittedSpotsTests
             Assert.Equal(FittedSpots.Count, spots.Share.Count);
             Assert.Equal(1, spots.Share.Average(), 12);
             Assert.Equal(1, spots.Weight.Sum(), 12);
-            Assert.Equal(percent / 100.0, CatchCans.LowQuarter(spots.Share), 9);
+            Assert.Equal(percent / 100.0, LowQuarter.MeanOf(spots.Share), 9);
             Assert.All(spots.Share, share => Assert.True(share > 0, $"{percent} %: {share}"));
         }
     }

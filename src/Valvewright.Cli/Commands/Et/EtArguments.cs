@@ -1,8 +1,6 @@
 using System.CommandLine;
-using System.CommandLine.Parsing;
 using System.Globalization;
 using NodaTime;
-using NodaTime.Text;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Problems;
@@ -29,11 +27,14 @@ internal sealed class EtArguments
     /// <summary>Years that are fetched where nobody says which: enough to plan with and to prove on.</summary>
     private const int YearsFetched = 10;
 
+    /// <summary>No thermometer is older: the oldest daily series begin in the 1700s.</summary>
+    private const int FirstYearOfRecords = 1651;
+
     private readonly Argument<string?> file = new("file") { Description = "A file of daily weather; its layout is told from its content.", Arity = ArgumentArity.ZeroOrOne };
     private readonly Option<string?> fetch = new("--fetch") { Description = $"Fetch from a service instead: {string.Join(" or ", WeatherServices.Words)}.", HelpName = "service" };
     private readonly Option<string?> place = new("--place") { Description = "Where: degrees north, degrees east, metres above the sea.", HelpName = "lat,lon,elev" };
-    private readonly Option<LocalDate?> from = Date("--from", "First day; fetching takes the last ten whole years.");
-    private readonly Option<LocalDate?> to = Date("--to", "Last day.");
+    private readonly Option<LocalDate?> from = SiteArguments.Date("--from", "First day; fetching takes the last ten whole years.", FirstYearOfRecords);
+    private readonly Option<LocalDate?> to = SiteArguments.Date("--to", "Last day.", FirstYearOfRecords);
     private readonly Option<string?> layout = new("--layout") { Description = $"Read the file as this layout: {string.Join(", ", WeatherLayouts.Words)}.", HelpName = "layout" };
     private readonly Option<string?> station = new("--station") { Description = "Which station, where the file holds several: its number or name.", HelpName = "station" };
     private readonly Option<double?> windHeight = new("--wind-height") { Description = "Height of the wind measurement, m.", HelpName = "metres" };
@@ -169,24 +170,4 @@ internal sealed class EtArguments
     }
 
     private static Problem Wrong(string option, string found, string expected, string message) => new(option, 0, 0, found, expected, null, message);
-
-    private static Option<LocalDate?> Date(string name, string description) => new(name)
-    {
-        Description = description,
-        HelpName = "yyyy-mm-dd",
-        CustomParser = ReadDate,
-    };
-
-    private static LocalDate? ReadDate(ArgumentResult result)
-    {
-        string text = result.Tokens.Count == 0 ? "" : result.Tokens[0].Value;
-        ParseResult<LocalDate> date = LocalDatePattern.Iso.Parse(text);
-        if (date.Success && date.Value.Year is > 1650 and < 2200)
-        {
-            return date.Value;
-        }
-
-        result.AddError($"'{Printable.Of(text)}' is no date; expected one as 2021-12-31.");
-        return null;
-    }
 }

@@ -154,27 +154,8 @@ internal static class CimisCsv
         return (name, unit);
     }
 
-    private static string? Station(ReadingJob job, DelimitedText header, int stationField)
-    {
-        int nameField = Math.Max(Find(header, "stationname"), Find(header, "stnname"));
-        StationChoice stations = new();
-        DelimitedText rows = header.FromHere();
-        while (rows.Next())
-        {
-            if (rows[stationField].Length > 0)
-            {
-                stations.Add(rows[stationField], nameField < 0 ? [] : rows[nameField], rows.Line);
-            }
-        }
-
-        if (stations.Count == 0)
-        {
-            job.Problem(header.Line + 1, 0, "", "rows of weather", "the table has a header and no rows");
-            return null;
-        }
-
-        return stations.Settle(job);
-    }
+    private static string? Station(ReadingJob job, DelimitedText header, int stationField) =>
+        StationChoice.Of(job, header, stationField, Math.Max(Find(header, "stationname"), Find(header, "stnname")));
 
     private static LocalDate? Date(ReadingJob job, DelimitedText row, int field)
     {

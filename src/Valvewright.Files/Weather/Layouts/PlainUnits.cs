@@ -54,18 +54,11 @@ internal static class PlainUnits
     private static string Listed(List<DayColumn> columns, List<HeaderColumn> open) =>
         string.Join(", ", columns.Where(c => open.Exists(o => o.Field == c.Field)).Select(c => $"{c.Name} in {c.Unit.Word}"));
 
-    private static Unit? Default(Quantity quantity, UnitSystem? system) => (Quantities.DimensionOf(quantity), system) switch
+    private static Unit? Default(Quantity quantity, UnitSystem? system) => Quantities.DimensionOf(quantity) switch
     {
-        (Dimension.Percent, _) => Unit.PerCent,
-        (Dimension.Duration, _) => Unit.Hour,
-        (_, null) => null,
-        (Dimension.Temperature, UnitSystem.Metric) => Unit.Celsius,
-        (Dimension.Temperature, _) => Unit.Fahrenheit,
-        (Dimension.WaterDepth, UnitSystem.Metric) => Unit.Millimetre,
-        (Dimension.WaterDepth, _) => Unit.Inch,
-        (Dimension.Speed, UnitSystem.Metric) => Unit.MetrePerSecond,
-        (Dimension.Speed, _) => Unit.MilePerHour,
-        _ => null,
+        Dimension.Percent => Unit.PerCent,
+        Dimension.Duration => Unit.Hour,
+        Dimension dimension => system is { } known ? Unit.UsualIn(known, dimension) : null,
     };
 
     private static void Undeclared(ReadingJob job, HeaderColumn column)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Weather.Values;
 
@@ -41,6 +42,18 @@ internal sealed record Unit(string Word, Dimension Dimension, double Factor, dou
     public static readonly Unit MilePerDay = new("miles/day", Dimension.Speed, 1609.344 / 86400);
     public static readonly Unit Knot = new("kn", Dimension.Speed, 1852.0 / 3600);
     public static readonly Unit FootPerSecond = new("ft/s", Dimension.Speed, 0.3048);
+
+    /// <summary>The unit that a system uses for temperature, depth or speed; null for what both measure alike.</summary>
+    public static Unit? UsualIn(UnitSystem system, Dimension dimension) => (dimension, system) switch
+    {
+        (Dimension.Temperature, UnitSystem.Metric) => Celsius,
+        (Dimension.Temperature, _) => Fahrenheit,
+        (Dimension.WaterDepth, UnitSystem.Metric) => Millimetre,
+        (Dimension.WaterDepth, _) => Inch,
+        (Dimension.Speed, UnitSystem.Metric) => MetrePerSecond,
+        (Dimension.Speed, _) => MilePerHour,
+        _ => null,
+    };
 
     private static readonly Dictionary<string, Unit> Words = ByWord(
         (Celsius, "c degc celsius degreesc"),

@@ -124,26 +124,8 @@ internal static class GhcnRows
         return first < 0 || first + 1 >= flags.Length || flags[first + 1] is ',' or ' ';
     }
 
-    private static string? Station(ReadingJob job, DelimitedText header, int stationField)
-    {
-        int nameField = FieldOf(header, "NAME");
-        StationChoice stations = new();
-        DelimitedText rows = header.FromHere();
-        while (rows.Next())
-        {
-            if (rows[stationField].Length > 0)
-            {
-                stations.Add(rows[stationField], nameField < 0 ? [] : rows[nameField], rows.Line);
-            }
-        }
-
-        if (stations.Count == 0)
-        {
-            job.Problem(header.Line + 1, 0, "", "rows of weather", "the table has a header and no rows");
-        }
-
-        return stations.Settle(job);
-    }
+    private static string? Station(ReadingJob job, DelimitedText header, int stationField) =>
+        StationChoice.Of(job, header, stationField, FieldOf(header, "NAME"));
 
     private static int FieldOf(DelimitedText header, string name)
     {

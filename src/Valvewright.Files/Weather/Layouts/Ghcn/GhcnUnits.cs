@@ -39,21 +39,10 @@ internal static class GhcnUnits
             job.Assumed($"Units as declared: {Words(system.Value)}.");
         }
 
-        return ([.. columns.Select(c => new DayColumn(c.Field, c.Element, c.Quantity, UnitOf(c.Quantity, c.Tenths, system.Value), c.Flags))], WeatherLayout.GhcnOrderCsv);
+        return ([.. columns.Select(c => new DayColumn(c.Field, c.Element, c.Quantity, Unit.UsualIn(system.Value, Quantities.DimensionOf(c.Quantity)) ?? c.Tenths, c.Flags))], WeatherLayout.GhcnOrderCsv);
     }
 
     private static string Words(UnitSystem system) => system == UnitSystem.Metric ? "metric (°C, mm, m/s)" : "US (°F, inch, mph)";
-
-    private static Unit UnitOf(Quantity quantity, Unit tenths, UnitSystem system) => (Quantities.DimensionOf(quantity), system) switch
-    {
-        (Dimension.Temperature, UnitSystem.Metric) => Unit.Celsius,
-        (Dimension.Temperature, _) => Unit.Fahrenheit,
-        (Dimension.WaterDepth, UnitSystem.Metric) => Unit.Millimetre,
-        (Dimension.WaterDepth, _) => Unit.Inch,
-        (Dimension.Speed, UnitSystem.Metric) => Unit.MetrePerSecond,
-        (Dimension.Speed, _) => Unit.MilePerHour,
-        _ => tenths,
-    };
 
     private static UnitSystem? FromValues(
         ReadingJob job, DelimitedText header, List<(int Field, string Element, Quantity Quantity, Unit Tenths, int? Flags)> columns, ValueRanges ranges)
