@@ -5,12 +5,12 @@ using Valvewright.Cli.Output;
 using Valvewright.Cli.Reports;
 using Valvewright.Engine.Checks;
 using Valvewright.Engine.Checks.Seen;
-using Valvewright.Engine.Plans;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
-using Valvewright.Files.Problems;
+using Valvewright.Files.Readings;
 
 namespace Valvewright.Cli.Commands;
 
@@ -49,8 +49,8 @@ internal static class CheckCommand
     {
         (string file, Site site, _) = SiteInputs.ReadSurvey(path);
         (string source, string text) = given.ReadText();
-        SiteController controller = given.ChooseController(site, file, ReadingText.Parse(text).Reading.Controller);
-        ReadText read = ReadingText.Parse(text, controller.Profile, site.Clock);
+        SiteController controller = given.ChooseController(site, file, Understand(text, source, null, null).Reading.Controller);
+        ReadText read = Understand(text, source, controller.Profile, site.Clock);
         (string? planFile, SavedPlan? saved) = given.FindPlan(file);
         LocalDateTime now = read.Reading.ReadAt ?? given.At ?? SiteInputs.Now(site);
         CheckContext context = new(now, given.Language);
@@ -72,6 +72,12 @@ internal static class CheckCommand
 
         bool isWell = result.Findings.Count == 0 && (symptoms is null || symptoms.Explanations is [{ Slips.Count: 0 }, ..]);
         return isWell ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    private static ReadText Understand(string text, string source, Profile? profile, ClockStyle? clock)
+    {
+        ReadingFile file = ReadingFiles.Parse(text, source, profile, clock);
+        return file.Text ?? throw new ProblemsException(file.Problems);
     }
 
     /// <summary>What <c>--json</c> prints.</summary>

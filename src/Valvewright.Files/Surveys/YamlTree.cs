@@ -14,20 +14,26 @@ internal sealed class YamlTree
     private readonly IParser parser;
     private readonly Findings findings;
 
-    private YamlTree(IParser parser, Findings findings) => (this.parser, this.findings) = (parser, findings);
+    private readonly YamlPurpose purpose;
 
-    /// <summary>The one mapping that a site file is, or null with the reason among the findings.</summary>
-    internal static MapNode? Read(string text, Findings findings)
+    private YamlTree(IParser parser, Findings findings, YamlPurpose purpose) => (this.parser, this.findings, this.purpose) = (parser, findings, purpose);
+
+    /// <summary>The one mapping that a file is, or null with the reason among the findings.</summary>
+    /// <param name="text">The YAML.</param>
+    /// <param name="findings">Where problems go.</param>
+    /// <param name="purpose">What the file is for; a survey when not given.</param>
+    internal static MapNode? Read(string text, Findings findings, YamlPurpose? purpose = null)
     {
+        purpose ??= YamlPurpose.Survey;
         if (string.IsNullOrWhiteSpace(text))
         {
-            findings.RefuseFile(text.Length == 0 ? "an empty file" : "a blank file", "a survey that begins with 'site:'", "The file holds nothing");
+            findings.RefuseFile(text.Length == 0 ? "an empty file" : "a blank file", purpose.Expected, "The file holds nothing");
             return null;
         }
 
         try
         {
-            return new YamlTree(new Parser(new StringReader(text)), findings).Document();
+            return new YamlTree(new Parser(new StringReader(text)), findings, purpose).Document();
         }
         catch (TooStrange strange)
         {
@@ -56,7 +62,7 @@ internal sealed class YamlTree
         parser.Consume<StreamStart>();
         if (!parser.Accept<DocumentStart>(out _))
         {
-            findings.RefuseFile("comments only", "a survey that begins with 'site:'", "The file holds nothing");
+            findings.RefuseFile("comments only", purpose.Expected, "The file holds nothing");
             return null;
         }
 
@@ -66,11 +72,11 @@ internal sealed class YamlTree
         if (parser.TryConsume<DocumentStart>(out DocumentStart? second))
         {
             (int line, int column) = Place(second.Start);
-            throw new TooStrange(line, column, "a second document", "one document", "A site file holds one site");
+            throw new TooStrange(line, column, "a second document", "one document", $"A {purpose.Name} is one document");
         }
 
         if (root is MapNode map) return map;
-        findings.Refuse(root, "keys such as 'site:' and 'controllers:'", "A site file is a mapping");
+        findings.Refuse(root, purpose.Keys, $"A {purpose.Name} is a mapping");
         return null;
     }
 

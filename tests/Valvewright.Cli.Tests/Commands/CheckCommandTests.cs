@@ -70,6 +70,17 @@ public class CheckCommandTests
     }
 
     [Fact]
+    public async Task AYamlReadingWithAMistakeIsRefusedAtItsPlace()
+    {
+        using Scratch scratch = new();
+        await File.WriteAllTextAsync(scratch["reading.yaml"], "off: no\nprograms:\n  - letter: A\n    days: evn\n");
+        Command.Outcome outcome = await Command.Run(["check", Scratch.Demo("polder-green"), scratch["reading.yaml"], "--alone"]);
+        Assert.Equal(65, outcome.ExitCode);
+        Assert.Contains("reading.yaml:4:11", outcome.Error.ReplaceLineEndings("").Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("nearest:  even", outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task InSpanish()
     {
         Command.Outcome outcome = await Check("polder-green", "apagado", "--plan", Plan("polder-green"), "--language", "spanish");

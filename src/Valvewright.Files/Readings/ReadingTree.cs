@@ -1,0 +1,217 @@
+using NodaTime;
+using NodaTime.Text;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Readings;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Surveys;
+using Reading = Valvewright.Engine.Readings.Reading;
+
+namespace Valvewright.Files.Readings;
+
+/// <summary>Reads a reading from YAML or JSON. Its values are those of JSON, or words of the quick form, which reads them.</summary>
+internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyle? clock)
+{
+    private const int LargestPercent = 1000;
+    private const int LongestHold = 999;
+    private static readonly KeySet Root = new("reading", "controller", "readAt", "clock", "percent", "off", "rainHoldDays", "programs");
+    private static readonly KeySet Clock = new("clock", "time", "weekday", "date");
+    private static readonly KeySet Program = new("program", "letter", "startTimes", "runTimes", "days");
+    private static readonly KeySet Run = new("run time", "station", "seconds", "minutes");
+    private static readonly KeySet Days = new("water days", "kind", "weekdays", "intervalDays", "daysLeft", "next");
+
+    private static readonly LocalDateTimePattern[] Moments =
+    [
+        LocalDateTimePattern.GeneralIso, LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm"), LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm"),
+    ];
+
+    private readonly List<Doubt> doubts = [];
+
+    public ReadText Read(MapNode root)
+    {
+        MapReader map = new(root, Root, new Surveys.Reading(findings), "reading");
+        Reading reading = new()
+        {
+            Controller = map.Text("controller"),
+            ReadAt = Moment(map.Get("readAt")),
+            Clock = ClockOf(map),
+            Percent = map.Whole("percent", 0, LargestPercent),
+            Off = map.YesNo("off"),
+            RainHoldDays = map.Whole("rainHoldDays", 0, LongestHold),
+            Programs = Programs(map),
+        };
+        return new ReadText(reading, doubts.ToListOf());
+    }
+
+    private LocalDateTime? Moment(SurveyNode? node)
+    {
+        if (node is null)
+        {
+            return null;
+        }
+
+        if (node is TextNode text && Moments.Select(p => p.Parse(text.Text)).FirstOrDefault(r => r.Success && r.Value.Year is > 1990 and < 2200) is { } read)
+        {
+            return read.Value;
+        }
+
+        findings.Refuse(node, "a date and time such as 2026-07-14T15:20", "This is no date and time");
+        return null;
+    }
+
+    private ClockShown? ClockOf(MapReader map)
+    {
+        switch (map.Get("clock"))
+        {
+            case null:
+                return null;
+            case TextNode text:
+                return Quick(text, $"clock {text.Text}", "what the clock shows, such as Tue 15:12")?.Clock;
+            case { } node when map.AsMap(node, Clock, "clock") is { } parts:
+                string[] said = [.. new[] { "weekday", "date", "time" }.Select(k => parts.Text(k)).OfType<string>().Select(WithoutSeconds)];
+                return said.Length == 0 ? null : Quick(node, $"clock {string.Join(' ', said)}", "a weekday, date or time")?.Clock;
+            default:
+                return null;
+        }
+    }
+
+    private ListOf<ReadProgram> Programs(MapReader map)
+    {
+        List<ReadProgram> programs = [];
+        foreach (SurveyNode item in map.Get("programs") is ListNode { Items.Count: 0 } ? [] : map.Items("programs"))
+        {
+            if (map.AsMap(item, Program, "programs") is not { } program || program.Text("letter", needed: true, "a letter from A to H") is not { } letter)
+            {
+                continue;
+            }
+
+            char upper = letter.Length == 1 ? char.ToUpperInvariant(letter[0]) : '?';
+            if (upper is < 'A' or > 'H')
+            {
+                findings.Refuse(program.Get("letter")!, "a letter from A to H", "This is no program");
+            }
+            else if (programs.Any(p => p.Letter == upper))
+            {
+                findings.Refuse(program.Get("letter")!, "each program once", $"Program {upper} stands here twice");
+            }
+            else
+            {
+                programs.Add(new ReadProgram(upper) { StartTimes = Starts(program, upper), RunTimes = Runs(program, upper), Days = DaysOf(program, upper) });
+            }
+        }
+
+        return programs.OrderBy(p => p.Letter).ToListOf();
+    }
+
+    private ListOf<LocalTime>? Starts(MapReader program, char letter)
+    {
+        const string Expected = "times such as 05:00 or 5:00 am, or none";
+        SortedSet<LocalTime> starts = [];
+        switch (program.Get("startTimes"))
+        {
+            case null:
+                return null;
+            case ListNode list:
+                foreach (SurveyNode item in list.Items)
+                {
+                    string text = program.AsText(item, Expected) is { } word ? WithoutSeconds(word.Text) : "";
+                    starts.UnionWith(text.Length == 0 ? [] : Quick(item, $"{letter}: starts {text}", Expected)?.Programs.FirstOrDefault()?.StartTimes ?? []);
+                }
+
+                return starts.ToListOf();
+            case { } node:
+                return program.AsText(node, Expected) is { } line ? Quick(node, $"{letter}: starts {line.Text}", Expected)?.Programs.FirstOrDefault()?.StartTimes : null;
+        }
+    }
+
+    private ListOf<RunTime>? Runs(MapReader program, char letter)
+    {
+        const string Expected = "run times by station, such as 1: 10 min, or none";
+        List<RunTime> runs = [];
+        switch (program.Get("runTimes"))
+        {
+            case null:
+                return null;
+            case ListNode list:
+                foreach (SurveyNode item in list.Items)
+                {
+                    if (item is TextNode)
+                    {
+                        runs.AddRange(Quick(item, $"{letter}: stations {((TextNode)item).Text}", Expected)?.Programs.FirstOrDefault()?.RunTimes ?? []);
+                    }
+                    else if (program.AsMap(item, Run, "runTimes") is { } run && run.Whole("station", 1, 48, needed: true) is { } station)
+                    {
+                        int? seconds = run.Whole("seconds", 0, 86_400), minutes = run.Whole("minutes", 0, 1440);
+                        runs.Add(new RunTime(station, seconds ?? 60 * (minutes ?? 0)));
+                        if (seconds is null == minutes is null)
+                        {
+                            findings.Refuse(item, "either seconds or minutes", "How long the station runs is not said, or twice");
+                        }
+                    }
+                }
+
+                break;
+            case MapNode map:
+                foreach ((TextNode station, SurveyNode length) in map.Entries)
+                {
+                    string text = program.AsText(length, "a length of time such as 10 min") is { } word ? word.Text : "";
+                    runs.AddRange(Quick(station, $"{letter}: st{station.Text} {text}", Expected)?.Programs.FirstOrDefault()?.RunTimes ?? []);
+                }
+
+                break;
+            case TextNode text:
+                return Quick(text, $"{letter}: stations {text.Text}", Expected)?.Programs.FirstOrDefault()?.RunTimes;
+        }
+
+        foreach (IGrouping<int, RunTime> twice in runs.GroupBy(r => r.Station).Where(g => g.Count() > 1))
+        {
+            findings.Refuse(program.Get("runTimes")!, "each station once", $"Station {twice.Key} stands here twice");
+        }
+
+        return runs.OrderBy(r => r.Station).ToListOf();
+    }
+
+    private ReadDays? DaysOf(MapReader program, char letter)
+    {
+        const string Expected = "water days such as MWF, odd, every 3 days 2 left, or none";
+        switch (program.Get("days"))
+        {
+            case null:
+                return null;
+            case MapNode node when program.AsMap(node, Days, "days") is { } days:
+                string[] words = days.Get("weekdays") is null or ListNode { Items.Count: 0 } ? [] : [.. days.Items("weekdays").Select(d => days.AsText(d, "a weekday")?.Text).OfType<string>()];
+                LocalDate? next = days.Date("next");
+                int? n = days.Whole("intervalDays", 1, 365), left = days.Whole("daysLeft", 0, 365);
+                string count = (n is null ? "" : $"every {n} days ") + (left is null ? "" : $"{left} left ") + (next is null ? "" : $"next {next:uuuu-MM-dd}");
+                string said = days.Text("kind") switch
+                {
+                    "odd" => "odd",
+                    "even" => "even",
+                    "daysOfWeek" => words.Length == 0 ? "days none" : "days " + string.Join(' ', words),
+                    "interval" => count.Length == 0 ? "every" : count,
+                    null => "days none",
+                    var other => $"days {other}",
+                };
+                return Quick(node, $"{letter}: {said}", Expected)?.Programs.FirstOrDefault()?.Days;
+            case { } node:
+                return program.AsText(node, Expected) is { } text ? Quick(node, $"{letter}: days {text.Text}", Expected)?.Programs.FirstOrDefault()?.Days : null;
+        }
+    }
+
+    /// <summary>Reads words of the quick form. What it would leave out is a problem of the file; what could be two things is a doubt.</summary>
+    private Reading? Quick(SurveyNode node, string text, string expected)
+    {
+        ReadText read = ReadingText.Parse(text.ReplaceLineEndings(" "), profile, clock);
+        if (read.Doubts.FirstOrDefault(d => d.Taken.Length == 0) is { } left)
+        {
+            findings.Refuse(node, expected, left.Why.TrimEnd('.'), left.Otherwise.Length > 0 ? left.Otherwise : null);
+            return null;
+        }
+
+        doubts.AddRange(read.Doubts.Select(d => d with { Line = node.Line, Column = node.Column }));
+        return read.Reading;
+    }
+
+    /// <summary>JSON writes seconds of times of day; no display shows them.</summary>
+    private static string WithoutSeconds(string text) => text.Length == 8 && text[2] == ':' && text.EndsWith(":00", StringComparison.Ordinal) ? text[..5] : text;
+}
