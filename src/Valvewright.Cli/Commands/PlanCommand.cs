@@ -10,6 +10,7 @@ using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
+using Valvewright.Files.Texts;
 using Valvewright.Planning;
 
 namespace Valvewright.Cli.Commands;
@@ -62,6 +63,7 @@ internal static class PlanCommand
         cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Writing the cards");
         WholeFiles files = PlanOutput.Make(outputFolder ?? OutputFolder.Beside(inputs.File), site, plan, from, proof);
+        files = season is null ? files : SeasonOutput.AddTo(files, inputs, season, from, proof, Language.English);
         PlanPages.Programs(sheet, site, plan);
         ResultPages.Quality(sheet, site, result.Report);
         if (season is not null)

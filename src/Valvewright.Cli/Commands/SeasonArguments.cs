@@ -18,7 +18,7 @@ internal sealed class SeasonArguments
     private const double MostStress = 365;
 
     private readonly Option<int> visits;
-    private readonly Option<string?> stressWeight = new("--stress-weight") { Description = "What a day with a whole zone at wilting weighs against water: a depth, as 40mm or 1.5in (40 mm when not given). The larger, the more stress comes first.", HelpName = "depth" };
+    private readonly Option<string?> stressWeight = new("--stress-weight") { Description = $"What a day with a whole zone at wilting weighs against water: a depth, as 40mm or 1.5in ({SeasonOptions.UsualStressWeightMm} mm when not given). The larger, the more stress comes first.", HelpName = "depth" };
     private readonly Option<double?> mostStress = new("--most-stress") { Description = "Instead of a weight: the stress days a year that are borne, mean of the site.", HelpName = "days" };
     private readonly Option<string> aim = new("--aim") { Description = "Which years it is chosen for: the mean of all, what 8 in 10 do not exceed, or the worst.", HelpName = "mean|8-in-10|worst", DefaultValueFactory = _ => "mean" };
     private readonly Option<string?> onlyOn = new("--only-on") { Description = "Days of the week on which visits can be made.", HelpName = "mon,tue,..." };

@@ -8,6 +8,7 @@ using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
+using Valvewright.Files.Texts;
 using Valvewright.Planning;
 
 namespace Valvewright.Cli.Commands;
@@ -22,6 +23,8 @@ internal static class SeasonCommand
         Option<string?> output = new("--out") { Description = "Where the plan with its visits, its proof and its cards go; the folder out beside the site file when not given.", HelpName = "folder" };
         Option<LocalDate?> from = SiteArguments.From("First date on which a plan that is made first is in force; a saved plan keeps its own.");
         Option<bool> curve = new("--curve") { Description = "Show what a visit is worth: seasons of 1 to 12 visits." };
+        Option<string> language = new("--language") { Description = "The language of the owner's page: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
+        language.AcceptOnlyFromAmong("en", "es");
         SeasonArguments wishes = new(fewest: 1);
         SeasonAdvice advice = new();
         Job job = new(
@@ -32,7 +35,7 @@ internal static class SeasonCommand
             "valvewright season demo/quarry-hill --today 2026-06-14 --so-far this-year.csv --percent Gate=80");
         job.Arguments.Add(site);
         wishes.AddTo(job, all: true);
-        foreach (Option option in new Option[] { plan, output, from, curve })
+        foreach (Option option in new Option[] { plan, output, from, curve, language })
         {
             job.Options.Add(option);
         }
@@ -51,7 +54,7 @@ internal static class SeasonCommand
             SeasonOptions options = wishes.Read(parse, inputs.Site, saved.From.Year);
             return advice.IsAskedFor(parse)
                 ? advice.Run(parse, inputs, saved, options.StressWeightMm, sheet)
-                : Run(inputs, saved, options, parse.GetValue(curve), folder, sheet, cancel);
+                : Run(inputs, saved, options, parse.GetValue(curve), folder, parse.GetValue(language) == "es" ? Language.Spanish : Language.English, sheet, cancel);
         });
     }
 
@@ -87,7 +90,7 @@ internal static class SeasonCommand
         return null;
     }
 
-    private static int Run(SiteInputs inputs, SavedPlan saved, SeasonOptions options, bool wantsCurve, string folder, Sheet sheet, CancellationToken cancel)
+    private static int Run(SiteInputs inputs, SavedPlan saved, SeasonOptions options, bool wantsCurve, string folder, Language language, Sheet sheet, CancellationToken cancel)
     {
         sheet.Progress.Step("Planning the season");
         ListOf<SeasonPlan>? seasons = wantsCurve ? SeasonMaking.UpToTwelve(inputs, saved.Plan, options, cancel) : null;
@@ -99,7 +102,7 @@ internal static class SeasonCommand
         ProofReport proof = Proofs.Replay(inputs.Site, made.Plan, inputs.HeldBack, SeasonProof.Options(inputs, made.Plan, saved.From));
         cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Writing the cards");
-        WholeFiles files = PlanOutput.Make(folder, inputs.Site, made.Plan, saved.From, proof).Add("season.json", Json.Write(made.Season) + "\n");
+        WholeFiles files = SeasonOutput.AddTo(PlanOutput.Make(folder, inputs.Site, made.Plan, saved.From, proof), inputs, made, saved.From, proof, language);
         VisitCurve? curve = seasons is null ? null : VisitCurve.Of(seasons);
         Tell(sheet, inputs, made, curve, proof, files);
         sheet.Answer(new SeasonAnswer(inputs.Site.Name, saved.From, inputs.Split.Explanation, made.Plan, made.Season, curve, proof, files.Paths.ToListOf()));

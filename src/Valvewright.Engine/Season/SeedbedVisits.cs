@@ -45,6 +45,9 @@ public static class SeedbedVisits
         return controller.Zones.Any(Seedbed.IsOne);
     }
 
+    /// <summary>The visits to a controller that are there for its seedbeds: at sowing, and when they have passed.</summary>
+    public static ListOf<AnnualDate> VisitsOf(SiteController controller) => DatesOf(controller).SelectMany(d => new[] { d.From, DayAfter(d) }).ToListOf();
+
     /// <summary>How many visits a site's plan has a year, but for those that are only there for a seedbed.</summary>
     public static int OthersIn(Site site, Plan plan)
     {
@@ -54,7 +57,7 @@ public static class SeedbedVisits
             .SelectMany(c =>
             {
                 SiteController? controller = site.Controllers.FirstOrDefault(s => s.Name == c.Controller);
-                AnnualDate[] own = controller is null ? [] : [.. DatesOf(controller).SelectMany(d => new[] { d.From, DayAfter(d) })];
+                ListOf<AnnualDate> own = controller is null ? [] : VisitsOf(controller);
                 return c.Visits.Select(v => v.Date).Where(d => !own.Contains(d));
             })
             .Distinct()

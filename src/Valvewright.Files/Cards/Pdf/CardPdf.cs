@@ -9,7 +9,8 @@ namespace Valvewright.Files.Cards.Pdf;
 /// <summary>Cards as a PDF: one page a controller, upright, black on white, to be printed and laminated.</summary>
 public static class CardPdf
 {
-    private static readonly Lock OneAtATime = new();
+    /// <summary>Held while a PDF is made: the PDF library keeps its fonts for the whole process.</summary>
+    internal static readonly Lock OneAtATime = new();
 
     /// <summary>Writes cards in their order. The same cards give the same bytes.</summary>
     /// <remarks>The PDF library keeps its fonts for the whole process, so that cards are made one after another.</remarks>

@@ -1,0 +1,49 @@
+using System.Globalization;
+using NodaTime;
+using Valvewright.Engine.Survey;
+using Valvewright.Files.Texts;
+
+namespace Valvewright.Files.Season;
+
+/// <summary>Texts and amounts of the owner's page, in one language and a site's units.</summary>
+internal sealed class OwnerPhrases(Language language, UnitSystem units)
+{
+    private const double MmPerInch = 25.4;
+    private const double LitresPerGallon = 3.785411784;
+    private readonly Wording texts = Wording.In(language);
+
+    private bool Us => units == UnitSystem.UsCustomary;
+
+    public string this[string name] => texts[$"season.{name}"];
+
+    public string Fill(string name, params ReadOnlySpan<(string Place, object Value)> values) => texts.Fill($"season.{name}", values);
+
+    public string Count(string name, int n) => texts.Count($"season.{name}", n);
+
+    public string DepthUnit => Us ? "in" : "mm";
+
+    /// <summary>A depth in the unit of the axis.</summary>
+    public double Depth(double mm) => Us ? mm / MmPerInch : mm;
+
+    public string Volume(double cubicMetres) => Us
+        ? $"{Whole(cubicMetres * 1000 / LitresPerGallon)} gal"
+        : $"{(cubicMetres < 10 ? Decimal(cubicMetres, 1) : Whole(cubicMetres))} m³";
+
+    public string Number(double value) => value == Math.Round(value) ? Whole(value) : Decimal(value, Math.Abs(value) < 1 ? 2 : 1);
+
+    public string Decimal(double value, int decimals) => Localized(value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture));
+
+    public string Percent(double part) => $"{Whole(100 * part)} %";
+
+    public string Setting(int percent) => percent == 0 ? this["off"] : $"{percent} %";
+
+    /// <summary>14 May; 14 de mayo would be longer than a column.</summary>
+    public string Date(AnnualDate date) => $"{date.Day} {Month(date.Month)}";
+
+    public string Month(int month) => texts[$"month.{month}"];
+
+    /// <summary>Thousands parted by a comma where that is the custom, else by a space.</summary>
+    private string Whole(double value) => value.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', Us ? ',' : '\u00a0');
+
+    private string Localized(string number) => language == Language.Spanish && !Us ? number.Replace('.', ',') : number;
+}

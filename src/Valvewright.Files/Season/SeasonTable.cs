@@ -1,0 +1,47 @@
+using System.Globalization;
+using System.Text;
+using NodaTime;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season;
+
+namespace Valvewright.Files.Season;
+
+/// <summary>A season as comma-separated values (RFC 4180) for the office; SI units, dates of one year.</summary>
+public static class SeasonTable
+{
+    /// <summary>One line a visit and controller: what is set, and until when.</summary>
+    public static string Visits(Plan plan, int year)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        StringBuilder text = new("date,weekday,controller,percent,until\r\n");
+        foreach ((LocalDate date, string controller, int percent, LocalDate until) in plan.Controllers
+            .SelectMany(c => c.Visits.Select((v, i) => (Date: v.Date.InYear(year), c.Controller, v.Percent, Until: Next(c, i, year))))
+            .OrderBy(v => v.Date))
+        {
+            text.AppendJoin(',', $"{date:uuuu-MM-dd}", date.DayOfWeek.ToString(), Quoted(controller), percent.ToString(CultureInfo.InvariantCulture), $"{until:uuuu-MM-dd}").Append("\r\n");
+        }
+
+        return text.ToString();
+    }
+
+    /// <summary>One line a week: what the plants need, rain, water given, and how full the store is.</summary>
+    public static string Weeks(YearOfWater water)
+    {
+        ArgumentNullException.ThrowIfNull(water);
+        StringBuilder text = new("week_from,need_mm,rain_mm,water_mm,store_percent,dry_store_percent\r\n");
+        for (int week = 0; week < water.Weeks.Count; week++)
+        {
+            WeekOfWater one = water.Weeks[week];
+            LocalDate from = water.Begins.InYear(2001).PlusDays(7 * week);
+            text.AppendJoin(',', [$"{from:MM-dd}", .. new[] { one.NeedMm, one.RainMm, one.WaterMm, one.StorePercent, one.DryStorePercent }.Select(v => v.ToString("0.0", CultureInfo.InvariantCulture))]).Append("\r\n");
+        }
+
+        return text.ToString();
+    }
+
+    private static LocalDate Next(ControllerPlan plan, int visit, int year) =>
+        visit + 1 < plan.Visits.Count ? plan.Visits[visit + 1].Date.InYear(year) : plan.Visits[0].Date.InYear(year + 1);
+
+    private static string Quoted(string cell) =>
+        cell.AsSpan().ContainsAny("\",\r\n") || cell.AsSpan().Trim().Length != cell.Length ? $"\"{cell.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : cell;
+}
