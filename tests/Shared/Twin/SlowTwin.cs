@@ -4,37 +4,6 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Tests.Twin;
 
-/// <summary>What surrounds a controller at each second it counts.</summary>
-public interface ITwinWorld
-{
-    /// <summary>The controller counts this second first.</summary>
-    long Begins { get; }
-
-    /// <summary>What the display shows.</summary>
-    DateTime Display(long second);
-
-    /// <summary>Whether the display has just jumped, and why; null where it ran on.</summary>
-    ClockChangeCause? JumpedAt(long second);
-
-    /// <summary>Whether a cause keeps programs from running.</summary>
-    bool Holds(LostReason cause, long second);
-
-    /// <summary>Seconds that a valve stays open which is open as power is lost at this second; null where it closes.</summary>
-    long? HeldOpenFor(long second);
-
-    /// <summary>What is keyed in.</summary>
-    Settings Keyed(long second);
-
-    /// <summary>Runs that somebody starts at this second.</summary>
-    IEnumerable<HandRun> StartedByHand(long second);
-
-    /// <summary>What the days-left counter of a program showed at first, if that is known.</summary>
-    int? DaysLeftAtFirst(char program);
-
-    /// <summary>No change of the surroundings lies between a second and this later one.</summary>
-    long NextChange(long second);
-}
-
 /// <summary>
 /// A controller imitated second by second: counters that run down, valves that are open or shut, a display that is
 /// looked at. It shares no code with the emulator beyond the domain's records, and follows docs/emulator.md.
@@ -495,46 +464,4 @@ public sealed class SlowTwin(Profile profile, ITwinWorld world, bool everySecond
     }
 
     private static void Sooner(ref long next, long now, long at) => next = at > now && at < next ? at : next;
-}
-
-/// <summary>Stations that are to open one after another.</summary>
-internal sealed class TwinJob
-{
-    public required char Letter { get; init; }
-
-    public required int Start { get; init; }
-
-    public required long Due { get; init; }
-
-    public required bool ByHand { get; init; }
-
-    public List<(int Station, int Seconds)> Stations { get; } = [];
-}
-
-/// <summary>One valve at a time.</summary>
-internal sealed class TwinLane
-{
-    public int Number { get; init; }
-
-    public List<TwinJob> Waiting { get; } = [];
-
-    public TwinJob? Job { get; set; }
-
-    public int Position { get; set; }
-
-    public bool WaitsForPump { get; set; }
-
-    public TwinJob? OpenFor { get; set; }
-
-    public int OpenStation { get; set; }
-
-    public long OpenedAt { get; set; }
-
-    public long ClosesAt { get; set; } = long.MinValue / 4;
-
-    public long PauseUntil { get; set; } = long.MinValue / 4;
-
-    public bool HeldOpen { get; set; }
-
-    public bool IsAtWork => Job is not null || OpenFor is not null || Waiting.Count > 0;
 }
