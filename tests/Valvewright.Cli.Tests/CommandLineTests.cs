@@ -22,6 +22,21 @@ public class CommandLineTests
         Assert.Contains("Nearest: --help", outcome.Error, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("'--visits abc': expected a whole number.", "plan", "anywhere", "--visits", "abc")]
+    [InlineData("'--visits 99999999999': expected a whole number.", "plan", "anywhere", "--visits", "99999999999")]
+    [InlineData("'--visits 40': expected 0 to 12", "plan", "anywhere", "--visits", "40")]
+    [InlineData("'--next-station x': expected a whole number.", "timeline", "anywhere", "--next-station", "x")]
+    [InlineData("'a5' is not known here; expected a4 or letter.", "card", "anywhere", "--paper", "a5")]
+    public async Task AValueOfTheWrongKindIsAUsageErrorInPlainWords(string expected, params string[] arguments)
+    {
+        Command.Outcome outcome = await Command.Run(arguments);
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Empty(outcome.Output);
+        Assert.Contains(expected, outcome.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("System.", outcome.Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void EveryCommandHasAnExampleAndASentence() =>
         Assert.All(Jobs.All(), job =>

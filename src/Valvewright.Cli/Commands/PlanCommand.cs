@@ -23,6 +23,7 @@ internal static class PlanCommand
         Argument<string> site = SiteArguments.Site();
         Option<string?> output = new("--out") { Description = "Where plan, proof and cards go; the folder out beside the site file when not given.", HelpName = "folder" };
         Option<LocalDate?> from = SiteArguments.From("First date on which the plan is in force; intervals count from it. Today at the site when not given.");
+        Option<bool> assumed = new("--assumed") { Description = "Show for each assumption which zones it holds for and what it rests on; --json always does." };
         SeasonArguments season = new(fewest: 0);
         Job job = new(
             "plan",
@@ -32,11 +33,12 @@ internal static class PlanCommand
         job.Arguments.Add(site);
         job.Options.Add(output);
         job.Options.Add(from);
+        job.Options.Add(assumed);
         season.AddTo(job, all: false);
-        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), sheet, cancel));
+        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), parse.GetValue(assumed), sheet, cancel));
     }
 
-    private static int Run(string path, string? outputFolder, LocalDate? givenFrom, int visits, Sheet sheet, CancellationToken cancel)
+    private static int Run(string path, string? outputFolder, LocalDate? givenFrom, int visits, bool allAssumed, Sheet sheet, CancellationToken cancel)
     {
         SiteInputs inputs = SiteInputs.Read(path, sheet.Progress);
         Site site = inputs.Site;
@@ -44,10 +46,11 @@ internal static class PlanCommand
         sheet.Progress.Step("Working out what each zone needs");
         ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, inputs.Training);
         PlanResult result = Planner.Plan(site, inputs.Training, new PlannerOptions { InForceFrom = from }, new PlanSteps(sheet.Progress), cancel);
-        PlanPages.Inputs(sheet, inputs);
-        PlanPages.Needs(sheet, site, needs);
+        PlanPages.Title(sheet, inputs);
         if (result.Plan is not { } programs)
         {
+            PlanPages.Inputs(sheet, inputs, allAssumed);
+            PlanPages.Needs(sheet, site, needs);
             ResultPages.Obstacles(sheet, result);
             sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, null, null, result.Report, result.Obstacles, null, []));
             return ExitCode.AnswerIsNo;
@@ -64,6 +67,9 @@ internal static class PlanCommand
         sheet.Progress.Step("Writing the cards");
         WholeFiles files = PlanOutput.Make(outputFolder ?? OutputFolder.Beside(inputs.File), site, plan, from, proof);
         files = season is null ? files : SeasonOutput.AddTo(files, inputs, season, from, proof, Language.English);
+        ResultPages.InShort(sheet, site, plan, proof);
+        PlanPages.Inputs(sheet, inputs, allAssumed);
+        PlanPages.Needs(sheet, site, needs);
         PlanPages.Programs(sheet, site, plan);
         ResultPages.Quality(sheet, site, result.Report);
         if (season is not null)
@@ -73,6 +79,8 @@ internal static class PlanCommand
 
         ProofPages.Write(sheet, site, proof);
         ResultPages.Files(sheet, files);
+        sheet.Say();
+        ProofPages.Outcome(sheet, proof);
         sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, plan, season?.Season, result.Report, result.Obstacles, proof, files.Paths.ToListOf()));
         files.Write();
         return proof.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Globalization;
 using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Needs;
@@ -119,7 +120,8 @@ internal sealed class SeasonArguments
 
     private static void Within<T>(OptionResult result, Option<T> option, int least, int most, string what)
     {
-        if (result.GetValue(option) is int value && (value < least || value > most))
+        // What is no whole number is told by the parser itself, and must not be asked for here.
+        if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int value) && (value < least || value > most))
         {
             result.AddError($"'{option.Name} {value}': expected {least} to {most} {what}.");
         }

@@ -26,7 +26,7 @@ internal static class TimelineCommand
         Argument<string> site = SiteArguments.Site();
         Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given.", HelpName = "file" };
         Option<string?> controller = new("--controller") { Description = "One controller only.", HelpName = "name" };
-        Option<LocalDate?> from = SiteArguments.From("First date; the date the plan is in force from when not given.");
+        Option<LocalDate?> from = SiteArguments.From("First date; today at the site when not given, or the first date of a plan that begins later.");
         Option<LocalDate?> to = SiteArguments.Date("--to", $"Last date; {UsualDays} days in all when not given.");
         Option<LocalDate?> on = SiteArguments.Date("--on", "One date only: what runs then.");
         Option<int?> next = new("--next-station") { Description = "When this station runs next, from the first date on.", HelpName = "number" };
@@ -124,7 +124,7 @@ internal static class TimelineCommand
         }
 
         sheet.Answer(waterings);
-        TimelinePages.Write(sheet, question.Plan.Site, waterings);
+        TimelinePages.Write(sheet, question.Plan.Site, waterings, everyRun: made.Length == 0);
         foreach ((string? file, _) in files.Where(f => f.File is not null))
         {
             sheet.Say($"Written: {file}");
@@ -168,6 +168,6 @@ internal static class TimelineCommand
     /// <summary>What was asked, of which plan.</summary>
     private sealed record Question(KnownPlan Plan, string? Controller, LocalDate? AskedFrom, LocalDate? To)
     {
-        public LocalDate From => AskedFrom ?? Plan.Saved.From;
+        public LocalDate From => AskedFrom ?? LocalDate.Max(Plan.Saved.From, SiteInputs.Today(Plan.Site));
     }
 }

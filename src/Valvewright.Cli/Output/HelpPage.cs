@@ -33,7 +33,10 @@ internal sealed class HelpPage(HelpAction usual) : SynchronousCommandLineAction
         output.WriteLine("Exit codes:");
         foreach ((int code, string meaning) in ExitCode.All)
         {
-            output.WriteLine($"  {code,3}  {meaning}");
+            foreach (string line in Wrap.Lines($"  {code,3}  {meaning}", Sheet.Width, 5))
+            {
+                output.WriteLine(line);
+            }
         }
 
         return ExitCode.Done;

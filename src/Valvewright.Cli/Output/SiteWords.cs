@@ -61,6 +61,9 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
             : LocalTimePattern.CreateWithInvariantCulture($"h:mm{seconds} tt").Format(time).ToLowerInvariant();
     }
 
+    /// <summary>A time of day to the minute, later rather than earlier: by then it has happened.</summary>
+    public string TimeBy(LocalTime time) => Time(time.Second == 0 ? time : new LocalTime(time.Hour, time.Minute).PlusMinutes(1));
+
     /// <summary>Minutes and seconds: <c>12 min</c>, <c>1 min 30 s</c>.</summary>
     public static string Duration(long seconds) => (seconds / 60, seconds % 60) switch
     {
@@ -91,7 +94,10 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
     /// <summary>When a controller is on.</summary>
     public static string Season(ControllerPlan plan) => plan.Visits.Count == 0
         ? $"on all year at {plan.Settings.PercentAdjust} %"
-        : string.Join(", ", plan.Visits.Select(v => v.Percent == 0 ? $"off on {Date(v.Date)}" : $"{v.Percent} % on {Date(v.Date)}"));
+        : string.Join(", ", plan.Visits.Select(v => Together(v.Percent == 0 ? $"off on {Date(v.Date)}" : $"{v.Percent} % on {Date(v.Date)}")));
+
+    /// <summary>The same words, not to be parted at the end of a line.</summary>
+    public static string Together(string words) => words.Replace(' ', '\u00a0');
 
     /// <summary>A figure, or a dash where there is none.</summary>
     public static string Number(double value, int decimals) =>

@@ -1,6 +1,6 @@
 namespace Valvewright.Cli.Output;
 
-/// <summary>Breaks text into lines at spaces.</summary>
+/// <summary>Breaks text into lines at spaces; a space that does not break (U+00A0) keeps its place and is printed as a plain one.</summary>
 internal static class Wrap
 {
     /// <summary>Lines of at most <paramref name="width"/> columns; a word longer than that is cut.</summary>
@@ -14,12 +14,14 @@ internal static class Wrap
             {
                 int cut = rest.LastIndexOf(' ', width);
                 bool atSpace = cut > Math.Min(indent + hang, width / 2);
-                yield return rest[..(atSpace ? cut : width)].TrimEnd();
+                yield return Printed(rest[..(atSpace ? cut : width)]);
                 string next = rest[(atSpace ? cut : width)..].TrimStart();
                 rest = new string(' ', Math.Min(indent + hang, width / 2)) + next;
             }
 
-            yield return rest;
+            yield return Printed(rest);
         }
     }
+
+    private static string Printed(string line) => line.TrimEnd().Replace('\u00a0', ' ');
 }

@@ -1,3 +1,4 @@
+using Valvewright.Cli.Output;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
@@ -9,6 +10,12 @@ internal static class AssumptionLines
     private const string Controllers = "controllers/";
     private const string Zones = "/zones/";
 
+    /// <summary>Different values of a rule that are named in its line.</summary>
+    private const int ValuesShown = 3;
+
+    /// <summary>A value of so few signs is not parted at the end of a line.</summary>
+    private const int ShortValue = 20;
+
     /// <summary>The lines, in the order in which the survey met them.</summary>
     public static IEnumerable<string> Of(Site site)
     {
@@ -18,9 +25,24 @@ internal static class AssumptionLines
             .GroupBy(a => (a.What, a.Said.Value, a.Said.Why)))
         {
             string[] where = [.. same.Select(a => a.Zone).OfType<string>()];
-            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 ? " for every zone" : $" for {string.Join(", ", where)}";
+            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 ? " for every zone" : $" for {string.Join("; ", where)}";
             yield return $"{same.Key.What}: {same.Key.Value}{whom} ({same.Key.Why})";
         }
+    }
+
+    /// <summary>A line a rule: what was taken, and in how many zones or controllers.</summary>
+    public static Table InShort(Site site)
+    {
+        Table table = new("what", "taken", ">for");
+        foreach (IGrouping<string, (string What, string? Zone, Assumption Said)> rule in site.Assumptions.Select(Split).GroupBy(a => a.What))
+        {
+            string[] values = [.. rule.GroupBy(a => a.Said.Value).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
+            string more = values.Length > ValuesShown ? $" and {values.Length - ValuesShown} more" : "";
+            int zones = rule.Count(a => a.Zone is not null);
+            table.Row(rule.Key, string.Join(", ", values.Take(ValuesShown)) + more, zones == 0 ? "the site" : zones == 1 ? "1\u00a0zone" : $"{zones}\u00a0zones");
+        }
+
+        return table;
     }
 
     /// <summary><c>controllers/North/zones/Lawn/soil/intake</c> is the intake of soil in Lawn.</summary>

@@ -15,8 +15,8 @@ namespace Valvewright.Cli.Reports;
 /// <summary>What went into a plan, and the plan, as text.</summary>
 internal static class PlanPages
 {
-    /// <summary>The site, what was assumed, and the weather.</summary>
-    public static void Inputs(Sheet sheet, SiteInputs inputs)
+    /// <summary>The site, and what is to be asked about it.</summary>
+    public static void Title(Sheet sheet, SiteInputs inputs)
     {
         Site site = inputs.Site;
         sheet.Heading(site.Name);
@@ -25,17 +25,30 @@ internal static class PlanPages
         {
             sheet.Say($"Question: {question}", 2);
         }
+    }
 
+    /// <summary>The weather, and what was assumed: a line a rule, or each with its zones and its reason.</summary>
+    public static void Inputs(Sheet sheet, SiteInputs inputs, bool allAssumed)
+    {
+        Site site = inputs.Site;
         Weather(sheet, inputs);
         sheet.Heading("Assumed, for want of a survey");
         if (site.Assumptions.Count == 0)
         {
             sheet.Say("Nothing.");
         }
-
-        foreach (string line in AssumptionLines.Of(site))
+        else if (allAssumed)
         {
-            sheet.Say($"- {line}", 2);
+            foreach (string line in AssumptionLines.Of(site))
+            {
+                sheet.Say($"- {line}", 2);
+            }
+        }
+        else
+        {
+            sheet.Show(AssumptionLines.InShort(site));
+            sheet.Say();
+            sheet.Say("--assumed shows where, and what each figure rests on.");
         }
     }
 
@@ -81,7 +94,7 @@ internal static class PlanPages
             foreach (Program program in own.Settings.Programs.OrderBy(p => p.Letter))
             {
                 sheet.Say($"  {program.Letter}  {SiteWords.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
-                sheet.Say("     " + string.Join("; ", program.RunTimes.Select(r => $"{r.Station} {NameOf(controller, r.Station)} {SiteWords.Duration(r.Seconds)}")), 0);
+                sheet.Say("     " + string.Join("; ", program.RunTimes.Select(r => $"{r.Station} {NameOf(controller, r.Station)} {SiteWords.Duration(r.Seconds)}").Select(SiteWords.Together)), 0);
             }
 
             if (own.Settings.Programs.Count == 0)

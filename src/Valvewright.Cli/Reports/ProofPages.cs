@@ -35,7 +35,7 @@ internal static class ProofPages
         Comparison(sheet, words, report);
     }
 
-    private static void Outcome(Sheet sheet, ProofReport report) => sheet.Say(report.Verdict.Passed
+    public static void Outcome(Sheet sheet, ProofReport report) => sheet.Say(report.Verdict.Passed
         ? "The plan holds: every rule is kept, and every spot of every zone is served."
         : "The plan does NOT hold.");
 
@@ -119,6 +119,8 @@ internal static class ProofPages
 
         sheet.Show(table);
         sheet.Say();
+        sheet.Say("ratio: water over the least possible. stress days: days past allowed depletion a year, mean of the site; worst spot: the same of the spot that fares worst.");
+        sheet.Say();
         sheet.Say("Zone by zone, water ratio and stress days:");
         sheet.Say();
         string[] names = [.. report.Comparison.Select(p => p.ShortName)];
@@ -153,7 +155,7 @@ internal static class ProofPages
         foreach (Watering watering in report.Next.OrderBy(w => w.Opens).ThenBy(w => w.Controller, StringComparer.Ordinal).Take(NextShown))
         {
             table.Row(
-                SiteWords.Date(watering.Opens.Date), words.Time(watering.Opens.TimeOfDay), words.Time(watering.Closes.TimeOfDay), watering.Controller, watering.Program.ToString(),
+                SiteWords.Date(watering.Opens.Date), words.Time(watering.Opens.TimeOfDay), words.TimeBy(watering.Closes.TimeOfDay), watering.Controller, watering.Program.ToString(),
                 string.Join(" ", watering.Stations.Select(s => s.Station)));
         }
 

@@ -1,4 +1,7 @@
+using NodaTime;
 using Valvewright.Cli.Output;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Proof;
 using Valvewright.Engine.Survey;
 using Valvewright.Planning;
 
@@ -28,6 +31,30 @@ internal static class ResultPages
         }
 
         sheet.Show(table);
+        sheet.Say();
+        sheet.Say("water: in a mean year of those planned with, at one percent all season; the visits below save part of it. settings: water days and start times.");
+    }
+
+    /// <summary>The outcome in a few lines, for whoever reads no further.</summary>
+    public static void InShort(Sheet sheet, Site site, Plan plan, ProofReport proof)
+    {
+        SiteWords words = SiteWords.Of(site);
+        sheet.Heading("In short");
+        ProofPages.Outcome(sheet, proof);
+        int programs = plan.Controllers.Sum(c => c.Settings.Programs.Count);
+        sheet.Say($"{programs} program{(programs == 1 ? "" : "s")} to key in on {plan.Controllers.Count} controller{(plan.Controllers.Count == 1 ? "" : "s")}.");
+        if (proof.Comparison.Count > 0)
+        {
+            Practice own = proof.Comparison[0];
+            string ratio = double.IsNaN(own.WaterRatio) ? "" : $", {SiteWords.Number(own.WaterRatio, 2)} times the least possible";
+            sheet.Say($"Water: {words.Volume(own.CubicMetresPerYear)} {words.VolumeUnit} a year{ratio}; stress: {SiteWords.Number(own.StressDays, 1)} days a year.");
+        }
+
+        AnnualDate[] visits = [.. plan.Controllers.SelectMany(c => c.Visits).Select(v => v.Date).Distinct().Order()];
+        if (visits.Length > 0)
+        {
+            sheet.Say($"Visits: {string.Join(", ", visits.Select(d => SiteWords.Together(SiteWords.Date(d))))}.");
+        }
     }
 
     /// <summary>What stands in the way, and what would free it.</summary>
@@ -41,7 +68,7 @@ internal static class ResultPages
 
         foreach (Obstacle obstacle in result.Obstacles)
         {
-            sheet.Say($"{obstacle.Where}: {obstacle.What}", 2);
+            sheet.Say(obstacle.What.StartsWith(obstacle.Where, StringComparison.Ordinal) ? obstacle.What : $"{obstacle.Where}: {obstacle.What}", 2);
             if (obstacle.Advice.Count == 0)
             {
                 continue;

@@ -84,7 +84,7 @@ internal static class SeasonPages
             return;
         }
 
-        Table table = new(["set on", .. dates.Select(d => ">" + Day(d, season.Options))]);
+        Table table = new(["set on", .. dates.Select(d => ">" + SiteWords.Together(Day(d, season.Options)))]);
         foreach (ControllerPlan own in plan.Controllers)
         {
             table.Row([own.Controller, .. dates.Select(d => own.Visits.FirstOrDefault(v => v.Date == d) is { } visit ? visit.Percent == 0 ? "off" : $"{visit.Percent} %" : "-")]);

@@ -14,13 +14,30 @@ internal static class TimelinePages
 {
     private static readonly YearMonthPattern Month = YearMonthPattern.CreateWithInvariantCulture("MMMM uuuu");
 
-    public static void Write(Sheet sheet, Site site, SiteWaterings waterings)
+    /// <summary>The dates, every run of them unless they stand in a file, and the water.</summary>
+    public static void Write(Sheet sheet, Site site, SiteWaterings waterings, bool everyRun)
     {
         SiteWords words = SiteWords.Of(site);
         DateTimeZone zone = site.Zone();
         sheet.Heading(waterings.From == waterings.To
             ? $"{site.Name}, {SiteWords.Date(waterings.From)}"
             : $"{site.Name}, {SiteWords.Date(waterings.From)} to {SiteWords.Date(waterings.To)}");
+        if (everyRun)
+        {
+            Runs(sheet, site, words, waterings);
+        }
+        else
+        {
+            sheet.Say($"{waterings.Waterings.Count} runs.");
+        }
+
+        Supplies(sheet, site, words, waterings);
+        Missed(sheet, words, zone, waterings);
+    }
+
+    private static void Runs(Sheet sheet, Site site, SiteWords words, SiteWaterings waterings)
+    {
+        DateTimeZone zone = site.Zone();
         sheet.Say($"Times are those people live by at the site ({site.TimeZone}). A run stands under the date on which it opens; + marks a closing on the next.");
         LocalDate Under(Watering w) => w.CarriedIn ? waterings.From.PlusDays(-1) : w.Opens.InZone(zone).Date;
         foreach (IGrouping<LocalDate, Watering> day in waterings.Waterings.GroupBy(Under))
@@ -49,9 +66,6 @@ internal static class TimelinePages
             sheet.Say();
             sheet.Say("Nothing runs.");
         }
-
-        Supplies(sheet, site, words, waterings);
-        Missed(sheet, words, zone, waterings);
     }
 
     public static void Next(Sheet sheet, Site site, int station, LocalDate from, ListOf<Watering> next)

@@ -48,8 +48,8 @@ public static class PlantKinds
 {
     private const string Standard = "ANSI/ASABE S623";
     private const string StandardFromMemory = "ANSI/ASABE S623, from memory";
-    private const string LawnRoots = "lawns commonly 6-8 in (UC IPM); 7 in taken";
-    private const string TreeRoots = "most absorbing tree roots 1-3 ft (UC Master Gardeners, Yolo); 2 ft taken";
+    private const string LawnRoots = "middle of what is common for lawns (UC IPM)";
+    private const string TreeRoots = "middle of where trees take up most water (UC Master Gardeners, Yolo)";
     private const string Practice = "common practice";
     private const double InchM = 0.0254;
 

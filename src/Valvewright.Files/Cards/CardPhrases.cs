@@ -91,7 +91,7 @@ internal sealed class CardPhrases(CardContent card, Language language)
 
     /// <summary>For which date that holds; null for other rules.</summary>
     public string? UntilFirstNote(ProgramStep step) => step.DaysUntilFirst is { } days
-        ? Fill("untilFirst.note", ("date", Date(card.From)), ("first", Date(card.From.PlusDays(days))))
+        ? Fill(days == 0 ? "untilFirst.today" : "untilFirst.note", ("date", Date(card.From)), ("first", Date(card.From.PlusDays(days))))
         : null;
 
     /// <summary>How to set the clock.</summary>
@@ -144,7 +144,8 @@ internal sealed class CardPhrases(CardContent card, Language language)
 
     /// <summary>When a program opens and closes on a date, to the minute outwards: watering lies within.</summary>
     public string Expected(ExpectedProgram program) =>
-        $"{Time(WholeMinute(program.Opens))}–{Time(WholeMinute(program.Closes.PlusSeconds(59)))}" + (program.Starts > 1 ? $"\u00a0×{program.Starts}" : "");
+        $"{Time(WholeMinute(program.Opens))}–{Time(WholeMinute(program.Closes.PlusSeconds(59)))}" + (program.Closes.Date > program.Opens.Date ? "\u00a0" + Fill("nextDay", ("n", Period.DaysBetween(program.Opens.Date, program.Closes.Date))) : "")
+        + (program.Starts > 1 ? $"\u00a0×{program.Starts}" : "");
 
     /// <summary>Rising numbers with runs drawn together: 1–3, 5.</summary>
     public static string Ranges(IEnumerable<int> numbers)

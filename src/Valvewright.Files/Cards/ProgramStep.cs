@@ -37,7 +37,7 @@ public sealed record ProgramStep(Program Program, int? DaysUntilFirst, int Empty
 /// <param name="DaySeconds">All run times of a water day that the controller follows.</param>
 /// <param name="LastCloses">When the last station closes, from midnight of the water day; null where it never runs.</param>
 /// <param name="RunLitres">Water of one start; NaN where a station's flow is not known.</param>
-/// <param name="WeekLitres">Water of a mean week over four years of dates.</param>
+/// <param name="WeekLitres">Water of a mean week; for odd and even dates the mean of four years of dates.</param>
 public sealed record ProgramTotals(int RunSeconds, int Starts, int DaySeconds, int? LastCloses, double RunLitres, double WeekLitres)
 {
     /// <summary>A whole round of leap years, so that odd and even dates are weighed right.</summary>
@@ -62,8 +62,13 @@ public sealed record ProgramTotals(int RunSeconds, int Starts, int DaySeconds, i
         Timeline day = Emulator.Run(device.Profile, new Settings([program]), waterDays[0], waterDays[0]);
         int followed = day.Runs.Select(r => r.Start).Distinct().Count();
         long last = day.Runs.Max(r => r.Closes) - ClockSeconds.AtMidnight(waterDays[0]);
-        double week = litres * followed * waterDays.Length * 7 / DaysOfFourYears;
-        return new ProgramTotals(run, starts, run * followed, (int)last, litres, week);
+        double daysAWeek = program.Days switch
+        {
+            DaysOfWeek week => week.Days.Distinct().Count(),
+            EveryNDays every => 7.0 / every.Days,
+            _ => waterDays.Length * 7.0 / DaysOfFourYears,
+        };
+        return new ProgramTotals(run, starts, run * followed, (int)last, litres, litres * followed * daysAWeek);
     }
 
     private static double FlowOf(SiteController device, int station) =>

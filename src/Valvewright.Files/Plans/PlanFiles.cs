@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 
@@ -11,7 +12,7 @@ namespace Valvewright.Files.Plans;
 public sealed record PlanReading(SavedPlan? Saved, ListOf<Problem> Problems);
 
 /// <summary>Reads and writes saved plans (docs/proof.md says what is in them).</summary>
-public static class PlanFiles
+public static partial class PlanFiles
 {
     /// <summary>The name of a saved plan in its folder.</summary>
     public const string UsualName = "plan.json";
@@ -78,20 +79,32 @@ public static class PlanFiles
         catch (JsonException wrong)
         {
             string where = string.IsNullOrEmpty(wrong.Path) || wrong.Path == "$" ? "" : $" at {wrong.Path}";
-            return Failed(name, (int)(wrong.LineNumber ?? -1) + 1, (int)(wrong.BytePositionInLine ?? -1) + 1, FirstSentence(wrong.Message), $"this is no plan{where}");
+            return Failed(name, (int)(wrong.LineNumber ?? -1) + 1, (int)(wrong.BytePositionInLine ?? -1) + 1, Plainly(wrong.Message), $"this is no plan{where}");
         }
         catch (Exception wrong) when (wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
-            return Failed(name, 0, 0, FirstSentence(wrong.Message), "this is no plan");
+            return Failed(name, 0, 0, Plainly(wrong.Message), "this is no plan");
         }
     }
 
     private static PlanReading Failed(string file, int line, int column, string found, string message) =>
         new(null, [new Problem(file, line, column, found, Expected, null, message)]);
 
-    private static string FirstSentence(string message)
+    /// <summary>What the reader of JSON says, without the names of this program's insides.</summary>
+    private static string Plainly(string message)
     {
         int end = message.IndexOf(" Path: ", StringComparison.Ordinal);
-        return end > 0 ? message[..end] : message;
+        string sentence = end > 0 ? message[..end] : message;
+        string[] names = [.. Quoted().Matches(sentence).Select(m => m.Groups[1].Value).Where(n => !n.Contains("Valvewright.", StringComparison.Ordinal))];
+        return sentence switch
+        {
+            _ when sentence.Contains("could not be mapped to any", StringComparison.Ordinal) && names.Length > 0 => $"an entry that no plan has: {names[0]}",
+            _ when sentence.Contains("missing required properties", StringComparison.Ordinal) => $"left out: {string.Join(", ", names)}",
+            _ when sentence.Contains("could not be converted to", StringComparison.Ordinal) => "a value of another kind",
+            _ => sentence,
+        };
     }
+
+    [GeneratedRegex("'([^']*)'")]
+    private static partial Regex Quoted();
 }

@@ -13,6 +13,9 @@ internal readonly record struct Shown(UnitSystem Units)
 
     internal string Depth(double mm) => Us ? $"{Number(mm / MmPerInch, 2)} in" : $"{Number(mm, 1)} mm";
 
+    /// <summary>Water held in a depth of soil.</summary>
+    internal string PerDepth(double mmPerM) => Us ? $"{Number(mmPerM / 1000, 3)} in/in" : $"{Number(mmPerM, 0)} mm/m";
+
     internal string RootDepth(double m) => Us ? $"{Number(m * 1000 / MmPerInch, 1)} in" : $"{Number(m * 100, 1)} cm";
 
     internal string Length(double m) => Us ? $"{Number(m / 0.3048, 0)} ft" : $"{Number(m, 0)} m";

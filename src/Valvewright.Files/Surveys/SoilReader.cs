@@ -40,7 +40,7 @@ internal static class SoilReader
     private static Soil Stated(MapReader zone, string path, Soil soil, bool available, bool intake, bool surface)
     {
         Shown show = zone.Reading.Show;
-        if (!available) zone.Findings.Assume($"{path}/available water", $"{Shown.Number(soil.AvailableWaterMmPerM, 0)} mm/m ({Shown.Number(soil.AvailableWaterMmPerM / 1000, 3)} in/in)", TableSource);
+        if (!available) zone.Findings.Assume($"{path}/available water", show.PerDepth(soil.AvailableWaterMmPerM), TableSource);
         if (!intake) zone.Findings.Assume($"{path}/intake", show.Rate(soil.IntakeMmPerHour), TableSource + ", from memory");
         if (!surface) zone.Findings.Assume($"{path}/surface storage", show.Depth(soil.SurfaceStorageMm), TableSource + ", from memory");
         return soil;

@@ -17,4 +17,8 @@ public class WrapTests
     [Fact]
     public void FollowingLinesHangBelowTheFirst() =>
         Assert.Equal(["  one two", "    three"], Wrap.Lines("  one two three", 10, 2));
+
+    [Fact]
+    public void ASpaceThatDoesNotBreakKeepsItsPlaceAndIsPrintedPlainly() =>
+        Assert.Equal(["60 % on", "12 Mar"], Wrap.Lines("60\u00a0% on 12\u00a0Mar", 10));
 }

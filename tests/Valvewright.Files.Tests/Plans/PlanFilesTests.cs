@@ -9,6 +9,7 @@ using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
+using Valvewright.Files.Problems;
 
 namespace Valvewright.Files.Tests.Plans;
 
@@ -66,6 +67,16 @@ public class PlanFilesTests
         Assert.Null(reading.Saved);
         Assert.Contains("settings", Assert.Single(reading.Problems).Message, StringComparison.Ordinal);
         Assert.True(reading.Problems[0].Line > 1);
+    }
+
+    [Theory]
+    [InlineData("""{"a": 1}""", "an entry that no plan has: a")]
+    [InlineData("""{"version": 1, "survey": ""}""", "left out: from, plan")]
+    [InlineData("""{"version": "one"}""", "a value of another kind")]
+    public void What_is_wrong_is_said_in_terms_of_the_file(string text, string found)
+    {
+        Problem problem = Assert.Single(PlanFiles.Parse(text, "plan.json").Problems);
+        Assert.Equal(found, problem.Found);
     }
 
     [Theory]
