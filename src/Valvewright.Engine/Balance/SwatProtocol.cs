@@ -13,12 +13,6 @@ public static class SwatProtocol
     /// <summary>A zone passes from this adequacy on (WaterSense, from memory).</summary>
     public const double LeastAdequacy = 0.80;
 
-    /// <summary>A zone passes up to this excess (WaterSense, from memory).</summary>
-    public const double LargestExcess = 0.10;
-
-    /// <summary>The mean of all zones passes up to this excess (WaterSense, from memory).</summary>
-    public const double LargestMeanExcess = 0.05;
-
     /// <summary>Keeps the protocol's balance.</summary>
     /// <param name="workingStorageMm">What the root zone holds that may be used (for a surveyed zone: RAW).</param>
     /// <param name="useMm">Crop use, by step.</param>
@@ -90,9 +84,6 @@ public readonly record struct SwatScore(double UseMm, double DeficitMm, double S
 
     /// <summary>Losses of irrigation over use; infinite where water was lost and none was used.</summary>
     public double Excess => UseMm > 0 ? (SurplusMm + RunoffMm) / UseMm : SurplusMm + RunoffMm > 0 ? double.PositiveInfinity : 0;
-
-    /// <summary>The part of the irrigation's purpose that was not lost, 1 - excess (Davis and Dukes take 0.95 as acceptable).</summary>
-    public double SchedulingEfficiency => 1 - Excess;
 
     /// <summary>Sums of two, weighted alike.</summary>
     public static SwatScore operator +(SwatScore a, SwatScore b) =>

@@ -30,9 +30,6 @@ public static class StageRules
     /// <summary>What a dormant planting uses of its usual coefficient.</summary>
     public const double DormantShare = 0.3;
 
-    /// <summary>How many weeks a seedbed needs its light waterings.</summary>
-    public const int GerminationWeeks = 4;
-
     /// <summary>The planting at its stage.</summary>
     /// <param name="established">Its numbers once established.</param>
     /// <param name="stage">The stage it is at.</param>

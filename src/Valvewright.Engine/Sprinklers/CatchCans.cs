@@ -11,12 +11,12 @@ public sealed record CatchCans(ListOf<double> Readings, double Minutes, double M
     /// <summary>Least number of cans that the trade advises (UC Davis CCUH).</summary>
     public const int AdvisedCans = 24;
 
-    /// <summary>Readings in millilitres from cans of a given opening.</summary>
-    /// <remarks>1 mL on 1 cm2 stands 10 mm deep. In inches: net rate = 3.66 x mean mL / (minutes x in2), Irrigation Association auditor worksheet.</remarks>
-    public static CatchCans OfMillilitres(ListOf<double> readings, double minutes, double openingCm2) => new(readings, minutes, 10 / openingCm2);
+    /// <summary>Readings in litres from cans of a given opening: 1 L on 1 m2 stands 1 mm deep.</summary>
+    /// <remarks>In inches: net rate = 3.66 x mean mL / (minutes x in2), Irrigation Association auditor worksheet.</remarks>
+    public static CatchCans OfLitres(ListOf<double> readings, double minutes, double openingM2) => new(readings, minutes, 1 / openingM2);
 
-    /// <summary>Readings as depths in mm.</summary>
-    public static CatchCans OfDepths(ListOf<double> depthsMm, double minutes) => new(depthsMm, minutes, 1);
+    /// <summary>Readings as depths in metres.</summary>
+    public static CatchCans OfDepths(ListOf<double> depthsM, double minutes) => new(depthsM, minutes, 1000);
 
     /// <summary>Mean reading, in the readings' unit.</summary>
     public double Mean => Readings.Average();

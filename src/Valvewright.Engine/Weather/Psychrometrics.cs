@@ -3,9 +3,6 @@ namespace Valvewright.Engine.Weather;
 /// <summary>Air and the water in it. Equation numbers are those of FAO Irrigation and Drainage Paper 56 (Allen and others 1998), chapter 3.</summary>
 public static class Psychrometrics
 {
-    /// <summary>Latent heat of vaporization as FAO-56 fixes it, MJ/kg; 1 / 2.45 = 0.408 turns MJ/m2 into mm of water.</summary>
-    public const double LatentHeatMjPerKg = 2.45;
-
     /// <summary>FAO-56's rounded 1 / 2.45, mm of water per MJ/m2.</summary>
     public const double MmPerMj = 0.408;
 

@@ -29,8 +29,7 @@ internal static class AuditReader
         }
 
         if (readings.Any(double.IsNaN) || double.IsNaN(minutes) || (volumes && double.IsNaN(opening))) return null;
-        // Litres over square metres are millimetres; depths come in metres.
-        CatchCans cans = new(readings, minutes, volumes ? 1 / opening : 1000);
+        CatchCans cans = volumes ? CatchCans.OfLitres(readings, minutes, opening) : CatchCans.OfDepths(readings, minutes);
         Advise(map, key, cans);
         return cans;
     }

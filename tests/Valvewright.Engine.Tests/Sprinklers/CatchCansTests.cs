@@ -23,7 +23,7 @@ public sealed class CatchCansTests
     public void The_net_rate_is_the_auditors_worksheets()
     {
         const double SquareInchCm2 = 6.4516;
-        CatchCans cans = CatchCans.OfMillilitres([20, 30, 25, 25], 10, 16 * SquareInchCm2);
+        CatchCans cans = CatchCans.OfLitres([.020, .030, .025, .025], 10, 16 * SquareInchCm2 / 10_000);
         Assert.Equal(60 / 16.387064 * 25 / (10 * 16), cans.NetRateMmPerHour / 25.4, 9);
     }
 
