@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Ground;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Sprinklers;

@@ -12,12 +12,7 @@ public sealed class RoomsStayLiveable
     private static readonly string[] Crowded =
     [
         "src/Valvewright.Cli/Commands",
-        "src/Valvewright.Engine/Balance",
         "src/Valvewright.Engine/Checks",
-        "src/Valvewright.Engine/Controllers",
-        "src/Valvewright.Engine/Proof",
-        "src/Valvewright.Engine/Season",
-        "src/Valvewright.Files/Surveys",
     ];
 
     /// <summary>C# that people write; migrations are written by a tool.</summary>

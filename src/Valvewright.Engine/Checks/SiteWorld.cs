@@ -2,6 +2,7 @@ using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
+using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;

@@ -1,4 +1,5 @@
 using NodaTime;
+using Valvewright.Engine.Controllers.Mechanism;
 
 namespace Valvewright.Engine.Controllers;
 

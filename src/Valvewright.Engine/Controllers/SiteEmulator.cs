@@ -1,4 +1,5 @@
 using NodaTime;
+using Valvewright.Engine.Controllers.Mechanism;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Controllers;

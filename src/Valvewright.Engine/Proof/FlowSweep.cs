@@ -1,4 +1,6 @@
 using NodaTime;
+using Valvewright.Engine.Proof.Rules;
+using Valvewright.Engine.Proof.Water;
 using Valvewright.Engine.Supply;
 
 namespace Valvewright.Engine.Proof;

@@ -1,6 +1,8 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Proof.Rules;
+using Valvewright.Engine.Proof.Water;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;

@@ -1,3 +1,5 @@
+using Valvewright.Engine.Proof.Water;
+
 namespace Valvewright.Engine.Proof;
 
 /// <summary>Says where something happens.</summary>

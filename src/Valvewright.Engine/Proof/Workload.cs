@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Proof.Water;
 using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Proof;

@@ -1,6 +1,8 @@
 using NodaTime;
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;

@@ -1,5 +1,6 @@
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;

@@ -3,6 +3,8 @@ using Valvewright.Engine.Balance;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
+using Valvewright.Engine.Proof.Water;
+using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;

@@ -5,6 +5,7 @@ using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Yaml;
 using Reading = Valvewright.Engine.Readings.Reading;
 
 namespace Valvewright.Files.Readings;
@@ -29,7 +30,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
     public ReadText Read(MapNode root)
     {
-        MapReader map = new(root, Root, new Surveys.Reading(findings), "reading");
+        MapReader map = new(root, Root, new Surveys.Yaml.Reading(findings), "reading");
         Reading reading = new()
         {
             Controller = map.Text("controller"),

@@ -3,6 +3,7 @@ using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
 

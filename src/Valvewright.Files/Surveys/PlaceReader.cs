@@ -2,6 +2,7 @@ using System.Globalization;
 using NodaTime.TimeZones;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
 

@@ -2,6 +2,7 @@ using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
 

@@ -3,6 +3,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Yaml;
 using Valvewright.Files.Weather;
 using Valvewright.Files.Weather.Fetch;
 

@@ -1,6 +1,7 @@
 using Valvewright.Engine.Ground;
 using Valvewright.Engine.Quantities;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
 

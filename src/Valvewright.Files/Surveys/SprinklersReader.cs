@@ -1,4 +1,5 @@
 using Valvewright.Engine.Sprinklers;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
 

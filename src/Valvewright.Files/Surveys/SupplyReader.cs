@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
 

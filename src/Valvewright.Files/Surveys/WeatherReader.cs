@@ -1,5 +1,6 @@
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Yaml;
 using Valvewright.Files.Weather;
 using Valvewright.Files.Weather.Fetch;
 

@@ -46,7 +46,7 @@ internal static class ChoiceTable
         private readonly ControllerCase of;
         private readonly WaterDays days;
         private readonly StressReplay replay;
-        private readonly Engine.Balance.WaterDays water;
+        private readonly Engine.Balance.Kernel.WaterDays water;
         private readonly double neededMm;
         private readonly double waterDaysPerYear;
 

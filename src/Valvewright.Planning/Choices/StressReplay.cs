@@ -1,4 +1,5 @@
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 
@@ -27,11 +28,11 @@ internal sealed class StressReplay
     }
 
     /// <summary>The water days of a spread: its first phase stands for all, as years of weather don't know which date is a Monday.</summary>
-    public Engine.Balance.WaterDays DaysOf(WaterDays days, ControllerCase of) =>
+    public Engine.Balance.Kernel.WaterDays DaysOf(WaterDays days, ControllerCase of) =>
         replay.WaterDays(date => of.Season.IsOnAt(date) && days.Phases[0].Rule.WatersOn(date, of.Profile) ? 1 : 0);
 
     /// <summary>Stress that the kept share of years stays within, spot-days a year.</summary>
-    public double KeptStress(Engine.Balance.WaterDays days, double grossMm)
+    public double KeptStress(Engine.Balance.Kernel.WaterDays days, double grossMm)
     {
         replay.Run(days, [grossMm], single);
         return Kept(single, 0);
@@ -41,7 +42,7 @@ internal sealed class StressReplay
     /// The least depth from 0 to <paramref name="mostMm"/> that keeps stress within <paramref name="tolerated"/>; where none does, the depth
     /// beyond which more water hardly helps. (More water on the same days never stresses a spot more.)
     /// </summary>
-    public double LeastDepthMm(Engine.Balance.WaterDays days, double mostMm, double tolerated)
+    public double LeastDepthMm(Engine.Balance.Kernel.WaterDays days, double mostMm, double tolerated)
     {
         double goal = Math.Max(tolerated, KeptStress(days, mostMm) + 0.001);
         if (KeptStress(days, 0) <= goal)

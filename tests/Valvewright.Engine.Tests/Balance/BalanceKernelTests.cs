@@ -1,5 +1,6 @@
 using CsCheck;
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 

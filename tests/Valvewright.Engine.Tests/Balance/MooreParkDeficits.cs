@@ -2,6 +2,7 @@ using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Weather;
 using Valvewright.Tests;
 

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;

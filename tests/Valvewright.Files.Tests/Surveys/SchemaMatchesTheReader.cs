@@ -7,6 +7,7 @@ using Valvewright.Engine.Ground;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Yaml;
 using Valvewright.Files.Weather;
 using Valvewright.Files.Weather.Fetch;
 using Valvewright.Tests;

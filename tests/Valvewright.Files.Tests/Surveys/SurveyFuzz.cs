@@ -1,6 +1,7 @@
 using System.Text;
 using Valvewright.Engine.Balance;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Yaml;
 using Valvewright.Tests;
 
 namespace Valvewright.Files.Tests.Surveys;

@@ -1,0 +1,195 @@
+namespace Valvewright.Engine.Season.Search;
+
+/// <summary>Single moves of a date or a percent, judged on the full balance, until none helps.</summary>
+internal static class SeasonPolish
+{
+    /// <summary>A move must save this part of the cost to count, so that rounding does not move dates about.</summary>
+    private const double LeastGain = 1e-9;
+
+    private const int MostRounds = 20;
+
+    /// <summary>The schedule that no single move betters.</summary>
+    public static Schedule Run(SeasonCase season, double[] weights, Schedule schedule, CancellationToken cancel)
+    {
+        Schedule best = Percents(season, schedule);
+        double cost = SeasonReplay.Cost(season, best);
+        for (int round = 0; round < MostRounds; round++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            Schedule begun = best;
+            SegmentCosts[] tables = SeasonPlanner.Tables(season, c => SegmentCosts.Under(season, c, weights, begun));
+            (Schedule Schedule, double Cost)? moved = null;
+            foreach (int[] dates in DateMoves(season, best.Dates))
+            {
+                foreach (Schedule candidate in (Schedule[])[best with { Dates = dates }, DateChain.WithPercents(tables, dates)])
+                {
+                    double candidateCost = SeasonReplay.Cost(season, candidate);
+                    if (candidateCost < (moved?.Cost ?? cost) * (1 - LeastGain))
+                    {
+                        moved = (candidate, candidateCost);
+                    }
+                }
+            }
+
+            if (moved is null)
+            {
+                break;
+            }
+
+            best = Percents(season, moved.Value.Schedule);
+            cost = SeasonReplay.Cost(season, best);
+        }
+
+        return best;
+    }
+
+    /// <summary>A season of one visit more that does the same: its longest stretch halved.</summary>
+    public static Schedule? WithOneMore(SeasonCase season, Schedule schedule, int visits)
+    {
+        if (schedule.Dates.Length >= visits)
+        {
+            return null;
+        }
+
+        int[] free = [.. Enumerable.Range(0, season.Days.Count).Where(d => IsFree(season, schedule.Dates, d))];
+        if (free.Length == 0)
+        {
+            return null;
+        }
+
+        int added = free.MaxBy(d => schedule.Dates.Min(x => Math.Abs(season.Days.Offsets[x] - season.Days.Offsets[d])));
+        int visitBefore = Array.FindLastIndex(schedule.Dates, x => x < added);
+        int copied = visitBefore < 0 ? schedule.Dates.Length - 1 : visitBefore;
+        Schedule more = new(
+            [.. schedule.Dates.Append(added).Order()],
+            [.. schedule.Percents.Select(p => (int[])[.. p[..(visitBefore + 1)], p[copied], .. p[(visitBefore + 1)..]])]);
+        return more.Dates.Length == visits ? more : WithOneMore(season, more, visits);
+    }
+
+    private static bool IsFree(SeasonCase season, int[] dates, int day)
+    {
+        int apart = season.Options.LeastDaysBetween;
+        return dates.All(x =>
+        {
+            int between = Math.Abs(season.Days.Offsets[x] - season.Days.Offsets[day]);
+            return between >= apart && 365 - between >= apart;
+        });
+    }
+
+    /// <summary>The best percents for the dates, one or two neighbouring visits at a time; controllers do not depend on each other.</summary>
+    private static Schedule Percents(SeasonCase season, Schedule schedule)
+    {
+        int[][] percents = [.. schedule.Percents.Select(p => p.ToArray())];
+        if (season.Options.Aim == SeasonAim.MeanYear)
+        {
+            for (int controller = 0; controller < percents.Length; controller++)
+            {
+                percents[controller] = Best(season, controller, schedule.Dates, percents[controller], y => 0);
+            }
+
+            return schedule with { Percents = percents };
+        }
+
+        double[][,] costs = [.. percents.Select((p, c) => SeasonReplay.Costs(season, c, schedule.Dates, [p]))];
+        for (int controller = 0; controller < percents.Length; controller++)
+        {
+            int own = controller;
+            percents[own] = Best(season, own, schedule.Dates, percents[own], y => costs.Where((_, c) => c != own).Sum(c => c[0, y]));
+            costs[own] = SeasonReplay.Costs(season, own, schedule.Dates, [percents[own]]);
+        }
+
+        return schedule with { Percents = percents };
+    }
+
+    private static int[] Best(SeasonCase season, int controller, int[] dates, int[] percents, Func<int, double> othersInYear)
+    {
+        int settings = season.Controllers[controller].Percents.Length;
+        int[] best = percents;
+        for (int round = 0; round < MostRounds; round++)
+        {
+            List<int[]> candidates = [best, .. PercentMoves(best, settings)];
+            double[,] costs = SeasonReplay.Costs(season, controller, dates, candidates);
+            double[] aimed = [.. candidates.Select((_, i) => SeasonReplay.Aimed(season, y => costs[i, y] + othersInYear(y)))];
+            int least = Enumerable.Range(0, aimed.Length).MinBy(i => aimed[i]);
+            if (aimed[least] >= aimed[0] * (1 - LeastGain))
+            {
+                break;
+            }
+
+            best = candidates[least];
+        }
+
+        return best;
+    }
+
+    private static IEnumerable<int[]> PercentMoves(int[] percents, int settings)
+    {
+        for (int visit = 0; visit < percents.Length; visit++)
+        {
+            for (int to = 0; to < settings; to++)
+            {
+                if (to != percents[visit] && (Math.Abs(to - percents[visit]) <= 3 || to == 0))
+                {
+                    yield return With(percents, (visit, to));
+                }
+            }
+
+            int next = (visit + 1) % percents.Length;
+            foreach (int step in (int[])[1, -1])
+            {
+                int up = percents[visit] + step, down = percents[next] - step;
+                if (next != visit && up >= 0 && up < settings && down >= 0 && down < settings)
+                {
+                    yield return With(percents, (visit, up), (next, down));
+                }
+            }
+        }
+    }
+
+    private static int[] With(int[] percents, params (int Visit, int Percent)[] changes)
+    {
+        int[] changed = [.. percents];
+        foreach ((int visit, int percent) in changes)
+        {
+            changed[visit] = percent;
+        }
+
+        return changed;
+    }
+
+    private static IEnumerable<int[]> DateMoves(SeasonCase season, int[] dates)
+    {
+        for (int visit = 0; visit < dates.Length; visit++)
+        {
+            foreach (int step in (int[])[-1, 1, -2, 2, -4, 4])
+            {
+                int to = dates[visit] + step;
+                if (season.Days.Agreed[dates[visit]] || to < 0 || to >= season.Days.Count)
+                {
+                    continue;
+                }
+
+                int[] moved = [.. dates];
+                moved[visit] = to;
+                if (IsChain(season, moved))
+                {
+                    yield return moved;
+                }
+            }
+        }
+    }
+
+    private static bool IsChain(SeasonCase season, int[] dates)
+    {
+        for (int visit = 1; visit < dates.Length; visit++)
+        {
+            if (dates[visit] <= dates[visit - 1] || !DateChain.IsAllowed(season, dates[visit - 1], dates[visit]))
+            {
+                return false;
+            }
+        }
+
+        bool wide = dates.Length == 1 || season.Days.Offsets[dates[0]] + 365 - season.Days.Offsets[dates[^1]] >= season.Options.LeastDaysBetween;
+        return wide && !season.Days.Agreed.AsSpan(0, dates[0]).Contains(true) && !season.Days.Agreed.AsSpan(dates[^1] + 1).Contains(true);
+    }
+}

@@ -1,0 +1,82 @@
+using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
+using Valvewright.Engine.Needs;
+
+namespace Valvewright.Engine.Season.Search;
+
+/// <summary>Water and stress of a schedule on the full balance, year by year.</summary>
+internal static class SeasonReplay
+{
+    /// <summary>What each year of a controller costs under each of many percent sequences that share their dates.</summary>
+    /// <param name="season">The problem.</param>
+    /// <param name="controller">Which controller.</param>
+    /// <param name="dates">Indexes of possible days.</param>
+    /// <param name="sequences">By candidate and visit, percent indexes.</param>
+    /// <returns>By candidate and year, L.</returns>
+    public static double[,] Costs(SeasonCase season, int controller, int[] dates, IReadOnlyList<int[]> sequences)
+    {
+        ControllerCase own = season.Controllers[controller];
+        double[,] sum = new double[sequences.Count, season.YearCount];
+        double[][] parts = new double[own.Zones.Length * season.YearCount][];
+        Parallel.For(0, parts.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, part =>
+        {
+            ZoneCase zone = own.Zones[part / season.YearCount];
+            (double[] water, double[] stress) = OfZoneYear(season, zone, part % season.YearCount, dates, sequences);
+            parts[part] = [.. water.Select((w, i) => season.Cost(zone, w, stress[i]))];
+        });
+        for (int part = 0; part < parts.Length; part++)
+        {
+            for (int candidate = 0; candidate < sequences.Count; candidate++)
+            {
+                sum[candidate, part % season.YearCount] += parts[part][candidate];
+            }
+        }
+
+        return sum;
+    }
+
+    /// <summary>The figure that the aim looks at, of one candidate's years.</summary>
+    public static double Aimed(SeasonCase season, Func<int, double> costOfYear)
+    {
+        double[] years = [.. Enumerable.Range(0, season.YearCount).Select(costOfYear)];
+        return season.Options.Aim switch
+        {
+            SeasonAim.MeanYear => years.Average(),
+            SeasonAim.EightYearsInTen => YearRange.Quantile(years, 0.8),
+            _ => years.Max(),
+        };
+    }
+
+    /// <summary>Cost of a whole schedule under the aim, L a year.</summary>
+    public static double Cost(SeasonCase season, Schedule schedule)
+    {
+        double[][,] each = [.. season.Controllers.Select((_, c) => Costs(season, c, schedule.Dates, [schedule.Percents[c]]))];
+        return Aimed(season, year => each.Sum(c => c[0, year]));
+    }
+
+    /// <summary>Water, mm, and stress days of a zone in a year, by candidate.</summary>
+    public static (double[] WaterMm, double[] StressDays) OfZoneYear(SeasonCase season, ZoneCase zone, int year, int[] dates, IReadOnlyList<int[]> sequences)
+    {
+        int count = sequences.Count;
+        BalanceLanes lanes = zone.LanesFor(count);
+        double[] water = new double[count];
+        int from = 0;
+        for (int stretch = 0; stretch <= dates.Length; stretch++)
+        {
+            int to = stretch < dates.Length ? season.DayIndex[year][dates[stretch]] : season.YearDays[year];
+            int visit = stretch == 0 ? dates.Length - 1 : stretch - 1;
+            double waterDays = zone.WaterDays(year, from, to);
+            for (int candidate = 0; candidate < count; candidate++)
+            {
+                double depth = zone.DepthMm[sequences[candidate][visit]];
+                zone.SetWater(lanes, count, candidate, depth);
+                water[candidate] += waterDays * depth;
+            }
+
+            zone.Advance(year, from, to, lanes);
+            from = to;
+        }
+
+        return (water, [.. Enumerable.Range(0, count).Select(c => zone.StressDays(lanes, count, c))]);
+    }
+}

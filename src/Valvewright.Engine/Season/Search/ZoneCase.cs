@@ -1,0 +1,117 @@
+using NodaTime;
+using Valvewright.Engine.Balance;
+using Valvewright.Engine.Balance.Kernel;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Survey;
+
+namespace Valvewright.Engine.Season.Search;
+
+/// <summary>One zone of a season: its spots, its days in every year of record, and its depth of water at each percent.</summary>
+internal sealed class ZoneCase
+{
+    private readonly double[] reachingShare;
+
+    /// <param name="zone">The zone.</param>
+    /// <param name="profile">Its controller.</param>
+    /// <param name="program">The program that its station is in; null when it is in none and gets no water.</param>
+    /// <param name="years">The years of record as the zone feels them.</param>
+    /// <param name="percents">The percents that can be set; 0 stands for off.</param>
+    public ZoneCase(Zone zone, Profile profile, Program? program, ZoneDays[] years, int[] percents)
+    {
+        Zone = zone;
+        Root = RootZone.Of(zone);
+        Years = years;
+        double reaching = 1 - zone.Emission.ApplicationLossFraction;
+        reachingShare = [.. zone.Emission.Spots.Share.Select(s => s * reaching)];
+        Weight = [.. zone.Emission.Spots.Weight];
+        DepthMm = [.. percents.Select(p => DepthAt(zone, profile, program, p))];
+        IsWaterDay = [.. years.Select(y => DaysOf(profile, program, y))];
+    }
+
+    public Zone Zone { get; }
+
+    public RootZone Root { get; }
+
+    public ZoneDays[] Years { get; }
+
+    /// <summary>Area of each spot over the zone's.</summary>
+    public double[] Weight { get; }
+
+    /// <summary>Gross depth of one water day by percent, mm.</summary>
+    public double[] DepthMm { get; }
+
+    /// <summary>By year and day, 1 on water days and 0 on others.</summary>
+    public double[][] IsWaterDay { get; }
+
+    public int Spots => Weight.Length;
+
+    /// <summary>Room for so many candidates side by side: spot after spot, candidate after candidate.</summary>
+    public BalanceLanes LanesFor(int candidates) => new(Spots * candidates);
+
+    /// <summary>Sets the water of a candidate's lanes.</summary>
+    public void SetWater(BalanceLanes lanes, int candidates, int candidate, double depthMm)
+    {
+        for (int spot = 0; spot < reachingShare.Length; spot++)
+        {
+            lanes.WaterMm[spot * candidates + candidate] = depthMm * reachingShare[spot];
+        }
+    }
+
+    /// <summary>Moves all lanes on over days of a year.</summary>
+    public void Advance(int year, int from, int to, BalanceLanes lanes)
+    {
+        if (to > from)
+        {
+            ZoneDays days = Years[year];
+            BalanceKernel.Run(
+                Root, days.WantedMm.AsSpan(from, to - from), days.RainInMm.AsSpan(from, to - from), IsWaterDay[year].AsSpan(from, to - from), lanes);
+        }
+    }
+
+    /// <summary>Stress days of a candidate so far, mean over spots by area.</summary>
+    public double StressDays(BalanceLanes lanes, int candidates, int candidate)
+    {
+        double sum = 0;
+        for (int spot = 0; spot < Weight.Length; spot++)
+        {
+            sum += Weight[spot] * lanes.StressSteps[spot * candidates + candidate];
+        }
+
+        return sum;
+    }
+
+    /// <summary>Water days of a year from one day to before another.</summary>
+    public double WaterDays(int year, int from, int to)
+    {
+        double sum = 0;
+        foreach (double day in IsWaterDay[year].AsSpan(from, Math.Max(0, to - from)))
+        {
+            sum += day;
+        }
+
+        return sum;
+    }
+
+    private static double DepthAt(Zone zone, Profile profile, Program? program, int percent)
+    {
+        if (program is null || percent == 0)
+        {
+            return 0;
+        }
+
+        int seconds = program.RunTimes.Where(r => r.Station == zone.Station).Sum(r => Emulator.PercentOf(r.Seconds, percent, profile.Rounding));
+        return (double)seconds * program.StartTimes.Count / 3600 * zone.Emission.PrecipitationRateMmPerHour;
+    }
+
+    private static double[] DaysOf(Profile profile, Program? program, ZoneDays year)
+    {
+        double[] days = new double[year.Days];
+        for (int day = 0; day < days.Length; day++)
+        {
+            LocalDate date = year.Climate.DateOf(day);
+            days[day] = program?.Days?.WatersOn(date, profile) == true ? 1 : 0;
+        }
+
+        return days;
+    }
+}
