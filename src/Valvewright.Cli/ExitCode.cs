@@ -31,7 +31,7 @@ internal static class ExitCode
     public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
     [
         (Done, "done"),
-        (AnswerIsNo, "done; the answer is no: no plan, a proof that failed, a check with findings"),
+        (AnswerIsNo, "done; the answer is no: no plan, a proof that failed, a check's findings"),
         (Usage, "the command line is not understood"),
         (WrongInput, "a file that was given is missing or wrong"),
         (Unavailable, "a weather service did not answer as it should"),

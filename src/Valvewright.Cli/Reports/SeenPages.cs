@@ -68,7 +68,7 @@ internal static class SeenPages
         TimesADay s => $"{Station(s.Station)} ran {s.Times} time{(s.Times == 1 ? "" : "s")} a {(s.Night ? "night" : "day")}",
         NothingFor { Days: null } s => $"{Station(s.Station)} never ran",
         NothingFor s => $"{Station(s.Station)} did not run for {s.Days} days",
-        RanOnDates s => $"it ran on these dates of the month, one after the other: {string.Join(", ", s.Dates)}",
+        RanOnDates s => $"{Station(s.Station)} ran on these dates of the month, one after the other: {string.Join(", ", s.Dates)}",
         RanOn s => $"{Station(s.Station)} {(s.Ran ? "ran" : "does not run")} on {s.Weekday}",
         RanDaily s => $"{Station(s.Station)} runs every day",
         RunsFor s => $"{Station(s.Station)} runs for {s.Minutes} minutes at a time",

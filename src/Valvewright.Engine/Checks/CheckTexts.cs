@@ -32,7 +32,7 @@ internal static partial class CheckTexts
         ("key.run", "Program {0}, station {1}: set the run time to {2}.", "Programa {0}, estación {1}: ponga el tiempo de riego en {2}."),
         ("key.runClear", "Program {0}, station {1}: set no run time.", "Programa {0}, estación {1}: quite el tiempo de riego."),
         ("key.days", "Program {0}: set the water days to {1}.", "Programa {0}: ponga los días de riego: {1}."),
-        ("key.daysInterval", "Program {0}: set every {1} days with {2} days left (next on {3}).", "Programa {0}: ponga cada {1} días, faltan {2} (el próximo, {3})."),
+        ("key.daysInterval", "Program {0}: set every {1} days, days left: {2} (next on {3}).", "Programa {0}: ponga cada {1} días, días que faltan: {2} (el próximo, {3})."),
         ("key.percent", "Set percent adjust to {0}.", "Ponga el ajuste en {0} por ciento."),
         ("key.on", "Switch it on.", "Enciéndalo."),
         ("key.off", "Switch it off.", "Apáguelo."),
@@ -51,7 +51,7 @@ internal static partial class CheckTexts
     [
         ("off", "It is switched off, so no program runs until somebody switches it on.", "Está apagado: ningún programa riega hasta que alguien lo encienda."),
         ("off.out", "Nothing comes on at all, on any day.", "No riega nada, ningún día."),
-        ("hold", "A rain hold of {0} days is in force, so nothing runs before {1}.", "Hay una pausa por lluvia de {0} días: nada riega antes del {1}."),
+        ("hold", "A rain hold is in force (days to go: {0}), so nothing runs before {1}.", "Hay una pausa por lluvia (días que faltan: {0}): nada riega antes del {1}."),
         ("hold.out", "Nothing comes on for some days, and then all of it again by itself.", "No riega nada durante unos días, y luego vuelve a regar solo."),
         ("percent", "Percent adjust stands at {0}; at this time of year it should be {1}, so every run is {2} than planned.",
             "El ajuste está en {0} por ciento; en esta época debe ser {1}: cada riego es más {2} de lo previsto."),

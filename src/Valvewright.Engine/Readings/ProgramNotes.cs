@@ -16,10 +16,16 @@ internal sealed class ProgramNotes
     /// <summary>Water days; null while none were spoken of.</summary>
     public ReadDays? Days { get; set; }
 
+    /// <summary>Whether a start time was said that could not be read, so that the list is not whole.</summary>
+    public bool StartsAreBroken { get; set; }
+
+    /// <summary>The same for water days.</summary>
+    public bool DaysAreBroken { get; set; }
+
     public ReadProgram ToProgram(char letter) => new(letter)
     {
-        StartTimes = Starts?.ToListOf(),
+        StartTimes = StartsAreBroken ? null : Starts?.ToListOf(),
         RunTimes = Runs?.Select(r => new RunTime(r.Key, r.Value)).ToListOf(),
-        Days = Days,
+        Days = DaysAreBroken ? null : Days,
     };
 }

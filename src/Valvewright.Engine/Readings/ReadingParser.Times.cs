@@ -29,9 +29,11 @@ internal sealed partial class ReadingParser
             return false;
         }
 
+        int before = at;
         if (TimeAt(word) is not { } time)
         {
-            return false;
+            // What is no time of day has been told and passed; the next word stands for itself.
+            return at > before;
         }
 
         AddStart(time, word);

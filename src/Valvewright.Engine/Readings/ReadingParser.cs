@@ -9,6 +9,9 @@ namespace Valvewright.Engine.Readings;
 /// <summary>Walks over the words of a reading once; each word either says something, opens a section, or becomes a doubt.</summary>
 internal sealed partial class ReadingParser
 {
+    /// <summary>A longer word is no clump of day letters.</summary>
+    private const int LongestDayClump = 7;
+
     private readonly List<Word> words;
     private readonly Profile? profile;
     private readonly bool twelveHours;
@@ -339,10 +342,34 @@ internal sealed partial class ReadingParser
     }
 
     private void NotUnderstood(Word word) =>
-        doubts.Add(new Doubt(word.Line, word.Column, word.Typed, "", NearestWord.To(word.Text, Lexicon.Known) ?? "", "Not understood; left out."));
+        doubts.Add(new Doubt(
+            word.Line, word.Column, word.Typed, "", NearestWord.To(word.Text, Lexicon.Known) ?? "", "Not understood; left out" + Broken(word) + "."));
 
     private void Left(Word word, string why) =>
-        doubts.Add(new Doubt(word.Line, word.Column, word.Typed, "", "", $"Left out: {why}."));
+        doubts.Add(new Doubt(word.Line, word.Column, word.Typed, "", "", $"Left out: {why}{Broken(word)}."));
+
+    /// <summary>A list with a hole in it is no list: what is missing could be blamed on the controller.</summary>
+    private string Broken(Word word)
+    {
+        if (letter is not { } program || !programs.TryGetValue(program, out ProgramNotes? notes))
+        {
+            return "";
+        }
+
+        if (section == Section.Starts && word.Text.Any(char.IsAsciiDigit))
+        {
+            notes.StartsAreBroken = true;
+            return $", and with it the start times of program {program}, which are not whole";
+        }
+
+        if (section == Section.Days && word.Text.Length <= LongestDayClump)
+        {
+            notes.DaysAreBroken = true;
+            return $", and with it the water days of program {program}, which are not whole";
+        }
+
+        return "";
+    }
 
     private void Doubted(Word word, string taken, string otherwise, string why) =>
         doubts.Add(new Doubt(word.Line, word.Column, word.Typed, taken, otherwise, why + "."));

@@ -199,4 +199,23 @@ public sealed class ReadingTextTests
 
         Assert.NotEmpty(ReadingText.Parse(new string('x', 1_000_000)).Doubts);
     }
+
+    [Theory]
+    [InlineData("A: days W Sn; starts 5:00")]
+    [InlineData("A: starts 5:00; days Sn W")]
+    public void Days_with_a_hole_are_left_out(string text)
+    {
+        ReadProgram program = ReadingText.Parse(text).Reading.Programs[0];
+        Assert.Null(program.Days);
+        Assert.NotNull(program.StartTimes);
+    }
+
+    [Fact]
+    public void Start_times_with_a_hole_are_left_out()
+    {
+        ReadText read = ReadingText.Parse("A: starts 05:00 27:00 06:00; days MWF");
+        Assert.Null(read.Reading.Programs[0].StartTimes);
+        Assert.NotNull(read.Reading.Programs[0].Days);
+        Assert.Contains("start times of program A", Assert.Single(read.Doubts).Why, StringComparison.Ordinal);
+    }
 }

@@ -86,16 +86,21 @@ public sealed record NothingFor(int? Days, int Station = 0) : Observation
             return 0;
         }
 
-        // Whoever names one station sees the others run: the more of them do, the better it fits.
-        double others = past.Wired.Count(s => s != Station);
-        double running = past.Wired.Count(s => s != Station && past.Of(s).Any(r => r.Opens > since));
-        return Station == 0 || others == 0 ? 1 : running / others * running / others;
+        if (Station == 0 || past.Wired.Count <= 1)
+        {
+            return 1;
+        }
+
+        // Whoever names one station sees the others run; of several that stay dry it would be chance to name this one, and only this one.
+        int dry = past.Wired.Count(s => s == Station || !past.Of(s).Any(r => r.Opens > since));
+        return dry >= past.Wired.Count ? 0 : 1.0 / (dry * dry);
     }
 }
 
 /// <summary>It ran on each of these dates of the month, one after the other.</summary>
 /// <param name="Dates">Days of the month, as told: 31, 1.</param>
-public sealed record RanOnDates(ListOf<int> Dates) : Observation
+/// <param name="Station">The station; 0: any.</param>
+public sealed record RanOnDates(ListOf<int> Dates, int Station = 0) : Observation
 {
     private const int MostDaysApart = 31;
 
@@ -109,7 +114,7 @@ public sealed record RanOnDates(ListOf<int> Dates) : Observation
 
     internal override double Fit(Past past)
     {
-        HashSet<LocalDate> wet = [.. past.Runs.Select(r => r.Opens.Date)];
+        HashSet<LocalDate> wet = [.. past.Of(Station).Select(r => r.Opens.Date)];
         LocalDate first = past.At.Date.PlusDays(-DaysBack + 2);
         int told = 0, followed = 0;
         for (LocalDate date = first; date < past.At.Date; date = date.PlusDays(1))

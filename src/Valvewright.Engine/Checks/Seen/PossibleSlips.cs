@@ -10,9 +10,10 @@ namespace Valvewright.Engine.Checks.Seen;
 /// <remarks>
 /// The weights are common practice on support desks, from memory: what stands at 10 is met several times as often as what stands at 2. A
 /// family of slips shares its weight among its members. What was seen gives some of the times to try: nobody can list every start time
-/// that somebody might key in.
+/// that somebody might key in. Such slips weigh little, since any other time would have done as well.
 /// </remarks>
-internal sealed class PossibleSlips(SiteController controller, AsFound held, ControllerPlan? plan, LocalDateTime rightClock, IEnumerable<Observation> seen)
+internal sealed class PossibleSlips(
+    SiteController controller, AsFound held, ControllerPlan? plan, LocalDateTime at, LocalDateTime rightClock, IEnumerable<Observation> seen)
 {
     private readonly Profile profile = controller.Profile;
     private readonly List<PossibleSlip> slips = [];
@@ -63,7 +64,11 @@ internal sealed class PossibleSlips(SiteController controller, AsFound held, Con
         }
 
         void Shows(double weight, LocalDateTime shown) => Add(AskedAbout.Clock, null, weight, h => h with { ClockShows = shown });
-        Shows(3, rightClock.PlusHours(rightClock.Hour < 12 ? 12 : -12));
+
+        // A clock that is half a day out shifts every program; that somebody speaks of just this one is one chance of as many.
+        int programs = Math.Max(1, held.Settings.Programs.Count(Expectation.IsActive));
+        double spoken = seen.OfType<RanAt>().Any() ? 1.0 / programs : 1;
+        Shows(3 * spoken, rightClock.PlusHours(rightClock.Hour < 12 ? 12 : -12));
         Shows(2, rightClock.PlusHours(1));
         Shows(2, rightClock.PlusHours(-1));
         foreach (int days in new[] { -3, -2, -1, 1, 2, 3 })
@@ -75,14 +80,14 @@ internal sealed class PossibleSlips(SiteController controller, AsFound held, Con
         Shows(0.5, rightClock.PlusYears(-1));
 
         // A clock that is out by just so much that a start falls on what was seen.
-        foreach (RanAt ran in seen.OfType<RanAt>().Where(r => r.Ran))
+        foreach (LocalTime time in ClockTimesSeen())
         {
             foreach (LocalTime start in held.Settings.Programs.SelectMany(p => p.StartTimes).Distinct())
             {
-                long minutes = Period.Between(ran.Time, start, PeriodUnits.Minutes).Minutes;
+                long minutes = Period.Between(time, start, PeriodUnits.Minutes).Minutes;
                 if (Math.Abs(minutes) > 15 && Math.Abs(minutes) != 720)
                 {
-                    Shows(0.7, rightClock.PlusMinutes(minutes));
+                    Shows(0.15 * spoken, rightClock.PlusMinutes(minutes));
                 }
             }
         }
@@ -127,8 +132,8 @@ internal sealed class PossibleSlips(SiteController controller, AsFound held, Con
 
         foreach (LocalTime time in ClockTimesSeen())
         {
-            With(3, program.StartTimes.Append(time));
-            With(2, program.StartTimes.Skip(1).Append(time));
+            With(0.5, program.StartTimes.Append(time));
+            With(0.4, program.StartTimes.Skip(1).Append(time));
         }
 
         foreach (int times in seen.OfType<TimesADay>().Select(t => t.Times).Where(t => t > program.StartTimes.Count && t <= profile.StartTimesPerProgram))
@@ -139,7 +144,8 @@ internal sealed class PossibleSlips(SiteController controller, AsFound held, Con
     }
 
     /// <summary>Times at which something was seen, as the controller's clock shows them.</summary>
-    private IEnumerable<LocalTime> ClockTimesSeen() => seen.OfType<RanAt>().Where(r => r.Ran).Select(r => r.Time).Distinct();
+    private IEnumerable<LocalTime> ClockTimesSeen() => 
+        seen.OfType<RanAt>().Where(r => r.Ran).Select(r => r.Time.PlusMinutes(-Period.Between(rightClock, at, PeriodUnits.Minutes).Minutes)).Distinct();
 
     private IEnumerable<LocalTime> OnePerStation(Program program)
     {

@@ -52,7 +52,7 @@ internal sealed partial class SeenStatement(string text, ClockStyle clock)
         int[] dates = [.. Ordinal().Matches(text).Select(m => int.Parse(m.Groups[1].Success ? m.Groups[1].ValueSpan : m.Groups[2].ValueSpan, CultureInfo.InvariantCulture)).Where(d => d is >= 1 and <= 31)];
         if (dates.Length > 0 && !negative && time is null)
         {
-            return new RanOnDates(dates.ToListOf());
+            return new RanOnDates(dates.ToListOf(), station);
         }
 
         IsoDayOfWeek? weekday = Word().Matches(text).Select(m => Lexicon.WeekdayOf(m.Value)).FirstOrDefault(d => d is not null);

@@ -52,17 +52,19 @@ public static class Symptoms
         }
 
         Inspection on = new(site, controller, plan, reading ?? new Reading(), context);
-        List<PossibleSlip> slips = Unread(on, new PossibleSlips(controller, on.Found, on.Planned, on.RightClock, observations).All());
+        List<PossibleSlip> slips = Unread(on, new PossibleSlips(controller, on.Found, on.Planned, on.At, on.RightClock, observations).All());
         Trial trial = new(on, observations);
         List<(double Weight, PossibleSlip[] Slips)> fitting = [];
-        if (trial.Fit([]) is > 0 and var asPlanned)
+        double asPlanned = trial.Fit([]);
+        if (asPlanned > 0)
         {
             fitting.Add((WeightOfNoSlip * asPlanned, []));
         }
 
         foreach (PossibleSlip slip in slips)
         {
-            if (trial.Fit([slip]) is > 0 and var fit)
+            // A slip that makes what was seen no likelier has nothing to do with it.
+            if (trial.Fit([slip]) is var fit && fit > asPlanned)
             {
                 fitting.Add((slip.Weight * fit, [slip]));
             }
