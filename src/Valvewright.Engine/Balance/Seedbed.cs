@@ -90,6 +90,6 @@ public static class Seedbed
     public static double ClockHoursOf(Site site)
     {
         ArgumentNullException.ThrowIfNull(site);
-        return site.Zone().GetZoneInterval(Instant.FromUtc(2024, 1, 1, 0, 0)).StandardOffset.Seconds / 3600.0;
+        return Controllers.StandardTime.OffsetAt(site.Zone(), Instant.FromUtc(2024, 1, 1, 0, 0)).Seconds / 3600.0;
     }
 }

@@ -58,7 +58,7 @@ internal static class ClockReading
         double size = Math.Abs(ahead);
         string shows = on.Reading.Clock is { Weekday: null, Date: null } ? words.Time(shown.TimeOfDay) : words.Moment(shown), at = words.Time(on.At.TimeOfDay);
         bool sameTime = Math.Abs(MinutesAhead(shown.Date + on.RightClock.TimeOfDay, shown)) <= ToleranceMinutes;
-        int savings = on.World.Zone.GetZoneInterval(on.World.Zone.AtLeniently(on.At).ToInstant()).Savings.Seconds / 60;
+        int savings = StandardTime.BehindAt(on.World.Zone, on.World.Zone.AtLeniently(on.At).ToInstant()).Seconds / 60;
         ClockKeyed mend = new(on.RightClock);
         if (sameTime && shown.Date != on.RightClock.Date)
         {

@@ -58,8 +58,7 @@ public sealed record Circumstances
         }
 
         Instant at = zone.AtLeniently(KeyedIn).ToInstant();
-        ZoneInterval part = zone.GetZoneInterval(at);
-        return at.WithOffset(profile.ClockKnowsDaylightSaving ? part.WallOffset : part.StandardOffset).LocalDateTime;
+        return at.WithOffset(profile.ClockKnowsDaylightSaving ? zone.GetUtcOffset(at) : StandardTime.OffsetAt(zone, at)).LocalDateTime;
     }
 }
 

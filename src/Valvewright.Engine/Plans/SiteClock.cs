@@ -1,5 +1,4 @@
 using NodaTime;
-using NodaTime.TimeZones;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Values;
 
@@ -37,7 +36,7 @@ public sealed class SiteClock
         }
 
         Interval dates = new(zone.AtStartOfDay(from).ToInstant(), zone.AtStartOfDay(to.PlusDays(1)).ToInstant());
-        return zone.GetZoneIntervals(dates).Select(i => i.Savings.Seconds).Distinct().Order().ToListOf();
+        return zone.GetZoneIntervals(dates).Select(i => StandardTime.BehindAt(zone, i.HasStart && i.Start > dates.Start ? i.Start : dates.Start).Seconds).Distinct().Order().ToListOf();
     }
 
     /// <summary>The moment at which the clock shows a time.</summary>
@@ -54,8 +53,7 @@ public sealed class SiteClock
             return zone.AtLeniently(shown).ToInstant();
         }
 
-        ZoneInterval around = zone.GetZoneInterval(shown.InUtc().ToInstant());
-        return shown.WithOffset(around.StandardOffset).ToInstant();
+        return shown.WithOffset(StandardTime.OffsetAt(zone, shown.InUtc().ToInstant())).ToInstant();
     }
 
     /// <summary>The time people live by at a moment.</summary>

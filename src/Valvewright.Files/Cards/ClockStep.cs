@@ -16,15 +16,12 @@ public sealed record ClockStep(ClockKind Kind, Offset StandardOffset, Offset Sum
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(profile);
         Instant noon = zone.AtLeniently(from.At(new LocalTime(12, 0))).ToInstant();
-
-        // Offsets are compared rather than "savings" asked for: Ireland's law calls summer time standard and winter time the exception.
-        Offset[] offsets = [.. zone.GetZoneIntervals(new Interval(noon, noon + Duration.FromDays(365))).Select(i => i.WallOffset)];
-        Offset winter = offsets.Min();
-        Offset summer = offsets.Max() - winter;
+        Offset winter = StandardTime.OffsetAt(zone, noon);
+        Offset summer = zone.GetZoneIntervals(new Interval(noon, noon + Duration.FromDays(365))).Max(i => i.WallOffset) - winter;
         ClockKind kind = summer == Offset.Zero
             ? ClockKind.NoChange
             : profile.ClockKnowsDaylightSaving ? ClockKind.ChangesByItself : ClockKind.StandardTime;
-        return new ClockStep(kind, winter, summer, offsets[0] - winter);
+        return new ClockStep(kind, winter, summer, zone.GetUtcOffset(noon) - winter);
     }
 }
 

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plans;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -43,15 +44,8 @@ internal sealed record PermittedSpan(int From, int To, ListOf<int> OpenedOn)
     /// <summary>How far clocks may stand behind site time over a year.</summary>
     public static IReadOnlyList<int> ClockBehind(Site site, Profile profile, LocalDate from)
     {
-        if (profile.ClockKnowsDaylightSaving)
-        {
-            return [0];
-        }
-
-        DateTimeZone zone = site.Zone();
-        Instant start = zone.AtStartOfDay(from).ToInstant();
-        int[] savings = [.. zone.GetZoneIntervals(start, start + Duration.FromDays(366)).Select(z => z.Savings.Seconds).Distinct().Order()];
-        return savings.Length > 1 ? savings : [0];
+        ListOf<int> behind = new SiteClock(site.Zone(), profile).SecondsBehind(from, from.PlusYears(1));
+        return behind.Count > 1 ? behind : [0];
     }
 
     private static List<PermittedSpan> OnEndlessTime(PermittedTimes permitted, int behind)

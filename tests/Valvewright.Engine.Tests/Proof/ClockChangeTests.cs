@@ -38,6 +38,27 @@ public class ClockChangeTests
         Assert.Empty(Sites.Prove(site, winter).Breaches);
     }
 
+    /// <summary>
+    /// Ireland lives by UTC in winter and UTC+1 in summer (Standard Time Act 1968 and Standard Time (Amendment) Act 1971, which call the summer hour standard);
+    /// Morocco by UTC+1 but in Ramadan, by UTC (decree 2-18-855 of 2018; Ramadan of 2026 was foretold for 18 February to 19 March).
+    /// </summary>
+    [Theory]
+    [InlineData("Europe/Dublin", 1, 15, 0)]
+    [InlineData("Europe/Dublin", 7, 15, 3600)]
+    [InlineData("Europe/London", 7, 15, 3600)]
+    [InlineData("Africa/Casablanca", 3, 1, 0)]
+    [InlineData("Africa/Casablanca", 8, 20, 3600)]
+    [InlineData("Africa/Nairobi", 7, 15, 0)]
+    public void WinterTimeIsStandardWhateverTheLawCallsIt(string name, int month, int day, int behind)
+    {
+        DateTimeZone zone = DateTimeZoneProviders.Tzdb[name];
+        SiteClock clock = new(zone, Sites.Profile);
+        LocalDate date = new(2026, month, day);
+        Assert.Equal([behind], clock.SecondsBehind(date, date));
+        Instant noon = clock.MomentOf(Valvewright.Engine.Controllers.ClockSeconds.From(date.At(new LocalTime(12, 0))));
+        Assert.Equal(date.At(new LocalTime(12, 0)).PlusSeconds(behind), clock.SiteTime(noon));
+    }
+
     [Fact]
     public void TheClockIsBehindByOneHourWhileDaylightSavingIsInForce()
     {
