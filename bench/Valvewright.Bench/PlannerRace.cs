@@ -22,7 +22,7 @@ internal static class PlannerRace
         LocalDate first = new(training.Max(t => t.Last).Year + 1, 1, 1);
         foreach (string supply in site.Controllers.Select(c => c.Supply).Distinct())
         {
-            ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0).Select(c => new ControllerCase(site, c, training, options, first))];
+            ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0).Select(c => new ControllerCase(site, c, options, first, new ZoneMemory(training, options.ShareOfYearsKept)))];
             List<ProgramSearch?> each = [.. cases.Select(c => ProgramSearch.Run(new ProgramModel([c], 1, withLesser: false), options, options.EffortSeconds, CancellationToken.None, out _))];
             int dawn = Dawn.SecondsAfterMidnight(site, first.Year);
             if (each.Contains(null) || new HoursSearch(cases, options, first, dawn).Find(ProgramSearch.Together([.. each.OfType<ProgramSearch>()]).Programs, options.EffortSeconds, CancellationToken.None) is not { } timed)
@@ -39,7 +39,7 @@ internal static class PlannerRace
             for (int i = 0; i < Repeats; i++)
             {
                 long start = Stopwatch.GetTimestamp();
-                found = new HoursModel(timed.Programs, timed.Rules, dates, tenths, dawn, [0]).Solve(Effort, CancellationToken.None, out _, onlySpan: true);
+                found = new HoursModel(timed.Programs, timed.Rules, dates, tenths, dawn, [0]).Solve(Effort, CancellationToken.None, out _, HoursAim.Span);
                 own[i] = Stopwatch.GetElapsedTime(start).TotalSeconds;
                 start = Stopwatch.GetTimestamp();
                 indexed = PlannerTimeIndexed.Solve(timed.Programs, timed.Rules, dates, tenths, dawn, Effort);

@@ -24,31 +24,32 @@ internal static class SupplyPlanner
     public static SupplyOutcome Plan(
         Site site, string supply, IReadOnlyList<Climate> training, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
     {
-        (SupplyOutcome outcome, ControllerCase[] controllers) = Attempt(site, supply, training, options, firstDate, say, cancel);
+        ZoneMemory memory = new(training, options.ShareOfYearsKept);
+        (SupplyOutcome outcome, ControllerCase[] controllers) = Attempt(site, supply, memory, options, firstDate, say, cancel);
         if (outcome.Controllers is not null)
         {
             return outcome;
         }
 
-        PlannerOptions brief = options with { EffortSeconds = options.EffortSeconds / 24, MostProgramTrials = 3 };
-        AdviceSearch advice = new(site, supply, controllers, options, (changed, touched) => Attempt(changed, touched, training, brief, firstDate, _ => { }, cancel).Outcome, cancel);
+        AdviceSearch advice = new(
+            site, supply, controllers, outcome.Status, options, (changed, touched, how) => Attempt(changed, touched, memory, how, firstDate, _ => { }, cancel).Outcome, firstDate, cancel);
         return outcome with { Obstacles = advice.Find(say) };
     }
 
     private static (SupplyOutcome Outcome, ControllerCase[] Controllers) Attempt(
-        Site site, string supply, IReadOnlyList<Climate> training, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
+        Site site, string supply, ZoneMemory memory, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
     {
         say("What each zone needs");
         SiteController[] own = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0)];
         ControllerCase[] controllers = new ControllerCase[own.Length];
         Parallel.For(0, own.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, c =>
         {
-            controllers[c] = new ControllerCase(site, own[c], training, options, firstDate);
+            controllers[c] = new ControllerCase(site, own[c], options, firstDate, memory);
             _ = controllers[c].Zones.Sum(z => z.Choices.Count);
         });
         HoursSearch hours = new(controllers, options, firstDate, Dawn.SecondsAfterMidnight(site, firstDate.Year));
         Trials trials = new(controllers, hours, options, say, cancel);
-        SupplyOutcome best = trials.Run(withLesser: false);
-        return (best.Controllers is null ? trials.Run(withLesser: true) : best, controllers);
+        SupplyOutcome? best = options.OnlyWhether ? null : trials.Run(withLesser: false);
+        return (best?.Controllers is null ? trials.Run(withLesser: true) : best, controllers);
     }
 }

@@ -30,7 +30,7 @@ public sealed class AgainstBruteForce
         Profile profile = TestSites.Profile(4, random.Next(1, 4), random.Next(1, 4), rules: seed % 2 == 0 ? [DayRuleKind.DaysOfWeek] : [DayRuleKind.Interval, DayRuleKind.Odd], interval: 8);
         Site site = TestSites.Site(1000, TestSites.Night(18, 9), TestSites.Controller("Only", profile, [.. Enumerable.Range(1, random.Next(2, 5)).Select(s => Drawn(s, random))]));
         PlannerOptions options = new();
-        ControllerCase of = new(site, site.Controllers[0], years, options, First);
+        ControllerCase of = new(site, site.Controllers[0], options, First, new ZoneMemory(years, options.ShareOfYearsKept));
         (long Stress, long Water, long Settings)? best = BruteForce.Best(of, options.WaterWorthFewerSettings);
         PlanResult result = Planner.Plan(site, years, options with { InForceFrom = First });
         if (best is not { } least)

@@ -26,4 +26,7 @@ internal static class InWords
     }
 
     public static string Minutes(int minutes) => minutes < 120 ? $"{minutes} minutes" : string.Create(CultureInfo.InvariantCulture, $"{minutes / 60} h {minutes % 60:00} min");
+
+    /// <summary>"A", "A and B", "A, B and C".</summary>
+    public static string List(IReadOnlyList<string> names) => names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
 }

@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using NodaTime;
+using Valvewright.Engine.Plants;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -15,6 +16,8 @@ namespace Valvewright.Planning;
 [JsonDerivedType(typeof(AnotherDay), "anotherDay")]
 [JsonDerivedType(typeof(LargerController), "largerController")]
 [JsonDerivedType(typeof(MovedStation), "movedStation")]
+[JsonDerivedType(typeof(ClocksFollow), "clocksFollow")]
+[JsonDerivedType(typeof(LessAsked), "lessAsked")]
 public abstract record SiteChange(string What, double Size)
 {
     /// <summary>The site with the change made.</summary>
@@ -122,4 +125,37 @@ public sealed record MovedStation(string From, int Station, string To, int ToSta
         Site without = WithController(site, From, c => c with { Zones = [.. c.Zones.Where(z => z.Station != Station)] });
         return WithController(without, To, c => c with { Zones = [.. c.Zones.Append(zone with { Station = ToStation }).OrderBy(z => z.Station)] });
     }
+}
+
+/// <summary>Clocks that follow daylight saving.</summary>
+/// <param name="Names">The controllers.</param>
+/// <param name="What">In words.</param>
+/// <param name="Size">In steps.</param>
+public sealed record ClocksFollow(ListOf<string> Names, string What, double Size) : SiteChange(What, Size)
+{
+    /// <inheritdoc/>
+    public override Site ApplyTo(Site site)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        return Names.Aggregate(site, (s, name) => WithController(s, name, c => c with { Profile = c.Profile with { ClockKnowsDaylightSaving = true } }));
+    }
+}
+
+/// <summary>Plants that are content with less: a landscape coefficient that much smaller all year, for all zones but seedbeds.</summary>
+/// <param name="Supply">The supply of the zones.</param>
+/// <param name="Percent">How much less.</param>
+/// <param name="What">In words.</param>
+/// <param name="Size">In steps.</param>
+public sealed record LessAsked(string Supply, int Percent, string What, double Size) : SiteChange(What, Size)
+{
+    /// <inheritdoc/>
+    public override Site ApplyTo(Site site)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        return site with { Controllers = [.. site.Controllers.Select(c => c.Supply == Supply ? c with { Zones = [.. c.Zones.Select(Lessened)] } : c)] };
+    }
+
+    private Zone Lessened(Zone zone) => zone.Planting.Stage == PlantStage.NewlySeeded
+        ? zone
+        : zone with { Planting = zone.Planting with { CoefficientByMonth = [.. zone.Planting.CoefficientByMonth.Select(k => k * (100 - Percent) / 100)] } };
 }

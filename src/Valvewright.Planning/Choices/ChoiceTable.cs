@@ -14,11 +14,10 @@ internal static class ChoiceTable
 
     private static List<Choice> Priced(ZoneCase zone, ControllerCase of, double[] parts)
     {
-        StressReplay replay = new(zone.Zone, of.Training, of.Options.ShareOfYearsKept);
         List<Choice> choices = [];
         foreach (WaterDays days in of.Offered.Where(d => d.IsDaily || !zone.IsSeedbed))
         {
-            Pricing pricing = new(zone, of, days, replay);
+            Pricing pricing = new(zone, of, days);
             int cycles = zone.FewestWateringsPerDay;
             for (bool met = false; cycles <= of.Profile.StartTimesPerProgram; cycles++)
             {
@@ -45,17 +44,13 @@ internal static class ChoiceTable
         private readonly ZoneCase zone;
         private readonly ControllerCase of;
         private readonly WaterDays days;
-        private readonly StressReplay replay;
-        private readonly Engine.Balance.Kernel.WaterDays water;
+        private readonly StressReplay.Spread spread;
         private readonly double neededMm;
-        private readonly double waterDaysPerYear;
 
-        public Pricing(ZoneCase zone, ControllerCase of, WaterDays days, StressReplay replay)
+        public Pricing(ZoneCase zone, ControllerCase of, WaterDays days)
         {
-            (this.zone, this.of, this.days, this.replay) = (zone, of, days, replay);
-            water = replay.DaysOf(days, of);
-            waterDaysPerYear = of.Training.Average(c => Enumerable.Range(0, c.Days).Count(d => of.Season.IsOnAt(c.DateOf(d)) && days.Phases[0].Rule.WatersOn(c.DateOf(d), of.Profile)));
-            neededMm = Math.Max(zone.Need.ShortestUsefulMm, zone.IsSeedbed ? SeedbedMm() : replay.LeastDepthMm(water, zone.MostUsefulMm, of.Options.StressToleratedDaysPerYear));
+            (this.zone, this.of, this.days, spread) = (zone, of, days, zone.Replay.On(days, of));
+            neededMm = Math.Max(zone.Need.ShortestUsefulMm, zone.IsSeedbed ? SeedbedMm() : spread.LeastDepthMm(zone.MostUsefulMm, of.Options.StressToleratedDaysPerYear));
         }
 
         private double RateMmPerHour => zone.Zone.Emission.PrecipitationRateMmPerHour;
@@ -73,14 +68,14 @@ internal static class ChoiceTable
             }
 
             double depth = run * cycles / 3600.0 * RateMmPerHour;
-            double stress = !zone.IsSeedbed ? replay.KeptStress(water, depth) : depth >= neededMm - 1e-9 ? 0 : double.PositiveInfinity;
+            double stress = !zone.IsSeedbed ? spread.KeptStress(depth) : depth >= neededMm - 1e-9 ? 0 : double.PositiveInfinity;
             if (stress > of.Options.StressBearableDaysPerYear)
             {
                 return null;
             }
 
             long excess = (long)Math.Ceiling(Math.Max(0, stress - of.Options.StressToleratedDaysPerYear - 1e-9) * 100);
-            return new Choice(days, cycles, run, stress, excess, (long)Math.Round(depth * zone.Zone.AreaM2 * waterDaysPerYear));
+            return new Choice(days, cycles, run, stress, excess, (long)Math.Round(depth * zone.Zone.AreaM2 * spread.WaterDaysPerYear));
         }
 
         private bool FitsTheDay(int run, int cycles)

@@ -1,28 +1,25 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
-using Valvewright.Engine.Needs;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Weather;
 
 namespace Valvewright.Planning.Choices;
 
 /// <summary>Everything about one controller that the models need, worked out once.</summary>
 internal sealed class ControllerCase
 {
-    public ControllerCase(Site site, SiteController controller, IReadOnlyList<Climate> training, PlannerOptions options, LocalDate firstDate)
+    public ControllerCase(Site site, SiteController controller, PlannerOptions options, LocalDate firstDate, ZoneMemory memory)
     {
         Controller = controller;
-        Training = training;
         Options = options;
+        FirstDate = firstDate;
         Supply = site.SupplyNamed(controller.Supply);
         ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate));
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
         AnyHours = PermittedSpan.Of(PermittedTimes.Always, [0]);
-        ZoneNeed[] needs = [.. controller.Zones.Select(z => ZoneNeeds.Of(site, controller, z, training))];
-        Zones = [.. controller.Zones.Select((z, i) => new ZoneCase(z, needs[i], this))];
-        Season = SeasonThatServes(IrrigationSeason.Of(needs.Select(n => n.Season)));
+        Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z))).Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Replay, this))];
+        Season = SeasonThatServes(IrrigationSeason.Of(Zones.Select(z => z.Need.Season)));
     }
 
     public SiteController Controller { get; }
@@ -36,9 +33,10 @@ internal sealed class ControllerCase
     /// <summary>The whole day: for drip where it is exempt from the permitted hours.</summary>
     public ListOf<PermittedSpan> AnyHours { get; }
 
-    public IReadOnlyList<Climate> Training { get; }
-
     public PlannerOptions Options { get; }
+
+    /// <summary>The first date the plan is in force.</summary>
+    public LocalDate FirstDate { get; }
 
     public IrrigationSeason Season { get; private set; }
 
@@ -55,11 +53,10 @@ internal sealed class ControllerCase
         WaterDays? often = Offered.MaxBy(o => o.Frequency);
         foreach (ZoneCase zone in Zones.Where(z => !z.IsSeedbed && often is not null))
         {
-            StressReplay replay = new(zone.Zone, Training, Options.ShareOfYearsKept);
             double Stress(IrrigationSeason tried)
             {
                 Season = tried;
-                return replay.KeptStress(replay.DaysOf(often!, this), zone.MostUsefulMm);
+                return zone.Replay.On(often!, this).KeptStress(zone.MostUsefulMm);
             }
 
             double allYear = Stress(IrrigationSeason.AllYear);

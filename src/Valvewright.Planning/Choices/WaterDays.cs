@@ -138,6 +138,6 @@ internal sealed record WaterDayPhase(DayRule Rule, ListOf<PermittedSpan> Spans)
     private const int DaysChecked = 1500;
 
     public static WaterDayPhase Of(DayRule rule, Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate) =>
-        new(rule, [.. hours.Where(h => Enumerable.Range(0, DaysChecked).All(d => !rule.WatersOn(firstDate.PlusDays(d), profile)
+        new(rule, [.. hours.Where(h => h.OpenedOn.Count == 0 || Enumerable.Range(0, DaysChecked).All(d => !rule.WatersOn(firstDate.PlusDays(d), profile)
             || h.OpenedOn.All(o => permitted.Permits(firstDate.PlusDays(d + o)))))]);
 }

@@ -13,16 +13,20 @@ internal sealed class ZoneCase
     private IReadOnlyList<Choice>? choices;
     private IReadOnlyList<Choice>? lesser;
 
-    public ZoneCase(Zone zone, ZoneNeed need, ControllerCase of)
+    public ZoneCase(Zone zone, ZoneNeed need, StressReplay replay, ControllerCase of)
     {
         Zone = zone;
         Need = need;
+        Replay = replay;
         this.of = of;
     }
 
     public Zone Zone { get; }
 
     public ZoneNeed Need { get; }
+
+    /// <summary>Its stress over the training years.</summary>
+    public StressReplay Replay { get; }
 
     /// <summary>The best choice of each spread of days and number of cycles.</summary>
     public IReadOnlyList<Choice> Choices => choices ??= ChoiceTable.Of(this, of);

@@ -52,12 +52,16 @@ internal sealed class HoursModel
     /// on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen the
     /// problem, so the bound holds.)
     /// </summary>
-    public TimedSpan? Solve(double effort, CancellationToken cancel, out double spent, bool onlySpan = false)
+    public TimedSpan? Solve(double effort, CancellationToken cancel, out double spent, HoursAim aim = HoursAim.SpanThenDistance)
     {
         spent = 0;
         CpSolver solver;
         CpSolverStatus status;
-        model.Minimize(before + after);
+        if (aim != HoursAim.Any)
+        {
+            model.Minimize(before + after);
+        }
+
         do
         {
             solver = Solving.Solver(effort);
@@ -71,8 +75,8 @@ internal sealed class HoursModel
         }
         while (AddBrokenDates(Read(solver)));
 
-        long span = (long)Math.Round(solver.ObjectiveValue);
-        return new TimedSpan(onlySpan ? Read(solver) : MovedNearer(solver, span, cancel, ref spent), span, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
+        long span = solver.Value(before) + solver.Value(after);
+        return new TimedSpan(aim != HoursAim.SpanThenDistance ? Read(solver) : MovedNearer(solver, span, cancel, ref spent), span, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
     }
 
     /// <summary>Within the span every run moves as near to dawn as a short search finds; this last step is not proven.</summary>
@@ -299,6 +303,19 @@ internal sealed class HoursModel
             }
         }
     }
+}
+
+/// <summary>What start times are to be good for.</summary>
+internal enum HoursAim
+{
+    /// <summary>Any that hold will do.</summary>
+    Any,
+
+    /// <summary>The shortest span around dawn.</summary>
+    Span,
+
+    /// <summary>Within it, each as near to dawn as can be.</summary>
+    SpanThenDistance,
 }
 
 /// <summary>Start times in seconds by program, the span around dawn that they take, and what it cannot be less than.</summary>

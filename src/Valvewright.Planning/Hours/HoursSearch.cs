@@ -46,7 +46,7 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
             WaterDayPhase[] rules = [.. programs.Select((p, i) => p.Phases[chosen.Phases[i]])];
             List<DateSet> dates = DatesOf(programs, rules, firstDate);
             HoursModel hours = new(programs, rules, dates, supply, dawnSeconds, ClockShifts(programs));
-            TimedSpan? found = hours.Solve(effort / 2, cancel, out spent);
+            TimedSpan? found = hours.Solve(effort / 2, cancel, out spent, options.OnlyWhether ? HoursAim.Any : HoursAim.SpanThenDistance);
             Effort += spent;
             if (found is { } f)
             {

@@ -52,6 +52,13 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
             return solver;
         }
 
+        if (options.OnlyWhether)
+        {
+            CpSolver? any = Minimise(model.Water, out Reached least);
+            isProof = ended;
+            return any is null ? null : new ProgramSearch(model.Read(any), default, least, default, spent);
+        }
+
         LinearExpr stressAim = model.Stress;
         if (Minimise(stressAim, out Reached stress) is null)
         {
