@@ -185,7 +185,7 @@ public sealed class HostileTests(Running running) : IClassFixture<Running>
         }
     }
 
-    private static HttpContent? Body(Operation operation) => operation.Types.Length == 0 ? null : Running.Bytes("{}"u8.ToArray(), operation.Types[0]);
+    private static ByteArrayContent? Body(Operation operation) => operation.Types.Length == 0 ? null : Running.Bytes("{}"u8.ToArray(), operation.Types[0]);
 
     private static void IsRefused(Reply reply, Operation operation, string with)
     {

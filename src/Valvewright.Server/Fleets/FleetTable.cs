@@ -56,7 +56,7 @@ internal static class FleetTable
         ];
     }
 
-    private static object? NextVisit(ControllerPlan plan, LocalDate today) => plan.Visits.Count == 0
+    private static LocalDate? NextVisit(ControllerPlan plan, LocalDate today) => plan.Visits.Count == 0
         ? null
         : plan.Visits.SelectMany(v => new[] { v.Date.InYear(today.Year), v.Date.InYear(today.Year + 1) }).Where(d => d >= today).Min();
 
