@@ -25,7 +25,7 @@ internal static class AssumptionLines
             .GroupBy(a => (a.What, a.Said.Value, a.Said.Why)))
         {
             string[] where = [.. same.Select(a => a.Zone).OfType<string>()];
-            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 ? " for every zone" : $" for {string.Join("; ", where)}";
+            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 && same.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? " for every zone" : $" for {string.Join("; ", where)}";
             yield return $"{same.Key.What}: {same.Key.Value}{whom} ({same.Key.Why})";
         }
     }
@@ -39,22 +39,23 @@ internal static class AssumptionLines
             string[] values = [.. rule.GroupBy(a => a.Said.Value).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
             string more = values.Length > ValuesShown ? $" and {values.Length - ValuesShown} more" : "";
             int zones = rule.Count(a => a.Zone is not null);
-            table.Row(rule.Key, string.Join(", ", values.Take(ValuesShown)) + more, zones == 0 ? "the site" : zones == 1 ? "1\u00a0zone" : $"{zones}\u00a0zones");
+            string one = rule.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? "zone" : "controller";
+            table.Row(rule.Key, string.Join(", ", values.Take(ValuesShown)) + more, zones == 0 ? "the\u00a0site" : $"{zones}\u00a0{one}{(zones == 1 ? "" : "s")}");
         }
 
         return table;
     }
 
-    /// <summary><c>controllers/North/zones/Lawn/soil/intake</c> is the intake of soil in Lawn.</summary>
+    /// <summary><c>controllers/North/zones/Lawn/soil/intake</c> is the intake of soil in Lawn; <c>controllers/North/supply</c> the supply of North.</summary>
     private static (string What, string? Zone, Assumption Said) Split(Assumption said)
     {
         int zones = said.Path.IndexOf(Zones, StringComparison.Ordinal);
-        if (!said.Path.StartsWith(Controllers, StringComparison.Ordinal) || zones < 0)
+        if (!said.Path.StartsWith(Controllers, StringComparison.Ordinal))
         {
-            return (said.Path, null, said);
+            return (said.Path.Replace("/", ", ", StringComparison.Ordinal), null, said);
         }
 
-        string rest = said.Path[(zones + Zones.Length)..];
+        string rest = said.Path[(zones < 0 ? Controllers.Length : zones + Zones.Length)..];
         int end = rest.IndexOf('/', StringComparison.Ordinal);
         return end < 0 ? (said.Path, null, said) : (rest[(end + 1)..].Replace("/", ", ", StringComparison.Ordinal), rest[..end], said);
     }

@@ -28,6 +28,12 @@ internal static class SeasonPages
                 : $"{controller.Name} waters a seedbed: 100 % from {string.Join(" and ", dates.Select(d => $"{SiteWords.Date(d.From)} to {SiteWords.Date(d.To)}"))}, set at sowing and when it has become a lawn. These two visits are beside those of the season.", 2);
         }
 
+        ListOf<AnnualDate> idle = Idle(plan);
+        if (idle.Count > 0)
+        {
+            sheet.Say($"On {string.Join(" and ", idle.Select(d => SiteWords.Together(SiteWords.Date(d))))} no percent changes: nobody need drive out for that.");
+        }
+
         sheet.Say();
         Quality(sheet, SiteWords.Of(site), season);
     }
@@ -69,6 +75,18 @@ internal static class SeasonPages
             sheet.Say();
             sheet.Say($"Adequacy {SiteWords.Number(100 * proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area, 0)} %, excess {SiteWords.Number(100 * proof.Zones.Sum(z => z.AreaM2 * z.Excess) / area, 0)} % (SWAT protocol, mean of the zones by area).");
         }
+    }
+
+    /// <summary>Visits at which every controller stays at the percent that it had.</summary>
+    public static ListOf<AnnualDate> Idle(Plan plan)
+    {
+        AnnualDate[] dates = [.. plan.Controllers.SelectMany(c => c.Visits).Select(v => v.Date).Distinct().Order()];
+        return dates.Where(d => plan.Controllers.All(c =>
+        {
+            Visit[] own = [.. c.Visits.OrderBy(v => v.Date)];
+            int at = Array.FindIndex(own, v => v.Date == d);
+            return at < 0 || own[at].Percent == own[(at + own.Length - 1) % own.Length].Percent;
+        })).ToListOf();
     }
 
     private static void Visits(Sheet sheet, Plan plan, SeasonPlan season)
