@@ -8,6 +8,7 @@ public partial class DemoSitesHoldTests
     [Theory]
     [InlineData("claybank")]
     [InlineData("gulf-reserve")]
+    [InlineData("millrace-trail")]
     [InlineData("polder-green")]
     [InlineData("ridge-allotments")]
     [InlineData("saguaro-lane")]
