@@ -4,6 +4,7 @@ using NodaTime.Text;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 
 namespace Valvewright.Cli.Output;
@@ -11,9 +12,6 @@ namespace Valvewright.Cli.Output;
 /// <summary>Amounts, times and dates in the units and clock style of a site.</summary>
 internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
 {
-    private const double MmPerInch = 25.4;
-    private const double LitresPerGallon = 3.785411784;
-
     /// <summary>The words of a site.</summary>
     public static SiteWords Of(Site site) => new(site.Units, site.Clock);
 
@@ -26,16 +24,16 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
     public string VolumeUnit => Us ? "gal" : "m3";
 
     /// <summary>A depth of a year or so, without its unit.</summary>
-    public string Depth(double mm) => Us ? Number(mm / MmPerInch, 1) : Number(mm, 0);
+    public string Depth(double mm) => Us ? Number(mm / UsUnits.MmPerInch, 1) : Number(mm, 0);
 
     /// <summary>A depth of a watering or a week, without its unit.</summary>
-    public string FineDepth(double mm) => Us ? Number(mm / MmPerInch, 2) : Number(mm, 1);
+    public string FineDepth(double mm) => Us ? Number(mm / UsUnits.MmPerInch, 2) : Number(mm, 1);
 
     /// <summary>A depth of a watering, with its unit.</summary>
     public string SmallDepth(double mm) => $"{FineDepth(mm)} {DepthUnit}";
 
     /// <summary>A flow with its unit.</summary>
-    public string Flow(double lpm) => Us ? $"{Number(lpm / LitresPerGallon, 1)} gpm" : $"{Number(lpm, 1)} L/min";
+    public string Flow(double lpm) => Us ? $"{Number(lpm / UsUnits.LitresPerGallon, 1)} gpm" : $"{Number(lpm, 1)} L/min";
 
     /// <summary>How far a rule is broken.</summary>
     public string Figure(BreachFigure figure)
@@ -50,7 +48,7 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
     }
 
     /// <summary>A volume of a year without its unit.</summary>
-    public string Volume(double cubicMetres) => Us ? (cubicMetres * 1000 / LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture) : Number(cubicMetres, cubicMetres < 100 ? 1 : 0);
+    public string Volume(double cubicMetres) => Us ? (cubicMetres * 1000 / UsUnits.LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture) : Number(cubicMetres, cubicMetres < 100 ? 1 : 0);
 
     /// <summary>A time of day; seconds only where there are any.</summary>
     public string Time(LocalTime time)

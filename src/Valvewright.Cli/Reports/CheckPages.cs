@@ -2,6 +2,7 @@ using System.Globalization;
 using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Checks;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
@@ -100,9 +101,7 @@ internal static class CheckPages
     private static string Week(Site site, WeekOfWater week)
     {
         bool us = site.Units == UnitSystem.UsCustomary;
-        double amount = us ? week.Litres / LitresPerGallon : week.Litres;
+        double amount = us ? week.Litres / UsUnits.LitresPerGallon : week.Litres;
         return string.Create(CultureInfo.InvariantCulture, $"{week.Waterings:0.#} runs, {week.Minutes:0} min, {amount:#,0} {(us ? "gal" : "L")}");
     }
-
-    private const double LitresPerGallon = 3.785411784;
 }

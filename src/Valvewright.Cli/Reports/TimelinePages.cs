@@ -2,6 +2,7 @@ using NodaTime;
 using NodaTime.Text;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -132,5 +133,5 @@ internal static class TimelinePages
     };
 
     private static string Volume(Site site, double litres) =>
-        SiteWords.Number(site.Units == UnitSystem.Metric ? litres : litres / 3.785411784, 0);
+        SiteWords.Number(site.Units == UnitSystem.Metric ? litres : litres / UsUnits.LitresPerGallon, 0);
 }

@@ -1,4 +1,5 @@
 using Valvewright.Engine.Plants;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Balance;
@@ -33,7 +34,7 @@ public readonly record struct RainRunoff(double CurveNumber)
     /// intake rates that this project gives those textures (sandy loam 0.40 in/h, loam 0.35, clay loam 0.20) put the bounds at 0.375,
     /// 0.30 and 0.225 in/h, so that a measured intake rate counts whatever the texture is called.
     /// </remarks>
-    public static int GroupOf(double intakeMmPerHour) => (intakeMmPerHour / 25.4) switch
+    public static int GroupOf(double intakeMmPerHour) => (intakeMmPerHour / UsUnits.MmPerInch) switch
     {
         >= 0.375 => 0,
         >= 0.30 => 1,

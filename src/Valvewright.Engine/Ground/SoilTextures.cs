@@ -1,3 +1,4 @@
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Ground;
@@ -10,8 +11,6 @@ namespace Valvewright.Engine.Ground;
 /// </remarks>
 public static class SoilTextures
 {
-    private const double MmPerInch = 25.4;
-
     private sealed record Row(string Name, double IntakeInPerHour, double AvailableInPerIn, double[] SurfaceIn);
 
     private static readonly Row[] Table =
@@ -49,8 +48,8 @@ public static class SoilTextures
         return new Soil(
             texture,
             row.AvailableInPerIn * 1000,
-            row.IntakeInPerHour * MmPerInch,
-            row.SurfaceIn[SlopeClass(slopePercent)] * MmPerInch);
+            row.IntakeInPerHour * UsUnits.MmPerInch,
+            row.SurfaceIn[SlopeClass(slopePercent)] * UsUnits.MmPerInch);
     }
 
     /// <summary>0 to 3 for slopes to 3, 6, 12 percent and beyond; a slope between two printed classes falls in the steeper.</summary>

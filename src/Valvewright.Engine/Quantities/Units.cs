@@ -9,9 +9,9 @@ namespace Valvewright.Engine.Quantities;
 /// </remarks>
 public static class Units
 {
-    private const double InchM = 0.0254;
-    private const double FootM = 12 * InchM;
-    private const double GallonL = 231 * InchM * InchM * InchM * 1000;
+    private const double InchM = UsUnits.MmPerInch / 1000;
+    private const double FootM = UsUnits.MPerFoot;
+    private const double GallonL = UsUnits.LitresPerGallon;
     private const double PoundForceN = 4.4482216152605;
 
     /// <summary>Metres.</summary>
@@ -66,7 +66,7 @@ public static class Units
     public static readonly Unit MillimetrePerHour = new("mm/h", Dimension.Rate, 1, ["mm/h", "mm/hr", "mm per hour"]);
 
     /// <summary>Inches per hour.</summary>
-    public static readonly Unit InchPerHour = new("in/h", Dimension.Rate, 25.4, ["in/h", "in/hr", "iph", "inches per hour", "inch per hour"]);
+    public static readonly Unit InchPerHour = new("in/h", Dimension.Rate, UsUnits.MmPerInch, ["in/h", "in/hr", "iph", "inches per hour", "inch per hour"]);
 
     /// <summary>Minutes.</summary>
     public static readonly Unit Minute = new("min", Dimension.Duration, 60, ["min", "mins", "minute", "minutes"]);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
@@ -10,9 +11,6 @@ namespace Valvewright.Files.Cards;
 /// <summary>How a card's values are said: in one language, one clock style, one unit system and the controller's own terms.</summary>
 internal sealed class CardPhrases(CardContent card, Language language)
 {
-    /// <summary>Volume of a US gallon, litres: 231 cubic inches of 25.4 mm (NIST Handbook 44, appendix C).</summary>
-    private const double LitresPerGallon = 3.785411784;
-
     private readonly RunTimeStyle style = RunTimes.StyleOf(card.Profile);
 
     /// <summary>The texts themselves.</summary>
@@ -68,7 +66,7 @@ internal sealed class CardPhrases(CardContent card, Language language)
             return this["unknown"];
         }
 
-        double amount = card.Units == UnitSystem.Metric ? litres : litres / LitresPerGallon;
+        double amount = card.Units == UnitSystem.Metric ? litres : litres / UsUnits.LitresPerGallon;
         string number = amount >= 100 ? Grouped(Math.Round(amount)) : amount.ToString("0.0", CultureInfo.InvariantCulture);
         return $"{number}\u00a0{Words[card.Units == UnitSystem.Metric ? "unit.litres" : "unit.gallons"]}";
     }

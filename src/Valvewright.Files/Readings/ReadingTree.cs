@@ -21,6 +21,9 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
     private static readonly KeySet Run = new("run time", "station", "seconds", "minutes");
     private static readonly KeySet Days = new("water days", "kind", "weekdays", "intervalDays", "daysLeft", "next");
 
+    /// <summary>In the order in which the quick form is spoken.</summary>
+    private static readonly string[] ClockParts = ["weekday", "date", "time"];
+
     private static readonly LocalDateTimePattern[] Moments =
     [
         LocalDateTimePattern.GeneralIso, LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm"), LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm"),
@@ -69,7 +72,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
             case TextNode text:
                 return Quick(text, $"clock {text.Text}", "what the clock shows, such as Tue 15:12")?.Clock;
             case { } node when map.AsMap(node, Clock, "clock") is { } parts:
-                string[] said = [.. new[] { "weekday", "date", "time" }.Select(k => parts.Text(k)).OfType<string>().Select(WithoutSeconds)];
+                string[] said = [.. ClockParts.Select(k => parts.Text(k)).OfType<string>().Select(WithoutSeconds)];
                 return said.Length == 0 ? null : Quick(node, $"clock {string.Join(' ', said)}", "a weekday, date or time")?.Clock;
             default:
                 return null;
@@ -116,12 +119,12 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                 foreach (SurveyNode item in list.Items)
                 {
                     string text = program.AsText(item, Expected) is { } word ? WithoutSeconds(word.Text) : "";
-                    starts.UnionWith(text.Length == 0 ? [] : Quick(item, $"{letter}: starts {text}", Expected)?.Programs.FirstOrDefault()?.StartTimes ?? []);
+                    starts.UnionWith(text.Length == 0 ? [] : FirstOf(Quick(item, $"{letter}: starts {text}", Expected))?.StartTimes ?? []);
                 }
 
                 return starts.ToListOf();
             case { } node:
-                return program.AsText(node, Expected) is { } line ? Quick(node, $"{letter}: starts {line.Text}", Expected)?.Programs.FirstOrDefault()?.StartTimes : null;
+                return program.AsText(node, Expected) is { } line ? FirstOf(Quick(node, $"{letter}: starts {line.Text}", Expected))?.StartTimes : null;
         }
     }
 
@@ -138,7 +141,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                 {
                     if (item is TextNode)
                     {
-                        runs.AddRange(Quick(item, $"{letter}: stations {((TextNode)item).Text}", Expected)?.Programs.FirstOrDefault()?.RunTimes ?? []);
+                        runs.AddRange(FirstOf(Quick(item, $"{letter}: stations {((TextNode)item).Text}", Expected))?.RunTimes ?? []);
                     }
                     else if (program.AsMap(item, Run, "runTimes") is { } run && run.Whole("station", 1, 48, needed: true) is { } station)
                     {
@@ -156,12 +159,12 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                 foreach ((TextNode station, SurveyNode length) in map.Entries)
                 {
                     string text = program.AsText(length, "a length of time such as 10 min") is { } word ? word.Text : "";
-                    runs.AddRange(Quick(station, $"{letter}: st{station.Text} {text}", Expected)?.Programs.FirstOrDefault()?.RunTimes ?? []);
+                    runs.AddRange(FirstOf(Quick(station, $"{letter}: st{station.Text} {text}", Expected))?.RunTimes ?? []);
                 }
 
                 break;
             case TextNode text:
-                return Quick(text, $"{letter}: stations {text.Text}", Expected)?.Programs.FirstOrDefault()?.RunTimes;
+                return FirstOf(Quick(text, $"{letter}: stations {text.Text}", Expected))?.RunTimes;
         }
 
         foreach (IGrouping<int, RunTime> twice in runs.GroupBy(r => r.Station).Where(g => g.Count() > 1))
@@ -193,11 +196,13 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                     null => "days none",
                     var other => $"days {other}",
                 };
-                return Quick(node, $"{letter}: {said}", Expected)?.Programs.FirstOrDefault()?.Days;
+                return FirstOf(Quick(node, $"{letter}: {said}", Expected))?.Days;
             case { } node:
-                return program.AsText(node, Expected) is { } text ? Quick(node, $"{letter}: days {text.Text}", Expected)?.Programs.FirstOrDefault()?.Days : null;
+                return program.AsText(node, Expected) is { } text ? FirstOf(Quick(node, $"{letter}: days {text.Text}", Expected))?.Days : null;
         }
     }
+
+    private static ReadProgram? FirstOf(Reading? reading) => reading?.Programs is [ReadProgram first, ..] ? first : null;
 
     /// <summary>Reads words of the quick form. What it would leave out is a problem of the file; what could be two things is a doubt.</summary>
     private Reading? Quick(SurveyNode node, string text, string expected)

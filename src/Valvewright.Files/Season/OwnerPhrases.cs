@@ -1,5 +1,6 @@
 using System.Globalization;
 using NodaTime;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Texts;
 
@@ -8,8 +9,6 @@ namespace Valvewright.Files.Season;
 /// <summary>Texts and amounts of the owner's page, in one language and a site's units.</summary>
 internal sealed class OwnerPhrases(Language language, UnitSystem units)
 {
-    private const double MmPerInch = 25.4;
-    private const double LitresPerGallon = 3.785411784;
     private readonly Wording texts = Wording.In(language);
 
     private bool Us => units == UnitSystem.UsCustomary;
@@ -23,10 +22,10 @@ internal sealed class OwnerPhrases(Language language, UnitSystem units)
     public string DepthUnit => Us ? "in" : "mm";
 
     /// <summary>A depth in the unit of the axis.</summary>
-    public double Depth(double mm) => Us ? mm / MmPerInch : mm;
+    public double Depth(double mm) => Us ? mm / UsUnits.MmPerInch : mm;
 
     public string Volume(double cubicMetres) => Us
-        ? $"{Whole(cubicMetres * 1000 / LitresPerGallon)} gal"
+        ? $"{Whole(cubicMetres * 1000 / UsUnits.LitresPerGallon)} gal"
         : $"{(cubicMetres < 10 ? Decimal(cubicMetres, 1) : Whole(cubicMetres))} m³";
 
     public string Number(double value) => value == Math.Round(value) ? Whole(value) : Decimal(value, Math.Abs(value) < 1 ? 2 : 1);

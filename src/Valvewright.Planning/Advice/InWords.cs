@@ -1,5 +1,6 @@
 using System.Globalization;
 using NodaTime;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 
 namespace Valvewright.Planning;
@@ -7,15 +8,12 @@ namespace Valvewright.Planning;
 /// <summary>Flows and times as the site shows them.</summary>
 internal static class InWords
 {
-    /// <summary>Litres in a US gallon, exact by definition (231 cubic inches).</summary>
-    private const double LitresPerGallon = 3.785411784;
-
     public static string Flow(Site site, double lpm) => site.Units == UnitSystem.Metric
         ? string.Create(CultureInfo.InvariantCulture, $"{lpm:0.#} L/min")
-        : string.Create(CultureInfo.InvariantCulture, $"{lpm / LitresPerGallon:0.#} gpm");
+        : string.Create(CultureInfo.InvariantCulture, $"{lpm / UsUnits.LitresPerGallon:0.#} gpm");
 
     /// <summary>The step in which flows are advised, L/min: a whole litre or half a gallon.</summary>
-    public static double FlowStepLpm(Site site) => site.Units == UnitSystem.Metric ? 1 : LitresPerGallon / 2;
+    public static double FlowStepLpm(Site site) => site.Units == UnitSystem.Metric ? 1 : UsUnits.LitresPerGallon / 2;
 
     public static string Time(Site site, int secondsAfterMidnight)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Cli.Output;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 using Valvewright.Engine.Weather.Gaps;
@@ -27,15 +28,15 @@ internal static class EtPage
     }
 
     private static string Depth(double mm, bool us, bool sum = false) =>
-        (us ? mm / 25.4 : mm).ToString(us ? "0.00" : sum ? "0.0" : "0.00", CultureInfo.InvariantCulture);
+        (us ? mm / UsUnits.MmPerInch : mm).ToString(us ? "0.00" : sum ? "0.0" : "0.00", CultureInfo.InvariantCulture);
 
     private static string Own(double? mm, bool us) => mm is { } known ? Depth(known, us, sum: true) : "-";
 
     private static void Head(EtAnswer answer, Sheet sheet, bool us)
     {
         sheet.Heading($"Reference evapotranspiration, {answer.Station}");
-        double height = us ? answer.Place.ElevationM / 0.3048 : answer.Place.ElevationM;
-        string wind = answer.WindHeightM is { } metres ? string.Create(CultureInfo.InvariantCulture, $", wind measured at {(us ? metres / 0.3048 : metres):0.#} {(us ? "ft" : "m")}") : "";
+        double height = us ? answer.Place.ElevationM / UsUnits.MPerFoot : answer.Place.ElevationM;
+        string wind = answer.WindHeightM is { } metres ? string.Create(CultureInfo.InvariantCulture, $", wind measured at {(us ? metres / UsUnits.MPerFoot : metres):0.#} {(us ? "ft" : "m")}") : "";
         string longitude = double.IsNaN(answer.Place.LongitudeDeg) ? "not stated" : string.Create(CultureInfo.InvariantCulture, $"{answer.Place.LongitudeDeg:0.####}");
         sheet.Say(string.Create(
             CultureInfo.InvariantCulture,

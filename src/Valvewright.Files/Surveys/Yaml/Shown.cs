@@ -1,4 +1,5 @@
 using System.Globalization;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Surveys.Yaml;
@@ -6,23 +7,20 @@ namespace Valvewright.Files.Surveys.Yaml;
 /// <summary>Values in the site's units, for the list of assumptions.</summary>
 internal readonly record struct Shown(UnitSystem Units)
 {
-    private const double MmPerInch = 25.4;
-    private const double LitresPerGallon = 3.785411784;
-
     private bool Us => Units == UnitSystem.UsCustomary;
 
-    internal string Depth(double mm) => Us ? $"{Number(mm / MmPerInch, 2)} in" : $"{Number(mm, 1)} mm";
+    internal string Depth(double mm) => Us ? $"{Number(mm / UsUnits.MmPerInch, 2)} in" : $"{Number(mm, 1)} mm";
 
     /// <summary>Water held in a depth of soil.</summary>
     internal string PerDepth(double mmPerM) => Us ? $"{Number(mmPerM / 1000, 3)} in/in" : $"{Number(mmPerM, 0)} mm/m";
 
-    internal string RootDepth(double m) => Us ? $"{Number(m * 1000 / MmPerInch, 1)} in" : $"{Number(m * 100, 1)} cm";
+    internal string RootDepth(double m) => Us ? $"{Number(m * 1000 / UsUnits.MmPerInch, 1)} in" : $"{Number(m * 100, 1)} cm";
 
-    internal string Length(double m) => Us ? $"{Number(m / 0.3048, 0)} ft" : $"{Number(m, 0)} m";
+    internal string Length(double m) => Us ? $"{Number(m / UsUnits.MPerFoot, 0)} ft" : $"{Number(m, 0)} m";
 
-    internal string Rate(double mmPerHour) => Us ? $"{Number(mmPerHour / MmPerInch, 2)} in/h" : $"{Number(mmPerHour, 1)} mm/h";
+    internal string Rate(double mmPerHour) => Us ? $"{Number(mmPerHour / UsUnits.MmPerInch, 2)} in/h" : $"{Number(mmPerHour, 1)} mm/h";
 
-    internal string Flow(double lpm) => Us ? $"{Number(lpm / LitresPerGallon, 2)} gpm" : $"{Number(lpm, 1)} L/min";
+    internal string Flow(double lpm) => Us ? $"{Number(lpm / UsUnits.LitresPerGallon, 2)} gpm" : $"{Number(lpm, 1)} L/min";
 
     internal static string Percent(double share) => $"{Number(100 * share, 0)} %";
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 
@@ -192,7 +193,7 @@ public static class TimelinePicture
 
     private static string Amount(double lpm, UnitSystem units) => units == UnitSystem.Metric
         ? string.Create(CultureInfo.InvariantCulture, $"{lpm:0.#} L/min")
-        : string.Create(CultureInfo.InvariantCulture, $"{lpm / 3.785411784:0.#} gpm");
+        : string.Create(CultureInfo.InvariantCulture, $"{lpm / UsUnits.LitresPerGallon:0.#} gpm");
 
     private static string Cut(string text, int most)
     {
