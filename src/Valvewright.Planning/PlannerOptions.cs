@@ -30,6 +30,12 @@ public sealed record PlannerOptions
     public int LongestIntervalDays { get; init; } = 30;
 
     /// <summary>
+    /// The part of a run time that is set on a date, by controller: the percents of a season. Null, or null for a controller: all of it whenever
+    /// the controller is on.
+    /// </summary>
+    public Func<string, LocalDate, double?>? ShareOn { get; init; }
+
+    /// <summary>
     /// Effort the solver may spend on one supply, in the solver's deterministic seconds (counted work, not clock time, so
     /// that a busy machine finds the same plan).
     /// </summary>

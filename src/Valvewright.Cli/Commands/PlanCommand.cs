@@ -45,7 +45,8 @@ internal static class PlanCommand
         LocalDate from = givenFrom ?? SiteInputs.Today(site);
         sheet.Progress.Step("Working out what each zone needs");
         ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, inputs.Training);
-        PlanResult result = Planner.Plan(site, inputs.Training, new PlannerOptions { InForceFrom = from }, new PlanSteps(sheet.Progress), cancel);
+        PlanAndSeasonResult both = SeasonMaking.WithPrograms(inputs, from, visits, new PlanSteps(sheet.Progress), cancel);
+        PlanResult result = both.Plan;
         PlanPages.Title(sheet, inputs);
         if (result.Plan is not { } programs)
         {
@@ -57,8 +58,7 @@ internal static class PlanCommand
         }
 
         cancel.ThrowIfCancellationRequested();
-        sheet.Progress.Step("Planning the season");
-        SeasonMade? season = visits == 0 ? null : SeasonMaking.Of(inputs, programs, new SeasonOptions { Visits = visits, Year = from.Year });
+        SeasonMade? season = both.Season is null ? null : SeasonMaking.With(site, programs, both.Season);
         Plan plan = season?.Plan ?? programs;
         cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Proving");
@@ -75,6 +75,7 @@ internal static class PlanCommand
         if (season is not null)
         {
             SeasonPages.Write(sheet, site, plan, season.Season);
+            SeasonPages.Rounds(sheet, site, both.Rounds);
         }
 
         ProofPages.Write(sheet, site, proof);

@@ -1,11 +1,12 @@
+using NodaTime;
 using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
-using Valvewright.Engine.Balance;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Planning;
 
 namespace Valvewright.Cli.Commands;
 
@@ -21,6 +22,26 @@ internal static class SeasonMaking
     /// <exception cref="ProblemsException">The wishes cannot be met.</exception>
     public static SeasonMade Of(SiteInputs inputs, Plan plan, SeasonOptions options) =>
         With(inputs.Site, plan, Explained(() => SeasonPlanner.Of(inputs.Site, plan, inputs.Training, options, Controllers(inputs.Site, plan))));
+
+    /// <summary>Programs and season together; the programs alone where no visits are wanted.</summary>
+    /// <exception cref="ProblemsException">The wishes cannot be met.</exception>
+    public static PlanAndSeasonResult WithPrograms(SiteInputs inputs, LocalDate from, int visits, IProgress<PlanProgress> progress, CancellationToken cancel)
+    {
+        PlannerOptions options = new() { InForceFrom = from };
+        if (visits == 0)
+        {
+            return new PlanAndSeasonResult(Planner.Plan(inputs.Site, inputs.Training, options, progress, cancel), null, []);
+        }
+
+        try
+        {
+            return PlanAndSeason.Of(inputs.Site, inputs.Training, options, new SeasonOptions { Visits = visits, Year = from.Year }, progress, cancel);
+        }
+        catch (ArgumentException reason)
+        {
+            throw Told(reason);
+        }
+    }
 
     /// <summary>The plan with a season's visits.</summary>
     public static SeasonMade With(Site site, Plan plan, SeasonPlan season) =>
@@ -53,12 +74,7 @@ internal static class SeasonMaking
     /// <summary>Those that water a planting that lasts: seedbeds pass within weeks and have their own waterings.</summary>
     private static string[] Controllers(Site site, Plan plan)
     {
-        string[] names =
-        [
-            .. site.Controllers
-                .Where(c => c.Zones.Any(z => !Seedbed.IsOne(z)) && plan.Controllers.Any(p => p.Controller == c.Name && p.Settings.Programs.Count > 0))
-                .Select(c => c.Name),
-        ];
+        string[] names = [.. SeasonControllers.Of(site, plan)];
         return names.Length > 0
             ? names
             : throw new ProblemsException(new Problem(site.Name, 0, 0, "no such controller", "a controller with a program and a planting that lasts", null, "there is nothing to plan a season for"));

@@ -1,11 +1,13 @@
 using NodaTime;
 using Valvewright.Cli.Output;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Planning;
 
 namespace Valvewright.Cli.Reports;
 
@@ -37,6 +39,42 @@ internal static class SeasonPages
         sheet.Say();
         Quality(sheet, SiteWords.Of(site), season);
     }
+
+    /// <summary>What changed in the programs once the season's percents were known.</summary>
+    public static void Rounds(Sheet sheet, Site site, ListOf<SeasonRound> rounds)
+    {
+        SiteWords words = SiteWords.Of(site);
+        if (rounds.Count < 2)
+        {
+            sheet.Say("Under these percents the same programs are best.");
+            return;
+        }
+
+        sheet.Say("Programs were chosen anew under these percents, and the season for them:");
+        for (int i = 1; i < rounds.Count; i++)
+        {
+            sheet.Say($"  {i}. {words.Volume(rounds[i].Season.CostLitres / 1000)} {words.VolumeUnit} in place of {words.Volume(rounds[i - 1].Season.CostLitres / 1000)}{(rounds[i].IsBetter ? "" : ", not kept")}", 5);
+            foreach (string change in Changes(site, rounds[i - 1].Plan, rounds[i].Plan))
+            {
+                sheet.Say($"     {change}", 2);
+            }
+        }
+    }
+
+    private static IEnumerable<string> Changes(Site site, Plan before, Plan after) =>
+        from controller in site.Controllers
+        from zone in controller.Zones
+        let was = Watered(before, controller.Name, zone.Station)
+        let now = Watered(after, controller.Name, zone.Station)
+        where was != now
+        select $"{controller.Name}, {zone.Name}: {now}; was {was}";
+
+    private static string Watered(Plan plan, string controller, int station) => string.Join(" and ", plan.For(controller).Settings.Programs
+        .Where(p => p.RunTimes.Any(r => r.Station == station))
+        .Select(p => $"{Interval(p.Days)}, {p.StartTimes.Count} x {SiteWords.Duration(p.RunTimes.First(r => r.Station == station).Seconds)}"));
+
+    /// <summary>Where intervals count from is no matter here.</summary>
+    private static string Interval(DayRule? days) => days is EveryNDays { Days: > 1 } every ? $"every {every.Days} days" : SiteWords.Days(days);
 
     /// <summary>What a visit is worth.</summary>
     public static void Curve(Sheet sheet, Site site, VisitCurve curve)

@@ -19,7 +19,8 @@ internal sealed class ControllerCase
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
         AnyHours = PermittedSpan.Of(PermittedTimes.Always, [0]);
         Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z))).Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Replay, this))];
-        Season = SeasonThatServes(IrrigationSeason.Of(Zones.Select(z => z.Need.Season)));
+        Season = IrrigationSeason.Of(Zones.Select(z => z.Need.Season));
+        Season = options.ShareOn?.Invoke(controller.Name, firstDate) is null ? SeasonThatServes(Season) : Season;
     }
 
     public SiteController Controller { get; }
@@ -46,6 +47,9 @@ internal sealed class ControllerCase
     public static int PermittedSecondsOf(WaterDays days) => days.Phases.Max(p => Math.Min(PermittedSpan.Day, p.Spans.Sum(s => s.Seconds)));
 
     public static int LongestSpanOf(WaterDays days) => days.Phases.Max(p => p.Spans.Max(s => s.Seconds));
+
+    /// <summary>The part of a run time that is set on a date; 0 when the controller is off.</summary>
+    public double ShareOn(LocalDate date) => Options.ShareOn?.Invoke(Controller.Name, date) ?? (Season.IsOnAt(date) ? 1 : 0);
 
     /// <summary>Widens a season for as long as a zone is stressed by what lies outside it: stress comes before water.</summary>
     private IrrigationSeason SeasonThatServes(IrrigationSeason season)

@@ -40,14 +40,14 @@ internal sealed class StressReplay
     public Spread On(WaterDays days, ControllerCase of)
     {
         DayRule rule = days.Phases[0].Rule;
-        SpreadKey key = new(rule, of.Profile.OddSkips31, of.Profile.OddSkips29February, of.Season);
+        SpreadKey key = new(rule, of.Profile.OddSkips31, of.Profile.OddSkips29February, of.Season, of.Options.ShareOn is null ? null : of.Controller.Name);
         lock (gate)
         {
             if (!spreads.TryGetValue(key, out Spread? spread))
             {
-                bool Waters(LocalDate date) => of.Season.IsOnAt(date) && rule.WatersOn(date, of.Profile);
-                double perYear = training.Average(c => Enumerable.Range(0, c.Days).Count(d => Waters(c.DateOf(d))));
-                spread = new Spread(this, replay.WaterDays(date => Waters(date) ? 1 : 0), perYear);
+                double Share(LocalDate date) => rule.WatersOn(date, of.Profile) ? of.ShareOn(date) : 0;
+                double perYear = training.Average(c => Enumerable.Range(0, c.Days).Sum(d => Share(c.DateOf(d))));
+                spread = new Spread(this, replay.WaterDays(Share), perYear);
                 spreads.Add(key, spread);
             }
 
@@ -62,7 +62,7 @@ internal sealed class StressReplay
     }
 
     /// <summary>What tells one spread's dates from another's.</summary>
-    private readonly record struct SpreadKey(DayRule Rule, bool OddSkips31, bool OddSkips29February, IrrigationSeason Season);
+    private readonly record struct SpreadKey(DayRule Rule, bool OddSkips31, bool OddSkips29February, IrrigationSeason Season, string? SharesOf);
 
     /// <summary>The zone on one spread of water days.</summary>
     internal sealed class Spread(StressReplay of, Engine.Balance.Kernel.WaterDays water, double waterDaysPerYear)
@@ -70,7 +70,7 @@ internal sealed class StressReplay
         private readonly Dictionary<double, double> stressByDepth = [];
         private readonly Dictionary<(double Most, double Tolerated), double> leastDepths = [];
 
-        /// <summary>Water days in a mean training year.</summary>
+        /// <summary>Water days in a mean training year; those on which a part of the run time is set count as that part.</summary>
         public double WaterDaysPerYear => waterDaysPerYear;
 
         /// <summary>Stress that the kept share of years stays within, spot-days a year.</summary>
