@@ -17,6 +17,12 @@ public static class PlanAndSeason
 {
     private const int MostRounds = 4;
 
+    /// <summary>
+    /// After each round the planner is asked to tolerate less stress by this factor: it tolerates some days of it at any amount of water less, a season
+    /// weighs each. Run times for somewhat more than the peak leave the percents to say how much of it is set.
+    /// </summary>
+    private const double Tightening = 3;
+
     /// <summary>A round must save this part of the cost to count.</summary>
     private const double LeastGain = 1e-6;
 
@@ -39,30 +45,32 @@ public static class PlanAndSeason
             return new PlanAndSeasonResult(result, null, []);
         }
 
-        SeasonPlan best = SeasonPlanner.Of(site, first, training, season, only);
-        List<SeasonRound> rounds = [new SeasonRound(first, best, true)];
-        SeasonPlan last = best;
+        SeasonOptions quick = season with { NearBound = false };
+        SeasonPlan best = SeasonPlanner.Of(site, first, training, quick, only);
+        List<SeasonRound> rounds = [new SeasonRound(first, best, options.StressToleratedDaysPerYear, true)];
+        double tolerated = options.StressToleratedDaysPerYear;
         for (int round = 1; round <= MostRounds; round++)
         {
             cancel.ThrowIfCancellationRequested();
-            PlanResult next = Planner.Plan(site, training, options with { ShareOn = Shares(last.ApplyTo(rounds[^1].Plan), only) }, progress, cancel);
-            if (next.Plan is not { } programs || rounds.Any(r => HoldsTheSame(r.Plan, programs)) || !SeasonControllers.Of(site, programs).SequenceEqual(only))
+            PlannerOptions asked = options with { StressToleratedDaysPerYear = tolerated, ShareOn = Shares(best.ApplyTo(result.Plan!), only) };
+            PlanResult next = Planner.Plan(site, training, asked, progress, cancel);
+            if (next.Plan is { } programs && !rounds.Any(r => HoldsTheSame(r.Plan, programs)) && SeasonControllers.Of(site, programs).SequenceEqual(only))
+            {
+                SeasonPlan found = SeasonPlanner.Of(site, programs, training, quick, only);
+                rounds.Add(new SeasonRound(programs, found, tolerated, IsBetter(found, best)));
+                (result, best) = rounds[^1].IsBetter ? (next, found) : (result, best);
+            }
+
+            if (round > 1 && !(rounds.Count > round && rounds[^1].IsBetter))
             {
                 break;
             }
 
-            last = SeasonPlanner.Of(site, programs, training, season, only);
-            bool better = IsBetter(last, best);
-            rounds.Add(new SeasonRound(programs, last, better));
-            if (!better)
-            {
-                break;
-            }
-
-            (result, best) = (next, last);
+            tolerated /= Tightening;
         }
 
-        return new PlanAndSeasonResult(result, best, rounds.ToListOf());
+        // The nearer bound takes its time and changes nothing else: it is worked out for what is kept.
+        return new PlanAndSeasonResult(result, season.NearBound ? SeasonPlanner.Of(site, result.Plan!, training, season, only) : best, rounds.ToListOf());
     }
 
     /// <summary>The part of its run times that a controller waters with on a date; null for one that the season leaves out.</summary>
@@ -108,5 +116,6 @@ public sealed record PlanAndSeasonResult(PlanResult Plan, SeasonPlan? Season, Li
 /// <summary>One round.</summary>
 /// <param name="Plan">The programs, not yet with the season's visits.</param>
 /// <param name="Season">Their season.</param>
+/// <param name="StressToleratedDays">What the planner was told to tolerate, stress days a year.</param>
 /// <param name="IsBetter">Whether it is the best so far.</param>
-public sealed record SeasonRound(Plan Plan, SeasonPlan Season, bool IsBetter);
+public sealed record SeasonRound(Plan Plan, SeasonPlan Season, double StressToleratedDays, bool IsBetter);

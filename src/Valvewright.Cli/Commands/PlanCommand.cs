@@ -45,7 +45,10 @@ internal static class PlanCommand
         LocalDate from = givenFrom ?? SiteInputs.Today(site);
         sheet.Progress.Step("Working out what each zone needs");
         ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, inputs.Training);
-        PlanAndSeasonResult both = SeasonMaking.WithPrograms(inputs, from, visits, new PlanSteps(sheet.Progress), cancel);
+        PlanSteps steps = new(sheet.Progress);
+        PlanAndSeasonResult both = visits == 0
+            ? new PlanAndSeasonResult(Planner.Plan(site, inputs.Training, new PlannerOptions { InForceFrom = from }, steps, cancel), null, [])
+            : SeasonMaking.WithPrograms(inputs, from, new SeasonOptions { Visits = visits, Year = from.Year }, steps, cancel);
         PlanResult result = both.Plan;
         PlanPages.Title(sheet, inputs);
         if (result.Plan is not { } programs)
@@ -53,7 +56,7 @@ internal static class PlanCommand
             PlanPages.Inputs(sheet, inputs, allAssumed);
             PlanPages.Needs(sheet, site, needs);
             ResultPages.Obstacles(sheet, result);
-            sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, null, null, result.Report, result.Obstacles, null, []));
+            sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, null, null, [], result.Report, result.Obstacles, null, []));
             return ExitCode.AnswerIsNo;
         }
 
@@ -82,7 +85,7 @@ internal static class PlanCommand
         ResultPages.Files(sheet, files);
         sheet.Say();
         ProofPages.Outcome(sheet, proof);
-        sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, plan, season?.Season, result.Report, result.Obstacles, proof, files.Paths.ToListOf()));
+        sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, plan, season?.Season, both.Rounds, result.Report, result.Obstacles, proof, files.Paths.ToListOf()));
         files.Write();
         return proof.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
@@ -95,11 +98,12 @@ internal static class PlanCommand
     /// <param name="Needs">What each zone wants.</param>
     /// <param name="Plan">The plan; null when there is none.</param>
     /// <param name="Season">The visits of the year; null without a plan, or without a season.</param>
+    /// <param name="Rounds">Programs and season, round by round.</param>
     /// <param name="Report">How good it is and how far that is proven.</param>
     /// <param name="Obstacles">What stands in the way.</param>
     /// <param name="Proof">The proof; null without a plan.</param>
     /// <param name="Files">What was written.</param>
     private sealed record PlanAnswer(
-        string Site, LocalDate From, string Years, ListOf<Assumption> Assumptions, ListOf<ZoneNeed> Needs, Plan? Plan, SeasonPlan? Season, PlanReport Report,
+        string Site, LocalDate From, string Years, ListOf<Assumption> Assumptions, ListOf<ZoneNeed> Needs, Plan? Plan, SeasonPlan? Season, ListOf<SeasonRound> Rounds, PlanReport Report,
         ListOf<Obstacle> Obstacles, ProofReport? Proof, ListOf<string> Files);
 }

@@ -26,6 +26,7 @@ internal sealed class SeasonArguments
     private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
     private readonly Option<bool> firstWeek = new("--first-week") { Description = "Visits only in the first week of a month." };
     private readonly Option<string?> agreed = new("--agreed") { Description = "Visits that are agreed already; they count.", HelpName = "5-12,..." };
+    private readonly Option<bool> nearBound = new("--near-bound") { Description = "Work out a nearer bound on what no season costs less than; a few seconds a zone." };
     private readonly Option<int?> year = new("--year") { Description = "The year whose calendar says which day is a Monday; the plan's own when not given.", HelpName = "yyyy" };
 
     /// <param name="fewest">The fewest visits that may be asked for; 0 where one may do without.</param>
@@ -53,7 +54,7 @@ internal sealed class SeasonArguments
     public void AddTo(Job job, bool all)
     {
         job.Options.Add(visits);
-        foreach (Option option in all ? new Option[] { stressWeight, mostStress, aim, onlyOn, notIn, firstWeek, agreed, year } : [])
+        foreach (Option option in all ? new Option[] { stressWeight, mostStress, aim, onlyOn, notIn, firstWeek, agreed, year, nearBound } : [])
         {
             job.Options.Add(option);
         }
@@ -97,6 +98,7 @@ internal sealed class SeasonArguments
                 OnlyFirstWeekOfMonth = parse.GetValue(firstWeek),
                 Agreed = dates.Distinct().ToListOf(),
                 Year = parse.GetValue(year) ?? planYear,
+                NearBound = parse.GetValue(nearBound),
             };
     }
 

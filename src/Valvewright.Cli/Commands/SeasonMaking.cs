@@ -23,19 +23,13 @@ internal static class SeasonMaking
     public static SeasonMade Of(SiteInputs inputs, Plan plan, SeasonOptions options) =>
         With(inputs.Site, plan, Explained(() => SeasonPlanner.Of(inputs.Site, plan, inputs.Training, options, Controllers(inputs.Site, plan))));
 
-    /// <summary>Programs and season together; the programs alone where no visits are wanted.</summary>
+    /// <summary>Programs and season together.</summary>
     /// <exception cref="ProblemsException">The wishes cannot be met.</exception>
-    public static PlanAndSeasonResult WithPrograms(SiteInputs inputs, LocalDate from, int visits, IProgress<PlanProgress> progress, CancellationToken cancel)
+    public static PlanAndSeasonResult WithPrograms(SiteInputs inputs, LocalDate from, SeasonOptions season, IProgress<PlanProgress> progress, CancellationToken cancel)
     {
-        PlannerOptions options = new() { InForceFrom = from };
-        if (visits == 0)
-        {
-            return new PlanAndSeasonResult(Planner.Plan(inputs.Site, inputs.Training, options, progress, cancel), null, []);
-        }
-
         try
         {
-            return PlanAndSeason.Of(inputs.Site, inputs.Training, options, new SeasonOptions { Visits = visits, Year = from.Year }, progress, cancel);
+            return PlanAndSeason.Of(inputs.Site, inputs.Training, new PlannerOptions { InForceFrom = from }, season, progress, cancel);
         }
         catch (ArgumentException reason)
         {

@@ -51,13 +51,17 @@ internal static class SeasonPages
         }
 
         sheet.Say("Programs were chosen anew under these percents, and the season for them:");
-        for (int i = 1; i < rounds.Count; i++)
+        SeasonRound best = rounds[0];
+        foreach (SeasonRound round in rounds.Skip(1))
         {
-            sheet.Say($"  {i}. {words.Volume(rounds[i].Season.CostLitres / 1000)} {words.VolumeUnit} in place of {words.Volume(rounds[i - 1].Season.CostLitres / 1000)}{(rounds[i].IsBetter ? "" : ", not kept")}", 5);
-            foreach (string change in Changes(site, rounds[i - 1].Plan, rounds[i].Plan))
-            {
-                sheet.Say($"     {change}", 2);
-            }
+            string change = $"{words.Volume(round.Season.CostLitres / 1000)} {words.VolumeUnit} in place of {words.Volume(best.Season.CostLitres / 1000)}";
+            sheet.Say($"- with {SiteWords.Number(round.StressToleratedDays, 2)} stress days tolerated: {change}{(round.IsBetter ? "" : ", not kept")}.", 2);
+            best = round.IsBetter ? round : best;
+        }
+
+        foreach (string change in Changes(site, rounds[0].Plan, best.Plan))
+        {
+            sheet.Say($"  {change}", 4);
         }
     }
 

@@ -44,6 +44,11 @@ public class SeasonCommandTests
         Assert.Contains("this plan, one percent all season", told.Output, StringComparison.Ordinal);
         Assert.Contains("No season of as many visits", told.Output, StringComparison.Ordinal);
 
+        foreach (string name in new[] { "proof.json", "cards.pdf", "season.json", "season.pdf", "season.svg", "season.png", "season.csv", "season-weeks.csv", "visits.ics" })
+        {
+            Assert.True(new FileInfo(scratch[$"out/{name}"]).Length > 0, name);
+        }
+
         Plan saved = PlanFiles.Read(scratch["out/plan.json"]).Saved!.Plan;
         Visit[] visits = [.. saved.For("Terrace").Visits];
         Assert.Equal(2, visits.Length);
@@ -67,6 +72,22 @@ public class SeasonCommandTests
         Assert.Equal(1, season.GetProperty("dates").GetArrayLength());
         Assert.True(season.GetProperty("boundLitres").GetDouble() <= season.GetProperty("costLitres").GetDouble() * (1 + 1e-9));
         Assert.Equal("this plan, 1 visit", document.RootElement.GetProperty("proof").GetProperty("comparison")[0].GetProperty("name").GetString());
+    }
+
+    [Fact]
+    public async Task WithoutASavedPlanProgramsAndSeasonArePlannedTogether()
+    {
+        using Scratch scratch = new();
+        Command.Outcome told = await Command.Run(["season", Scratch.Demo("polder-green"), "--together", "--from", "2026-04-01", "--visits", "3", "--out", scratch["out"]]);
+        Assert.Equal("", told.Error);
+        Assert.Contains(told.ExitCode, new[] { 0, 1 });
+        Assert.Contains("Programs were chosen anew", told.Output, StringComparison.Ordinal);
+        Assert.All(told.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
+        Assert.Equal(3, PlanFiles.Read(scratch["out/plan.json"]).Saved!.Plan.Controllers[0].Visits.Count);
+
+        Command.Outcome advice = await Command.Run(["season", Scratch.Demo("polder-green"), "--together", "--today", "2026-06-14", "--so-far", "none.csv"]);
+        Assert.Equal(65, advice.ExitCode);
+        Assert.Contains("advice rests on a saved plan", advice.Error, StringComparison.Ordinal);
     }
 
     [Theory]
