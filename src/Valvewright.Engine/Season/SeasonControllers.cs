@@ -1,4 +1,5 @@
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
