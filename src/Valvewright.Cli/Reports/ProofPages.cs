@@ -1,3 +1,4 @@
+using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Survey;
@@ -155,7 +156,7 @@ internal static class ProofPages
         foreach (Watering watering in report.Next.OrderBy(w => w.Opens).ThenBy(w => w.Controller, StringComparer.Ordinal).Take(NextShown))
         {
             table.Row(
-                SiteWords.Date(watering.Opens.Date), words.Time(watering.Opens.TimeOfDay), words.TimeBy(watering.Closes.TimeOfDay), watering.Controller, watering.Program.ToString(),
+                SiteWords.Date(watering.Opens.Date), words.Time(new LocalTime(watering.Opens.Hour, watering.Opens.Minute)), words.TimeBy(watering.Closes.TimeOfDay), watering.Controller, watering.Program.ToString(),
                 string.Join(" ", watering.Stations.Select(s => s.Station)));
         }
 

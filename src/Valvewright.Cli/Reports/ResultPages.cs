@@ -46,7 +46,7 @@ internal static class ResultPages
         if (proof.Comparison.Count > 0)
         {
             Practice own = proof.Comparison[0];
-            string ratio = double.IsNaN(own.WaterRatio) ? "" : $", {SiteWords.Number(own.WaterRatio, 2)} times the least possible";
+            string ratio = double.IsNaN(own.WaterRatio) ? "" : $", {SiteWords.Number(own.WaterRatio, 2)} times the least possible{(own.WaterRatio < 1 ? " without stress" : "")}";
             sheet.Say($"Water: {words.Volume(own.CubicMetresPerYear)} {words.VolumeUnit} a year{ratio}; stress: {SiteWords.Number(own.StressDays, 1)} days a year.");
         }
 
