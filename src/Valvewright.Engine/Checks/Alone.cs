@@ -154,16 +154,9 @@ internal static class Alone
     private static void Times(Inspection on, AsFound held)
     {
         Doings doings = on.World.Run(held with { Off = false, RainHoldDays = 0, ClockShows = null });
-        Dictionary<char, Opened> outside = [];
-        foreach (Opened run in on.World.OutsidePermitted(doings))
-        {
-            outside.TryAdd(run.Program, run);
-        }
-
-        foreach ((char letter, Opened run) in outside.OrderBy(o => o.Key))
+        foreach (char letter in on.World.OutsidePermitted(doings).Select(r => r.Program).Distinct().Order())
         {
             Outside(on, held, held.ProgramOf(letter));
-            _ = run;
         }
 
         foreach ((char late, char running, _) in doings.Overlaps().OrderBy(o => (o.Late, o.Running)))
