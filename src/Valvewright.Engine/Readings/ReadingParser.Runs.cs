@@ -44,7 +44,7 @@ internal sealed partial class ReadingParser
             marked = PlainStation().Match(word.Text);
         }
 
-        if (!marked.Success)
+        if (!marked.Success || (marked.Groups[0].Value == word.Text && char.IsDigit(word.Text[0]) && SaysPercent(Following)))
         {
             return false;
         }
@@ -125,7 +125,7 @@ internal sealed partial class ReadingParser
 
         if (int.TryParse(word.Text, out int number) && number >= 0)
         {
-            Sense? after = Following is { } next ? Lexicon.SenseOf(next.Text) : null;
+            Sense? after = Following is { BeginsStatement: false } next ? Lexicon.SenseOf(next.Text) : null;
             if (after == Sense.Percent)
             {
                 at += 2;
@@ -143,6 +143,10 @@ internal sealed partial class ReadingParser
 
         return section == Section.RunList && TakeListedRun(word);
     }
+
+    /// <summary>"60 percent" after run times is the percent, not station 60.</summary>
+    private static bool SaysPercent(Word? following) =>
+        following is { BeginsStatement: false } next && Lexicon.SenseOf(next.Text) == Sense.Percent;
 
     private bool TakeListedRun(Word word)
     {

@@ -18,6 +18,7 @@ namespace Valvewright.Engine.Season;
 public static class SeasonPlanner
 {
     private const int Rounds = 4;
+    private const int MostZoneYearsToLead = 400;
     private const double SmallestRateMm = 5;
     private const double LargestRateMm = 5000;
     private const int RateSteps = 8;
@@ -30,7 +31,19 @@ public static class SeasonPlanner
     /// <param name="only">Controllers to plan for; null takes all, and one visit serves them all.</param>
     /// <exception cref="ArgumentException">The wishes cannot be met, or the years are not whole.</exception>
     public static SeasonPlan Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null) =>
-        Curve(site, plan, years, options, [(options ?? throw new ArgumentNullException(nameof(options))).Visits], only)[0];
+        Curve(site, plan, years, options, Leading(site, years, (options ?? throw new ArgumentNullException(nameof(options))).Visits), only)[^1];
+
+    /// <summary>
+    /// The seasons of fewer visits to plan on the way: each begins the search of the next, which finds better ones. For large sites,
+    /// where that takes long, none.
+    /// </summary>
+    private static int[] Leading(Site site, IReadOnlyList<Climate> years, int visits)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        ArgumentNullException.ThrowIfNull(years);
+        bool small = site.Controllers.Sum(c => c.Zones.Count) * years.Count <= MostZoneYearsToLead;
+        return small && visits > 1 ? [.. Enumerable.Range(1, visits)] : [visits];
+    }
 
     /// <summary>Plans a season for each of several numbers of visits; what they share is worked out once.</summary>
     /// <returns>By number of visits as given.</returns>
@@ -72,7 +85,21 @@ public static class SeasonPlanner
             ?? throw new ArgumentException($"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
         Schedule best = Improve(season, weights, first, visits, cancel);
         best = Better(season, best, fewer is null ? null : SeasonPolish.WithOneMore(season, fewer, visits));
+        best = Better(season, best, OfMeanYear(season, visits, cancel));
         return (season, SeasonPolish.Run(season, weights, best, cancel), bound);
+    }
+
+    /// <summary>For another aim than the mean year: the mean year's season, which the search must at least equal; else null.</summary>
+    private static Schedule? OfMeanYear(SeasonCase season, int visits, CancellationToken cancel)
+    {
+        if (season.Options.Aim == SeasonAim.MeanYear)
+        {
+            return null;
+        }
+
+        SeasonCase mean = season.For(SeasonAim.MeanYear);
+        double[] weights = YearWeights(mean);
+        return At(mean, weights, Tables(mean, c => SegmentCosts.Wettest(mean, c, weights)), visits, null, cancel).Best;
     }
 
     /// <summary>

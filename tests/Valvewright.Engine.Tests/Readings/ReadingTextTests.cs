@@ -84,6 +84,18 @@ public sealed class ReadingTextTests
     }
 
     [Theory]
+    [InlineData("A: stations 1 10 2 12\n60 percent")]
+    [InlineData("A: st1 10 st2 12\npercent 60")]
+    [InlineData("A: run 10 12\npercent 60")]
+    [InlineData("A: stations 1 10, 2 12; 60%")]
+    public void A_percent_after_run_times_is_no_station(string text)
+    {
+        ReadText read = ReadingText.Parse(text, Six);
+        Assert.Equal(60, read.Reading.Percent);
+        Assert.Equal([new RunTime(1, 600), new RunTime(2, 720)], Assert.Single(read.Reading.Programs).RunTimes!);
+    }
+
+    [Theory]
     [InlineData("MWF", new[] { Monday, Wednesday, Friday })]
     [InlineData("mon wed fri", new[] { Monday, Wednesday, Friday })]
     [InlineData("M-W-F--", new[] { Monday, Wednesday, Friday })]

@@ -180,7 +180,7 @@ public sealed class SeasonPlannerTests
         (Site site, Plan plan) = Green(10, "only");
         double Worst(SeasonAim aim)
         {
-            SeasonPlan season = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions { Aim = aim });
+            SeasonPlan season = SeasonPlanner.Curve(site, plan, Zurich.Value, new SeasonOptions { Aim = aim }, [4])[0];
             Visit[] v = [.. season.Dates.Select((d, i) => new Visit(d, season.Controllers[0].Percents[i]))];
             return Zurich.Value.Max(y => CostOfVisits(site, plan, y, v));
         }

@@ -65,6 +65,9 @@ internal sealed class SeasonCase
     /// <summary>The same problem at another exchange rate.</summary>
     public SeasonCase At(double rateMm) => new(this, Options with { StressWeightMm = rateMm });
 
+    /// <summary>The same problem with another aim.</summary>
+    public SeasonCase For(SeasonAim aim) => new(this, Options with { Aim = aim });
+
     /// <summary>Cost of a zone's water and stress over its area, L: 1 mm over 1 m2 is 1 L.</summary>
     public double Cost(ZoneCase zone, double waterMm, double stressDays) =>
         zone.Zone.AreaM2 * (waterMm + Options.StressWeightMm * stressDays);
