@@ -17,6 +17,9 @@ internal static class SeasonPages
     /// <summary>More visits than these do not fit beside each other.</summary>
     private const int MostColumns = 6;
 
+    /// <summary>Changed zones beyond these are only counted.</summary>
+    private const int MostChanges = 12;
+
     /// <summary>The visits, and how good they are.</summary>
     public static void Write(Sheet sheet, Site site, Plan plan, SeasonPlan season)
     {
@@ -59,9 +62,15 @@ internal static class SeasonPages
             best = round.IsBetter ? round : best;
         }
 
-        foreach (string change in Changes(site, rounds[0].Plan, best.Plan))
+        string[] changes = [.. Changes(site, rounds[0].Plan, best.Plan)];
+        foreach (string change in changes.Take(MostChanges))
         {
             sheet.Say($"  {change}", 4);
+        }
+
+        if (changes.Length > MostChanges)
+        {
+            sheet.Say($"  and {changes.Length - MostChanges} more zones.");
         }
     }
 
