@@ -9,6 +9,7 @@ using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Problems;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Readings;
 
@@ -51,6 +52,11 @@ internal static class CheckCommand
         (string source, string text) = given.ReadText();
         SiteController controller = given.ChooseController(site, file, Understand(text, source, null, null).Reading.Controller);
         ReadText read = Understand(text, source, controller.Profile, site.Clock);
+        if (given.Seen is null && read.Reading with { Controller = null, ReadAt = null } == new Reading())
+        {
+            throw new ProblemsException(new Problem(source, 0, 0, Printable.Of(text.Trim()), "settings, such as: A: starts 5:00; days MWF; stations 1=10 2=12", null, "no setting was read"));
+        }
+
         (string? planFile, SavedPlan? saved) = given.FindPlan(file);
         LocalDateTime now = read.Reading.ReadAt ?? given.At ?? SiteInputs.Now(site);
         CheckContext context = new(now, given.Language);

@@ -114,8 +114,8 @@ internal static class Alone
 
         Program found = on.Found.ProgramOf(read.Letter);
         int percent = on.Reading.Percent ?? 100;
-        return Checks.Classic.StepsFollowStations(found, r => r.Seconds)
-            || Checks.Classic.StepsFollowStations(found, r => on.AtPercent(r.Seconds, percent))
+        return Checks.Classic.StepsFollowStations(found, r => r.Seconds, on.Profile.Stations)
+            || Checks.Classic.StepsFollowStations(found, r => on.AtPercent(r.Seconds, percent), on.Profile.Stations)
             || (found.StartTimes.Count >= FewestStartsForClassic && Checks.Classic.StartsMatchStationsAndOverlap(found, r => r.Seconds));
     }
 

@@ -13,15 +13,20 @@ internal static class Classic
     private const int FewestTelling = 3;
 
     /// <summary>Whether each start follows the one before it by about the run time of one station: the marks of a person who keyed in one start a station.</summary>
-    public static bool StepsFollowStations(Program program, Func<RunTime, int> secondsOf)
+    /// <param name="program">The program.</param>
+    /// <param name="secondsOf">A station's run time.</param>
+    /// <param name="outputs">Stations that the controller has: a start may be there for one that this program leaves out.</param>
+    public static bool StepsFollowStations(Program program, Func<RunTime, int> secondsOf, int outputs)
     {
         int stations = program.RunTimes.Count;
-        if (stations < 2 || program.StartTimes.Count < Math.Min(FewestTelling, stations) || program.StartTimes.Count > stations)
+        if (stations < 2 || program.StartTimes.Count < Math.Min(FewestTelling, stations) || program.StartTimes.Count > Math.Max(stations, outputs))
         {
             return false;
         }
 
-        return GapsFromFirst(program.StartTimes).Select((gap, i) => Math.Abs(gap - secondsOf(program.RunTimes[i])) <= GapToleranceSeconds).All(near => near);
+        return GapsFromFirst(program.StartTimes)
+            .Select((gap, i) => Math.Abs(gap - secondsOf(program.RunTimes[Math.Min(i, stations - 1)])) <= GapToleranceSeconds)
+            .All(near => near);
     }
 
     /// <summary>As many starts as stations, the next always due before the program has ended.</summary>

@@ -59,8 +59,8 @@ internal static class StartsAgainstPlan
         bool more = found.StartTimes.Count > planned.StartTimes.Count;
         Program wanted = planned with { StartTimes = found.StartTimes };
         return more && new[] { found, wanted }.Any(p =>
-            Classic.StepsFollowStations(p, r => r.Seconds)
-            || Classic.StepsFollowStations(p, r => on.AtPercent(r.Seconds, on.Found.Settings.PercentAdjust))
+            Classic.StepsFollowStations(p, r => r.Seconds, on.Profile.Stations)
+            || Classic.StepsFollowStations(p, r => on.AtPercent(r.Seconds, on.Found.Settings.PercentAdjust), on.Profile.Stations)
             || (p.RunTimes.Count >= 2 && p.StartTimes.Count == p.RunTimes.Count && planned.StartTimes.Count == 1)
             || Classic.StartsMatchStationsAndOverlap(p, r => r.Seconds));
     }

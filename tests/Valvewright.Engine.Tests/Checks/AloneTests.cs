@@ -41,6 +41,12 @@ public class AloneTests
     }
 
     [Fact]
+    public void A_start_for_a_station_that_the_program_leaves_out_is_the_classic_too() =>
+        Assert.Equal(
+            FindingKind.StartsUsedAsStations,
+            CheckSite.Check("A: starts 5:00 5:10 5:20 5:30; daily; stations 1=10 2=10 3=10", null).Findings[0].Kind);
+
+    [Fact]
     public void Cycles_with_soak_between_are_not_the_classic() =>
         Assert.Empty(CheckSite.Check("A: starts 4:00 5:00 6:00; daily; stations 1=10 2=10 3=10", null).Findings);
 
