@@ -29,7 +29,7 @@ internal static class Command
             error += line + "\n";
             if (line.Contains(whenErrorSays, StringComparison.Ordinal))
             {
-                using Process kill = Process.Start("kill", ["-INT", $"{process.Id}"]);
+                using Process kill = Process.Start("sh", ["-c", $"kill -INT {process.Id}"]);
                 await kill.WaitForExitAsync();
                 break;
             }
