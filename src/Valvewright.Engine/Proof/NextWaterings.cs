@@ -36,10 +36,16 @@ public static class NextWaterings
         return found.Take(count).ToListOf();
     }
 
-    /// <summary>The second at which the start fell due to which a run belongs; runs of one start lie within a day of it.</summary>
+    /// <summary>
+    /// The date on which the start fell due to which a run belongs; runs of one start lie within a day of it. A plan that somebody
+    /// wrote may hold two programs of one letter: then the first that has that start is taken.
+    /// </summary>
     private static LocalDate DueOf(Settings settings, StationRun run)
     {
-        LocalTime[] starts = [.. settings.Programs.First(p => p.Letter == run.Program).StartTimes.Distinct().Order()];
+        LocalTime[] starts = settings.Programs
+            .Where(p => p.Letter == run.Program)
+            .Select(p => p.StartTimes.Distinct().Order().ToArray())
+            .First(s => s.Length > run.Start);
         return ClockSeconds.DateOf(run.Opens - (starts[run.Start].NanosecondOfDay / NodaConstants.NanosecondsPerSecond));
     }
 
