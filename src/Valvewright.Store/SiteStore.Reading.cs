@@ -1,6 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Valvewright.Engine.Values;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Store.Rows;
 
 namespace Valvewright.Store;
@@ -36,6 +36,14 @@ public sealed partial class SiteStore
         using StoreContext context = Context();
         return context.Records.AsNoTracking().Where(r => r.SiteId == site && r.Kind == kind && r.Value != null).AsEnumerable()
             .OrderBy(r => r.Id.ToString("D"), StringComparer.Ordinal).Select(KeptOf<T>).ToListOf();
+    }
+
+    /// <summary>Which records a site has, in which versions, by id; removed ones as well.</summary>
+    public ListOf<(Guid Id, long Version)> Versions(Guid site)
+    {
+        using StoreContext context = Context();
+        return context.Records.AsNoTracking().Where(r => r.SiteId == site).Select(r => new { r.Id, r.Version }).AsEnumerable()
+            .OrderBy(r => r.Id).Select(r => (r.Id, r.Version)).ToListOf();
     }
 
     /// <summary>Bytes by their digest; null where there are none.</summary>

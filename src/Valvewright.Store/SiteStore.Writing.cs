@@ -1,5 +1,5 @@
 using Microsoft.EntityFrameworkCore;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Store.Rows;
 
 namespace Valvewright.Store;

@@ -4,7 +4,7 @@ using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Valvewright.Engine.Values;
 using Valvewright.Store.Files;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Store.Rows;
 
 namespace Valvewright.Store;

@@ -11,10 +11,11 @@ public sealed class DependenciesPointOneWay
         ["Valvewright.Engine"] = [],
         ["Valvewright.Planning"] = ["Valvewright.Engine"],
         ["Valvewright.Files"] = ["Valvewright.Engine"],
-        ["Valvewright.Store"] = ["Valvewright.Engine"],
-        ["Valvewright.App"] = ["Valvewright.Engine"],
-        ["Valvewright.Server"] = ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Store", "Valvewright.App"],
-        ["Valvewright.Cli"] = ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Store", "Valvewright.Server"],
+        ["Valvewright.Records"] = ["Valvewright.Engine"],
+        ["Valvewright.Store"] = ["Valvewright.Engine", "Valvewright.Records"],
+        ["Valvewright.App"] = ["Valvewright.Engine", "Valvewright.Files", "Valvewright.Records"],
+        ["Valvewright.Server"] = ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store"],
+        ["Valvewright.Cli"] = ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store", "Valvewright.Server"],
     };
 
     public static TheoryData<string> Projects()

@@ -1,7 +1,7 @@
 using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;

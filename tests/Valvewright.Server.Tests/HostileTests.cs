@@ -1,7 +1,7 @@
 using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Tests;
 

@@ -4,7 +4,7 @@ using System.Xml.Linq;
 using NodaTime;
 using UglyToad.PdfPig;
 using Valvewright.Server.Archives;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;

@@ -6,7 +6,7 @@ using NodaTime.Testing;
 using Valvewright.Engine.Values;
 using Valvewright.Server.Hosting;
 using Valvewright.Store.Files;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Tests;
 using Valvewright.Tests.Serving;
 

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;

@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using System.Net;
 using System.Text.Json;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;

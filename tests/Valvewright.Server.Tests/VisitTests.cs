@@ -1,7 +1,7 @@
 using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Values;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Tests;
 

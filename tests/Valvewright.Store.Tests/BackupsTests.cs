@@ -1,6 +1,6 @@
 using NodaTime;
 using Valvewright.Store.Files;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Store.Tests;
 

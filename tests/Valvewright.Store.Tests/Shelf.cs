@@ -1,7 +1,7 @@
 using Microsoft.Data.Sqlite;
 using NodaTime;
 using Valvewright.Store.Files;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Store.Tests;
 

@@ -5,7 +5,7 @@ using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Archives;
 

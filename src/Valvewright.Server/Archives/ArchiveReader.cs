@@ -11,7 +11,7 @@ using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Server.Visits;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Archives;
 

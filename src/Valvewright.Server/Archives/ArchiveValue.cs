@@ -1,6 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Values;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Archives;
 
@@ -23,10 +23,3 @@ internal sealed record ArchiveValue(
 
 /// <summary>A record in an archive.</summary>
 internal sealed record Archived<T>(Guid Id, Stamp Changed, T Value);
-
-/// <summary>What bringing an archive in came to.</summary>
-/// <param name="Site">The site.</param>
-/// <param name="Made">Records that were not there before.</param>
-/// <param name="Same">Records that were there and say the same.</param>
-/// <param name="Different">Records that were there and say something else; they were left as they are.</param>
-internal sealed record BroughtIn(Guid Site, int Made, int Same, ListOf<string> Different);

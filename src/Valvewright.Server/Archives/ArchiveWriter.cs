@@ -3,7 +3,7 @@ using System.Text;
 using NodaTime;
 using Valvewright.Engine.Values;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Archives;
 

@@ -1,20 +1,8 @@
 using System.Text.Json;
 using Valvewright.Engine.Values;
+using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Conflicts;
-
-/// <summary>Lines that differ between two texts.</summary>
-/// <param name="FromLine">Line of the first text, from 1, before which or at which it begins.</param>
-/// <param name="ToLine">The same of the second text.</param>
-/// <param name="Removed">Lines of the first text that the second lacks.</param>
-/// <param name="Added">Lines of the second text that the first lacks.</param>
-internal sealed record LineChange(int FromLine, int ToLine, ListOf<string> Removed, ListOf<string> Added);
-
-/// <summary>A member that differs between two values.</summary>
-/// <param name="Member">Its name.</param>
-/// <param name="From">What the first says; null where it says nothing.</param>
-/// <param name="To">What the second says.</param>
-internal sealed record MemberChange(string Member, JsonElement? From, JsonElement? To);
 
 /// <summary>Tells two versions apart.</summary>
 internal static class Difference

@@ -3,7 +3,7 @@ using Valvewright.Engine.Values;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Conflicts;
 

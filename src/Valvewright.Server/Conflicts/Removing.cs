@@ -1,7 +1,7 @@
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Conflicts;
 

@@ -5,7 +5,7 @@ using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Fleets;
 

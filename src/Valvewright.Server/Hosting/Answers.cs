@@ -19,15 +19,20 @@ internal static class Answers
 
     public static IResult Json<T>(T value, int status = StatusCodes.Status200OK) => Results.Json(value, Engine.Values.Json.Options, statusCode: status);
 
+    /// <summary>JSON on one line: for large answers.</summary>
+    public static IResult CompactJson<T>(T value) => Results.Json(value, Engine.Values.Json.Compact);
+
     public static IResult Text(string text, string type) => Results.Content(text, type, Encoding.UTF8);
 
     /// <summary>Bytes to be saved as a file, not shown as a page.</summary>
     public static IResult Bytes(byte[] bytes, string type, string fileName) => Results.File(bytes, type, fileName);
 
     /// <summary>An answer that need not be sent again while the version stays.</summary>
-    public static IResult Tagged(HttpContext http, long version, Func<IResult> answer)
+    public static IResult Tagged(HttpContext http, long version, Func<IResult> answer) => Tagged(http, Given.Tag(version), answer);
+
+    /// <summary>An answer that need not be sent again while its tag stays.</summary>
+    public static IResult Tagged(HttpContext http, string tag, Func<IResult> answer)
     {
-        string tag = Given.Tag(version);
         http.Response.Headers.ETag = tag;
         return http.Request.Headers.IfNoneMatch.Contains(tag) ? Results.StatusCode(StatusCodes.Status304NotModified) : answer();
     }

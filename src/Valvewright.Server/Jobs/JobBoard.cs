@@ -1,42 +1,11 @@
 using System.Text.Json;
-using Microsoft.AspNetCore.Mvc;
 using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Records.Jobs;
+using Valvewright.Records;
 using Valvewright.Server.Problems;
 
 namespace Valvewright.Server.Jobs;
-
-/// <summary>How a job stands.</summary>
-internal enum JobState
-{
-    /// <summary>Others are before it.</summary>
-    Waiting,
-
-    /// <summary>It is being done.</summary>
-    Running,
-
-    /// <summary>Done; there is a result.</summary>
-    Done,
-
-    /// <summary>It could not be done; there is a problem.</summary>
-    Failed,
-
-    /// <summary>Somebody stopped it.</summary>
-    Stopped,
-}
-
-/// <summary>A job as people see it.</summary>
-/// <param name="Id">Its id.</param>
-/// <param name="Site">The site that it works on.</param>
-/// <param name="Kind">plan, proof or season.</param>
-/// <param name="State">How it stands.</param>
-/// <param name="Step">What is being done.</param>
-/// <param name="Done">How much is done, 0 to 1.</param>
-/// <param name="Asked">When it was asked for.</param>
-/// <param name="Ended">When it ended; null while it has not.</param>
-/// <param name="Result">What it came to.</param>
-/// <param name="Problem">Why it could not be done.</param>
-internal sealed record JobView(Guid Id, Guid Site, string Kind, JobState State, string Step, double Done, Instant Asked, Instant? Ended, JsonElement? Result, ProblemDetails? Problem);
 
 /// <summary>Says how far a job has come.</summary>
 internal delegate void JobProgress(string step, double done);
@@ -67,7 +36,7 @@ internal sealed class JobBoard(IClock clock) : IDisposable
                 throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many", "Too many jobs are waiting; ask again when some are done.");
             }
 
-            entry = new Entry(new JobView(Store.Records.Ids.New(), site, kind, JobState.Waiting, "Waiting", 0, clock.GetCurrentInstant(), null, null, null), CancellationTokenSource.CreateLinkedTokenSource(closing.Token));
+            entry = new Entry(new JobView(Ids.New(), site, kind, JobState.Waiting, "Waiting", 0, clock.GetCurrentInstant(), null, null, null), CancellationTokenSource.CreateLinkedTokenSource(closing.Token));
             entries.Add(entry);
             while (entries.Count > MostRemembered && entries.FindIndex(e => e.View.Ended is not null) is var oldest and >= 0)
             {
@@ -145,7 +114,7 @@ internal sealed class JobBoard(IClock clock) : IDisposable
         catch (Exception reason)
 #pragma warning restore CA1031
         {
-            Set(entry, v => v with { State = JobState.Failed, Step = "Failed", Ended = clock.GetCurrentInstant(), Problem = ProblemWriter.Of(reason) });
+            Set(entry, v => v with { State = JobState.Failed, Step = "Failed", Ended = clock.GetCurrentInstant(), Problem = ProblemWriter.ViewOf(reason) });
         }
         finally
         {

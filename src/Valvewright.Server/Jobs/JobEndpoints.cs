@@ -1,21 +1,15 @@
 using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Records.Jobs;
+using Valvewright.Records;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Jobs;
-
-/// <summary>What is asked for.</summary>
-/// <param name="Kind">plan, proof or season.</param>
-/// <param name="Plan">The plan to prove, or to find visits for.</param>
-/// <param name="From">plan: the first date on which it is in force; today at the site when not given.</param>
-/// <param name="Visits">season: visits a year, 1 to 12.</param>
-internal sealed record JobRequest(string Kind, Guid? Plan = null, LocalDate? From = null, int? Visits = null);
 
 /// <summary>Long work.</summary>
 internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board) : IEndpoints

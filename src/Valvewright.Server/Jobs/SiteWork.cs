@@ -7,21 +7,13 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Planning;
+using Valvewright.Records.Jobs;
+using Valvewright.Records;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Jobs;
-
-/// <summary>What planning came to; a plan that was found is in the store, with its proof.</summary>
-internal sealed record PlanMade(Guid? Plan, string Years, ListOf<ZoneNeed> Needs, PlanReport Report, ListOf<Obstacle> Obstacles, Verdict? Verdict);
-
-/// <summary>What proving came to; the proof is in the store beside the plan.</summary>
-internal sealed record PlanProven(Guid Plan, long Version, bool SurveyHasChanged, string Years, Verdict Verdict);
-
-/// <summary>The visits of a year; the plan with these visits is in the store as a plan of its own.</summary>
-internal sealed record VisitsFound(Guid Plan, string Years, SeasonPlan Season);
 
 /// <summary>The long work on one site, as the survey stood when it was asked for.</summary>
 internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site site, Stamp stamp)
@@ -42,7 +34,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         PlanResult result = Planner.Plan(site, years.Training, new PlannerOptions { InForceFrom = first }, new Steps(progress), cancel);
         if (result.Plan is not { } plan)
         {
-            return new PlanMade(null, years.Explanation, needs, result.Report, result.Obstacles, null);
+            return new PlanMade(null, years.Explanation, needs, Report(result), Obstacles(result), null);
         }
 
         cancel.ThrowIfCancellationRequested();
@@ -50,7 +42,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         ProofReport proof = Proofs.Replay(site, plan, years.HeldBack, new ProofOptions(first, years.Training));
         cancel.ThrowIfCancellationRequested();
         Guid id = Keep(SavedPlan.Of(site, plan, first), proof);
-        return new PlanMade(id, years.Explanation, needs, result.Report, result.Obstacles, proof.Verdict);
+        return new PlanMade(id, years.Explanation, needs, Report(result), Obstacles(result), proof.Verdict);
     }
 
     public PlanProven Prove(Kept<PlanValue> kept, JobProgress progress, CancellationToken cancel)
@@ -91,6 +83,12 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         cancel.ThrowIfCancellationRequested();
         return new VisitsFound(Keep(SavedPlan.Of(site, with, saved.From), proof), years.Explanation, season);
     }
+
+    private static SearchReport Report(PlanResult result) => new(
+        System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName($"{result.Report.Status}"), result.Report.Levels.Select(l => new AimView(l.Aim, l.Unit, l.Value, l.Bound, l.Gap)).ToListOf(),
+        result.Report.EffortSeconds, result.Report.Programs, result.Report.Gap);
+
+    private static ListOf<ObstacleView> Obstacles(PlanResult result) => result.Obstacles.Select(o => new ObstacleView(o.Where, o.What, o.Advice.Select(a => a.What).ToListOf())).ToListOf();
 
     private Guid Keep(SavedPlan saved, ProofReport proof)
     {

@@ -3,26 +3,15 @@ using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
+using Valvewright.Records.Views;
+using Valvewright.Records;
 using Valvewright.Server.Conflicts;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Plans;
-
-/// <summary>A plan in a list.</summary>
-/// <param name="Id">Its id.</param>
-/// <param name="Version">Its version.</param>
-/// <param name="Changed">Who saved it, and when.</param>
-/// <param name="From">The first date on which it is in force.</param>
-/// <param name="FitsSurvey">Whether it was made for the survey as it stands.</param>
-/// <param name="HasProof">Whether its proof is kept with it.</param>
-internal sealed record PlanLine(Guid Id, long Version, Stamp Changed, LocalDate From, bool FitsSurvey, bool HasProof);
-
-/// <summary>A plan with its proof.</summary>
-internal sealed record PlanView(Guid Id, long Version, Stamp Changed, LocalDate From, bool FitsSurvey, JsonElement Plan, JsonElement? Proof);
 
 /// <summary>Plans of a site; jobs make them, and a plan made elsewhere can be sent.</summary>
 internal sealed class PlanEndpoints(SiteStore store, IClock clock) : IEndpoints
@@ -66,7 +55,8 @@ internal sealed class PlanEndpoints(SiteStore store, IClock clock) : IEndpoints
     private IResult Delete(string site, string plan, string? by, [FromHeader(Name = "If-Match")] string? ifMatch) =>
         Removing.Of<PlanValue>(store, Given.Id(site, "site"), Given.Id(plan, "plan"), ifMatch, Given.Stamp(by, clock), "plan");
 
-    private static PlanView View(Kept<PlanValue> kept, bool fits) => new(
+    /// <summary>A plan as people see it.</summary>
+    public static PlanView View(Kept<PlanValue> kept, bool fits) => new(
         kept.Id, kept.Version, kept.Changed, kept.Value.From, fits,
         JsonSerializer.Deserialize<JsonElement>(kept.Value.Plan), kept.Value.Proof is null ? null : JsonSerializer.Deserialize<JsonElement>(kept.Value.Proof));
 }

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
 using Valvewright.Engine.Values;
+using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Problems;
 
@@ -38,6 +39,9 @@ internal static class ProblemWriter
         BadHttpRequestException bad => new Refusal(bad.StatusCode, "wrong-request", "The request cannot be understood.").With("found", Shown.Of(bad.Message)).Document(),
         _ => new Refusal(500, "defect", "This is a defect of the server, not of what was sent. Nothing was stored.").Document(),
     };
+
+    /// <summary>The same as a value that pages know.</summary>
+    public static ProblemDocument ViewOf(Exception? exception) => JsonSerializer.SerializeToElement(Of(exception), Options).Deserialize<ProblemDocument>(Json.Options)!;
 
     private static Task Write(HttpContext http, ProblemDetails document)
     {

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Mvc;
 using Valvewright.Files.Problems;
+using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Problems;
 
@@ -25,7 +26,7 @@ internal sealed class Refusal(int status, string kind, string detail) : Exceptio
     /// <summary>A text that was sent has these problems.</summary>
     public static Refusal Of(IEnumerable<Problem> problems, string detail) =>
         new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", detail)
-            .With("problems", problems.Take(200).Select(p => p with { Found = Shown.Of(p.Found) }).ToArray());
+            .With("problems", problems.Take(200).Select(p => Shown.Of(p)).ToArray());
 
     /// <summary>Adds a member to the document.</summary>
     public Refusal With(string member, object? value)
@@ -49,6 +50,8 @@ internal sealed class Refusal(int status, string kind, string detail) : Exceptio
 internal static class Shown
 {
     private const int Longest = 200;
+
+    public static TextProblem Of(Problem p) => new(p.File, p.Line, p.Column, Of(p.Found), p.Expected, p.Nearest, p.Message, p.Where);
 
     public static string Of(string? text)
     {

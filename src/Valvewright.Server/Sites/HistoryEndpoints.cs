@@ -1,11 +1,12 @@
 using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Records.Views;
+using Valvewright.Records;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Sites;
 

@@ -1,14 +1,14 @@
-using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Records.Views;
+using Valvewright.Records;
 using Valvewright.Server.Conflicts;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Sites;
 
@@ -34,7 +34,7 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
     private IResult Get(string site, HttpContext http)
     {
         (Kept<SiteValue> kept, Site read, ListOf<Problem> questions) = SiteReading.Of(store, site);
-        return Answers.Tagged(http, kept.Version, () => Answers.Json(View(kept, read, questions)));
+        return Answers.Tagged(http, kept.Version, () => Answers.Json(View(store, kept, read, questions)));
     }
 
     private IResult Survey(string site, HttpContext http)
@@ -50,7 +50,7 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
         Stamp stamp = Given.Stamp(by, clock);
         (SiteValue value, Site read, ListOf<Problem> questions) = SiteReading.Survey(await Body.Text(http, LargestSurveyBytes, SurveyTypes));
         Kept<SiteValue> kept = Keeping.Settle(store, store.PutSite(id, value, expected, stamp), value, expected, http);
-        return Answers.Json(View(kept, read, questions), http.Response.StatusCode);
+        return Answers.Json(View(store, kept, read, questions), http.Response.StatusCode);
     }
 
     private IResult Delete(string site, string? by, [FromHeader(Name = "If-Match")] string? ifMatch)
@@ -59,7 +59,8 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
         return Removing.Of<SiteValue>(store, id, id, ifMatch, Given.Stamp(by, clock), "site");
     }
 
-    private SiteView View(Kept<SiteValue> kept, Site site, ListOf<Problem> questions) => new(
+    /// <summary>A site as people see it.</summary>
+    public static SiteView View(SiteStore store, Kept<SiteValue> kept, Site site, ListOf<Problem> questions) => new(
         kept.Id, kept.Version, kept.Value.Name, kept.Value.Digest, kept.Changed, kept.Value.Survey,
-        JsonSerializer.SerializeToElement(site, Json.Options), questions, WeatherEndpoints.View(store, kept.Id, null));
+        site, questions.Select(Shown.Of).ToListOf(), WeatherEndpoints.View(store, kept.Id, null));
 }

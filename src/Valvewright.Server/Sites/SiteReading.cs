@@ -8,7 +8,7 @@ using Valvewright.Files.Weather;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Sites;
 
@@ -54,6 +54,14 @@ internal static class SiteReading
     /// <exception cref="Refusal">There is no weather, or it can't be used.</exception>
     public static (ListOf<Climate> Training, ListOf<Climate> HeldBack, string Explanation) Years(SiteStore store, Guid id, Site site)
     {
+        (_, BuiltClimate built, YearSplit split) = Climate(store, id, site);
+        return (split.Training.Select(y => y.Of(built.Climate)).ToListOf(), split.HeldBack.Select(y => y.Of(built.Climate)).ToListOf(), split.Explanation);
+    }
+
+    /// <summary>A site's weather as it was sent and as the engine takes it.</summary>
+    /// <exception cref="Refusal">There is no weather, or it can't be used.</exception>
+    public static (WeatherRecord Record, BuiltClimate Built, YearSplit Years) Climate(SiteStore store, Guid id, Site site)
+    {
         WeatherReading reading = Weather(store, id, site);
         if (!reading.Ok)
         {
@@ -63,8 +71,7 @@ internal static class SiteReading
         try
         {
             BuiltClimate built = ClimateBuilder.Build(reading.Record!);
-            YearSplit split = built.Split(site.Place.LatitudeDeg);
-            return (split.Training.Select(y => y.Of(built.Climate)).ToListOf(), split.HeldBack.Select(y => y.Of(built.Climate)).ToListOf(), split.Explanation);
+            return (reading.Record!, built, built.Split(site.Place.LatitudeDeg));
         }
         catch (ArgumentException reason)
         {

@@ -3,12 +3,13 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Weather;
+using Valvewright.Records.Views;
+using Valvewright.Records;
 using Valvewright.Server.Conflicts;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Sites;
 

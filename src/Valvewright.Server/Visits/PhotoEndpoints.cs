@@ -1,10 +1,11 @@
 using NodaTime;
+using Valvewright.Records.Views;
+using Valvewright.Records;
 using Valvewright.Server.Conflicts;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Visits;
 

@@ -5,23 +5,16 @@ using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
+using Valvewright.Records.Views;
+using Valvewright.Records;
 using Valvewright.Server.Conflicts;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Visits;
-
-/// <summary>A reading, as understood, and what is wrong with the controller.</summary>
-/// <param name="Reading">The record.</param>
-/// <param name="Understood">What was read out of its text.</param>
-/// <param name="Doubts">What could mean two things, or nothing.</param>
-/// <param name="Plan">The plan that it was compared with; null where it was judged alone.</param>
-/// <param name="Result">What is wrong, and what to ask next; null where the survey has no such controller.</param>
-internal sealed record CheckView(RecordView<ReadingValue> Reading, Reading Understood, ListOf<Doubt> Doubts, Guid? Plan, CheckResult? Result);
 
 /// <summary>Settings read off displays, and their checks.</summary>
 internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoints
@@ -97,5 +90,6 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
 
     private Kept<ReadingValue> Find(Guid site, string reading) => store.Find<ReadingValue>(site, Given.Id(reading, "reading")) ?? throw Refusal.NotFound("reading");
 
-    private static RecordView<ReadingValue> View(Kept<ReadingValue> kept) => new(kept.Id, kept.Version, kept.Changed, kept.Value);
+    /// <summary>A reading as people see it.</summary>
+    public static RecordView<ReadingValue> View(Kept<ReadingValue> kept) => new(kept.Id, kept.Version, kept.Changed, kept.Value);
 }

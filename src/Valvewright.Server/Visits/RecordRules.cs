@@ -3,7 +3,7 @@ using NodaTime;
 using Valvewright.Engine.Readings;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Server.Visits;
 

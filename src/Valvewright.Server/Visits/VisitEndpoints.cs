@@ -1,20 +1,15 @@
 using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Records.Views;
+using Valvewright.Records;
 using Valvewright.Server.Conflicts;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
-using Valvewright.Store.Records;
 
 namespace Valvewright.Server.Visits;
-
-/// <summary>A visit with its photos.</summary>
-internal sealed record VisitView(Guid Id, long Version, Stamp Changed, VisitValue Value, ListOf<PhotoView> Photos);
-
-/// <summary>A photo, without its bytes.</summary>
-internal sealed record PhotoView(Guid Id, long Version, string Type, long Bytes, string Digest);
 
 /// <summary>Visits to controllers. They are appended from the field, often later than they were made and sometimes twice.</summary>
 internal sealed class VisitEndpoints(SiteStore store, IClock clock) : IEndpoints
@@ -30,8 +25,14 @@ internal sealed class VisitEndpoints(SiteStore store, IClock clock) : IEndpoints
     private IResult List(string site)
     {
         (Kept<SiteValue> kept, _, _) = SiteReading.Of(store, site);
-        ILookup<Guid, Kept<PhotoValue>> photos = store.All<PhotoValue>(kept.Id).ToLookup(p => p.Value.Visit);
-        return Answers.Json(store.All<VisitValue>(kept.Id).Select(v => View(v, photos[v.Id])).ToListOf());
+        return Answers.Json(All(store, kept.Id));
+    }
+
+    /// <summary>A site's visits with their photos.</summary>
+    public static ListOf<VisitView> All(SiteStore store, Guid site)
+    {
+        ILookup<Guid, Kept<PhotoValue>> photos = store.All<PhotoValue>(site).ToLookup(p => p.Value.Visit);
+        return store.All<VisitValue>(site).Select(v => View(v, photos[v.Id])).ToListOf();
     }
 
     private IResult Get(string site, string visit, HttpContext http)

@@ -1,5 +1,5 @@
 using NodaTime;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Store.Rows;
 

@@ -4,7 +4,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 using Valvewright.Store;
 using Valvewright.Store.Files;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Tests.Serving;
 

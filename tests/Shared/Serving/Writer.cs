@@ -6,7 +6,7 @@ using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Values;
 using Valvewright.Store;
-using Valvewright.Store.Records;
+using Valvewright.Records;
 
 namespace Valvewright.Tests.Serving;
 

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using CsCheck;
 using Valvewright.Engine.Values;
+using Valvewright.Records.Views;
 using Valvewright.Server.Conflicts;
 
 namespace Valvewright.Server.Tests.Conflicts;

@@ -1,4 +1,4 @@
-namespace Valvewright.Store.Records;
+namespace Valvewright.Records;
 
 /// <summary>What a record is of.</summary>
 public enum RecordKind

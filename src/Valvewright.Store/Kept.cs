@@ -1,11 +1,6 @@
-using NodaTime;
+using Valvewright.Records;
 
-namespace Valvewright.Store.Records;
-
-/// <summary>Who changes something, and when.</summary>
-/// <param name="By">The person's name, as they gave it.</param>
-/// <param name="At">The moment.</param>
-public sealed record Stamp(string By, Instant At);
+namespace Valvewright.Store;
 
 /// <summary>A record as it stands.</summary>
 /// <param name="Site">The site that it belongs to.</param>

@@ -1,6 +1,6 @@
 using System.Security.Cryptography;
 
-namespace Valvewright.Store.Records;
+namespace Valvewright.Records;
 
 /// <summary>Ids of records. Whoever makes a record makes its id, so that what is recorded without a signal and sent twice counts once.</summary>
 public static class Ids

@@ -1,7 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Values;
 
-namespace Valvewright.Store.Records;
+namespace Valvewright.Records;
 
 /// <summary>What a site's record says.</summary>
 /// <param name="Name">The name in the survey.</param>

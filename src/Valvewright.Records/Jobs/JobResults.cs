@@ -1,0 +1,51 @@
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Proof;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.Records.Jobs;
+
+/// <summary>What planning came to; a plan that was found is in the store, with its proof.</summary>
+/// <param name="Plan">The plan; null where none was found.</param>
+/// <param name="Years">Which years were planned with and proven on.</param>
+/// <param name="Needs">What each zone needs.</param>
+/// <param name="Report">How good the plan is and how far that is proven.</param>
+/// <param name="Obstacles">What stands in the way; empty when there is a plan.</param>
+/// <param name="Verdict">The proof's verdict; null where there is no plan.</param>
+public sealed record PlanMade(Guid? Plan, string Years, ListOf<ZoneNeed> Needs, SearchReport Report, ListOf<ObstacleView> Obstacles, Verdict? Verdict);
+
+/// <summary>How far a plan is proven to be the best.</summary>
+/// <param name="Status">proven, withinGap, impossible or notFound.</param>
+/// <param name="Levels">The aims in their order.</param>
+/// <param name="EffortSeconds">Solver work in deterministic seconds: the same on every run and machine.</param>
+/// <param name="Programs">Programs tried before their hours could be found.</param>
+/// <param name="Gap">The largest gap of any level, 0 to 1.</param>
+public sealed record SearchReport(string Status, ListOf<AimView> Levels, double EffortSeconds, int Programs, double Gap);
+
+/// <summary>One aim: what was reached and what cannot be bettered.</summary>
+/// <param name="Aim">Which.</param>
+/// <param name="Unit">Of the values.</param>
+/// <param name="Value">What the plan reaches.</param>
+/// <param name="Bound">No plan can reach less, given the aims before.</param>
+/// <param name="Gap">How much of the value might be saved at most, 0 to 1.</param>
+public sealed record AimView(string Aim, string Unit, double Value, double Bound, double Gap);
+
+/// <summary>Something that stands in the way of any plan.</summary>
+/// <param name="Where">Supply, controller or zone, in the survey's words.</param>
+/// <param name="What">One sentence in the person's terms.</param>
+/// <param name="Advice">Changes that would free it, smallest first, each verified by planning again with it.</param>
+public sealed record ObstacleView(string Where, string What, ListOf<string> Advice);
+
+/// <summary>What proving came to; the proof is in the store beside the plan.</summary>
+/// <param name="Plan">The plan.</param>
+/// <param name="Version">Its version with the proof.</param>
+/// <param name="SurveyHasChanged">Whether the plan was made for another survey than the one that stands.</param>
+/// <param name="Years">Which years were planned with and proven on.</param>
+/// <param name="Verdict">The verdict.</param>
+public sealed record PlanProven(Guid Plan, long Version, bool SurveyHasChanged, string Years, Verdict Verdict);
+
+/// <summary>The visits of a year; the plan with these visits is in the store as a plan of its own.</summary>
+/// <param name="Plan">The plan with the visits.</param>
+/// <param name="Years">Which years they were found with.</param>
+/// <param name="Season">The visits.</param>
+public sealed record VisitsFound(Guid Plan, string Years, SeasonPlan Season);
