@@ -15,8 +15,9 @@ namespace Valvewright.Files.Texts;
 /// </remarks>
 public sealed class Wording
 {
-    private static readonly Lazy<Wording> EnglishTexts = new(() => Load(Language.English, "en"));
-    private static readonly Lazy<Wording> SpanishTexts = new(() => Load(Language.Spanish, "es"));
+    private const string Folder = "Valvewright.Files.Texts.";
+    private static readonly Lazy<Wording> EnglishTexts = new(() => Of(Language.English, typeof(Wording).Assembly, Folder));
+    private static readonly Lazy<Wording> SpanishTexts = new(() => Of(Language.Spanish, typeof(Wording).Assembly, Folder));
     private readonly FrozenDictionary<string, string> texts;
 
     private Wording(Language language, IDictionary<string, string> texts)
@@ -43,6 +44,31 @@ public sealed class Wording
         Language.Spanish => SpanishTexts.Value,
         _ => throw new ArgumentOutOfRangeException(nameof(language), language, null),
     };
+
+    /// <summary>The texts of a language out of the embedded files of an assembly.</summary>
+    /// <param name="language">The language.</param>
+    /// <param name="assembly">Where the files are embedded.</param>
+    /// <param name="folder">What their names begin with; they end with the language's code.</param>
+    /// <exception cref="InvalidOperationException">There is no such file, or two hold a text of one name.</exception>
+    public static Wording Of(Language language, Assembly assembly, string folder)
+    {
+        ArgumentNullException.ThrowIfNull(assembly);
+        string end = language == Language.Spanish ? "es.json" : "en.json";
+        Dictionary<string, string> texts = [];
+        foreach (string file in assembly.GetManifestResourceNames().Where(n => n.StartsWith(folder, StringComparison.Ordinal) && n.EndsWith(end, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+        {
+            using Stream stream = assembly.GetManifestResourceStream(file)!;
+            foreach ((string name, string text) in JsonSerializer.Deserialize<Dictionary<string, string>>(stream)!)
+            {
+                if (!texts.TryAdd(name, text))
+                {
+                    throw new InvalidOperationException($"The text '{name}' stands twice in {language}; the second time in {file}.");
+                }
+            }
+        }
+
+        return texts.Count > 0 ? new Wording(language, texts) : throw new InvalidOperationException($"No texts in {language} in {assembly.GetName().Name}.");
+    }
 
     /// <summary>The text with its places filled.</summary>
     /// <exception cref="FormatException">The text has a place that no value was given for.</exception>
@@ -81,13 +107,5 @@ public sealed class Wording
         }
 
         throw new FormatException($"The text '{name}' has the place {{{place}}}, but no value was given for it.");
-    }
-
-    private static Wording Load(Language language, string code)
-    {
-        Assembly here = typeof(Wording).Assembly;
-        using Stream stream = here.GetManifestResourceStream($"Valvewright.Files.Texts.{code}.json")
-            ?? throw new InvalidOperationException($"The texts '{code}' are not in {here.GetName().Name}.");
-        return new Wording(language, JsonSerializer.Deserialize<Dictionary<string, string>>(stream)!);
     }
 }

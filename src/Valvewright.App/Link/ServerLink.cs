@@ -1,0 +1,108 @@
+using System.Net.Http.Headers;
+using System.Text;
+using Valvewright.App.Person;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.App.Link;
+
+/// <summary>The way to the server. Never throws for what a server or a bad connection can do.</summary>
+public sealed class ServerLink(HttpClient http, Preferences preferences)
+{
+    /// <summary>Whether the last request reached a server; null before the first.</summary>
+    public bool? IsReached { get; private set; }
+
+    /// <summary>Raised when <see cref="IsReached"/> changes.</summary>
+    public event Action? Changed;
+
+    /// <summary>Asks for a value.</summary>
+    /// <param name="address">The address below the page's, such as <c>api/sites</c>.</param>
+    /// <param name="known">The version that is at hand: where it still stands, the answer has no value and status 304 as its trouble.</param>
+    public Task<Reply<T>> Get<T>(string address, string? known = null) => Send<T>(HttpMethod.Get, address, null, r =>
+    {
+        if (known is not null)
+        {
+            r.Headers.TryAddWithoutValidation("If-None-Match", known);
+        }
+    });
+
+    /// <summary>Asks for bytes.</summary>
+    public Task<Reply<byte[]>> GetBytes(string address) => Send<byte[]>(HttpMethod.Get, address, null, null);
+
+    /// <summary>Keeps a record. Without a version only a new one, or one that says the same, is taken.</summary>
+    public Task<Reply<T>> Put<T>(string address, HttpContent body, string? version = null) => Send<T>(HttpMethod.Put, Signed(address), body, r => Rest(r, version));
+
+    /// <summary>Asks for work, or for something to be understood.</summary>
+    public Task<Reply<T>> Post<T>(string address, HttpContent? body) => Send<T>(HttpMethod.Post, Signed(address), body, null);
+
+    /// <summary>Removes a record, or stops a job.</summary>
+    public Task<Reply<T>> Delete<T>(string address, string? version = null) => Send<T>(HttpMethod.Delete, Signed(address), null, r => Rest(r, version));
+
+    /// <summary>A value as the body of a request.</summary>
+    public static HttpContent Body<T>(T value) => new StringContent(System.Text.Json.JsonSerializer.Serialize(value, Json.Compact), Encoding.UTF8, "application/json");
+
+    /// <summary>Text of a type as the body of a request.</summary>
+    public static HttpContent Body(string text, string type) => new StringContent(text, Encoding.UTF8, type);
+
+    /// <summary>Bytes of a type as the body of a request.</summary>
+    public static HttpContent Body(byte[] bytes, string type) => new ByteArrayContent(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } };
+
+    private string Signed(string address) =>
+        preferences.By.Length == 0 ? address : $"{address}{(address.Contains('?', StringComparison.Ordinal) ? '&' : '?')}by={Uri.EscapeDataString(preferences.By)}";
+
+    private static void Rest(HttpRequestMessage request, string? version)
+    {
+        if (version is not null)
+        {
+            request.Headers.TryAddWithoutValidation("If-Match", version);
+        }
+    }
+
+    private async Task<Reply<T>> Send<T>(HttpMethod method, string address, HttpContent? body, Action<HttpRequestMessage>? with)
+    {
+        using HttpRequestMessage request = new(method, address) { Content = body };
+        with?.Invoke(request);
+        HttpResponseMessage answer;
+        byte[] bytes;
+        try
+        {
+            answer = await http.SendAsync(request);
+            bytes = await answer.Content.ReadAsByteArrayAsync();
+        }
+        catch (Exception reason) when (reason is HttpRequestException or TaskCanceledException)
+        {
+            Reached(false);
+            return new Reply<T>(default, null, null, true);
+        }
+
+        // Something between here and the server may answer in its place when the server is gone.
+        bool isGone = (int)answer.StatusCode is 502 or 504;
+        Reached(!isGone);
+        if (isGone)
+        {
+            return new Reply<T>(default, null, null, true);
+        }
+
+        string? tag = answer.Headers.TryGetValues("ETag", out IEnumerable<string>? tags) ? tags.First() : null;
+        if (!answer.IsSuccessStatusCode)
+        {
+            return new Reply<T>(default, tag, Trouble.Read((int)answer.StatusCode, Encoding.UTF8.GetString(bytes)), false);
+        }
+
+        return new Reply<T>(ValueOf<T>(bytes), tag, null, false);
+    }
+
+    private static T? ValueOf<T>(byte[] bytes) =>
+        typeof(T) == typeof(byte[]) ? (T)(object)bytes
+        : typeof(T) == typeof(string) ? (T)(object)Encoding.UTF8.GetString(bytes)
+        : bytes.Length == 0 ? default
+        : System.Text.Json.JsonSerializer.Deserialize<T>(bytes, Json.Options);
+
+    private void Reached(bool there)
+    {
+        if (IsReached != there)
+        {
+            IsReached = there;
+            Changed?.Invoke();
+        }
+    }
+}

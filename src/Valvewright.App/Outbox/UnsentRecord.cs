@@ -1,0 +1,22 @@
+using NodaTime;
+
+namespace Valvewright.App.Outbox;
+
+/// <summary>Something recorded on this device that the server does not have yet.</summary>
+/// <param name="Id">The record's id, made here: sent twice it counts once.</param>
+/// <param name="Site">The site that it belongs to.</param>
+/// <param name="Kind">What it is: <c>visit</c>, <c>reading</c>, <c>photo</c>, <c>survey</c>.</param>
+/// <param name="Address">Where it is put, below the page's address.</param>
+/// <param name="Type">The media type of its body.</param>
+/// <param name="Body">Its text; null for a photo, whose bytes lie in the store of photos under its id.</param>
+/// <param name="Version">The version that the change rests on; null for a new record.</param>
+/// <param name="MadeAt">When it was recorded.</param>
+/// <param name="By">Who recorded it.</param>
+public sealed record UnsentRecord(Guid Id, Guid Site, string Kind, string Address, string Type, string? Body, string? Version, Instant MadeAt, string By)
+{
+    /// <summary>Why the server refused it, as the server said; null while it only waits.</summary>
+    public string? Refusal { get; init; }
+
+    /// <summary>The whole problem document of the refusal.</summary>
+    public string? Problem { get; init; }
+}

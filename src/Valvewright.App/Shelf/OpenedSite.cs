@@ -1,0 +1,69 @@
+using System.Text.Json;
+using NodaTime;
+using Valvewright.App.Texts;
+using Valvewright.Engine.Proof;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Plans;
+using Valvewright.Files.Texts;
+using Valvewright.Records.Carrying;
+using Valvewright.Records.Views;
+
+namespace Valvewright.App.Shelf;
+
+/// <summary>A carried site with what pages ask of it most: its plans read, amounts and times in its units and the person's language.</summary>
+public sealed class OpenedSite
+{
+    private readonly Lazy<ListOf<OpenedPlan>> plans;
+
+    /// <summary>Opens a carried site for pages.</summary>
+    public OpenedSite(CarriedSite carried, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(carried);
+        ArgumentNullException.ThrowIfNull(words);
+        Carried = carried;
+        Say = new SiteWords(Site.Units, Site.Clock, words.Common);
+        plans = new(() => carried.All.Plans.Select(p => new OpenedPlan(p)).ToListOf());
+    }
+
+    /// <summary>As it lies on the device.</summary>
+    public CarriedSite Carried { get; }
+
+    /// <summary>Its id.</summary>
+    public Guid Id => Carried.Id;
+
+    /// <summary>The survey as understood.</summary>
+    public Site Site => Carried.All.Site.Site;
+
+    /// <summary>Its weather; null where there is none.</summary>
+    public CarriedWeather? Weather => Carried.All.Weather;
+
+    /// <summary>Amounts, dates and times.</summary>
+    public SiteWords Say { get; }
+
+    /// <summary>Its plans, the latest first.</summary>
+    public ListOf<OpenedPlan> Plans => plans.Value;
+
+    /// <summary>The plan that pages show when none is named: the latest that fits the survey, else the latest.</summary>
+    public OpenedPlan? BestPlan => Plans.FirstOrDefault(p => p.View.FitsSurvey) ?? Plans.FirstOrDefault();
+
+    /// <summary>The plan of that id, or the one to show when none is named.</summary>
+    public OpenedPlan? PlanOf(Guid? id) => id is { } named ? Plans.FirstOrDefault(p => p.View.Id == named) : BestPlan;
+}
+
+/// <summary>A plan of a carried site, read when first asked for.</summary>
+public sealed class OpenedPlan(PlanView view)
+{
+    private readonly Lazy<SavedPlan> saved = new(() => PlanFiles.Parse(view.Plan.GetRawText(), "plan").Saved
+        ?? throw new InvalidDataException("The plan's file cannot be read."));
+    private readonly Lazy<ProofReport?> proof = new(() => view.Proof?.Deserialize<ProofReport>(Json.Options));
+
+    /// <summary>As the server gave it.</summary>
+    public PlanView View => view;
+
+    /// <summary>The plan as saved.</summary>
+    public SavedPlan Saved => saved.Value;
+
+    /// <summary>Its proof; null where there is none.</summary>
+    public ProofReport? Proof => proof.Value;
+}

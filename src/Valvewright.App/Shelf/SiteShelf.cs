@@ -1,0 +1,115 @@
+using NodaTime;
+using Valvewright.App.Link;
+using Valvewright.Engine.Values;
+using Valvewright.Records.Carrying;
+using Valvewright.Records.Views;
+
+namespace Valvewright.App.Shelf;
+
+/// <summary>The sites that this device carries, and how they are brought up to date.</summary>
+public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
+{
+    private const string Store = "sites";
+    private readonly Dictionary<Guid, CarriedSite> opened = [];
+
+    /// <summary>The site that was opened last; the frame shows the way through it.</summary>
+    public CarriedSite? Current { get; private set; }
+
+    /// <summary>Raised when a site on the device was brought up to date or removed, or another one is current.</summary>
+    public event Action? Changed;
+
+    /// <summary>The sites on the device and, where a server answers, those that it has besides.</summary>
+    public async Task<SiteList> ListAsync()
+    {
+        List<CarriedLine> carried = [.. (await shelf.All<CarriedSite>(Store)).Select(s => new CarriedLine(s.Id, s.Name, s.FetchedAt, s.All.Site.Version))];
+        Reply<ListOf<SiteLine>> reply = await link.Get<ListOf<SiteLine>>("api/sites");
+        return new SiteList([.. carried.OrderBy(c => c.Name, StringComparer.CurrentCulture)], reply.Value, reply.Trouble);
+    }
+
+    /// <summary>Opens a site: from the device at once where it is there, else from the server.</summary>
+    /// <param name="id">The site.</param>
+    /// <returns>The site, or why there is none.</returns>
+    public async Task<Reply<CarriedSite>> OpenAsync(Guid id)
+    {
+        if ((opened.GetValueOrDefault(id) ?? await shelf.Get<CarriedSite>(Store, id.ToString())) is { } kept)
+        {
+            SetCurrent(kept);
+            return new Reply<CarriedSite>(kept, kept.ETag, null, false);
+        }
+
+        Reply<CarriedSite> fetched = await RefreshAsync(id);
+        if (fetched.Value is { } site)
+        {
+            SetCurrent(site);
+        }
+
+        return fetched;
+    }
+
+    /// <summary>Brings a site up to date. The one on the device stays where no server answers.</summary>
+    public async Task<Reply<CarriedSite>> RefreshAsync(Guid id)
+    {
+        CarriedSite? kept = opened.GetValueOrDefault(id) ?? await shelf.Get<CarriedSite>(Store, id.ToString());
+        Reply<CarryView> reply = await link.Get<CarryView>($"api/sites/{id}/carry.json", kept?.ETag);
+        if (reply.Trouble is { Status: 304 } && kept is not null)
+        {
+            return await Hold(kept with { FetchedAt = clock.GetCurrentInstant() });
+        }
+
+        return reply.Value is { } all
+            ? await Hold(new CarriedSite(id, all.Site.Name, reply.ETag ?? "", clock.GetCurrentInstant(), all))
+            : new Reply<CarriedSite>(kept, kept?.ETag, reply.Trouble, reply.IsUnreachable);
+    }
+
+    /// <summary>Takes a site off the device. Nothing that waits to be sent is touched.</summary>
+    public async Task ForgetAsync(Guid id)
+    {
+        await shelf.Remove(Store, id.ToString());
+        opened.Remove(id);
+        if (Current?.Id == id)
+        {
+            Current = null;
+        }
+
+        Changed?.Invoke();
+    }
+
+    /// <summary>No site is current.</summary>
+    public void Leave() => SetCurrent(null);
+
+    private async Task<Reply<CarriedSite>> Hold(CarriedSite site)
+    {
+        await shelf.Put(Store, site.Id.ToString(), site);
+        opened[site.Id] = site;
+        if (Current?.Id == site.Id)
+        {
+            Current = site;
+        }
+
+        Changed?.Invoke();
+        return new Reply<CarriedSite>(site, site.ETag, null, false);
+    }
+
+    private void SetCurrent(CarriedSite? site)
+    {
+        if (site is not null)
+        {
+            opened[site.Id] = site;
+        }
+
+        if (Current != site)
+        {
+            Current = site;
+            Changed?.Invoke();
+        }
+    }
+}
+
+/// <summary>A site on the device, in a list.</summary>
+public sealed record CarriedLine(Guid Id, string Name, Instant FetchedAt, long Version);
+
+/// <summary>Sites here and there.</summary>
+/// <param name="Carried">On the device.</param>
+/// <param name="OnServer">On the server; null where none answered.</param>
+/// <param name="Trouble">Why the server would not say.</param>
+public sealed record SiteList(ListOf<CarriedLine> Carried, ListOf<SiteLine>? OnServer, Trouble? Trouble);

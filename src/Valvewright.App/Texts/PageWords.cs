@@ -1,0 +1,30 @@
+using Valvewright.App.Person;
+using Valvewright.Files.Texts;
+
+namespace Valvewright.App.Texts;
+
+/// <summary>The page's texts in the person's language; each area of the page has files of its own, <c>Texts/&lt;area&gt;.&lt;code&gt;.json</c>.</summary>
+public sealed class PageWords(Preferences preferences)
+{
+    private static readonly Lazy<Wording> English = new(() => Wording.Of(Language.English, typeof(PageWords).Assembly, "Valvewright.App.Texts."));
+    private static readonly Lazy<Wording> Spanish = new(() => Wording.Of(Language.Spanish, typeof(PageWords).Assembly, "Valvewright.App.Texts."));
+
+    /// <summary>The texts of the page as they stand in the person's language.</summary>
+    public Wording All => In(preferences.Language);
+
+    /// <summary>The texts that the page shares with cards and the command.</summary>
+    public Wording Common => Wording.In(preferences.Language);
+
+    /// <summary>The text of that name.</summary>
+    /// <exception cref="KeyNotFoundException">No text has the name.</exception>
+    public string this[string name] => All[name];
+
+    /// <summary>The page's texts in one language.</summary>
+    public static Wording In(Language language) => language == Language.Spanish ? Spanish.Value : English.Value;
+
+    /// <summary>The text with its places filled.</summary>
+    public string Fill(string name, params ReadOnlySpan<(string Place, object Value)> values) => All.Fill(name, values);
+
+    /// <summary>The text for that many things, <c>name.one</c> or <c>name.other</c>.</summary>
+    public string Count(string name, int n) => All.Count(name, n);
+}

@@ -1,0 +1,47 @@
+// What only the browser can do: what it remembers, whether there is a signal, files in and out, the look of the page.
+const names = { look: 'valvewright.look', language: 'valvewright.language', by: 'valvewright.by' };
+
+export const remembered = name => { try { return localStorage.getItem(names[name]); } catch { return null; } };
+export const remember = (name, value) => { try { value ? localStorage.setItem(names[name], value) : localStorage.removeItem(names[name]); } catch { } };
+export const language = () => document.documentElement.lang;
+export const setLanguage = code => { document.documentElement.lang = code; };
+export const setLook = look => { if (look) document.documentElement.dataset.look = look; else delete document.documentElement.dataset.look; };
+export const looksDark = () => document.documentElement.dataset.look === 'dark' || (document.documentElement.dataset.look !== 'light' && matchMedia('(prefers-color-scheme: dark)').matches);
+export const hasSignal = () => navigator.onLine;
+export const print = () => window.print();
+export const focus = id => document.getElementById(id)?.focus();
+
+export function watchSignal(watcher) {
+  const tell = () => watcher.invokeMethodAsync('SignalChanged', navigator.onLine);
+  addEventListener('online', tell);
+  addEventListener('offline', tell);
+  document.addEventListener('visibilitychange', () => { if (!document.hidden) tell(); });
+}
+
+// Keeps what is on the device from being swept away when room is short; the browser may say no.
+export const askToStay = async () => navigator.storage?.persist ? navigator.storage.persist() : false;
+
+export function saveFile(name, type, bytes) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([bytes], { type }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+}
+
+// A photo is made as small as it can be and still show a terminal strip: it has to get through a weak signal.
+export async function shrinkPhoto(input, longest) {
+  const file = input.files[0];
+  if (!file) return null;
+  const picture = await createImageBitmap(file);
+  const scale = Math.min(1, longest / Math.max(picture.width, picture.height));
+  const canvas = new OffscreenCanvas(Math.round(picture.width * scale), Math.round(picture.height * scale));
+  canvas.getContext('2d').drawImage(picture, 0, 0, canvas.width, canvas.height);
+  const blob = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.85 });
+  return new Uint8Array(await blob.arrayBuffer());
+}
+
+let install = null;
+addEventListener('beforeinstallprompt', event => { event.preventDefault(); install = event; });
+export const canInstall = () => install !== null;
+export const installPage = async () => { if (!install) return false; install.prompt(); const { outcome } = await install.userChoice; install = null; return outcome === 'accepted'; };

@@ -1,0 +1,36 @@
+// The device's own database. Three stores: sites carried along, what is recorded and not yet sent, and drafts.
+const stores = ['sites', 'unsent', 'drafts', 'photos'];
+let opened = null;
+
+function open() {
+  opened ??= new Promise((resolve, reject) => {
+    const request = indexedDB.open('valvewright', 1);
+    request.onupgradeneeded = () => { for (const name of stores) if (!request.result.objectStoreNames.contains(name)) request.result.createObjectStore(name); };
+    request.onsuccess = () => { request.result.onversionchange = () => { request.result.close(); opened = null; }; resolve(request.result); };
+    request.onerror = () => { opened = null; reject(request.error); };
+  });
+  return opened;
+}
+
+// Resolves when the device says that the change is on its disk, not when it has only been asked for.
+async function within(store, mode, act) {
+  const database = await open();
+  return new Promise((resolve, reject) => {
+    const transaction = database.transaction(store, mode, { durability: 'strict' });
+    const request = act(transaction.objectStore(store));
+    transaction.oncomplete = () => resolve(request?.result ?? null);
+    transaction.onabort = transaction.onerror = () => reject(transaction.error);
+  });
+}
+
+export const get = (store, key) => within(store, 'readonly', s => s.get(key));
+export const put = (store, key, value) => within(store, 'readwrite', s => s.put(value, key));
+export const remove = (store, key) => within(store, 'readwrite', s => s.delete(key));
+export const keys = store => within(store, 'readonly', s => s.getAllKeys());
+export const all = store => within(store, 'readonly', s => s.getAll());
+
+// One device may show the page in several windows: whoever holds the lock sends, the others wait their turn.
+export async function alone(name, holder) {
+  if (!navigator.locks) return holder.invokeMethodAsync('Run');
+  return navigator.locks.request(name, () => holder.invokeMethodAsync('Run'));
+}

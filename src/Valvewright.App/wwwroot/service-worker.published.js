@@ -1,0 +1,30 @@
+// Keeps the whole page on the device at the first visit, so that it opens without a signal. Data of sites is kept by the page itself.
+self.importScripts('./service-worker-assets.js');
+
+const cacheName = `valvewright-${self.assetsManifest.version}`;
+const left = [/^service-worker\.js$/, /\.br$/, /\.gz$/];
+const wanted = self.assetsManifest.assets.filter(asset => !left.some(pattern => pattern.test(asset.url)));
+
+self.addEventListener('install', event => event.waitUntil((async () => {
+  const cache = await caches.open(cacheName);
+  // Each file is asked for with the digest that it was published with: half an old page and half a new one is refused.
+  await cache.addAll(wanted.map(asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' })));
+  await self.skipWaiting();
+})()));
+
+self.addEventListener('activate', event => event.waitUntil((async () => {
+  for (const name of await caches.keys()) {
+    if (name.startsWith('valvewright-') && name !== cacheName) await caches.delete(name);
+  }
+  await self.clients.claim();
+})()));
+
+self.addEventListener('fetch', event => {
+  const address = new URL(event.request.url);
+  if (event.request.method !== 'GET' || address.origin !== self.location.origin || address.pathname.startsWith('/api/')) return;
+  event.respondWith((async () => {
+    const cache = await caches.open(cacheName);
+    const kept = await cache.match(event.request.mode === 'navigate' ? new URL('index.html', self.registration.scope).href : event.request, { ignoreSearch: true });
+    return kept || fetch(event.request);
+  })());
+});
