@@ -1,5 +1,6 @@
 using CsCheck;
 using Valvewright.Cli.Output;
+using Valvewright.Tests;
 
 namespace Valvewright.Cli.Tests.Output;
 
@@ -7,7 +8,7 @@ public class WrapTests
 {
     [Fact]
     public void NoLineIsWiderThanAskedAndNoLetterIsLost() =>
-        Gen.Select(Gen.String["abc  defg hij"].Where(s => s.Length < 300), Gen.Int[8, 90], Gen.Int[0, 6]).Sample((text, width, hang) =>
+        Gen.Select(Gen.String["abc  defg hij"].Where(s => s.Length < 300), Gen.Int[8, 90], Gen.Int[0, 6]).ForEvery((text, width, hang) =>
         {
             string[] lines = [.. Wrap.Lines(text, width, hang)];
             Assert.All(lines, l => Assert.True(l.Length <= width, $"'{l}' is {l.Length} wide, not {width}"));

@@ -3,6 +3,7 @@ using Valvewright.Engine.Balance;
 using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
+using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Balance;
 
@@ -11,7 +12,7 @@ public sealed class BalanceKernelTests
     /// <summary>Any zone, weather and depths: every candidate equals the day by day replay of its own irrigation.</summary>
     [Fact]
     public void Every_candidate_agrees_with_the_day_by_day_replay() =>
-        Gen.Select(Zones.Any, Zones.AnyClimate(30, 400), Gen.Double[0, 40].Array[1, 20], Gen.Int[1, 7]).Sample(
+        Gen.Select(Zones.Any, Zones.AnyClimate(30, 400), Gen.Double[0, 40].Array[1, 20], Gen.Int[1, 7]).ForEvery(
             (zone, climate, depths, interval) =>
             {
                 CandidateReplay replay = new(zone, [climate]);
@@ -33,7 +34,7 @@ public sealed class BalanceKernelTests
 
     [Fact]
     public void The_number_of_threads_and_the_company_of_other_candidates_change_no_bit() =>
-        Gen.Select(Zones.Any, Zones.AnyClimate(200, 400).Array[2, 5], Gen.Double[0, 40].Array[2, 70]).Sample(
+        Gen.Select(Zones.Any, Zones.AnyClimate(200, 400).Array[2, 5], Gen.Double[0, 40].Array[2, 70]).ForEvery(
             (zone, years, depths) =>
             {
                 CandidateReplay replay = new(zone, years);
@@ -56,7 +57,7 @@ public sealed class BalanceKernelTests
     /// <summary>Whatever the machine has, both widths are run here; they give the same bits, and what the scalar store gives in mm.</summary>
     [Fact]
     public void Both_register_widths_give_the_same_bits_and_agree_with_the_scalar_store() =>
-        Gen.Select(Gen.Double[5, 200], Gen.Double[0.05, 0.95], Zones.AnyClimate(10, 200), Gen.Double[0, 30].Array[32]).Sample(
+        Gen.Select(Gen.Double[5, 200], Gen.Double[0.05, 0.95], Zones.AnyClimate(10, 200), Gen.Double[0, 30].Array[32]).ForEvery(
             (total, allowed, climate, water) =>
             {
                 RootZone root = new(total, total * allowed);
@@ -110,7 +111,7 @@ public sealed class BalanceKernelTests
     /// <summary>A stretch run in pieces, as a season that changes its percent between them, ends like the whole.</summary>
     [Fact]
     public void Pieces_of_a_year_join_up() =>
-        Gen.Select(Zones.AnyClimate(100, 300), Gen.Double[0, 30].Array[32], Gen.Int[1, 99]).Sample(
+        Gen.Select(Zones.AnyClimate(100, 300), Gen.Double[0, 30].Array[32], Gen.Int[1, 99]).ForEvery(
             (climate, water, cut) =>
             {
                 RootZone root = new(80, 35);

@@ -4,6 +4,7 @@ using NodaTime;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
+using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Balance;
 
@@ -11,7 +12,7 @@ public sealed class LeastPossibleWaterTests
 {
     [Fact]
     public void No_spot_ever_ends_a_day_past_allowed_depletion() =>
-        Gen.Select(Zones.Any, Zones.AnyClimate(50, 400)).Sample(
+        Gen.Select(Zones.Any, Zones.AnyClimate(50, 400)).ForEvery(
             (zone, climate) =>
             {
                 LeastPossibleWater least = LeastPossibleWater.Of(zone, climate);
@@ -26,7 +27,7 @@ public sealed class LeastPossibleWaterTests
     /// </summary>
     [Fact]
     public void Linear_programming_finds_nothing_better() =>
-        Gen.Select(Zones.Any, Zones.AnyClimate(5, 60)).Sample(
+        Gen.Select(Zones.Any, Zones.AnyClimate(5, 60)).ForEvery(
             (zone, climate) =>
             {
                 double bound = LeastByLinearProgramming(zone, ZoneDays.Of(zone, climate));
@@ -41,7 +42,7 @@ public sealed class LeastPossibleWaterTests
     /// </summary>
     [Fact]
     public void No_repaired_random_schedule_uses_less_up_to_any_day() =>
-        Gen.Select(Zones.Any, Zones.AnyClimate(60, 200), Gen.Double[0, 12].Array[200], Gen.Double[0, 1].Array[200]).Sample(
+        Gen.Select(Zones.Any, Zones.AnyClimate(60, 200), Gen.Double[0, 12].Array[200], Gen.Double[0, 1].Array[200]).ForEvery(
             (zone, climate, extra, chance) =>
             {
                 double[] schedule = Repaired(zone, climate, [.. extra.Select((x, i) => chance[i] < 0.3 ? x : 0)]);

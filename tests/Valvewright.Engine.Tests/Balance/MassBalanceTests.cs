@@ -1,5 +1,6 @@
 using CsCheck;
 using Valvewright.Engine.Balance;
+using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Balance;
 
@@ -8,7 +9,7 @@ public sealed class MassBalanceTests
     /// <summary>Rain + irrigation that reaches the ground = use + drainage + runoff + change of store, on any input.</summary>
     [Fact]
     public void No_water_is_lost_or_made() =>
-        Gen.Select(Zones.Any, Zones.AnyClimate(1, 500), Gen.Double[0, 60].Array[500], Gen.Double[0, 1], Gen.Double[0, 1]).Sample(
+        Gen.Select(Zones.Any, Zones.AnyClimate(1, 500), Gen.Double[0, 60].Array[500], Gen.Double[0, 1], Gen.Double[0, 1]).ForEvery(
             (zone, climate, water, runs, start) =>
             {
                 double[] applied = water[..climate.Days];

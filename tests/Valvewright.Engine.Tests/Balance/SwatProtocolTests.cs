@@ -1,6 +1,7 @@
 using CsCheck;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Survey;
+using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Balance;
 
@@ -31,7 +32,7 @@ public sealed class SwatProtocolTests
     /// </summary>
     [Fact]
     public void It_agrees_with_the_root_zone_balance_of_the_same_storage() =>
-        Gen.Select(Gen.Double[60, 90], Gen.Double[0, 5].Array[100], Gen.Double[3, 30].Array[100]).Sample(
+        Gen.Select(Gen.Double[60, 90], Gen.Double[0, 5].Array[100], Gen.Double[3, 30].Array[100]).ForEvery(
             (storage, use, water) =>
             {
                 SpotStore store = new(new RootZone(storage, storage), 0);

@@ -2,6 +2,7 @@ using CsCheck;
 using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Keying;
+using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Keying;
 
@@ -26,11 +27,11 @@ public sealed class SettingsTextTests
 
     [Fact]
     public void Any_settings_come_back_equal() =>
-        RandomSettings.Any.Sample(s => Assert.Equal(s, SettingsText.Read(SettingsText.Write(s, "x"))), iter: 2000);
+        RandomSettings.Any.ForEvery(s => Assert.Equal(s, SettingsText.Read(SettingsText.Write(s, "x"))), iter: 2000);
 
     [Fact]
     public void Only_the_signs_that_codes_pack_tightest_are_used() =>
-        RandomSettings.Any.Sample(s => Assert.All(SettingsText.Write(s, "Ñandú/東\u0000🌳"), c => Assert.Contains(c, AlphanumericMode)), iter: 500);
+        RandomSettings.Any.ForEvery(s => Assert.All(SettingsText.Write(s, "Ñandú/東\u0000🌳"), c => Assert.Contains(c, AlphanumericMode)), iter: 500);
 
     [Fact]
     public void A_changed_sign_never_gives_other_programs_unnoticed()
@@ -74,7 +75,7 @@ public sealed class SettingsTextTests
 
     [Fact]
     public void No_text_ends_in_anything_but_settings_or_a_format_error() =>
-        Gen.Select(RandomSettings.Any, Gen.Int[0, 400], Gen.Char).Sample((settings, at, sign) =>
+        Gen.Select(RandomSettings.Any, Gen.Int[0, 400], Gen.Char).ForEvery((settings, at, sign) =>
         {
             string text = SettingsText.Write(settings);
             at %= text.Length;

@@ -5,6 +5,7 @@ using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Proof;
 
@@ -39,7 +40,7 @@ public class AnyPlanIsJudgedTests
     public void WhateverThePlanHolds()
     {
         Site site = Sites.Site("North", "South");
-        GenController.Array[0, 3].Sample(controllers =>
+        GenController.Array[0, 3].ForEvery(controllers =>
         {
             ProofReport report = Proofs.Replay(site, new Plan("x", controllers.ToListOf()), [Sites.Steady(4, 1)], new ProofOptions(Sites.From, []) { CalendarYears = 1 });
             return report.Verdict.RulesKept == (report.Breaches.Count == 0) && Json.Write(report).Length > 0;

@@ -7,6 +7,7 @@ using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Proof;
 
@@ -25,7 +26,7 @@ public class RulesAgreeWithEveryMinuteTests
 
     [Fact]
     public void BothFindTheSame() =>
-        Gen.Select(GenController.Array[1, 4], Gen.Int[0, 23], Gen.Int[0, 23], Gen.Int[1, 4], Gen.Select(Gen.Enum<DateParity>(), Gen.Bool)).Sample((drawn, opens, closes, stations, when) =>
+        Gen.Select(GenController.Array[1, 4], Gen.Int[0, 23], Gen.Int[0, 23], Gen.Int[1, 4], Gen.Select(Gen.Enum<DateParity>(), Gen.Bool)).ForEvery((drawn, opens, closes, stations, when) =>
         {
             (DateParity parity, bool inSpring) = when;
             // 8 March and 1 November 2026.

@@ -46,7 +46,7 @@ public sealed class CardPdfTests
 
     [Fact]
     public void Any_settings_of_the_largest_profile_fit_one_page_and_read_back() =>
-        Gen.Select(RandomSettings.Any, Gen.Bool, Gen.Bool, Gen.Bool).Sample((settings, letter, spanish, hours12) =>
+        Gen.Select(RandomSettings.Any, Gen.Bool, Gen.Bool, Gen.Bool).ForEvery((settings, letter, spanish, hours12) =>
         {
             Site site = CardSites.Site(CardSites.Profile(12, 4, 8), Enumerable.Range(1, 12).Select(s => CardSites.Zone(s, $"Zone {s}")));
             site = site with { Clock = hours12 ? ClockStyle.Hours12 : ClockStyle.Hours24 };

@@ -10,6 +10,7 @@ using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
+using Valvewright.Tests;
 
 namespace Valvewright.Files.Tests.Plans;
 
@@ -108,7 +109,7 @@ public class PlanFilesTests
     public void AnySpoiltFileIsReadOrRefused()
     {
         string whole = PlanFiles.Write(Saved);
-        Gen.Select(Gen.Int[0, whole.Length - 1], Gen.Int[0, 12], Gen.String["0129-:,.{}[]\"nulaetrf \u0000\ud83d"]).Sample((at, length, put) =>
+        Gen.Select(Gen.Int[0, whole.Length - 1], Gen.Int[0, 12], Gen.String["0129-:,.{}[]\"nulaetrf \u0000\ud83d"]).ForEvery((at, length, put) =>
         {
             string spoilt = new StringBuilder(whole).Remove(at, Math.Min(length, whole.Length - at)).Insert(at, put).ToString();
             PlanReading reading = PlanFiles.Parse(spoilt, "plan.json");

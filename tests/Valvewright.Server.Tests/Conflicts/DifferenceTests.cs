@@ -3,6 +3,7 @@ using CsCheck;
 using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 using Valvewright.Server.Conflicts;
+using Valvewright.Tests;
 
 namespace Valvewright.Server.Tests.Conflicts;
 
@@ -19,7 +20,7 @@ public sealed class DifferenceTests
 
     [Fact]
     public void A_difference_leads_from_one_text_to_the_other() =>
-        Gen.Char['a', 'd'].Array[0, 12].Select(Gen.Char['a', 'd'].Array[0, 12]).Sample((from, to) =>
+        Gen.Char['a', 'd'].Array[0, 12].Select(Gen.Char['a', 'd'].Array[0, 12]).ForEvery((from, to) =>
         {
             string a = string.Join('\n', from), b = string.Join('\n', to);
             ListOf<LineChange> changes = Difference.OfLines(a, b);
