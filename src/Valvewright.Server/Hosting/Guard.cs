@@ -1,5 +1,6 @@
 using System.Net;
 using System.Reflection;
+using Valvewright.Server.Pages;
 using Valvewright.Server.Problems;
 
 namespace Valvewright.Server.Hosting;
@@ -28,7 +29,7 @@ internal sealed class Guard(ServerOptions options)
             }
         }
 
-        if (http.Request.Headers["Sec-Fetch-Site"] is [{ } site] && site is "cross-site" or "same-site")
+        if (http.Request.Headers["Sec-Fetch-Site"] is [{ } site] && site is "cross-site" or "same-site" && !IsLinkToPage(http.Request))
         {
             throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.").With("found", site);
         }
@@ -36,6 +37,11 @@ internal sealed class Guard(ServerOptions options)
         Parameters(http);
         return next(http);
     }
+
+    /// <summary>Somebody follows a link, of a letter for instance, to the page: it only shows the page, which then asks from its own origin.</summary>
+    private bool IsLinkToPage(HttpRequest request) =>
+        options.Page is not null && HttpMethods.IsGet(request.Method) && request.Headers["Sec-Fetch-Mode"] == "navigate" && request.Headers["Sec-Fetch-Dest"] == "document"
+        && PageFolder.IsRoute(request.Path.Value ?? "/");
 
     private static bool IsOwn(string? origin, HostString host) =>
         string.Equals(origin, $"http://{host.Value}", StringComparison.OrdinalIgnoreCase) || string.Equals(origin, $"https://{host.Value}", StringComparison.OrdinalIgnoreCase);

@@ -19,4 +19,7 @@ public sealed record ServerOptions
 
     /// <summary>Names, beside localhost and the address itself, under which requests may come.</summary>
     public IReadOnlyList<string> Names { get; init; } = [];
+
+    /// <summary>The folder that the page was published to (its <c>wwwroot</c>); null: the API alone.</summary>
+    public string? Page { get; init; }
 }

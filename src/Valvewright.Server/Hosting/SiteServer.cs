@@ -1,7 +1,9 @@
+using System.IO.Compression;
 using System.Net;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.ResponseCompression;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using NodaTime;
@@ -9,6 +11,7 @@ using Valvewright.Engine.Values;
 using Valvewright.Server.Archives;
 using Valvewright.Server.Fleets;
 using Valvewright.Server.Jobs;
+using Valvewright.Server.Pages;
 using Valvewright.Server.Plans;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Sites;
@@ -41,7 +44,7 @@ public sealed class SiteServer : IAsyncDisposable
     /// <param name="clock">What the time is; the system's when not given.</param>
     /// <param name="cancel">Gives up.</param>
     /// <exception cref="Store.Files.StoreException">The store can't be opened.</exception>
-    /// <exception cref="IOException">The address is taken.</exception>
+    /// <exception cref="IOException">The address is taken, or there is no page in the folder that was named.</exception>
     public static async Task<SiteServer> StartAsync(ServerOptions options, IClock? clock = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(options);
@@ -69,6 +72,7 @@ public sealed class SiteServer : IAsyncDisposable
 
     private static WebApplication Build(ServerOptions options, SiteStore store, IClock clock)
     {
+        PageFolder? page = options.Page is null ? null : PageFolder.Read(options.Page);
         // Nothing comes from the environment or the folder that it happens to be started in.
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "Valvewright.Server" });
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
@@ -92,12 +96,22 @@ public sealed class SiteServer : IAsyncDisposable
         });
         builder.Services.AddOpenApi(Description.Of);
         AddEndpoints(builder.Services);
+        // What is packed here is packed for this machine's own browser or a proxy; the answers hold no secret that their size could tell.
+        builder.Services.AddResponseCompression(o =>
+        {
+            o.EnableForHttps = true;
+            o.MimeTypes = ["application/json", ProblemWriter.MediaType, "application/yaml", "text/plain", "text/csv", "text/calendar", "image/svg+xml"];
+        });
+        builder.Services.Configure<BrotliCompressionProviderOptions>(o => o.Level = CompressionLevel.Optimal);
         WebApplication app = builder.Build();
+        app.UseResponseCompression();
         Guard guard = new(options);
         app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = ProblemWriter.Explain });
         app.UseStatusCodePages(ProblemWriter.Explain);
         app.UseRouting();
         app.Use(next => http => guard.Pass(http, next));
+        PageServing serving = new(page);
+        app.Use(next => http => serving.Pass(http, next));
         app.MapOpenApi(Description.Address);
         foreach (IEndpoints endpoints in app.Services.GetServices<IEndpoints>())
         {
