@@ -1,12 +1,14 @@
 using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Keying;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Season;
 using Valvewright.Planning;
 
 namespace Valvewright.Cli.Reports;
@@ -39,8 +41,22 @@ internal static class SeasonPages
             sheet.Say($"On {string.Join(" and ", idle.Select(d => SiteWords.Together(SiteWords.Date(d))))} no percent changes: nobody need drive out for that.");
         }
 
+        Changes(sheet, plan);
         sheet.Say();
         Quality(sheet, SiteWords.Of(site), season);
+    }
+
+    /// <summary>What visits key in beside the percent.</summary>
+    private static void Changes(Sheet sheet, Plan plan)
+    {
+        foreach (ControllerPlan own in plan.Controllers.Where(c => c.ChangesPrograms))
+        {
+            foreach ((Visit visit, ListOf<ProgramChange> changes) in own.Visits.Zip(ProgramChange.ByVisit(own)).Where(v => v.Second.Count > 0))
+            {
+                int settings = changes.Sum(c => c.Settings);
+                sheet.Say($"On {SiteWords.Together(SiteWords.Date(visit.Date))} also key into {own.Controller}: {ChangeWords.Of(changes)} ({settings} {(settings == 1 ? "setting" : "settings")}).", 2);
+            }
+        }
     }
 
     /// <summary>What changed in the programs once the season's percents were known.</summary>

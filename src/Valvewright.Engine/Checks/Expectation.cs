@@ -11,11 +11,7 @@ namespace Valvewright.Engine.Checks;
 internal static class Expectation
 {
     /// <summary>What the plan leaves in the controller on a date.</summary>
-    public static AsFound Of(ControllerPlan plan, LocalDate date)
-    {
-        int percent = PercentOn(plan, date);
-        return new AsFound(plan.Settings with { PercentAdjust = percent == 0 ? plan.Settings.PercentAdjust : percent }, Off: percent == 0);
-    }
+    public static AsFound Of(ControllerPlan plan, LocalDate date) => new(plan.SettingsOn(date), Off: PercentOn(plan, date) == 0);
 
     /// <summary>Percent that the plan leaves on a date; 0 means off.</summary>
     public static int PercentOn(ControllerPlan plan, LocalDate date) => Spell.Of(plan, date, date).First().Percent;

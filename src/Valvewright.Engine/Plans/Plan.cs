@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Values;
@@ -18,14 +19,50 @@ public sealed record Plan(string Site, ListOf<ControllerPlan> Controllers)
 
 /// <summary>What one controller holds, and when in the year it is on.</summary>
 /// <param name="Controller">The controller's name.</param>
-/// <param name="Settings">What is keyed in. Run times are for the largest percent of the year, so that the supply and the hours always carry it.</param>
+/// <param name="Settings">
+/// What is keyed in. Run times are for the largest percent of the year, so that the supply and the hours always carry it. Visits may bring other
+/// programs in its place (<see cref="Visit.Programs"/>).
+/// </param>
 /// <param name="Visits">
 /// The visits of the year by rising date, each with the percent it leaves; a visit that leaves it off has percent 0.
 /// The last visit's setting holds over the new year until the first. None: on all year at the settings' percent.
 /// </param>
-public sealed record ControllerPlan(string Controller, Settings Settings, ListOf<Visit> Visits);
+public sealed record ControllerPlan(string Controller, Settings Settings, ListOf<Visit> Visits)
+{
+    /// <summary>Whether a visit changes more than the percent.</summary>
+    [JsonIgnore]
+    public bool ChangesPrograms => Visits.Any(v => v.Programs is not null);
 
-/// <summary>A visit to a controller and the percent it is left at.</summary>
+    /// <summary>Every set of programs that it holds at some time of the year, each once: the settings' own first, then visit by visit.</summary>
+    [JsonIgnore]
+    public ListOf<ListOf<Program>> ProgramSets => Visits.Select(v => v.Programs).OfType<ListOf<Program>>().Prepend(Settings.Programs).Distinct().ToListOf();
+
+    /// <summary>The programs that stand after a visit: those that it brings, or that the last visit brought before it, over the new year if need be.</summary>
+    /// <param name="visit">Index of the visit.</param>
+    public ListOf<Program> ProgramsAfter(int visit)
+    {
+        for (int back = 0; back < Visits.Count; back++)
+        {
+            if (Visits[(visit - back + Visits.Count) % Visits.Count].Programs is { } brought)
+            {
+                return brought;
+            }
+        }
+
+        return Settings.Programs;
+    }
+
+    /// <summary>What stands keyed in on a date: the programs then, and the percent. Where it is off then, the settings' own percent.</summary>
+    public Settings SettingsOn(LocalDate date)
+    {
+        Spell spell = Spell.Of(this, date, date).Single();
+        Settings then = spell.SettingsOf(this);
+        return spell.Percent == 0 ? then with { PercentAdjust = Settings.PercentAdjust } : then;
+    }
+}
+
+/// <summary>A visit to a controller and how it is left.</summary>
 /// <param name="Date">Day of the year.</param>
 /// <param name="Percent">Percent adjust from then on; 0 means off.</param>
-public sealed record Visit(AnnualDate Date, int Percent);
+/// <param name="Programs">All programs from then on, where the visit keys in other ones; null where they stay as they are.</param>
+public sealed record Visit(AnnualDate Date, int Percent, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ListOf<Program>? Programs = null);

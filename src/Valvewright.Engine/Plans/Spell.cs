@@ -1,13 +1,23 @@
 using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Plans;
 
-/// <summary>A run of dates, both included, over which a controller's percent adjust stays as a visit left it.</summary>
+/// <summary>A run of dates, both included, over which a controller stays as a visit left it.</summary>
 /// <param name="From">First date, the visit's own unless the asked-for dates begin later.</param>
 /// <param name="To">Last date.</param>
 /// <param name="Percent">The percent; 0 means off.</param>
-public readonly record struct Spell(LocalDate From, LocalDate To, int Percent)
+/// <param name="Programs">The programs, where visits change them; null where they are the settings' own all year.</param>
+public readonly record struct Spell(LocalDate From, LocalDate To, int Percent, ListOf<Program>? Programs = null)
 {
+    /// <summary>What stands keyed in over the spell, with its percent (0 where it is off).</summary>
+    public Settings SettingsOf(ControllerPlan plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        return plan.Settings with { Programs = Programs ?? plan.Settings.Programs, PercentAdjust = Percent };
+    }
+
     /// <summary>The spells of a plan from one date to another, by rising date, without a gap.</summary>
     /// <remarks>The last visit's setting holds over the new year until the first visit. Without visits: one spell at the settings' percent.</remarks>
     public static IEnumerable<Spell> Of(ControllerPlan plan, LocalDate from, LocalDate to)
@@ -19,10 +29,11 @@ public readonly record struct Spell(LocalDate From, LocalDate To, int Percent)
             yield break;
         }
 
-        List<(LocalDate Date, int Percent)> visits = [];
+        ListOf<Program>?[] programs = [.. plan.Visits.Select((_, v) => plan.ChangesPrograms ? plan.ProgramsAfter(v) : null)];
+        List<(LocalDate Date, int Percent, ListOf<Program>? Programs)> visits = [];
         for (int year = from.Year - 1; year <= to.Year; year++)
         {
-            visits.AddRange(plan.Visits.Select(v => (v.Date.InYear(year), v.Percent)).OrderBy(v => v.Item1));
+            visits.AddRange(plan.Visits.Select((v, i) => (v.Date.InYear(year), v.Percent, programs[i])).OrderBy(v => v.Item1));
         }
 
         for (int i = 0; i < visits.Count; i++)
@@ -31,7 +42,7 @@ public readonly record struct Spell(LocalDate From, LocalDate To, int Percent)
             LocalDate last = i + 1 < visits.Count ? LocalDate.Min(visits[i + 1].Date.PlusDays(-1), to) : to;
             if (first <= last)
             {
-                yield return new Spell(first, last, visits[i].Percent);
+                yield return new Spell(first, last, visits[i].Percent, visits[i].Programs);
             }
         }
     }

@@ -28,7 +28,7 @@ public static class NextWaterings
             LocalDate first = from.PlusDays(ahead);
             IReadOnlyList<Opening> openings = Watered.Of(zone, controller, plan, first, first.PlusDays(DaysAtATime - 1)).Openings;
             found.AddRange(openings
-                .GroupBy(o => (o.Run.Program, o.Run.Start, Due: DueOf(plan.Settings, o.Run)))
+                .GroupBy(o => (o.Run.Program, o.Run.Start, Due: DueOf(plan, o.Run)))
                 .Select(g => ToWatering(zone, [.. g.OrderBy(o => o.OpensUnix)]))
                 .OrderBy(w => w.Opens).ThenBy(w => w.Program));
         }
@@ -40,13 +40,20 @@ public static class NextWaterings
     /// The date on which the start fell due to which a run belongs; runs of one start lie within a day of it. A plan that somebody
     /// wrote may hold two programs of one letter: then the first that has that start is taken.
     /// </summary>
-    private static LocalDate DueOf(Settings settings, StationRun run)
+    private static LocalDate DueOf(ControllerPlan plan, StationRun run)
     {
-        LocalTime[] starts = settings.Programs
+        // A run that waits past midnight may open on the day of a visit that brings other programs: then those of the day before hold.
+        LocalDate opens = ClockSeconds.DateOf(run.Opens);
+        return DueOf(plan.SettingsOn(opens), run) is { } due && (due == opens || !plan.ChangesPrograms) ? due : DueOf(plan.SettingsOn(opens.PlusDays(-1)), run) ?? opens;
+    }
+
+    private static LocalDate? DueOf(Settings settings, StationRun run)
+    {
+        LocalTime[]? starts = settings.Programs
             .Where(p => p.Letter == run.Program)
             .Select(p => p.StartTimes.Distinct().Order().ToArray())
-            .First(s => s.Length > run.Start);
-        return ClockSeconds.DateOf(run.Opens - (starts[run.Start].NanosecondOfDay / NodaConstants.NanosecondsPerSecond));
+            .FirstOrDefault(s => s.Length > run.Start);
+        return starts is null ? null : ClockSeconds.DateOf(run.Opens - (starts[run.Start].NanosecondOfDay / NodaConstants.NanosecondsPerSecond));
     }
 
     private static Watering ToWatering(DateTimeZone zone, Opening[] run) => new(

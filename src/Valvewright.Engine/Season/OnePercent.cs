@@ -8,7 +8,7 @@ public static class OnePercent
 {
     private const int Full = 100;
 
-    /// <summary>The plan at 100 % whenever it is on; off when it is off.</summary>
+    /// <summary>The plan at 100 % whenever it is on, with the programs of its settings; off when it is off.</summary>
     public static Plan Of(Plan plan)
     {
         ArgumentNullException.ThrowIfNull(plan);
@@ -17,7 +17,7 @@ public static class OnePercent
 
     private static ListOf<Visit> Of(ListOf<Visit> visits)
     {
-        Visit[] full = [.. visits.Select(v => v with { Percent = v.Percent == 0 ? 0 : Full })];
+        Visit[] full = [.. visits.Select(v => new Visit(v.Date, v.Percent == 0 ? 0 : Full))];
         Visit[] changes = [.. full.Where((v, i) => v.Percent != full[(i + full.Length - 1) % full.Length].Percent)];
         return changes.Length > 0 ? changes.ToListOf() : full.Take(1).ToListOf();
     }

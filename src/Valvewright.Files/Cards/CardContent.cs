@@ -49,6 +49,9 @@ public sealed record CardContent
     /// <summary>The visits of the year; none: the percent stays.</summary>
     public required ListOf<Visit> Visits { get; init; }
 
+    /// <summary>What to key in at visits beside the percent; none where visits change nothing else.</summary>
+    public ListOf<VisitChange> Changes { get; init; } = [];
+
     /// <summary>The next dates with water.</summary>
     public required ListOf<ExpectedDay> NextDays { get; init; }
 
@@ -78,9 +81,8 @@ public sealed record CardContent
         ArgumentNullException.ThrowIfNull(plan);
         SiteController device = site.ControllerNamed(controller);
         ControllerPlan planned = plan.For(controller);
-        Settings settings = planned.Settings;
         int percent = Spell.Of(planned, from, from).Single().Percent;
-        Settings keyed = settings with { PercentAdjust = percent == 0 ? settings.PercentAdjust : percent };
+        Settings settings = planned.SettingsOn(from);
         StationName[] stations = NamesOf(device, settings);
         return new CardContent
         {
@@ -97,10 +99,11 @@ public sealed record CardContent
             EmptyStations = Enumerable.Range(1, device.Profile.Stations).Except(stations.Select(s => s.Station)).ToListOf(),
             PercentNow = percent,
             Visits = planned.Visits,
+            Changes = VisitChange.Of(planned),
             NextDays = ExpectedDay.Next(device.Profile, planned, from, DaysAhead, expectedDays),
             Cautions = cautions ?? [Caution.Digging, Caution.Backflow, Caution.Reclaimed, Caution.Traffic, Caution.Batteries],
             Check = CheckText.Of(settings),
-            SettingsText = Engine.Keying.SettingsText.Write(keyed, device.Name),
+            SettingsText = Engine.Keying.SettingsText.Write(settings, device.Name),
         };
     }
 
@@ -121,6 +124,23 @@ public sealed record CardContent
     }
 
     private static bool IsEmpty(Program program) => program.StartTimes.Count == 0 && program.RunTimes.All(r => r.Seconds == 0);
+}
+
+/// <summary>What a visit keys in beside the percent.</summary>
+/// <param name="Date">The visit's date.</param>
+/// <param name="Programs">Program by program.</param>
+/// <param name="Check">The check text of all programs after it.</param>
+public sealed record VisitChange(AnnualDate Date, ListOf<ProgramChange> Programs, string Check)
+{
+    /// <summary>Those of a plan, in the order of its visits; visits that change only the percent are left out.</summary>
+    public static ListOf<VisitChange> Of(ControllerPlan plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        return ProgramChange.ByVisit(plan)
+            .Select((c, v) => new VisitChange(plan.Visits[v].Date, c, CheckText.Of(new Settings(plan.ProgramsAfter(v)))))
+            .Where(c => c.Programs.Count > 0)
+            .ToListOf();
+    }
 }
 
 /// <summary>A station and what people call its zone.</summary>

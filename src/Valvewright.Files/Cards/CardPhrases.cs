@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Keying;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -132,6 +133,32 @@ internal sealed class CardPhrases(CardContent card, Language language)
 
     /// <summary>A visit's percent.</summary>
     public string Percent(int percent) => percent == 0 ? this["off"] : $"{percent} %";
+
+    /// <summary>What a visit keys in beside the percent, with its date; days until the first watering hold for the next time that the visit is made.</summary>
+    public string Change(VisitChange change)
+    {
+        LocalDate on = change.Date.InYear(card.From.Year) is var date && date >= card.From ? date : change.Date.InYear(card.From.Year + 1);
+        IEnumerable<string> programs = change.Programs.Select(p => $"{Fill("program", ("letter", p.Letter))}: {string.Join(", ", Parts(p, on))}");
+        return $"{DayAndMonth(change.Date)}: {string.Join("; ", programs)}. {Fill("change.check", ("check", change.Check))}";
+    }
+
+    private IEnumerable<string> Parts(ProgramChange change, LocalDate on)
+    {
+        if (change.Days is { } days)
+        {
+            yield return days is EveryNDays { Days: > 1 } every ? $"{Days(days)} ({Words.Count("card.untilFirst", ProgramStep.UntilFirst(every, on))})" : Days(days);
+        }
+
+        if (change.StartTimes is { } starts)
+        {
+            yield return starts.Count == 0 ? this["change.noStarts"] : Fill("change.starts", ("times", string.Join(", ", starts.Select(Time))));
+        }
+
+        foreach (RunTime run in change.RunTimes)
+        {
+            yield return Fill("change.run", ("station", run.Station), ("time", run.Seconds == 0 ? this["zero"] : RunTime(run.Seconds)));
+        }
+    }
 
     /// <summary>Start times to clear, as the numbers of their places.</summary>
     public string? EmptyStarts(ProgramStep step)

@@ -123,6 +123,10 @@ public static class CardText
         {
             string visits = string.Join("; ", card.Visits.Select(v => Unbroken($"{say.Fill("percent.from", ("date", say.DayAndMonth(v.Date)))} {say.Percent(v.Percent)}")));
             page.Paragraph($"{say["percent.visits"]}: {visits}");
+            foreach (VisitChange change in card.Changes)
+            {
+                page.Paragraph($"{say["changes"]}, {say.Change(change)}");
+            }
         }
     }
 

@@ -26,7 +26,7 @@ public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedPro
         ArgumentNullException.ThrowIfNull(plan);
         return Spell.Of(plan, from, from.PlusDays(ahead - 1))
             .Where(s => s.Percent > 0)
-            .SelectMany(s => Between(profile, plan.Settings with { PercentAdjust = s.Percent }, s.From, LocalDate.Min(s.To, s.From.PlusDays(LongestLook))))
+            .SelectMany(s => Between(profile, s.SettingsOf(plan), s.From, LocalDate.Min(s.To, s.From.PlusDays(LongestLook))))
             .Take(most)
             .ToListOf();
     }

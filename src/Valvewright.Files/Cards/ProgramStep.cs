@@ -24,7 +24,8 @@ public sealed record ProgramStep(Program Program, int? DaysUntilFirst, int Empty
             ProgramTotals.Of(device, program, from));
     }
 
-    private static int UntilFirst(EveryNDays every, LocalDate from)
+    /// <summary>Days from a date to an interval's next watering.</summary>
+    internal static int UntilFirst(EveryNDays every, LocalDate from)
     {
         int since = Period.DaysBetween(every.Anchor, from) % every.Days;
         return since <= 0 ? -since : every.Days - since;

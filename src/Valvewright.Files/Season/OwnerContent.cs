@@ -1,4 +1,5 @@
 using NodaTime;
+using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
@@ -22,6 +23,9 @@ namespace Valvewright.Files.Season;
 public sealed record OwnerContent(
     string Site, UnitSystem Units, int SeasonVisits, ListOf<OwnerVisit> Visits, ListOf<string> Controllers, YearOfWater Year, int Years, ListOf<OwnerWay> Ways, double LeastM3, double Adequacy)
 {
+    /// <summary>Visits at which other programs are keyed in beside the percent.</summary>
+    public ListOf<AnnualDate> ProgramChanges { get; init; } = [];
+
     /// <summary>Gathers it.</summary>
     /// <param name="site">The site.</param>
     /// <param name="plan">The plan with its visits.</param>
@@ -53,7 +57,12 @@ public sealed record OwnerContent(
             years.Count,
             all.Select((p, i) => new OwnerWay(KindOf(i), p.CubicMetresPerYear, p.StressDays)).ToListOf(),
             all[0].LeastCubicMetresPerYear,
-            area > 0 ? proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area : 1);
+            area > 0 ? proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area : 1)
+        {
+            ProgramChanges = plan.Controllers
+                .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, v) => (c.Visits[v].Date, changes.Count)))
+                .Where(v => v.Count > 0).Select(v => v.Date).Distinct().Order().ToListOf(),
+        };
     }
 }
 

@@ -30,6 +30,11 @@ internal sealed class OwnerDrawing(Pen pen, OwnerContent content, OwnerPhrases s
             y = Paragraph(y + 20, say["seedbed"]);
         }
 
+        if (content.ProgramChanges.Count > 0)
+        {
+            y = Paragraph(y + 20, say.Fill("changes", ("dates", string.Join(", ", content.ProgramChanges.Select(say.Date)))));
+        }
+
         double closing = Lines(say.Fill("closing", ("years", content.Years), ("met", say.Percent(content.Adequacy)))).Count * SmallLine;
         double below = WayBars.Height(content) + closing + 70;
         double charts = height - Margin - y - below - 96;

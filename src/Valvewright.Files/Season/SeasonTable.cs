@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using NodaTime;
+using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
 
@@ -13,12 +14,12 @@ public static class SeasonTable
     public static string Visits(Plan plan, int year)
     {
         ArgumentNullException.ThrowIfNull(plan);
-        StringBuilder text = new("date,weekday,controller,percent,until\r\n");
-        foreach ((LocalDate date, string controller, int percent, LocalDate until) in plan.Controllers
-            .SelectMany(c => c.Visits.Select((v, i) => (Date: v.Date.InYear(year), c.Controller, v.Percent, Until: Next(c, i, year))))
+        StringBuilder text = new("date,weekday,controller,percent,until,keyed_in_besides\r\n");
+        foreach ((LocalDate date, string controller, int percent, LocalDate until, string besides) in plan.Controllers
+            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (Date: c.Visits[i].Date.InYear(year), c.Controller, c.Visits[i].Percent, Until: Next(c, i, year), ChangeWords.Of(changes))))
             .OrderBy(v => v.Date))
         {
-            text.AppendJoin(',', $"{date:uuuu-MM-dd}", date.DayOfWeek.ToString(), Quoted(controller), percent.ToString(CultureInfo.InvariantCulture), $"{until:uuuu-MM-dd}").Append("\r\n");
+            text.AppendJoin(',', $"{date:uuuu-MM-dd}", date.DayOfWeek.ToString(), Quoted(controller), percent.ToString(CultureInfo.InvariantCulture), $"{until:uuuu-MM-dd}", Quoted(besides)).Append("\r\n");
         }
 
         return text.ToString();

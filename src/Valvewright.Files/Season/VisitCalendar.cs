@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using NodaTime;
 using NodaTime.Text;
+using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
@@ -32,13 +33,14 @@ public static class VisitCalendar
             .Line("CALSCALE", "GREGORIAN")
             .Line("METHOD", "PUBLISH")
             .Words("X-WR-CALNAME", $"Visits to {plan.Site}");
-        foreach (IGrouping<AnnualDate, (string Controller, Visit Visit)> visit in plan.Controllers
-            .SelectMany(c => c.Visits.Select(v => (c.Controller, Visit: v)))
+        foreach (IGrouping<AnnualDate, (string Controller, Visit Visit, string Besides)> visit in plan.Controllers
+            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (c.Controller, Visit: c.Visits[i], ChangeWords.Of(changes))))
             .GroupBy(v => v.Visit.Date)
             .OrderBy(v => First(v.Key, from)))
         {
             LocalDate first = First(visit.Key, from);
-            string settings = string.Join(", ", visit.Select(v => $"{v.Controller} {(v.Visit.Percent == 0 ? "off" : $"{v.Visit.Percent.ToString(CultureInfo.InvariantCulture)} %")}"));
+            string settings = string.Join(", ", visit.Select(v =>
+                $"{v.Controller} {(v.Visit.Percent == 0 ? "off" : $"{v.Visit.Percent.ToString(CultureInfo.InvariantCulture)} %")}{(v.Besides.Length == 0 ? "" : $" ({v.Besides})")}"));
             text.Line("BEGIN", "VEVENT")
                 .Line("UID", Identity(plan.Site, visit.Key))
                 .Line("DTSTAMP", $"{Day.Format(from)}T000000Z")

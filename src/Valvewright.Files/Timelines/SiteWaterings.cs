@@ -86,9 +86,9 @@ public sealed record SiteWaterings(
         Circumstances told = new()
         {
             KeyedIn = keyedIn.AtMidnight(),
-            Rekeyings = spells.Select(s => new Rekeying(s.From.AtMidnight(), plan.Settings with { PercentAdjust = s.Percent })).ToListOf(),
+            Rekeyings = spells.Select(s => new Rekeying(s.From.AtMidnight(), s.SettingsOf(plan))).ToListOf(),
         };
-        return SiteEmulator.Run(controller.Profile, plan.Settings, told, zone, from, to);
+        return SiteEmulator.Run(controller.Profile, plan.SettingsOn(keyedIn), told, zone, from, to);
     }
 
     private static Watering ToWatering(SiteController controller, SiteRun run, bool carriedIn)

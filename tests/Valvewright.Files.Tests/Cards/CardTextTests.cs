@@ -1,3 +1,6 @@
+using NodaTime;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -19,6 +22,26 @@ public sealed class CardTextTests
             string text = CardText.Write(CardContent.Of(site, plan, plan.Controllers[0].Controller, CardSites.Day), language);
             Assert.All(text.Split('\n'), line => Assert.True(line.Length <= 80, line));
         }
+    }
+
+    [Theory]
+    [InlineData(Language.English, "Also key in, 1 Sep: Program B: Every 18 days (2 days until first)")]
+    [InlineData(Language.Spanish, "Ajuste además, 1 sep: Programa B: Cada 18 días (2 días hasta el primero)")]
+    public void A_visit_that_brings_other_programs_says_which(Language language, string expected)
+    {
+        (Site site, Plan plan) = CardSites.Typical();
+        ControllerPlan own = plan.Controllers[0];
+        Program rare = own.Settings.Programs[1] with { Days = new EveryNDays(18, new LocalDate(2026, 9, 3)) };
+        Settings autumn = new([own.Settings.Programs[0], rare]);
+        plan = plan with { Controllers = [own with { Visits = [own.Visits[0] with { Programs = own.Settings.Programs }, own.Visits[1], own.Visits[2] with { Programs = autumn.Programs }, own.Visits[3]] }] };
+        CardContent card = CardContent.Of(site, plan, "North gate", CardSites.Day);
+        string text = string.Join(' ', CardText.Write(card, language).Split((char[])[' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains(expected, text, StringComparison.Ordinal);
+        Assert.Contains(CheckText.Of(autumn), text, StringComparison.Ordinal);
+        Assert.Equal(2, card.Changes.Count);
+
+        // Keyed in after that visit, the card holds its programs.
+        Assert.Equal(autumn.Programs, CardContent.Of(site, plan, "North gate", new LocalDate(2026, 9, 20)).Programs.Select(p => p.Program));
     }
 
     [Fact]

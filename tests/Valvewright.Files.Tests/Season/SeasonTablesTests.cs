@@ -25,11 +25,22 @@ public sealed class SeasonTablesTests
 
     [Fact]
     public void A_line_for_each_visit_and_controller() => Assert.Equal(
-        "date,weekday,controller,percent,until\r\n"
-        + "2027-03-01,Monday,\"Gate, old\",50,2027-10-01\r\n"
-        + "2027-03-01,Monday,Terrace,70,2028-03-01\r\n"
-        + "2027-10-01,Friday,\"Gate, old\",0,2028-03-01\r\n",
+        "date,weekday,controller,percent,until,keyed_in_besides\r\n"
+        + "2027-03-01,Monday,\"Gate, old\",50,2027-10-01,\r\n"
+        + "2027-03-01,Monday,Terrace,70,2028-03-01,\r\n"
+        + "2027-10-01,Friday,\"Gate, old\",0,2028-03-01,\r\n",
         SeasonTable.Visits(Planned, 2027));
+
+    [Fact]
+    public void What_a_visit_keys_in_beside_the_percent_stands_in_table_and_calendar()
+    {
+        Program Every(int days) => new('B', [new LocalTime(4, 0)], [new RunTime(1, 600)], new EveryNDays(days, new LocalDate(2026, 1, 1)));
+        Plan plan = new("Green", [new ControllerPlan("Gate", new Settings([Every(2)]), [new Visit(new AnnualDate(3, 1), 50, [Every(2)]), new Visit(new AnnualDate(10, 1), 60, [Every(4)])])]);
+        Assert.Contains("2027-10-01,Friday,Gate,60,2028-03-01,program B every 4 days\r\n", SeasonTable.Visits(plan, 2027), StringComparison.Ordinal);
+        Site site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "saguaro-lane")).Site!;
+        Calendar calendar = Calendar.Load(VisitCalendar.Write(site, plan, new LocalDate(2026, 4, 1), everyYear: true))!;
+        Assert.Contains(calendar.Events, e => e.Summary == "Green: set Gate 60 % (program B every 4 days)");
+    }
 
     [Fact]
     public void A_line_for_each_week()

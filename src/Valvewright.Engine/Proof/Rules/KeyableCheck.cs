@@ -3,6 +3,7 @@ using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Proof.Rules;
 
@@ -20,15 +21,19 @@ internal sealed class KeyableCheck
     private void CheckPlan(ControllerPlan plan)
     {
         Settings settings = plan.Settings;
-        Must(settings.Programs.Count <= profile.Programs, controller.Name, $"{settings.Programs.Count} programs; it holds {profile.Programs}");
-        Must(settings.Programs.Select(p => p.Letter).Distinct().Count() == settings.Programs.Count, controller.Name, "one program letter stands twice");
         foreach (int percent in plan.Visits.Select(v => v.Percent).Where(p => p != 0).Append(settings.PercentAdjust).Distinct())
         {
             Must(CanBeSet(profile.Percent, percent), controller.Name, $"percent adjust {percent}; it takes {profile.Percent.Least} to {profile.Percent.Largest} in steps of {profile.Percent.Step}");
         }
 
         Must(plan.Visits.Zip(plan.Visits.Skip(1)).All(v => v.First.Date < v.Second.Date), controller.Name, "the visits do not stand in the order of their dates");
-        foreach (Program program in settings.Programs)
+        foreach (ListOf<Program> programs in plan.ProgramSets)
+        {
+            Must(programs.Count <= profile.Programs, controller.Name, $"{programs.Count} programs; it holds {profile.Programs}");
+            Must(programs.Select(p => p.Letter).Distinct().Count() == programs.Count, controller.Name, "one program letter stands twice");
+        }
+
+        foreach (Program program in plan.ProgramSets.SelectMany(p => p).Distinct())
         {
             CheckProgram(program);
         }

@@ -44,12 +44,11 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
             wired[z.Station] = z;
         }
 
-        Settings runnable = Runnable(plan.Settings);
         List<Opening> openings = [];
         List<LostStart> lost = [];
         foreach (Spell spell in Spell.Of(plan, from, to).Where(s => s.Percent is > 0 and <= LargestPercent))
         {
-            Timeline timeline = Emulator.Run(controller.Profile, runnable with { PercentAdjust = spell.Percent }, spell.From, spell.To);
+            Timeline timeline = Emulator.Run(controller.Profile, Runnable(spell.SettingsOf(plan)), spell.From, spell.To);
             lost.AddRange(timeline.LostStarts);
             Dictionary<char, Opening> last = [];
             foreach (StationRun run in timeline.Runs)

@@ -67,6 +67,11 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
             bands.Add(visits);
         }
 
+        if (steps.Changes() is { } changes)
+        {
+            bands.Add(changes);
+        }
+
         bands.Add(steps.Foot(step));
         return bands;
     }

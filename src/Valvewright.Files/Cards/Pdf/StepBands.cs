@@ -86,6 +86,19 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         }, Fits: fits);
     }
 
+    /// <summary>What visits key in beside the percent, a paragraph each.</summary>
+    public Band? Changes()
+    {
+        if (card.Changes.Count == 0)
+        {
+            return null;
+        }
+
+        double text = sizes.Mark + 2 * sizes.Pad;
+        List<string> lines = [.. card.Changes.SelectMany(c => measure.Lines($"{say["changes"]}, {say.Change(c)}", sizes.Step, width - text))];
+        return new Band(lines.Count * sizes.Step.Line + sizes.Gap, (sheet, y, _) => Column(sheet, lines, sizes.Step, left + text, y));
+    }
+
     /// <summary>The last step with its check text, boxes for initials, cautions, and the settings as a code beside them.</summary>
     public Band Foot(int step)
     {
