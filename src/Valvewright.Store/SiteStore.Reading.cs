@@ -38,6 +38,13 @@ public sealed partial class SiteStore
             .OrderBy(r => r.Id.ToString("D"), StringComparer.Ordinal).Select(KeptOf<T>).ToListOf();
     }
 
+    /// <summary>The version of a record, also of a removed one; null where there never was one.</summary>
+    public long? VersionOf(Guid record)
+    {
+        using StoreContext context = Context();
+        return context.Records.AsNoTracking().Where(r => r.Id == record).Select(r => (long?)r.Version).SingleOrDefault();
+    }
+
     /// <summary>Which records a site has, in which versions, by id; removed ones as well.</summary>
     public ListOf<(Guid Id, long Version)> Versions(Guid site)
     {

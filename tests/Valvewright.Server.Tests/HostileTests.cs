@@ -59,9 +59,11 @@ public sealed class HostileTests(Running running) : IClassFixture<Running>
     {
         await running.Site();
         long before = running.Entries();
-        foreach (Operation operation in (await Operations()).Where(o => o.Path.Contains('{', StringComparison.Ordinal)))
+        Operation[] all = await Operations();
+        foreach (Operation operation in all.Where(o => o.Path.Contains('{', StringComparison.Ordinal)))
         {
-            foreach (string id in StrangeIds)
+            // The client itself takes ".." out of an address; where that leads to another address of the API there is nothing to refuse.
+            foreach (string id in StrangeIds.Where(id => all.All(o => o.Path != new Uri(running.Client.BaseAddress!, operation.Address(id)).AbsolutePath)))
             {
                 Reply reply = await running.Send(operation.Method, operation.Address(id), Body(operation), ("If-Match", "\"1\""));
                 IsRefused(reply, operation, id);

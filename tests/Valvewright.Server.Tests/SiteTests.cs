@@ -1,5 +1,9 @@
 using System.Text.Json;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Records;
+using Valvewright.Records.Views;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;
@@ -99,5 +103,32 @@ public sealed class SiteTests(Running running) : IClassFixture<Running>
     {
         Assert.Equal(202, asked.Status);
         return await Jobs.Ended(running, asked.Json.GetProperty("id").GetString()!);
+    }
+
+    [Fact]
+    public async Task A_survey_is_understood_without_being_stored()
+    {
+        long before = running.Entries();
+        string survey = Writer.Survey("Heron Bank", "asked");
+        SurveyUnderstood understood = Json.Read<SurveyUnderstood>((await running.Send("POST", "/api/surveys/understood", Running.Yaml(survey))).Text)!;
+        Assert.Equal("Heron Bank", understood.Site.Name);
+        Assert.NotEmpty(understood.Site.Assumptions);
+        Guid id = await running.Site(survey);
+        Assert.Equal((await running.Get($"/api/sites/{id}")).Json.GetProperty("digest").GetString(), understood.Digest);
+        ProblemDocument problem = Json.Read<ProblemDocument>((await running.Send("POST", "/api/surveys/understood", Running.Yaml(survey.Replace("soil: loam", "soil: laom", StringComparison.Ordinal)))).Text)!;
+        Assert.Equal(("wrong-text", "loam", 7), (problem.Kind, Assert.Single(problem.Problems!).Nearest, problem.Problems![0].Line));
+        Assert.Equal(before + 1, running.Entries());
+    }
+
+    [Fact]
+    public async Task Profiles_and_needs_are_what_the_engine_says()
+    {
+        Assert.Equal(GenericProfiles.All, Json.Read<ListOf<Profile>>((await running.Get("/api/profiles")).Text));
+        Guid id = await running.Site(Running.WithWeather("Heron Bank"));
+        (await running.Get($"/api/sites/{id}/needs.json")).Problem(422, "weather-missing");
+        await running.Put($"/api/sites/{id}/weather", Running.Bytes(Running.Weather(), "text/csv"));
+        NeedsView needs = Json.Read<NeedsView>((await running.Get($"/api/sites/{id}/needs.json")).Text)!;
+        Assert.Equal(52, Assert.Single(needs.Zones).Weeks.Count);
+        Assert.NotEmpty(needs.Zones[0].RefillMm.From);
     }
 }

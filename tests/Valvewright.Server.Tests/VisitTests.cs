@@ -2,6 +2,7 @@ using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Values;
 using Valvewright.Records;
+using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Tests;
 
@@ -84,5 +85,29 @@ public sealed class VisitTests(Running running) : IClassFixture<Running>
         JsonElement alone = (await running.Get($"/api/sites/{site}/readings/{reading}/check?alone=true&language=es")).Json;
         Assert.False(alone.GetProperty("result").GetProperty("againstPlan").GetBoolean());
         Assert.Equal(2, alone.GetProperty("understood").GetProperty("programs")[0].GetProperty("startTimes").GetArrayLength());
+    }
+
+    [Fact]
+    public async Task Two_who_mend_one_visit_see_what_each_did_and_one_that_was_removed_can_be_put_back()
+    {
+        Guid site = await running.Site(), visit = Ids.New();
+        string address = $"/api/sites/{site}/visits/{visit}";
+        VisitValue common = Running.Visit("wet"), anas = common with { BatteryVolts = 8.1 }, bens = common with { Notes = "dry" };
+        await running.Put(address, Running.AsJson(common));
+        await running.Put(address + "?by=Ana", Running.AsJson(anas), "\"1\"");
+        ProblemDocument problem = Engine.Values.Json.Read<ProblemDocument>((await running.Put(address, Running.AsJson(bens), "\"1\"")).Text)!;
+        Assert.Equal(("changed-since", 2L, "Ana"), (problem.Kind, problem.Version, problem.Changed!.By));
+        Assert.Equal((common, anas, bens), (ValueOf(problem.Common), ValueOf(problem.Current), ValueOf(problem.Given)));
+        Assert.Equal("batteryVolts", Assert.Single(ProblemDocument.Members(problem.Theirs)).Member);
+        Assert.Equal("notes", Assert.Single(ProblemDocument.Members(problem.Yours)).Member);
+        Assert.Equal(["batteryVolts", "notes"], ProblemDocument.Members(problem.FromCurrentToGiven).Select(c => c.Member).Order());
+
+        Assert.Equal(204, (await running.Send("DELETE", address, null, ("If-Match", "\"2\""))).Status);
+        problem = Engine.Values.Json.Read<ProblemDocument>((await running.Put(address, Running.AsJson(bens), "\"2\"")).Text)!;
+        Assert.Equal((412, true, 3L), (problem.Status, problem.Removed, problem.Version));
+        Assert.Equal((anas, bens), (ValueOf(problem.Common), ValueOf(problem.Given)));
+        Assert.Equal(200, (await running.Put(address, Running.AsJson(bens), "\"3\"")).Status);
+
+        static VisitValue? ValueOf(System.Text.Json.JsonElement? value) => value is { } there ? System.Text.Json.JsonSerializer.Deserialize<VisitValue>(there, Engine.Values.Json.Options) : null;
     }
 }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using NodaTime;
+using Valvewright.Engine.Needs;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
@@ -31,6 +32,11 @@ public sealed record SiteView(
 /// <param name="Digest">Digest of what it says.</param>
 /// <param name="Questions">What can be used but is questioned.</param>
 public sealed record SurveyUnderstood(Site Site, string Digest, ListOf<TextProblem> Questions);
+
+/// <summary>What the zones of a site need.</summary>
+/// <param name="Years">Which years it was worked out with.</param>
+/// <param name="Zones">Each zone's need, with where each number comes from.</param>
+public sealed record NeedsView(string Years, ListOf<ZoneNeed> Zones);
 
 /// <summary>A site's weather file.</summary>
 /// <param name="Version">Its version, the ETag.</param>

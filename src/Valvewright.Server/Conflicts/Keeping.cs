@@ -14,7 +14,7 @@ internal static class Keeping
     /// The record, once it says what was asked for. Where somebody else was first, nothing is lost: the refusal holds their version, the
     /// version that both began with, and what each of the two has changed.
     /// </summary>
-    public static Kept<T> Settle<T>(SiteStore store, Answer<T> answer, T given, long? expected, HttpContext http)
+    public static Kept<T> Settle<T>(SiteStore store, Guid id, Answer<T> answer, T given, long? expected, HttpContext http)
         where T : class
     {
         switch (answer.Outcome)
@@ -30,7 +30,7 @@ internal static class Keeping
             case Outcome.Taken:
                 throw new Refusal(StatusCodes.Status409Conflict, "id-taken", "This id belongs to another record. Nothing was stored.");
             default:
-                throw Conflict(store, answer.Record, given, expected);
+                throw Conflict(store, id, answer.Record, given, expected);
         }
 
         http.Response.Headers.ETag = Given.Tag(answer.Record!.Version);
@@ -38,30 +38,42 @@ internal static class Keeping
     }
 
     /// <summary>What is said when somebody else was first.</summary>
-    public static Refusal Conflict<T>(SiteStore store, Kept<T>? current, T? given, long? expected)
+    public static Refusal Conflict<T>(SiteStore store, Guid id, Kept<T>? current, T? given, long? expected)
         where T : class
     {
         Refusal refusal = expected is null
             ? new Refusal(StatusCodes.Status428PreconditionRequired, "version-needed", "There is a record of this id already. Say in If-Match which version was changed. Nothing was stored.")
             : new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "Somebody has changed it since. Nothing was stored; both versions are here.");
+        if (given is not null)
+        {
+            refusal.With("given", ElementOf(given));
+        }
+
+        T? common = expected is { } version && store.EntryOf(id, version)?.After is { } text ? JsonSerializer.Deserialize<T>(text, Json.Compact) : null;
+        if (common is not null)
+        {
+            refusal.With("common", ElementOf(common));
+            if (given is not null)
+            {
+                refusal.With("yours", Between(common, given));
+            }
+        }
+
         if (current is null)
         {
-            return refusal.With("removed", true);
+            // With the version of the removal it can be put back as it was given: that, too, is for a person to say.
+            return refusal.With("removed", true).With("version", store.VersionOf(id));
         }
 
         refusal.With("version", current.Version).With("changed", current.Changed).With("current", ElementOf(current.Value));
         if (given is not null)
         {
-            refusal.With("given", ElementOf(given)).With("fromCurrentToGiven", Between(current.Value, given));
+            refusal.With("fromCurrentToGiven", Between(current.Value, given));
         }
 
-        if (expected is { } version && store.EntryOf(current.Id, version)?.After is { } text && JsonSerializer.Deserialize<T>(text, Json.Compact) is { } common)
+        if (common is not null)
         {
-            refusal.With("common", ElementOf(common)).With("theirs", Between(common, current.Value));
-            if (given is not null)
-            {
-                refusal.With("yours", Between(common, given));
-            }
+            refusal.With("theirs", Between(common, current.Value));
         }
 
         return refusal;

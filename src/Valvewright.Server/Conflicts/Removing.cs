@@ -22,7 +22,7 @@ internal static class Removing
         {
             Outcome.Changed => Results.NoContent(),
             Outcome.Missing => throw Refusal.NotFound(what),
-            _ => throw Keeping.Conflict(store, answer.Record, null, expected),
+            _ => throw Keeping.Conflict(store, id, answer.Record, null, expected),
         };
     }
 }

@@ -1,4 +1,6 @@
 using NodaTime;
+using Valvewright.Engine.Values;
+using Valvewright.Records.Views;
 using Valvewright.Server.Hosting;
 using Valvewright.Store;
 
@@ -11,11 +13,16 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
 
     public void Map(IEndpointRouteBuilder routes)
     {
+        routes.MapGet("/api/fleet.json", List).Gives<ListOf<FleetRow>>("All controllers of all sites.");
         routes.MapGet("/api/fleet.csv", Csv).GivesText("All controllers of all sites, as a table (RFC 4180).", "text/csv");
         routes.MapGet("/api/fleet.xlsx", Xlsx).GivesText("The same as a workbook.", WorkbookType);
     }
 
-    private IResult Csv() => Answers.Text(FleetFiles.Csv(FleetTable.Headings, FleetTable.Rows(store, clock.GetCurrentInstant())), "text/csv");
+    private IResult List() => Answers.Json(FleetTable.Rows(store, clock.GetCurrentInstant()));
 
-    private IResult Xlsx() => Answers.Bytes(FleetFiles.Xlsx("Fleet", FleetTable.Headings, FleetTable.Rows(store, clock.GetCurrentInstant())), WorkbookType, "fleet.xlsx");
+    private IResult Csv() => Answers.Text(FleetFiles.Csv(FleetTable.Headings, Table()), "text/csv");
+
+    private IResult Xlsx() => Answers.Bytes(FleetFiles.Xlsx("Fleet", FleetTable.Headings, Table()), WorkbookType, "fleet.xlsx");
+
+    private IEnumerable<object?[]> Table() => FleetTable.Rows(store, clock.GetCurrentInstant()).Select(FleetTable.Cells);
 }

@@ -3,9 +3,11 @@ using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
-using Valvewright.Store;
 using Valvewright.Records;
+using Valvewright.Records.Views;
+using Valvewright.Store;
 
 namespace Valvewright.Server.Fleets;
 
@@ -19,41 +21,44 @@ internal static class FleetTable
         "next_planned_visit", "last_visit", "battery_v", "meter_m3", "site_id",
     ];
 
-    /// <summary>The rows: text, numbers (double), dates (LocalDate), or null.</summary>
-    public static IEnumerable<object?[]> Rows(SiteStore store, Instant now)
-    {
-        foreach (Kept<SiteValue> kept in store.Sites())
-        {
-            if (SurveyFiles.ParseApart(kept.Value.Survey, "survey").Site is not { } site)
-            {
-                // A survey that an older version took and this one does not: it is named, so that nobody thinks it lost.
-                yield return [kept.Value.Name, null, null, null, null, null, null, null, null, null, null, null, null, null, kept.Id.ToString("D")];
-                continue;
-            }
+    /// <summary>A row under the headings: text, numbers (double), dates (LocalDate), or null.</summary>
+    public static object?[] Cells(FleetRow row) =>
+    [
+        row.Site, row.Controller, row.Supply, (double?)row.Stations, (double?)row.Zones, row.LatitudeDeg, row.LongitudeDeg, row.PlanInForceFrom,
+        row.PlanFitsSurvey is { } fits ? fits ? "yes" : "no" : null, (double?)row.PercentNow, row.NextPlannedVisit, row.LastVisit, row.BatteryVolts, row.MeterM3, row.SiteId.ToString("D"),
+    ];
 
-            Kept<PlanValue>? plan = store.All<PlanValue>(kept.Id) is { Count: > 0 } plans ? plans[^1] : null;
-            Plan? planned = plan is null ? null : Plans.PlanReading.Parse(plan.Value.Plan).Plan;
-            ILookup<string, Kept<VisitValue>> visits = store.All<VisitValue>(kept.Id).ToLookup(v => v.Value.Controller);
-            foreach (SiteController controller in site.Controllers)
-            {
-                yield return Row(kept, site, controller, plan, planned?.Controllers.FirstOrDefault(c => c.Controller == controller.Name), visits[controller.Name], now);
-            }
+    /// <summary>The rows.</summary>
+    public static ListOf<FleetRow> Rows(SiteStore store, Instant now) => store.Sites().SelectMany(kept => RowsOf(store, kept, now)).ToListOf();
+
+    private static IEnumerable<FleetRow> RowsOf(SiteStore store, Kept<SiteValue> kept, Instant now)
+    {
+        if (SurveyFiles.ParseApart(kept.Value.Survey, "survey").Site is not { } site)
+        {
+            // A survey that an older version took and this one does not: it is named, so that nobody thinks it lost.
+            yield return new FleetRow(kept.Id, kept.Value.Name, null, null, null, null, null, null, null, null, null, null, null, null, null);
+            yield break;
+        }
+
+        Kept<PlanValue>? plan = store.All<PlanValue>(kept.Id) is { Count: > 0 } plans ? plans[^1] : null;
+        Plan? planned = plan is null ? null : Plans.PlanReading.Parse(plan.Value.Plan).Plan;
+        ILookup<string, Kept<VisitValue>> visits = store.All<VisitValue>(kept.Id).ToLookup(v => v.Value.Controller);
+        foreach (SiteController controller in site.Controllers)
+        {
+            yield return Row(kept, site, controller, plan, planned?.Controllers.FirstOrDefault(c => c.Controller == controller.Name), visits[controller.Name], now);
         }
     }
 
-    private static object?[] Row(
+    private static FleetRow Row(
         Kept<SiteValue> kept, Site site, SiteController controller, Kept<PlanValue>? plan, ControllerPlan? own, IEnumerable<Kept<VisitValue>> visits, Instant now)
     {
         LocalDate today = now.InZone(site.Zone()).Date;
         VisitValue[] byTime = [.. visits.Select(v => v.Value).OrderBy(v => v.At)];
-        return
-        [
-            site.Name, controller.Name, controller.Supply, (double)controller.Profile.Stations, (double)controller.Zones.Count, site.Place.LatitudeDeg, site.Place.LongitudeDeg,
-            own is null ? null : plan!.Value.From, own is null ? null : plan!.Value.Survey == kept.Value.Digest ? "yes" : "no",
-            own is null ? null : (double)Spell.Of(own, today, today).First().Percent, own is null ? null : NextVisit(own, today),
-            byTime.LastOrDefault()?.At.Date, byTime.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts, byTime.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3,
-            kept.Id.ToString("D"),
-        ];
+        return new FleetRow(
+            kept.Id, site.Name, controller.Name, controller.Supply, controller.Profile.Stations, controller.Zones.Count, site.Place.LatitudeDeg, site.Place.LongitudeDeg,
+            own is null ? null : plan!.Value.From, own is null ? null : plan!.Value.Survey == kept.Value.Digest,
+            own is null ? null : Spell.Of(own, today, today).First().Percent, own is null ? null : NextVisit(own, today),
+            byTime.LastOrDefault()?.At.Date, byTime.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts, byTime.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3);
     }
 
     private static LocalDate? NextVisit(ControllerPlan plan, LocalDate today) => plan.Visits.Count == 0

@@ -123,7 +123,7 @@ public sealed class SiteServer : IAsyncDisposable
 
     private static void AddEndpoints(IServiceCollection services) => services
         .AddSingleton<IEndpoints, SiteEndpoints>().AddSingleton<IEndpoints, WeatherEndpoints>().AddSingleton<IEndpoints, HistoryEndpoints>()
-        .AddSingleton<IEndpoints, CarryEndpoints>()
+        .AddSingleton<IEndpoints, CarryEndpoints>().AddSingleton<IEndpoints, AskingEndpoints>()
         .AddSingleton<IEndpoints, PlanEndpoints>().AddSingleton<IEndpoints, CardEndpoints>().AddSingleton<IEndpoints, TimelineEndpoints>()
         .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints, PhotoEndpoints>()
         .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>();

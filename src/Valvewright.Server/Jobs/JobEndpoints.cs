@@ -20,6 +20,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, or the visits of a year.");
+        routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>("A site's jobs that are remembered, the latest first, without their results.");
         routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
         routes.MapGet("/api/jobs/{job}", Get).Gives<JobView>("How far a job has come, and its result.");
         routes.MapDelete("/api/jobs/{job}", Stop).Gives<JobView>("Stops a job.");
@@ -56,6 +57,12 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         return request.Kind == "proof"
             ? (progress, cancel) => work.Prove(plan, progress, cancel)
             : (progress, cancel) => work.FindVisits(plan, request.Visits ?? UsualVisits, progress, cancel);
+    }
+
+    private IResult ListOfSite(string site)
+    {
+        (Kept<SiteValue> kept, _, _) = SiteReading.Of(store, site);
+        return Answers.Json(board.All().Where(j => j.Site == kept.Id).ToListOf());
     }
 
     private IResult List() => Answers.Json(board.All());

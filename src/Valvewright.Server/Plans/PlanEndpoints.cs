@@ -48,7 +48,7 @@ internal sealed class PlanEndpoints(SiteStore store, IClock clock) : IEndpoints
         SavedPlan saved = PlanReading.Parse(await Body.Text(http, LargestBytes, "application/json"));
         PlanReading.Require(read, saved);
         PlanValue value = new(saved.Survey, saved.From, PlanFiles.Write(saved));
-        Kept<PlanValue> kept = Keeping.Settle(store, store.Put(keptSite.Id, id, value, expected, stamp), value, expected, http);
+        Kept<PlanValue> kept = Keeping.Settle(store, id, store.Put(keptSite.Id, id, value, expected, stamp), value, expected, http);
         return Answers.Json(View(kept, saved.IsFor(read)), http.Response.StatusCode);
     }
 

@@ -18,7 +18,8 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
     /// <summary>A site file is written by a person; no person writes more than this.</summary>
     public const int LargestSurveyBytes = 2_000_000;
 
-    private static readonly string[] SurveyTypes = ["application/yaml", "text/yaml", "text/plain"];
+    /// <summary>Media types of a survey.</summary>
+    public static readonly string[] SurveyTypes = ["application/yaml", "text/yaml", "text/plain"];
 
     public void Map(IEndpointRouteBuilder routes)
     {
@@ -49,7 +50,7 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
         long? expected = Given.Version(ifMatch);
         Stamp stamp = Given.Stamp(by, clock);
         (SiteValue value, Site read, ListOf<Problem> questions) = SiteReading.Survey(await Body.Text(http, LargestSurveyBytes, SurveyTypes));
-        Kept<SiteValue> kept = Keeping.Settle(store, store.PutSite(id, value, expected, stamp), value, expected, http);
+        Kept<SiteValue> kept = Keeping.Settle(store, id, store.PutSite(id, value, expected, stamp), value, expected, http);
         return Answers.Json(View(store, kept, read, questions), http.Response.StatusCode);
     }
 

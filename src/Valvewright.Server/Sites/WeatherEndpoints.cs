@@ -63,7 +63,7 @@ internal sealed class WeatherEndpoints(SiteStore store, IClock clock) : IEndpoin
         }
 
         WeatherValue value = new(file, SiteStore.DigestOf(bytes), bytes.Length);
-        Kept<WeatherValue> now = Keeping.Settle(store, store.Put(kept.Id, Ids.WeatherOf(kept.Id), value, expected, stamp, bytes), value, expected, http);
+        Kept<WeatherValue> now = Keeping.Settle(store, Ids.WeatherOf(kept.Id), store.Put(kept.Id, Ids.WeatherOf(kept.Id), value, expected, stamp, bytes), value, expected, http);
         return Answers.Json(View(now, reading), http.Response.StatusCode);
     }
 

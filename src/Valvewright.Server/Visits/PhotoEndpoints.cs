@@ -54,7 +54,7 @@ internal sealed class PhotoEndpoints(SiteStore store, IClock clock) : IEndpoints
         }
 
         PhotoValue value = new(visitId, type, SiteStore.DigestOf(bytes), bytes.Length);
-        Kept<PhotoValue> kept = Keeping.Settle(store, store.Put(siteId, id, value, expected, stamp, bytes), value, expected, http);
+        Kept<PhotoValue> kept = Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp, bytes), value, expected, http);
         return Answers.Json(new PhotoView(kept.Id, kept.Version, kept.Value.Type, kept.Value.Bytes, kept.Value.Blob), http.Response.StatusCode);
     }
 

@@ -47,7 +47,7 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
         Stamp stamp = Given.Stamp(by, clock);
         ReadingValue value = await Body.Json<ReadingValue>(http);
         RecordRules.Require(value);
-        return Answers.Json(View(Keeping.Settle(store, store.Put(siteId, id, value, expected, stamp), value, expected, http)), http.Response.StatusCode);
+        return Answers.Json(View(Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp), value, expected, http)), http.Response.StatusCode);
     }
 
     private IResult Delete(string site, string reading, string? by, [FromHeader(Name = "If-Match")] string? ifMatch) =>

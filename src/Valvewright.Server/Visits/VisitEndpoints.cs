@@ -49,7 +49,7 @@ internal sealed class VisitEndpoints(SiteStore store, IClock clock) : IEndpoints
         Stamp stamp = Given.Stamp(by, clock);
         VisitValue value = await Body.Json<VisitValue>(http);
         RecordRules.Require(value);
-        return Answers.Json(View(Keeping.Settle(store, store.Put(siteId, id, value, expected, stamp), value, expected, http)), http.Response.StatusCode);
+        return Answers.Json(View(Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp), value, expected, http)), http.Response.StatusCode);
     }
 
     private IResult Delete(string site, string visit, string? by, [FromHeader(Name = "If-Match")] string? ifMatch) =>
