@@ -4,7 +4,7 @@ using Valvewright.App.Shelf;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
-namespace Valvewright.App.Pages.Visits;
+namespace Valvewright.App.Pages.Visits.Form;
 
 /// <summary>What the form of a visit does.</summary>
 public sealed partial class VisitFormPage
