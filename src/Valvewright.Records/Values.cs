@@ -1,4 +1,3 @@
-using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Values;
 
@@ -21,9 +20,7 @@ public sealed record WeatherValue(string Name, string Blob, long Bytes);
 /// <param name="From">The first date on which it is in force.</param>
 /// <param name="Plan">The text of the plan's file.</param>
 /// <param name="Proof">The text of its proof; null where there is none.</param>
-/// <param name="Season">The text of its season (<see cref="Jobs.SeasonKept"/>); null where its visits were not found by one.</param>
-public sealed record PlanValue(
-    string Survey, LocalDate From, string Plan, string? Proof = null, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Season = null);
+public sealed record PlanValue(string Survey, LocalDate From, string Plan, string? Proof = null);
 
 /// <summary>Settings that somebody read off a display.</summary>
 /// <param name="Controller">The controller's name.</param>

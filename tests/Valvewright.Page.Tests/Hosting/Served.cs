@@ -1,0 +1,62 @@
+using Valvewright.Server.Hosting;
+using Valvewright.Tests.Browsing;
+
+namespace Valvewright.Page.Tests.Hosting;
+
+/// <summary>A server with the page over a store of its own, which can be stopped and started again at the same address.</summary>
+public sealed class Served : IAsyncDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("valvewright-page-").FullName;
+    private SiteServer? server;
+
+    /// <summary>Where it listens.</summary>
+    public Uri Address { get; private set; } = null!;
+
+    internal string Store => Path.Combine(folder, "sites.db");
+
+    internal HttpClient Client { get; private set; } = null!;
+
+    internal SiteFiller Fill => new(Client);
+
+    /// <summary>Starts one.</summary>
+    /// <param name="store">The store to begin with, which is copied; null: an empty one.</param>
+    internal static async Task<Served> Start(string? store = null)
+    {
+        Served served = new();
+        if (store is not null)
+        {
+            foreach (string file in Directory.GetFiles(Path.GetDirectoryName(store)!, Path.GetFileName(store) + "*"))
+            {
+                File.Copy(file, Path.Combine(served.folder, Path.GetFileName(file)));
+            }
+        }
+
+        await served.StartAsync();
+        return served;
+    }
+
+    internal async Task StartAsync()
+    {
+        server = await SiteServer.StartAsync(new ServerOptions { Store = Store, Port = Address?.Port ?? 0, Page = BuiltPage.Folder });
+        Address = server.Address;
+        Client?.Dispose();
+        Client = new HttpClient { BaseAddress = Address, Timeout = TimeSpan.FromMinutes(3) };
+    }
+
+    /// <summary>Nobody answers at its address any more.</summary>
+    internal async Task StopAsync()
+    {
+        if (server is not null)
+        {
+            await server.DisposeAsync();
+            server = null;
+        }
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await StopAsync();
+        Client.Dispose();
+        Directory.Delete(folder, recursive: true);
+    }
+}

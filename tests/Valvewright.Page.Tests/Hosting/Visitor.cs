@@ -1,0 +1,84 @@
+using Microsoft.Playwright;
+
+namespace Valvewright.Page.Tests.Hosting;
+
+/// <summary>Somebody who uses the page, and what their browser complained of.</summary>
+internal sealed class Visitor : IAsyncDisposable
+{
+    private const int LongestMs = 60_000;
+
+    /// <summary>Said by the browser's driver, not by the page, where a seat has no service worker.</summary>
+    private const string OfTheDriver = "Service Worker registration blocked by Playwright";
+
+    private readonly IBrowserContext context;
+    private readonly Uri address;
+    private readonly List<string> complaints = [];
+
+    private Visitor(IBrowserContext context, IPage page, Uri address)
+    {
+        (this.context, Page, this.address) = (context, page, address);
+        page.Console += (_, message) => Complain(message.Type is "error" or "warning" && message.Text != OfTheDriver, $"{message.Type}: {message.Text}");
+        page.PageError += (_, text) => Complain(true, $"error: {text}");
+    }
+
+    public IPage Page { get; private set; }
+
+    /// <summary>What the browser said went wrong: errors of scripts, requests that failed, breaches of the page's own policy.</summary>
+    public IReadOnlyList<string> Complaints
+    {
+        get
+        {
+            lock (complaints)
+            {
+                return [.. complaints];
+            }
+        }
+    }
+
+    public static async Task<Visitor> Come(IBrowser browser, Uri address, Seat seat)
+    {
+        IBrowserContext context = await browser.NewContextAsync(seat.Options);
+        context.SetDefaultTimeout(LongestMs);
+        // Put there by the browser's driver: the page's own policy would rightly refuse them.
+        await context.AddInitScriptAsync(Measure.Text("quiet.js"));
+        await context.AddInitScriptAsync(Measure.Text("looks.js"));
+        return new Visitor(context, await context.NewPageAsync(), address);
+    }
+
+    /// <summary>Loads the page afresh at an address below the server's.</summary>
+    public async Task Open(string path)
+    {
+        await Page.GotoAsync(new Uri(address, path).ToString());
+        await Settle();
+    }
+
+    /// <summary>Goes to an address as a link within the page does.</summary>
+    public async Task Go(string path)
+    {
+        await Page.EvaluateAsync("path => Blazor.navigateTo(path)", path);
+        await Settle();
+    }
+
+    /// <summary>Waits until there is a page and it has stopped changing.</summary>
+    public async Task Settle()
+    {
+        await Page.Locator("main h1").First.WaitForAsync();
+        await Page.EvaluateAsync("() => window.untilQuiet()");
+    }
+
+    /// <summary>What went wrong is said in the test's failure.</summary>
+    public void MustNotComplain() => Told.None(Complaints);
+
+    public async ValueTask DisposeAsync() => await context.DisposeAsync();
+
+    private void Complain(bool isOne, string text)
+    {
+        if (isOne)
+        {
+            lock (complaints)
+            {
+                complaints.Add($"{Page?.Url}: {text}");
+            }
+        }
+    }
+}
