@@ -1,4 +1,6 @@
 using Valvewright.App.Person;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Texts;
@@ -27,4 +29,7 @@ public sealed class PageWords(Preferences preferences)
 
     /// <summary>The text for that many things, <c>name.one</c> or <c>name.other</c>.</summary>
     public string Count(string name, int n) => All.Count(name, n);
+
+    /// <summary>A sentence of the engine or of the readers, with its amounts in a site's units.</summary>
+    public string Say(Sentence sentence, UnitSystem units = UnitSystem.Metric) => Sentences.Say(sentence, preferences.Language, units);
 }

@@ -44,13 +44,13 @@ internal static class Failure
 
     private static void Write(TextWriter error, Problem problem)
     {
-        List<string> lines = [problem.Message.Length > 0 ? $"{problem.Where}: {problem.Message}" : problem.Where];
+        List<string> lines = [problem.Message.Text.Length > 0 ? $"{problem.Where}: {problem.Message}" : problem.Where];
         if (problem.Found.Length > 0)
         {
             lines.Add($"    found:    {Printable.Of(problem.Found)}");
         }
 
-        if (problem.Expected.Length > 0)
+        if (problem.Expected.Text.Length > 0)
         {
             lines.Add($"    expected: {problem.Expected}");
         }

@@ -36,7 +36,7 @@ internal static class AssumptionLines
         Table table = new("what", "taken", ">for");
         foreach (IGrouping<string, (string What, string? Zone, Assumption Said)> rule in site.Assumptions.Select(Split).GroupBy(a => a.What))
         {
-            string[] values = [.. rule.GroupBy(a => a.Said.Value).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
+            string[] values = [.. rule.GroupBy(a => a.Said.Value.Text).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
             string more = values.Length > ValuesShown ? $" and {values.Length - ValuesShown} more" : "";
             int zones = rule.Count(a => a.Zone is not null);
             string one = rule.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? "zone" : "controller";

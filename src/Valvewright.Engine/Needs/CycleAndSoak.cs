@@ -1,4 +1,5 @@
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Needs;
 
@@ -7,7 +8,7 @@ namespace Valvewright.Engine.Needs;
 /// <param name="CycleFrom">Where that comes from.</param>
 /// <param name="SoakSeconds">0 where no soak is needed.</param>
 /// <param name="SoakFrom">Where that comes from.</param>
-public sealed record CycleAndSoak(int? LongestCycleSeconds, string CycleFrom, int SoakSeconds, string SoakFrom)
+public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, int SoakSeconds, Sentence SoakFrom)
 {
     /// <summary>The longest run that can mean anything: a day.</summary>
     private const double DaySeconds = 86_400;
@@ -48,15 +49,15 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, string CycleFrom, in
         {
             return new CycleAndSoak(
                 null,
-                beyond > 0 ? "surface storage lasts for more than a day" : $"sprinklers give {rate:0.#} mm/h, the soil takes in {intake:0.#} mm/h: no runoff",
+                beyond > 0 ? (Sentence)"surface storage lasts for more than a day" : $"sprinklers give {RateOf(rate)}, the soil takes in {RateOf(intake)}: no runoff",
                 0,
                 "no runoff, no soak");
         }
 
         int cycle = (int)Math.Floor(longest);
-        string cycleFrom = byRule < bySoil
-            ? $"rule: at most {zone.LargestDepthPerCycleMm:0.#} mm a cycle at {rate:0.#} mm/h"
-            : $"60 x ASA / (PR - intake): ASA {zone.Soil.SurfaceStorageMm:0.#} mm, PR {rate:0.#} mm/h, intake {intake:0.#} mm/h at {zone.SlopePercent:0.#} % slope (SWAT protocol)";
+        Sentence byRuleFrom = $"rule: at most {DepthOf(zone.LargestDepthPerCycleMm)} a cycle at {RateOf(rate)}";
+        Sentence bySoilFrom = $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)} at {zone.SlopePercent:0.#} % slope (SWAT protocol)";
+        Sentence cycleFrom = byRule < bySoil ? byRuleFrom : bySoilFrom;
         if (beyond <= 0)
         {
             return new CycleAndSoak(cycle, cycleFrom, 0, "no runoff, no soak");
@@ -64,6 +65,10 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, string CycleFrom, in
 
         double standingMm = beyond * cycle / 3600;
         int soak = (int)Math.Ceiling(standingMm / intake * 3600);
-        return new CycleAndSoak(cycle, cycleFrom, soak, $"{standingMm:0.#} mm stands after a longest cycle; at {intake:0.#} mm/h it has gone in");
+        return new CycleAndSoak(cycle, cycleFrom, soak, $"{DepthOf(standingMm)} stands after a longest cycle; at {RateOf(intake)} it has gone in");
     }
+
+    private static Amount DepthOf(double mm) => new(mm, Measure.Depth);
+
+    private static Amount RateOf(double mmPerHour) => new(mmPerHour, Measure.Rate);
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Needs;
 
@@ -6,7 +7,7 @@ namespace Valvewright.Engine.Needs;
 /// <param name="Value">The number; infinity where there is no limit.</param>
 /// <param name="Unit">Its unit, SI.</param>
 /// <param name="From">The formula with its inputs, and its source: measured, published, from memory or common practice.</param>
-public sealed record Figure(double Value, string Unit, string From)
+public sealed record Figure(double Value, string Unit, Sentence From)
 {
     /// <summary>The number alone.</summary>
     public static implicit operator double(Figure figure) => figure?.Value ?? throw new ArgumentNullException(nameof(figure));

@@ -1,5 +1,6 @@
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Needs;
 
@@ -34,7 +35,7 @@ public sealed record ZoneNeed
     public required YearRange LongestGapDays { get; init; }
 
     /// <summary>Where <see cref="LongestGapDays"/> comes from.</summary>
-    public required string LongestGapFrom { get; init; }
+    public required Sentence LongestGapFrom { get; init; }
 
     /// <summary>Waterings a day that it needs at the year's hardest time: 1, but for seedbeds.</summary>
     public required Figure WateringsPerDay { get; init; }
@@ -49,13 +50,13 @@ public sealed record ZoneNeed
     public required int? LongestCycleSeconds { get; init; }
 
     /// <summary>Where <see cref="LongestCycleSeconds"/> comes from.</summary>
-    public required string LongestCycleFrom { get; init; }
+    public required Sentence LongestCycleFrom { get; init; }
 
     /// <summary>How long the surface needs to drain after a longest cycle, s, rounded up; 0 where none is needed.</summary>
     public required int SoakSeconds { get; init; }
 
     /// <summary>Where <see cref="SoakSeconds"/> comes from.</summary>
-    public required string SoakFrom { get; init; }
+    public required Sentence SoakFrom { get; init; }
 
     /// <summary>The most that a rule lets run in a day, s, rounded down; null where no rule does.</summary>
     public required int? LongestDaySeconds { get; init; }

@@ -5,6 +5,7 @@ using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Needs;
 
@@ -54,10 +55,10 @@ public static class ZoneNeeds
             Zone = zone.Name,
             Stage = zone.Planting.Stage,
             Years = years.Length,
-            StorageMm = new Figure(root.TotalMm, "mm", $"{zone.Soil.AvailableWaterMmPerM:0.#} mm/m x {zone.Planting.RootDepthM:0.###} m of roots (FAO-56 eq. 82)"),
-            ReadilyMm = new Figure(root.ReadilyMm, "mm", $"allowed depletion {zone.Planting.AllowedDepletion:0.##} x {root.TotalMm:0.#} mm (FAO-56 eq. 83)"),
+            StorageMm = new Figure(root.TotalMm, "mm", $"{new Amount(zone.Soil.AvailableWaterMmPerM, Measure.WaterPerDepth)} x {new Amount(zone.Planting.RootDepthM, Measure.Roots)} of roots (FAO-56 eq. 82)"),
+            ReadilyMm = new Figure(root.ReadilyMm, "mm", $"allowed depletion {zone.Planting.AllowedDepletion:0.##} x {DepthOf(root.TotalMm)} (FAO-56 eq. 83)"),
             LongestGapDays = gap,
-            LongestGapFrom = $"from field capacity, {root.ReadilyMm:0.#} mm last so long at the hardest time of each of {years.Length} years of record, rain included (FAO-56 eq. 85)",
+            LongestGapFrom = $"from field capacity, {DepthOf(root.ReadilyMm)} last so long at the hardest time of each of {years.Length} years of record, rain included (FAO-56 eq. 85)",
             WateringsPerDay = WateringsPerDayOf(zone, root, peakUse),
             ShortestUsefulMm = shortest,
             ShortestUsefulSeconds = (int)Math.Ceiling(shortest / rate * 3600),
@@ -67,7 +68,7 @@ public static class ZoneNeeds
             SoakFrom = cycle.SoakFrom,
             LongestDaySeconds = double.IsNaN(zone.LargestDepthPerDayMm) ? null : (int)Math.Floor(zone.LargestDepthPerDayMm / rate * 3600),
             RunTimeMultiplier = multiplier,
-            RefillMm = new Figure(root.ReadilyMm * grossPerNet, "mm", $"{root.ReadilyMm:0.#} mm x {multiplier.Value:0.##} / {reaching:0.##} that reaches the ground"),
+            RefillMm = new Figure(root.ReadilyMm * grossPerNet, "mm", $"{DepthOf(root.ReadilyMm)} x {multiplier.Value:0.##} / {reaching:0.##} that reaches the ground"),
             PeakUseMm = new Figure(peakUse.EightInTen, "mm/day", $"largest daily KL x ETo of a year, 8 in 10 of {years.Length} years of record"),
             PeakWeekMm = new Figure(peakWeek, "mm", $"largest weekly gross demand, 8 in 10 of {years.Length} years of record"),
             Weeks = weeks,
@@ -124,16 +125,18 @@ public static class ZoneNeeds
         }
 
         double waterings = Math.Max(1, Math.Ceiling(peakUse.EightInTen / root.ReadilyMm - 1e-9));
-        return new Figure(waterings, "a day", $"{peakUse.EightInTen:0.0} mm on the hardest day / {root.ReadilyMm:0.0} mm readily available in the seedbed, rounded up");
+        return new Figure(waterings, "a day", $"{DepthOf(peakUse.EightInTen)} on the hardest day / {DepthOf(root.ReadilyMm)} readily available in the seedbed, rounded up");
     }
 
     private static Figure ShortestUsefulOf(Zone zone, RootZone root, double reaching)
     {
         bool fromAbove = zone.Emission.Kind is EmissionKind.Spray or EmissionKind.Rotor;
         double half = zone.Planting.Stage == PlantStage.NewlySeeded ? root.ReadilyMm / 4 : root.ReadilyMm / 2;
-        string part = zone.Planting.Stage == PlantStage.NewlySeeded ? "a quarter" : "half";
+        Sentence part = zone.Planting.Stage == PlantStage.NewlySeeded ? "a quarter" : "half";
         return fromAbove && half < HeldByLeavesMm && zone.Planting.Stage != PlantStage.NewlySeeded
-            ? new Figure(HeldByLeavesMm / reaching, "mm", $"leaves and litter hold {HeldByLeavesMm} mm (common practice)")
-            : new Figure(half / reaching, "mm", $"{part} of the readily available {root.ReadilyMm:0.#} mm, so that it reaches below the surface (common practice)");
+            ? new Figure(HeldByLeavesMm / reaching, "mm", $"leaves and litter hold {DepthOf(HeldByLeavesMm)} (common practice)")
+            : new Figure(half / reaching, "mm", $"{part} of the readily available {DepthOf(root.ReadilyMm)}, so that it reaches below the surface (common practice)");
     }
+
+    private static Amount DepthOf(double mm) => new(mm, Measure.Depth);
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Quantities;
 
@@ -6,7 +7,7 @@ namespace Valvewright.Engine.Quantities;
 /// <param name="Value">The value in the unit that the engine keeps the dimension in; NaN where it could not be read.</param>
 /// <param name="Unit">The unit it was written in, or the one taken because none was written.</param>
 /// <param name="Problem">What is wrong with the text, null where nothing is.</param>
-public sealed record QuantityReading(double Value, Unit Unit, string? Problem)
+public sealed record QuantityReading(double Value, Unit Unit, Sentence? Problem)
 {
     /// <summary>Whether it was read.</summary>
     public bool IsRead => Problem is null;
@@ -49,7 +50,7 @@ public static class QuantityText
     }
 
     /// <summary>What the dimension is called in a sentence.</summary>
-    public static string Name(Dimension dimension) => dimension switch
+    public static Sentence Name(Dimension dimension) => dimension switch
     {
         Dimension.Rate => "depth of water in time",
         Dimension.Share => "a share",
@@ -57,7 +58,7 @@ public static class QuantityText
         _ => dimension.ToString().ToLowerInvariant(),
     };
 
-    private static QuantityReading Fail(Unit usual, string problem) => new(double.NaN, usual, problem);
+    private static QuantityReading Fail(Unit usual, Sentence problem) => new(double.NaN, usual, problem);
 
     private static int EndOfNumber(string text)
     {

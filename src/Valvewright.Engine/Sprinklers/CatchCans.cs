@@ -1,4 +1,5 @@
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Sprinklers;
 
@@ -32,9 +33,9 @@ public sealed record CatchCans(ListOf<double> Readings, double Minutes, double M
     public double ChristiansenUniformity => 1 - (Readings.Average(reading => Math.Abs(reading - Mean)) / Mean);
 
     /// <summary>How the lowest quarter was taken, in words.</summary>
-    public string QuarterRule => Readings.Count % 4 == 0
-        ? $"lowest {Readings.Count / 4} of {Readings.Count} cans"
-        : $"lowest {Readings.Count / 4.0:0.##} of {Readings.Count} cans, the last one counted in part; use a multiple of 4";
+    public Sentence QuarterRule => Readings.Count % 4 == 0
+        ? (Sentence)$"lowest {Readings.Count / 4} of {Readings.Count} cans"
+        : (Sentence)$"lowest {Readings.Count / 4.0:0.##} of {Readings.Count} cans, the last one counted in part; use a multiple of 4";
 
     /// <summary>The cans as spots, each standing for the same area.</summary>
     public SpotShares Spots() => new(

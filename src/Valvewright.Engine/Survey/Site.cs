@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Survey;
 
@@ -94,4 +95,4 @@ public sealed record WeatherSource(string? File, string? Layout, string? Source)
 /// <param name="Path">What it is about, in the survey's own words: <c>controllers/North/zones/Lawn/soil</c>.</param>
 /// <param name="Value">The value taken, with its unit.</param>
 /// <param name="Why">The rule or source it comes from.</param>
-public sealed record Assumption(string Path, string Value, string Why);
+public sealed record Assumption(string Path, Sentence Value, Sentence Why);

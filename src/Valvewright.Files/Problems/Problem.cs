@@ -10,7 +10,7 @@ namespace Valvewright.Files.Problems;
 /// <param name="Expected">What could stand there.</param>
 /// <param name="Nearest">The valid word nearest to what was found, if any is near.</param>
 /// <param name="Message">The matter in one sentence, without a full stop.</param>
-public sealed record Problem(string File, int Line, int Column, string Found, string Expected, string? Nearest, string Message)
+public sealed record Problem(string File, int Line, int Column, string Found, Sentence Expected, string? Nearest, Sentence Message)
 {
     private const int LongestFound = 60;
 
@@ -33,7 +33,7 @@ public sealed record Problem(string File, int Line, int Column, string Found, st
             separator = ", ";
         }
 
-        if (Expected.Length > 0)
+        if (Expected.Text.Length > 0)
         {
             text.Append($"{separator}expected {Expected}");
         }

@@ -73,11 +73,11 @@ internal static class ControllerReader
     {
         if (!map.Has("supply") && supplies.Count == 1)
         {
-            map.Findings.Assume($"{map.Path}/supply", supplies[0].Name, "the only supply of the site");
+            map.Findings.Assume($"{map.Path}/supply", $"{supplies[0].Name}", "the only supply of the site");
             return supplies[0];
         }
 
-        string expected = Words.OneOf(supplies.Select(s => $"'{s.Name}'"));
+        Sentence expected = Words.OneOf(supplies.Select(s => $"'{s.Name}'"));
         SurveyNode? value = map.Need("supply", expected);
         if (value is null || map.AsText(value, expected) is not { } text) return null;
         WaterSupply? supply = supplies.FirstOrDefault(s => s.Name == text.Text);

@@ -65,7 +65,7 @@ internal static class PlaceReader
         }
 
         if (double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out double degrees) && Math.Abs(degrees) <= most) return sign * degrees;
-        map.Findings.Refuse(text, expected, $"This is not a {key}");
+        map.Findings.Refuse(text, expected, letters[0] == 'N' ? "This is not a latitude" : "This is not a longitude");
         return double.NaN;
     }
 
@@ -100,13 +100,13 @@ internal static class PlaceReader
             return;
         }
 
-        (double Lat, double Lon, string What)[] slips =
+        (double Lat, double Lon, Sentence What)[] slips =
         [
             (lon, lat, "latitude and longitude look swapped"),
             (lat, -lon, "the sign of the longitude looks wrong (west is negative)"),
             (-lat, lon, "the sign of the latitude looks wrong (south is negative)"),
         ];
-        foreach ((double slipLat, double slipLon, string what) in slips.OrderBy(slip => Distance(Math.Clamp(slip.Lat, -90, 90), slip.Lon)))
+        foreach ((double slipLat, double slipLon, Sentence what) in slips.OrderBy(slip => Distance(Math.Clamp(slip.Lat, -90, 90), slip.Lon)))
         {
             if (Math.Abs(slipLat) > 90 || Distance(slipLat, slipLon) > FarKm) continue;
             map.Findings.Refuse(

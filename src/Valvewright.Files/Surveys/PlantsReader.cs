@@ -28,7 +28,7 @@ internal static class PlantsReader
         {
             map.Findings.Assume(
                 $"{map.Path}/stage",
-                $"{Words.For(Words.Stages, stage)}: root zone {map.Reading.Show.RootDepth(staged.RootDepthM)}, depletion {Shown.Percent(staged.AllowedDepletion)}, KL {Range(staged.CoefficientByMonth)}",
+                $"{(Sentence)Words.For(Words.Stages, stage)}: root zone {map.Reading.Show.RootDepth(staged.RootDepthM)}, depletion {Shown.Percent(staged.AllowedDepletion)}, KL {Range(staged.CoefficientByMonth)}",
                 "common practice for the stage");
         }
 
@@ -38,7 +38,7 @@ internal static class PlantsReader
     private static PlantKind KindOf(MapReader map)
     {
         PlantKind otherwise = PlantKinds.All[0];
-        string expected = Words.OneOf(PlantKinds.All.Select(kind => kind.Name));
+        Sentence expected = Words.OneOf(PlantKinds.All.Select(kind => kind.Name));
         SurveyNode? value = map.Need("kind", expected);
         if (value is null || map.AsText(value, expected) is not { } text) return otherwise;
         if (PlantKinds.Named(text.Text.ToLowerInvariant()) is { } kind) return kind;
@@ -62,7 +62,7 @@ internal static class PlantsReader
         string path = $"{map.Path}/coefficient";
         if (kind.Turf is { } season && !map.Has("water use"))
         {
-            map.Findings.Assume(path, Range(LandscapeCoefficient.TurfByMonth(season, ground.South)), LandscapeCoefficient.TurfSource + (ground.South ? ", moved half a year" : ""));
+            map.Findings.Assume(path, Range(LandscapeCoefficient.TurfByMonth(season, ground.South)), ground.South ? (Sentence)$"{(Sentence)LandscapeCoefficient.TurfSource}, moved half a year" : LandscapeCoefficient.TurfSource);
             return LandscapeCoefficient.TurfByMonth(season, ground.South).Select(kl => kl * around).ToListOf();
         }
 
@@ -76,9 +76,15 @@ internal static class PlantsReader
 
         AirClimate air = ground.Air ?? AirClimate.Dry;
         double species = air == AirClimate.Dry ? kind.DryFactor : kind.HumidFactor;
-        string place = kind.DryFactor == kind.HumidFactor ? "" : $", {Words.For(Words.Climates, air)} climate{(ground.Air is null ? " assumed" : "")}";
-        map.Findings.Assume(path, $"plant factor {Shown.Number(species, 2)}", kind.FactorSource + place);
+        map.Findings.Assume(path, $"plant factor {Shown.Number(species, 2)}", FactorSource(kind, air, ground.Air is null));
         return LandscapeCoefficient.AllYear(LandscapeCoefficient.Of(species, dense, around));
+    }
+
+    private static Sentence FactorSource(PlantKind kind, AirClimate air, bool isAssumed)
+    {
+        if (kind.DryFactor == kind.HumidFactor) return kind.FactorSource;
+        Sentence climate = air == AirClimate.Dry ? "dry climate" : "humid climate";
+        return isAssumed ? (Sentence)$"{(Sentence)kind.FactorSource}, {climate} assumed" : (Sentence)$"{(Sentence)kind.FactorSource}, {climate}";
     }
 
     /// <summary>One coefficient, or twelve from January to December.</summary>
@@ -101,11 +107,11 @@ internal static class PlantsReader
     {
         SurveyNode? value = map.Get(key);
         if (value is null) return 1;
-        if (value is TextNode text && text.Text.Any(char.IsAsciiDigit)) return Number(map, text, least, largest, $"{least} to {largest}, or {Words.OneOf(words.Keys)}", $"a {key} factor");
+        if (value is TextNode text && text.Text.Any(char.IsAsciiDigit)) return Number(map, text, least, largest, $"{least} to {largest}, or {Words.OneOf(words.Keys)}", key == "density" ? "a density factor" : "a microclimate factor");
         return map.AsWord(value, words, key) is { } word ? factor(word) : 1;
     }
 
-    private static double Number(MapReader map, SurveyNode node, double least, double largest, string expected, string what)
+    private static double Number(MapReader map, SurveyNode node, double least, double largest, Sentence expected, Sentence what)
     {
         if (map.AsText(node, expected) is not { } text) return 1;
         if (double.TryParse(text.Text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double value) && value >= least && value <= largest) return value;
@@ -135,7 +141,7 @@ internal static class PlantsReader
         if (passes && !map.Has("since")) map.Findings.Question(map.Get("stage")!, "'since' with the date of sowing or planting", "This stage passes, and the survey does not say when it began");
     }
 
-    private static string Range(ListOf<double> values) => values.Min() == values.Max()
-        ? $"{Shown.Number(values[0], 2)}"
-        : $"{Shown.Number(values.Min(), 2)} to {Shown.Number(values.Max(), 2)} by month";
+    private static Sentence Range(ListOf<double> values) => values.Min() == values.Max()
+        ? (Sentence)Shown.Number(values[0], 2)
+        : (Sentence)$"{Shown.Number(values.Min(), 2)} to {Shown.Number(values.Max(), 2)} by month";
 }

@@ -10,6 +10,7 @@ internal static class SoilReader
 {
     private const string Expected = "a texture such as 'loam', or sand, clay and organic matter";
     private const string TableSource = "table of the texture class and slope";
+    private const string TableFromMemory = TableSource + ", from memory";
 
     internal static Soil Read(MapReader zone, Ground ground, double slope)
     {
@@ -42,8 +43,8 @@ internal static class SoilReader
     {
         Shown show = zone.Reading.Show;
         if (!available) zone.Findings.Assume($"{path}/available water", show.PerDepth(soil.AvailableWaterMmPerM), TableSource);
-        if (!intake) zone.Findings.Assume($"{path}/intake", show.Rate(soil.IntakeMmPerHour), TableSource + ", from memory");
-        if (!surface) zone.Findings.Assume($"{path}/surface storage", show.Depth(soil.SurfaceStorageMm), TableSource + ", from memory");
+        if (!intake) zone.Findings.Assume($"{path}/intake", show.Rate(soil.IntakeMmPerHour), TableFromMemory);
+        if (!surface) zone.Findings.Assume($"{path}/surface storage", show.Depth(soil.SurfaceStorageMm), TableFromMemory);
         return soil;
     }
 

@@ -34,9 +34,9 @@ internal static class WeatherReader
         };
     }
 
-    private static string? OneOf(MapReader map, string key, IEnumerable<string> words, string otherwise)
+    private static string? OneOf(MapReader map, string key, IEnumerable<string> words, Sentence otherwise)
     {
-        string expected = Words.OneOf(words);
+        Sentence expected = Words.OneOf(words);
         string? word = map.Text(key, expected: expected);
         if (word is null || words.Contains(word, StringComparer.OrdinalIgnoreCase)) return word?.ToLowerInvariant();
         map.Findings.Refuse(map.Get(key)!, expected, otherwise, NearestWord.To(word, words));

@@ -84,7 +84,7 @@ public sealed class BadSurveys
         Assert.Equal(found, problem.Found);
         Assert.Contains(expected, problem.Expected, StringComparison.Ordinal);
         Assert.Equal(nearest, problem.Nearest);
-        Assert.NotEmpty(problem.Message);
+        Assert.NotEmpty(problem.Message.Text);
     }
 
     [Fact]
@@ -104,7 +104,7 @@ public sealed class BadSurveys
     {
         SurveyReading reading = SurveyFiles.Parse("units: us\n", "site.yaml");
         string[] expected = ["time zone", "location", "supplies", "site", "controllers"];
-        Assert.All(expected, key => Assert.Contains(reading.Problems, problem => problem.Message.EndsWith($"needs '{key}'", StringComparison.Ordinal)));
+        Assert.All(expected, key => Assert.Contains(reading.Problems, problem => problem.Message.Text.EndsWith($"needs '{key}'", StringComparison.Ordinal)));
     }
 
     [Theory]

@@ -58,7 +58,7 @@ public sealed class SurveyFuzz
         Assert.InRange(read, Inputs / 20, Inputs * 19 / 20);
     }
 
-    private static byte[] Mutate(byte[] sample, Random random)
+    internal static byte[] Mutate(byte[] sample, Random random)
     {
         List<byte> bytes = [.. sample];
         for (int times = random.Next(1, 4); times > 0 && bytes.Count > 8; times--)

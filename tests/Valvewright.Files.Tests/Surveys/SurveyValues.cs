@@ -110,7 +110,7 @@ public sealed class SurveyValues
             $"{Lawn}/plants/root depth", $"{Lawn}/plants/allowed depletion", $"{Lawn}/sprinklers/loss", $"{Lawn}/sprinklers/uniformity",
         ];
         Assert.Equal(expected.Order(StringComparer.Ordinal), site.Assumptions.Select(assumption => assumption.Path).Order(StringComparer.Ordinal));
-        Assert.All(site.Assumptions, assumption => Assert.True(assumption.Value.Length > 0 && assumption.Why.Length > 0));
+        Assert.All(site.Assumptions, assumption => Assert.True(assumption.Value.Text.Length > 0 && assumption.Why.Text.Length > 0));
     }
 
     [Fact]

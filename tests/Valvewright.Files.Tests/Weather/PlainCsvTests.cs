@@ -186,8 +186,8 @@ public sealed class PlainCsvTests
     {
         Problem problem = Samples.Text(text).OnlyProblem();
         Assert.Equal((line, column, found, nearest), (problem.Line, problem.Column, problem.Found, problem.Nearest));
-        Assert.NotEmpty(problem.Expected);
-        Assert.NotEmpty(problem.Message);
+        Assert.NotEmpty(problem.Expected.Text);
+        Assert.NotEmpty(problem.Message.Text);
     }
 
     [Fact]

@@ -78,7 +78,7 @@ public sealed class ReadersBearAnything
             Assert.NotEmpty(reading.Problems);
             foreach (Problem problem in reading.Problems)
             {
-                Assert.True(problem.Message.Length > 0 && problem.File == "damaged" && problem.Line >= 0 && problem.Column >= 0 && problem.ToString().Length < 2000, which);
+                Assert.True(problem.Message.Text.Length > 0 && problem.File == "damaged" && problem.Line >= 0 && problem.Column >= 0 && problem.ToString().Length < 2000, which);
             }
         }
 

@@ -16,21 +16,21 @@ internal sealed class Findings(string file)
 
     internal ListOf<Assumption> Assumptions => assumptions.ToListOf();
 
-    internal void Assume(string path, string value, string why) => assumptions.Add(new Assumption(path, value, why));
+    internal void Assume(string path, Sentence value, Sentence why) => assumptions.Add(new Assumption(path, value, why));
 
-    internal void RefuseFile(string found, string expected, string message) => Refuse(0, 0, found, expected, null, message);
+    internal void RefuseFile(string found, Sentence expected, Sentence message) => Refuse(0, 0, found, expected, null, message);
 
-    internal void Refuse(SurveyNode at, string expected, string message, string? nearest = null) =>
+    internal void Refuse(SurveyNode at, Sentence expected, Sentence message, string? nearest = null) =>
         Refuse(at.Line, at.Column, at.Shown, expected, nearest, message);
 
-    internal void Refuse(int line, int column, string found, string expected, string? nearest, string message)
+    internal void Refuse(int line, int column, string found, Sentence expected, string? nearest, Sentence message)
     {
         Problem problem = new(file, line, column, found, expected, nearest, message);
         // A default of the site may be read for every zone: its fault is one fault.
         if (problems.Count < MostProblems && !problems.Contains(problem)) problems.Add(problem);
     }
 
-    internal void Question(SurveyNode at, string expected, string message, string? nearest = null)
+    internal void Question(SurveyNode at, Sentence expected, Sentence message, string? nearest = null)
     {
         Problem question = new(file, at.Line, at.Column, at.Shown, expected, nearest, message);
         if (warnings.Count < MostProblems && !warnings.Contains(question)) warnings.Add(question);

@@ -57,7 +57,7 @@ internal sealed class MapReader
     internal bool Has(string key) => Get(key) is not null;
 
     /// <summary>The value of a key that must be there.</summary>
-    internal SurveyNode? Need(string key, string expected)
+    internal SurveyNode? Need(string key, Sentence expected)
     {
         SurveyNode? value = Get(key);
         if (value is not null) return value;
@@ -66,13 +66,14 @@ internal sealed class MapReader
         return null;
     }
 
-    internal string? Text(string key, bool needed = false, string expected = "a name")
+    internal string? Text(string key, bool needed = false, Sentence? expected = null)
     {
+        expected ??= "a name";
         SurveyNode? value = needed ? Need(key, expected) : Get(key);
         return value is null ? null : AsText(value, expected)?.Text;
     }
 
-    internal TextNode? AsText(SurveyNode value, string expected)
+    internal TextNode? AsText(SurveyNode value, Sentence expected)
     {
         if (value is TextNode text) return text;
         Findings.Refuse(value, expected, "One value belongs here");
@@ -115,7 +116,7 @@ internal sealed class MapReader
 
     internal int? Whole(string key, int least, int largest, bool needed = false)
     {
-        string expected = $"a whole number from {least} to {largest}";
+        Sentence expected = $"a whole number from {least} to {largest}";
         SurveyNode? value = needed ? Need(key, expected) : Get(key);
         if (value is null || AsText(value, expected) is not { } text) return null;
         if (int.TryParse(text.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int number) && number >= least && number <= largest) return number;
@@ -165,13 +166,12 @@ internal sealed class MapReader
         return null;
     }
 
-    internal static string Article(string noun) => noun switch
+    internal static Sentence Article(string noun) => noun switch
     {
-        "plants" or "sprinklers" or "emitters" or "rules" => $"'{noun}'",
+        "plants" or "sprinklers" or "emitters" or "rules" or "permitted" or "soil" or "weather" or "spacing" or "percent" => (Sentence)$"'{noun}'",
         "audit" => "an audit",
-        "permitted" or "soil" or "weather" or "spacing" or "percent" => $"'{noun}'",
-        _ => $"a {noun}",
+        _ => "a " + noun,
     };
 
-    private static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+    private static Sentence Capital(Sentence noun) => noun.Places.Count > 0 ? noun : char.ToUpperInvariant(noun.Pattern[0]) + noun.Pattern[1..];
 }

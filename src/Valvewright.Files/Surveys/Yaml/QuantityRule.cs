@@ -15,7 +15,7 @@ namespace Valvewright.Files.Surveys.Yaml;
 /// <param name="UsualLeast">Below this it is questioned.</param>
 /// <param name="UsualLargest">Above this it is questioned.</param>
 internal sealed record QuantityRule(
-    string Name, Dimension Dimension, Unit Metric, Unit Us, double Least, double Largest, double UsualLeast, double UsualLargest)
+    Sentence Name, Dimension Dimension, Unit Metric, Unit Us, double Least, double Largest, double UsualLeast, double UsualLargest)
 {
     internal static readonly QuantityRule Elevation = new("an elevation", Dimension.Length, Units.Metre, Units.Foot, -450, 6000, -100, 4500);
     internal static readonly QuantityRule WindHeight = new("the height of a wind gauge", Dimension.Length, Units.Metre, Units.Foot, 0.5, 100, 1.5, 12);
@@ -46,13 +46,13 @@ internal sealed record QuantityRule(
     internal static readonly QuantityRule RunTimeLimit = Time("the longest run time", Units.Minute, 60, 86_400);
     internal static readonly QuantityRule Pause = Time("a pause", Units.Second, 0, 3600);
 
-    private static QuantityRule Percent(string name, double least, double largest, double usualLeast, double usualLargest) =>
+    private static QuantityRule Percent(Sentence name, double least, double largest, double usualLeast, double usualLargest) =>
         new(name, Dimension.Share, Units.Percent, Units.Percent, least, largest, usualLeast, usualLargest);
 
-    private static QuantityRule Time(string name, Unit unit, double least, double largest) =>
+    private static QuantityRule Time(Sentence name, Unit unit, double least, double largest) =>
         new(name, Dimension.Duration, unit, unit, least, largest, least, largest);
 
-    internal string Expected(UnitSystem system)
+    internal Sentence Expected(UnitSystem system)
     {
         Unit unit = system == UnitSystem.Metric ? Metric : Us;
         return $"{Name} from {Round(Least / unit.Factor)} to {Round(Largest / unit.Factor)} {unit.Symbol}";
@@ -61,7 +61,7 @@ internal sealed record QuantityRule(
     /// <summary>The value in the engine's unit, NaN with the reason among the findings.</summary>
     internal double Read(SurveyNode node, Reading reading)
     {
-        string expected = Expected(reading.Units);
+        Sentence expected = Expected(reading.Units);
         if (node is not TextNode text)
         {
             reading.Findings.Refuse(node, expected, "One value belongs here");
@@ -71,19 +71,19 @@ internal sealed record QuantityRule(
         QuantityReading quantity = QuantityText.Read(text.Text, Dimension, reading.Units == UnitSystem.Metric ? Metric : Us);
         if (quantity.Problem is { } problem)
         {
-            reading.Findings.Refuse(text, expected, $"This is not {Name}: {problem}", problem.EndsWith("known here", StringComparison.Ordinal) ? NearestUnit(text.Text) : null);
+            reading.Findings.Refuse(text, expected, $"This is not {Name}: {problem}", problem.Text.EndsWith("known here", StringComparison.Ordinal) ? NearestUnit(text.Text) : null);
             return double.NaN;
         }
 
         if (quantity.Value < Least * (1 - 1e-9) - 1e-12 || quantity.Value > Largest * (1 + 1e-9))
         {
-            reading.Findings.Refuse(text, expected, quantity.Value < 0 && Least >= 0 ? $"This cannot be negative: {Name}" : $"This is out of range for {Name}");
+            reading.Findings.Refuse(text, expected, quantity.Value < 0 && Least >= 0 ? (Sentence)$"This cannot be negative: {Name}" : (Sentence)$"This is out of range for {Name}");
             return double.NaN;
         }
 
         if (quantity.Value < UsualLeast || quantity.Value > UsualLargest)
         {
-            string range = $"usually {Round(UsualLeast / quantity.Unit.Factor)} to {Round(UsualLargest / quantity.Unit.Factor)} {quantity.Unit.Symbol}";
+            Sentence range = $"usually {Round(UsualLeast / quantity.Unit.Factor)} to {Round(UsualLargest / quantity.Unit.Factor)} {quantity.Unit.Symbol}";
             reading.Findings.Question(text, range, $"This is unusual for {Name}; it is used as written");
         }
 

@@ -79,7 +79,7 @@ internal static class Words
         .SelectMany(day => new[] { (Word: day.ToString().ToLowerInvariant(), day), (Word: day.ToString()[..3].ToLowerInvariant(), day) })
         .ToDictionary(pair => pair.Word, pair => pair.day);
 
-    internal static string OneOf(IEnumerable<string> words) => $"one of: {string.Join(", ", words)}";
+    internal static Sentence OneOf(IEnumerable<string> words) => $"one of: {string.Join(", ", words)}";
 
     /// <summary>The word for a value.</summary>
     internal static string For<T>(IReadOnlyDictionary<string, T> words, T value) => words.First(pair => EqualityComparer<T>.Default.Equals(pair.Value, value)).Key;

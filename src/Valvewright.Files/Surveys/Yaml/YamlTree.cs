@@ -37,7 +37,7 @@ internal sealed class YamlTree
         }
         catch (TooStrange strange)
         {
-            findings.Refuse(strange.Line, strange.Column, strange.Found, strange.Expected, null, strange.Message);
+            findings.Refuse(strange.Line, strange.Column, strange.Found, strange.Expected, null, strange.Told);
             return null;
         }
         catch (YamlException error)
@@ -128,7 +128,7 @@ internal sealed class YamlTree
         return (end >= 0 && message.StartsWith('(') ? message[(end + 3)..] : message).TrimEnd('.').ReplaceLineEndings(" ");
     }
 
-    private sealed class TooStrange(int line, int column, string found, string expected, string message) : Exception(message)
+    private sealed class TooStrange(int line, int column, string found, Sentence expected, Sentence message) : Exception(message)
     {
         internal int Line { get; } = line;
 
@@ -136,6 +136,8 @@ internal sealed class YamlTree
 
         internal string Found { get; } = found;
 
-        internal string Expected { get; } = expected;
+        internal Sentence Expected { get; } = expected;
+
+        internal Sentence Told { get; } = message;
     }
 }

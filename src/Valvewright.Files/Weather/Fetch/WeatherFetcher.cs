@@ -108,7 +108,7 @@ public sealed class WeatherFetcher : IDisposable
         }
 
         WeatherReading reading = Read(request, bytes);
-        return reading.Problems.FirstOrDefault(p => p.Message.Contains("not whole JSON", StringComparison.Ordinal)) is { } cut ? $"{cut.Line}:{cut.Column} {cut.Message}" : null;
+        return reading.Problems.FirstOrDefault(p => p.Message.Text.Contains("not whole JSON", StringComparison.Ordinal)) is { } cut ? $"{cut.Line}:{cut.Column} {cut.Message}" : null;
     }
 
     private Problem? Wrong(FetchRequest request)
