@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Values;
 
@@ -20,7 +21,9 @@ public sealed record WeatherValue(string Name, string Blob, long Bytes);
 /// <param name="From">The first date on which it is in force.</param>
 /// <param name="Plan">The text of the plan's file.</param>
 /// <param name="Proof">The text of its proof; null where there is none.</param>
-public sealed record PlanValue(string Survey, LocalDate From, string Plan, string? Proof = null);
+/// <param name="Season">The text of its season (<see cref="Jobs.SeasonKept"/>); null where its visits were not found by one.</param>
+public sealed record PlanValue(
+    string Survey, LocalDate From, string Plan, string? Proof = null, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Season = null);
 
 /// <summary>Settings that somebody read off a display.</summary>
 /// <param name="Controller">The controller's name.</param>

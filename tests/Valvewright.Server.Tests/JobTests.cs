@@ -1,4 +1,11 @@
 using System.Text.Json;
+using NodaTime;
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Plans;
+using Valvewright.Records.Carrying;
+using Valvewright.Records.Jobs;
 
 namespace Valvewright.Server.Tests;
 
@@ -25,6 +32,50 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         Assert.True(season.GetProperty("state").GetString() == "done", season.ToString());
         JsonElement with = (await running.Get($"/api/sites/{site}/plans/{season.GetProperty("result").GetProperty("plan").GetString()}")).Json;
         Assert.Equal(2, with.GetProperty("plan").GetProperty("plan").GetProperty("controllers")[0].GetProperty("visits").GetArrayLength());
+        Assert.Contains("2 visits", with.GetProperty("proof").ToString(), StringComparison.Ordinal);
+        Assert.Equal(3, (await running.Get($"/api/sites/{site}/jobs")).Json.GetArrayLength());
+
+        // What the season found is kept beside the plan, and carried.
+        CarryView carried = Json.Read<CarryView>((await running.Get($"/api/sites/{site}/carry.json")).Text)!;
+        SeasonKept found = carried.Plans[0].Season!;
+        Assert.Null(carried.Plans[1].Season);
+        Assert.Equal(Json.Read<JobView>(season.ToString())!.ResultAs<VisitsFound>()!.Season, found.Season);
+        Assert.Equal(Enumerable.Range(1, 12), found.Curve.Steps.Select(s => s.Visits));
+        Assert.All(found.Curve.Steps.Zip(found.Curve.Steps.Skip(1)), s => Assert.True(s.Second.CostLitres <= s.First.CostLitres * 1.000001, $"{s}"));
+        Assert.Equal(found.Season.WaterM3, found.Curve.StepOf(2)!.WaterM3);
+        Assert.Equal(YearOfWater.Of(carried.Site.Site, PlanFiles.Parse(carried.Plans[0].Plan.GetRawText(), "plan").Saved!.Plan, carried.Weather!.Training()).Weeks.Sum(w => w.WaterMm), found.Weeks.Weeks.Sum(w => w.WaterMm), 1e-6);
+    }
+
+    [Fact]
+    public async Task Wishes_are_kept_by_a_season_and_those_that_cannot_be_are_told()
+    {
+        (Guid site, Guid plan) = await running.Planned();
+        await running.Put($"/api/sites/{site}/weather", Running.Bytes(Running.Weather(), "text/csv"));
+        JobRequest request = new("season", plan, null, 4, new SeasonWishes(
+            [IsoDayOfWeek.Monday, IsoDayOfWeek.Thursday], [new PeriodOfYear(new AnnualDate(8, 1), new AnnualDate(8, 31))], null, [new AnnualDate(5, 14)], 20));
+        SeasonPlan season = Json.Read<JobView>((await Ask(site, Json.Write(request))).ToString())!.ResultAs<VisitsFound>()!.Season!;
+        Assert.Equal(4, season.Dates.Count);
+        Assert.Contains(new AnnualDate(5, 14), season.Dates);
+        Assert.DoesNotContain(season.Dates, d => d.Month == 8);
+        Assert.All(season.Dates.Where(d => d != new AnnualDate(5, 14)), d => Assert.True(d.InYear(2026).DayOfWeek is IsoDayOfWeek.Monday or IsoDayOfWeek.Thursday, $"{d}"));
+
+        request = request with { Visits = 2, Wishes = new SeasonWishes(Agreed: [new AnnualDate(5, 1), new AnnualDate(6, 1), new AnnualDate(7, 1)]) };
+        JobView failed = Json.Read<JobView>((await Ask(site, Json.Write(request))).ToString())!;
+        Assert.Equal((JobState.Failed, "no-season"), (failed.State, failed.Problem!.Kind));
+        Assert.Contains("3 visits are agreed", failed.Problem.Detail, StringComparison.Ordinal);
+        foreach (string wrong in new[] { """{"kind":"plan","wishes":{}}""", """{"kind":"season","wishes":{"leastDaysBetween":0}}""", """{"kind":"season","wishes":{"onlyOn":["none"]}}""", """{"kind":"season","wishes":{"agreed":["13-40"]}}""", """{"kind":"season","wishes":{"aim":7}}""" })
+        {
+            (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson(wrong))).Problem(400, "wrong-input");
+        }
+    }
+
+    [Fact]
+    public async Task Without_a_plan_programs_and_visits_are_found_together()
+    {
+        Guid site = await Site();
+        VisitsFound found = Json.Read<JobView>((await Ask(site, """{"kind":"season","visits":3,"from":"2026-04-01"}""")).ToString())!.ResultAs<VisitsFound>()!;
+        Assert.Equal((3, true), (found.Season!.Dates.Count, found.Verdict is not null));
+        Assert.Equal(200, (await running.Get($"/api/sites/{site}/plans/{found.Plan}/cards.txt")).Status);
     }
 
     [Fact]

@@ -7,6 +7,9 @@ namespace Valvewright.App.Link;
 /// <param name="IsUnreachable">No server answered.</param>
 public sealed record Reply<T>(T? Value, string? ETag, Trouble? Trouble, bool IsUnreachable)
 {
+    /// <summary>Something answered that is not the server, such as the sign-in page of a network; counts as no server.</summary>
+    public bool IsStranger { get; init; }
+
     /// <summary>It was done.</summary>
     public bool IsDone => Trouble is null && !IsUnreachable;
 }

@@ -1,3 +1,4 @@
+using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
 using Valvewright.App.Person;
@@ -29,7 +30,12 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
     public Task<Reply<byte[]>> GetBytes(string address) => Send<byte[]>(HttpMethod.Get, address, null, null);
 
     /// <summary>Keeps a record. Without a version only a new one, or one that says the same, is taken.</summary>
-    public Task<Reply<T>> Put<T>(string address, HttpContent body, string? version = null) => Send<T>(HttpMethod.Put, Signed(address), body, r => Rest(r, version));
+    /// <param name="address">The address below the page's.</param>
+    /// <param name="body">The record.</param>
+    /// <param name="version">The version that the change rests on.</param>
+    /// <param name="by">Who recorded it; the person of this device when not given.</param>
+    public Task<Reply<T>> Put<T>(string address, HttpContent body, string? version = null, string? by = null) =>
+        Send<T>(HttpMethod.Put, Signed(address, by), body, r => Rest(r, version));
 
     /// <summary>Asks for work, or for something to be understood.</summary>
     public Task<Reply<T>> Post<T>(string address, HttpContent? body) => Send<T>(HttpMethod.Post, Signed(address), body, null);
@@ -46,8 +52,9 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
     /// <summary>Bytes of a type as the body of a request.</summary>
     public static HttpContent Body(byte[] bytes, string type) => new ByteArrayContent(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } };
 
-    private string Signed(string address) =>
-        preferences.By.Length == 0 ? address : $"{address}{(address.Contains('?', StringComparison.Ordinal) ? '&' : '?')}by={Uri.EscapeDataString(preferences.By)}";
+    private string Signed(string address, string? by = null) => (by ?? preferences.By) is { Length: > 0 } name
+        ? $"{address}{(address.Contains('?', StringComparison.Ordinal) ? '&' : '?')}by={Uri.EscapeDataString(name)}"
+        : address;
 
     private static void Rest(HttpRequestMessage request, string? version)
     {
@@ -74,21 +81,48 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
             return new Reply<T>(default, null, null, true);
         }
 
-        // Something between here and the server may answer in its place when the server is gone.
-        bool isGone = (int)answer.StatusCode is 502 or 504;
-        Reached(!isGone);
-        if (isGone)
+        // Something between here and the server may answer in its place: when the server is gone, or before somebody has signed in to a network.
+        if ((int)answer.StatusCode is 502 or 504 || !IsServers(answer, bytes, typeof(T)))
         {
-            return new Reply<T>(default, null, null, true);
+            Reached(false);
+            return new Reply<T>(default, null, null, true) { IsStranger = (int)answer.StatusCode is not (502 or 504) };
         }
 
         string? tag = answer.Headers.TryGetValues("ETag", out IEnumerable<string>? tags) ? tags.First() : null;
         if (!answer.IsSuccessStatusCode)
         {
+            Reached(true);
             return new Reply<T>(default, tag, Trouble.Read((int)answer.StatusCode, Encoding.UTF8.GetString(bytes)), false);
         }
 
-        return new Reply<T>(ValueOf<T>(bytes), tag, null, false);
+        try
+        {
+            T? value = ValueOf<T>(bytes);
+            Reached(true);
+            return new Reply<T>(value, tag, null, false);
+        }
+        catch (System.Text.Json.JsonException)
+        {
+            Reached(false);
+            return new Reply<T>(default, null, null, true) { IsStranger = true };
+        }
+    }
+
+    /// <summary>Whether the answer can be the server's own: JSON where a value was asked for, a problem document where it is refused, never a page.</summary>
+    private static bool IsServers(HttpResponseMessage answer, byte[] bytes, Type wanted)
+    {
+        string type = answer.Content.Headers.ContentType?.MediaType ?? "";
+        if (answer.StatusCode is HttpStatusCode.NotModified or HttpStatusCode.NoContent)
+        {
+            return true;
+        }
+
+        if (!answer.IsSuccessStatusCode)
+        {
+            return type is "application/problem+json" or "application/json" && Trouble.Read((int)answer.StatusCode, Encoding.UTF8.GetString(bytes)).Kind.Length > 0;
+        }
+
+        return wanted == typeof(byte[]) || wanted == typeof(string) ? type != "text/html" : type == "application/json";
     }
 
     private static T? ValueOf<T>(byte[] bytes) =>

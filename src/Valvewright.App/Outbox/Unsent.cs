@@ -7,16 +7,21 @@ namespace Valvewright.App.Outbox;
 
 /// <summary>
 /// What is recorded on this device and not yet on the server. Recording writes to the device first, always; sending comes after, in the
-/// order in which things were recorded, and takes a record off the device only when the server has said that it keeps it.
+/// order in which things were recorded (<see cref="Sending"/>), and takes a record off the device only when the server itself has said that
+/// it keeps it.
 /// </summary>
 public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences preferences, IClock clock, Device device)
 {
-    private const string Store = "unsent";
-    private const string Photos = "photos";
+    internal const string Store = "unsent";
+    internal const string Photos = "photos";
+    private readonly Sending sending = new(shelf, link);
     private List<UnsentRecord> records = [];
 
     /// <summary>All of them, the oldest first.</summary>
     public IReadOnlyList<UnsentRecord> Records => records;
+
+    /// <summary>How the last sending ended; null before the first.</summary>
+    public Halt? Halted { get; private set; }
 
     /// <summary>Raised when a record comes, goes or is refused.</summary>
     public event Action? Changed;
@@ -27,7 +32,7 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     /// <summary>Reads what waits on the device, and sends whenever a signal comes.</summary>
     public async Task LoadAsync()
     {
-        await Reread();
+        await RereadAsync();
         device.Signal += there =>
         {
             if (there && records.Count > 0)
@@ -46,93 +51,88 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     /// <param name="type">Media type of the body.</param>
     /// <param name="body">The body as text.</param>
     /// <param name="version">The version that it rests on; null for a new record.</param>
+    /// <exception cref="ShelfException">The device does not keep it.</exception>
     public async Task Record(Guid id, Guid site, string kind, string address, string type, string body, string? version = null)
     {
         await Keep(new UnsentRecord(id, site, kind, address, type, body, version, clock.GetCurrentInstant(), preferences.By));
         await SendAsync();
     }
 
-    /// <summary>Keeps a photo on the device; it goes with the next sending.</summary>
-    public async Task RecordPhoto(Guid id, Guid site, string address, string type, byte[] bytes)
+    /// <summary>Keeps a record on the device without sending it yet: where several belong together.</summary>
+    /// <exception cref="ShelfException">The device does not keep it.</exception>
+    public Task KeepOnly(Guid id, Guid site, string kind, string address, string type, string body, string? version) =>
+        Keep(new UnsentRecord(id, site, kind, address, type, body, version, clock.GetCurrentInstant(), preferences.By));
+
+    /// <summary>Keeps a photo on the device; it goes with the next sending, after its visit.</summary>
+    /// <exception cref="ShelfException">The device does not keep it.</exception>
+    public async Task RecordPhoto(Guid id, Guid site, string address, string type, byte[] bytes, Guid? after = null)
     {
         await shelf.PutBytes(Photos, id.ToString(), bytes);
-        await Keep(new UnsentRecord(id, site, "photo", address, type, null, null, clock.GetCurrentInstant(), preferences.By));
+        await Keep(new UnsentRecord(id, site, "photo", address, type, null, null, clock.GetCurrentInstant(), preferences.By) { After = after });
     }
 
     /// <summary>The bytes of a photo that waits.</summary>
     public Task<byte[]?> PhotoAsync(Guid id) => shelf.GetBytes(Photos, id.ToString());
 
-    /// <summary>Throws a record away that the person does not want any more.</summary>
+    /// <summary>Throws a record away that the person does not want any more, with the photos that can't go without it.</summary>
     public async Task Discard(UnsentRecord record)
     {
-        await Drop(record);
-        Changed?.Invoke();
+        ArgumentNullException.ThrowIfNull(record);
+        foreach (UnsentRecord photo in record.Version is null ? records.Where(r => r.After == record.Id).ToArray() : [])
+        {
+            await sending.Drop(photo);
+        }
+
+        await sending.Drop(record);
+        await RereadAsync();
     }
 
     /// <summary>Puts another record in the place of one, with what the person decided after a refusal, and sends.</summary>
     public async Task Replace(UnsentRecord record)
     {
-        await Keep(record with { Refusal = null, Problem = null });
+        ArgumentNullException.ThrowIfNull(record);
+        await Keep(record with { Refusal = null, Problem = null, Tried = null });
         await SendAsync();
     }
 
     /// <summary>Sends what waits. Where no server answers everything stays; what is refused stays with the reason.</summary>
     public Task SendAsync() => shelf.Alone("valvewright-sending", async () =>
     {
-        await Reread();
-        HashSet<Guid> sites = [];
-        foreach (UnsentRecord record in records.Where(r => r.Refusal is null).ToArray())
-        {
-            if (await Content(record) is not { } content)
-            {
-                continue;
-            }
-
-            Reply<string> reply = await link.Put<string>(record.Address, content, record.Version);
-            if (reply.IsUnreachable)
-            {
-                break;
-            }
-
-            if (reply.IsDone)
-            {
-                await Drop(record);
-                sites.Add(record.Site);
-            }
-            else if (reply.Trouble!.Status is not (>= 500 or 429))
-            {
-                await Keep(record with { Refusal = reply.Trouble.Detail, Problem = reply.Trouble.Whole.ValueKind == System.Text.Json.JsonValueKind.Undefined ? null : reply.Trouble.Whole.GetRawText() });
-            }
-        }
-
-        Changed?.Invoke();
-        foreach (Guid site in sites)
+        Sendings sent = await sending.AllAsync();
+        Halted = sent.Halt;
+        await RereadAsync();
+        foreach (Guid site in sent.Sites)
         {
             Sent?.Invoke(site);
         }
     });
 
-    private async Task<HttpContent?> Content(UnsentRecord record) => record.Body is { } text
-        ? ServerLink.Body(text, record.Type)
-        : await PhotoAsync(record.Id) is { } bytes ? ServerLink.Body(bytes, record.Type) : null;
-
-    private async Task Keep(UnsentRecord record)
+    /// <summary>Reads again what lies on the device: another window may have written or sent.</summary>
+    public async Task RereadAsync()
     {
-        await shelf.Put(Store, record.Id.ToString(), record);
-        records = [.. records.Where(r => r.Id != record.Id).Append(record).OrderBy(r => r.MadeAt).ThenBy(r => r.Id)];
+        records = [.. Sending.InOrder(await shelf.All<UnsentRecord>(Store))];
         Changed?.Invoke();
     }
 
-    private async Task Drop(UnsentRecord record)
+    private async Task Keep(UnsentRecord record)
     {
-        await shelf.Remove(Store, record.Id.ToString());
-        if (record.Body is null)
+        while (true)
         {
-            await shelf.Remove(Photos, record.Id.ToString());
+            UnsentRecord[] there = [.. await shelf.All<UnsentRecord>(Store)];
+            Held<UnsentRecord>? held = await shelf.Hold<UnsentRecord>(Store, record.Id.ToString());
+            UnsentRecord? before = held?.Value;
+            // What waits and is changed once more stays what it was to the server: new, or resting on what the first change rested on.
+            string? version = record.Version ?? (before is { Refusal: null } ? before.Version : null) ?? sending.VersionOf(record.Id);
+            UnsentRecord kept = record with
+            {
+                Number = before?.Number ?? there.Select(r => r.Number).DefaultIfEmpty(0).Max() + 1, Version = version, Tried = record.Tried ?? before?.Tried,
+            };
+            if ((await shelf.Swap(Store, record.Id.ToString(), held, kept)).IsDone)
+            {
+                break;
+            }
         }
 
-        records = [.. records.Where(r => r.Id != record.Id)];
+        await RereadAsync();
     }
-
-    private async Task Reread() => records = [.. (await shelf.All<UnsentRecord>(Store)).OrderBy(r => r.MadeAt).ThenBy(r => r.Id)];
 }

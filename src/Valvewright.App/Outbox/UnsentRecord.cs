@@ -10,10 +10,22 @@ namespace Valvewright.App.Outbox;
 /// <param name="Type">The media type of its body.</param>
 /// <param name="Body">Its text; null for a photo, whose bytes lie in the store of photos under its id.</param>
 /// <param name="Version">The version that the change rests on; null for a new record.</param>
-/// <param name="MadeAt">When it was recorded.</param>
+/// <param name="MadeAt">When it was recorded, by the device's clock.</param>
 /// <param name="By">Who recorded it.</param>
 public sealed record UnsentRecord(Guid Id, Guid Site, string Kind, string Address, string Type, string? Body, string? Version, Instant MadeAt, string By)
 {
+    /// <summary>Its place in the order of recording on this device; a clock that jumps does not change it.</summary>
+    public long Number { get; init; }
+
+    /// <summary>The visit that a photo belongs to: it can't go before its visit has gone.</summary>
+    public Guid? After { get; init; }
+
+    /// <summary>
+    /// What was last on its way to the server when the answer did not come: it may have arrived. Where the server then says that somebody was
+    /// first, and it is this, nobody else was.
+    /// </summary>
+    public string? Tried { get; init; }
+
     /// <summary>Why the server refused it, as the server said; null while it only waits.</summary>
     public string? Refusal { get; init; }
 

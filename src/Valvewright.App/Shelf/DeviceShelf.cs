@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.JSInterop;
 using Valvewright.Engine.Values;
 
@@ -19,17 +20,44 @@ public sealed class DeviceShelf(IJSRuntime scripts)
     public async Task<IReadOnlyList<string>> Keys(string store) => await (await module.Value).InvokeAsync<string[]>("keys", store);
 
     /// <summary>Keeps a value; it is on the device's disk when this ends.</summary>
-    public async Task Put<T>(string store, string key, T value) =>
-        await (await module.Value).InvokeVoidAsync("put", store, key, System.Text.Json.JsonSerializer.Serialize(value, Json.Compact));
+    /// <exception cref="ShelfException">The device does not take it; what was there stays.</exception>
+    public Task Put<T>(string store, string key, T value) => Write("put", store, key, TextOf(value));
+
+    /// <summary>A value with the text that it lies there as; null where there is none.</summary>
+    public async Task<Held<T>?> Hold<T>(string store, string key)
+        where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text ? new Held<T>(Json.Read<T>(text)!, text) : null;
+
+    /// <summary>Changes a value where it is still the one that the change rests on.</summary>
+    /// <param name="store">The store.</param>
+    /// <param name="key">Its key.</param>
+    /// <param name="held">The value as it was read; null: there was none.</param>
+    /// <param name="value">What it shall be; null: removed.</param>
+    /// <returns>The value as it lies there now; null where it was removed, or where another window was first, and then <paramref name="held"/> no longer lies there.</returns>
+    /// <exception cref="ShelfException">The device does not take it; what was there stays.</exception>
+    public async Task<(bool IsDone, Held<T>? Held)> Swap<T>(string store, string key, Held<T>? held, T? value)
+        where T : class
+    {
+        string? text = value is null ? null : TextOf(value);
+        try
+        {
+            bool done = await (await module.Value).InvokeAsync<bool>("swap", store, key, held?.Text, text);
+            return (done, done && value is not null ? new Held<T>(value, text!) : null);
+        }
+        catch (JSException reason)
+        {
+            throw new ShelfException(reason);
+        }
+    }
 
     /// <summary>Keeps bytes.</summary>
-    public async Task PutBytes(string store, string key, byte[] bytes) => await (await module.Value).InvokeVoidAsync("put", store, key, bytes);
+    /// <exception cref="ShelfException">The device does not take them.</exception>
+    public Task PutBytes(string store, string key, byte[] bytes) => Write("put", store, key, bytes);
 
     /// <summary>Bytes; null where there are none.</summary>
     public async Task<byte[]?> GetBytes(string store, string key) => await (await module.Value).InvokeAsync<byte[]?>("get", store, key);
 
     /// <summary>Removes a value.</summary>
-    public async Task Remove(string store, string key) => await (await module.Value).InvokeVoidAsync("remove", store, key);
+    public Task Remove(string store, string key) => Write("remove", store, key);
 
     /// <summary>Does something while no other window of the page does it.</summary>
     public async Task Alone(string name, Func<Task> work)
@@ -38,9 +66,37 @@ public sealed class DeviceShelf(IJSRuntime scripts)
         await (await module.Value).InvokeVoidAsync("alone", name, turn);
     }
 
-    private sealed class Turn(Func<Task> work)
+    private static string TextOf<T>(T value) => JsonSerializer.Serialize(value, Json.Compact);
+
+    private async Task Write(string function, params object?[] given)
     {
+        try
+        {
+            await (await module.Value).InvokeVoidAsync(function, given);
+        }
+        catch (JSException reason)
+        {
+            throw new ShelfException(reason);
+        }
+    }
+
+    /// <summary>Work that the browser calls when its turn has come.</summary>
+    public sealed class Turn(Func<Task> work)
+    {
+        /// <summary>Does it.</summary>
         [JSInvokable]
         public Task Run() => work();
     }
+}
+
+/// <summary>A value of the device's database, with the text that it lies there as.</summary>
+/// <param name="Value">The value.</param>
+/// <param name="Text">The text.</param>
+public sealed record Held<T>(T Value, string Text);
+
+/// <summary>The device did not keep what it was given. Nothing of it was written.</summary>
+public sealed class ShelfException(Exception reason) : Exception(reason?.Message, reason)
+{
+    /// <summary>Whether the device has no room left.</summary>
+    public bool IsFull { get; } = reason?.Message.Contains("QuotaExceeded", StringComparison.Ordinal) == true;
 }

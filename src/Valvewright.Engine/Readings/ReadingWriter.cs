@@ -47,11 +47,13 @@ public static class ReadingWriter
 
         foreach (ReadProgram program in reading.Programs)
         {
-            Line($"{program.Letter}: {string.Join("; ", PartsOf(program))}");
+            Line($"{program.Letter}: {(IsEmpty(program) ? "none" : string.Join("; ", PartsOf(program)))}");
         }
 
         return text.ToString();
     }
+
+    private static bool IsEmpty(ReadProgram program) => program is { StartTimes.Count: 0, RunTimes.Count: 0, Days: { Kind: null } };
 
     private static IEnumerable<string> PartsOf(ReadProgram program)
     {

@@ -44,8 +44,17 @@ public sealed record ObstacleView(string Where, string What, ListOf<string> Advi
 /// <param name="Verdict">The verdict.</param>
 public sealed record PlanProven(Guid Plan, long Version, bool SurveyHasChanged, string Years, Verdict Verdict);
 
-/// <summary>The visits of a year; the plan with these visits is in the store as a plan of its own.</summary>
-/// <param name="Plan">The plan with the visits.</param>
+/// <summary>The visits of a year; the plan with these visits is in the store as a plan of its own, with its proof and with <see cref="SeasonKept"/>.</summary>
+/// <param name="Plan">The plan with the visits; null where no programs could be found.</param>
 /// <param name="Years">Which years they were found with.</param>
+/// <param name="Season">The visits; null where no programs could be found.</param>
+/// <param name="Obstacles">What stands in the way of any programs; empty when there is a plan.</param>
+/// <param name="Verdict">The proof's verdict; null where there is no plan.</param>
+public sealed record VisitsFound(Guid? Plan, string Years, SeasonPlan? Season, ListOf<ObstacleView> Obstacles, Verdict? Verdict);
+
+/// <summary>The season of a plan, as it is kept beside the plan.</summary>
+/// <param name="Years">Which years it was found with.</param>
 /// <param name="Season">The visits.</param>
-public sealed record VisitsFound(Guid Plan, string Years, SeasonPlan Season);
+/// <param name="Curve">What a visit is worth: seasons of fewer and more visits under the same wishes.</param>
+/// <param name="Weeks">How the plan with its visits waters the site week by week, mean of the years it was found with.</param>
+public sealed record SeasonKept(string Years, SeasonPlan Season, VisitCurve Curve, YearOfWater Weeks);

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using NodaTime;
+using Valvewright.Records.Jobs;
 
 namespace Valvewright.Records.Views;
 
@@ -20,4 +21,5 @@ public sealed record PlanLine(Guid Id, long Version, Stamp Changed, LocalDate Fr
 /// <param name="FitsSurvey">Whether it was made for the survey as it stands.</param>
 /// <param name="Plan">The content of the plan's file.</param>
 /// <param name="Proof">Its proof (<c>ProofReport</c>); null where there is none.</param>
-public sealed record PlanView(Guid Id, long Version, Stamp Changed, LocalDate From, bool FitsSurvey, JsonElement Plan, JsonElement? Proof);
+/// <param name="Season">How its visits were found, and what more or fewer of them are worth; null where they were not.</param>
+public sealed record PlanView(Guid Id, long Version, Stamp Changed, LocalDate From, bool FitsSurvey, JsonElement Plan, JsonElement? Proof, SeasonKept? Season);

@@ -38,10 +38,34 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             throw Refusal.Wrong("from", date.ToString(), "a date of the years 1901 to 2199", "This date cannot be right.");
         }
 
+        if (request.Wishes is { } wishes)
+        {
+            Require(wishes, request.Kind);
+        }
+
         SiteWork work = new(store, clock, kept.Id, read, stamp);
         JobView job = board.Add(kept.Id, request.Kind, Work(work, request));
         http.Response.Headers.Location = $"/api/jobs/{job.Id}";
         return Answers.Json(job, StatusCodes.Status202Accepted);
+    }
+
+    private static void Require(SeasonWishes wishes, string kind)
+    {
+        if (kind != "season")
+        {
+            throw Refusal.Wrong("wishes", kind, "wishes with the kind season alone", "Only a season has wishes.");
+        }
+
+        Given.Amount(wishes.LeastDaysBetween, "wishes.leastDaysBetween", 1, 180);
+        Given.Amount(wishes.StressWeightMm, "wishes.stressWeightMm", 0.1, 10_000);
+        Given.Amount(wishes.MostStressDays, "wishes.mostStressDays", 0, 366);
+        Given.Amount(wishes.OnlyOn?.Count, "the number of wishes.onlyOn", 0, 7);
+        Given.Amount(wishes.NotIn?.Count, "the number of wishes.notIn", 0, 12);
+        Given.Amount(wishes.Agreed?.Count, "the number of wishes.agreed", 0, 12);
+        if (wishes.OnlyOn?.Any(d => d is < IsoDayOfWeek.Monday or > IsoDayOfWeek.Sunday) == true || wishes.NotIn?.Any(p => p is null) == true || (wishes.Aim is { } aim && !Enum.IsDefined(aim)))
+        {
+            throw Refusal.Wrong("wishes", "a day, a time of the year or an aim that there is not", "monday to sunday, from and to, meanYear, eightYearsInTen or worstYear", "These wishes cannot be understood.");
+        }
     }
 
     private Func<JobProgress, CancellationToken, object> Work(SiteWork work, JobRequest request)
@@ -51,12 +75,18 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             return (progress, cancel) => work.MakePlan(request.From, progress, cancel);
         }
 
+        SeasonWishes wishes = request.Wishes ?? new SeasonWishes();
+        if (request is { Kind: "season", Plan: null })
+        {
+            return (progress, cancel) => work.PlanWithVisits(request.From, request.Visits ?? UsualVisits, wishes, progress, cancel);
+        }
+
         Guid id = request.Plan ?? throw Refusal.Wrong("plan", "", "the id of a plan", "It does not say which plan is meant.");
         Kept<PlanValue> plan = store.Find<PlanValue>(work.SiteId, id) ?? throw Refusal.NotFound("plan");
         Plans.PlanReading.Require(work.Site, Plans.PlanReading.Parse(plan.Value.Plan));
         return request.Kind == "proof"
             ? (progress, cancel) => work.Prove(plan, progress, cancel)
-            : (progress, cancel) => work.FindVisits(plan, request.Visits ?? UsualVisits, progress, cancel);
+            : (progress, cancel) => work.FindVisits(plan, request.Visits ?? UsualVisits, wishes, progress, cancel);
     }
 
     private IResult ListOfSite(string site)

@@ -24,10 +24,8 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
 
     public PlanMade MakePlan(LocalDate? from, JobProgress progress, CancellationToken cancel)
     {
-        progress("Reading the weather", 0.02);
-        var years = SiteReading.Years(store, siteId, site);
-        cancel.ThrowIfCancellationRequested();
-        LocalDate first = from ?? clock.GetCurrentInstant().InZone(site.Zone()).Date;
+        SiteYears years = Years(progress, cancel);
+        LocalDate first = from ?? Today();
         progress("Working out what each zone needs", 0.05);
         ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, years.Training);
         cancel.ThrowIfCancellationRequested();
@@ -47,9 +45,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
 
     public PlanProven Prove(Kept<PlanValue> kept, JobProgress progress, CancellationToken cancel)
     {
-        progress("Reading the weather", 0.05);
-        var years = SiteReading.Years(store, siteId, site);
-        cancel.ThrowIfCancellationRequested();
+        SiteYears years = Years(progress, cancel);
         progress("Proving", 0.2);
         SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
         ProofReport proof = Proofs.Replay(site, saved.Plan, years.HeldBack, new ProofOptions(saved.From, years.Training));
@@ -60,29 +56,45 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
             : throw new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "The plan was changed while it was proven. The proof was not stored.");
     }
 
-    public VisitsFound FindVisits(Kept<PlanValue> kept, int visits, JobProgress progress, CancellationToken cancel)
+    public VisitsFound FindVisits(Kept<PlanValue> kept, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
     {
-        progress("Reading the weather", 0.05);
-        var years = SiteReading.Years(store, siteId, site);
-        cancel.ThrowIfCancellationRequested();
-        progress($"Looking for {visits} visits a year", 0.1);
         SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
-        SeasonPlan season;
-        try
-        {
-            season = SeasonPlanner.Curve(site, saved.Plan, years.Training, new SeasonOptions { Visits = visits }, [visits], null, cancel)[0];
-        }
-        catch (ArgumentException reason)
-        {
-            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "no-season", reason.Message);
-        }
-
-        Plan with = season.ApplyTo(saved.Plan);
-        progress("Proving", 0.8);
-        ProofReport proof = Proofs.Replay(site, with, years.HeldBack, new ProofOptions(saved.From, years.Training));
-        cancel.ThrowIfCancellationRequested();
-        return new VisitsFound(Keep(SavedPlan.Of(site, with, saved.From), proof), years.Explanation, season);
+        return Visited(Years(progress, cancel), saved.Plan, saved.From, visits, wishes, progress, cancel);
     }
+
+    public VisitsFound PlanWithVisits(LocalDate? from, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
+    {
+        SiteYears years = Years(progress, cancel);
+        LocalDate first = from ?? Today();
+        PlanAndSeasonResult both = SeasonSearch.Told(() => PlanAndSeason.Of(
+            site, years.Training, new PlannerOptions { InForceFrom = first }, wishes.ToOptions(visits, first.Year), new Steps((step, done) => progress(step, done / 2)), cancel));
+        return both.Plan.Plan is { } programs
+            ? Visited(years, programs, first, visits, wishes, progress, cancel)
+            : new VisitsFound(null, years.Explanation, null, Obstacles(both.Plan), null);
+    }
+
+    private VisitsFound Visited(SiteYears years, Plan programs, LocalDate from, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
+    {
+        progress("Looking for the visits, and for what fewer or more are worth", 0.5);
+        ListOf<SeasonPlan> seasons = SeasonSearch.UpToTwelve(site, programs, years.Training, wishes.ToOptions(visits, from.Year), cancel);
+        SeasonPlan season = seasons.First(s => s.Dates.Count == visits);
+        Plan with = SeedbedVisits.Keep(site, season.ApplyTo(programs));
+        progress("Proving", 0.9);
+        ProofReport proof = Proofs.Replay(site, with, years.HeldBack, SeasonSearch.ProofOptions(site, with, from, years.Training));
+        cancel.ThrowIfCancellationRequested();
+        SeasonKept found = new(years.Explanation, season, VisitCurve.Of(seasons), YearOfWater.Of(site, with, years.Training));
+        return new VisitsFound(Keep(SavedPlan.Of(site, with, from), proof, found), years.Explanation, season, [], proof.Verdict);
+    }
+
+    private SiteYears Years(JobProgress progress, CancellationToken cancel)
+    {
+        progress("Reading the weather", 0.02);
+        SiteYears years = SiteReading.Years(store, siteId, site);
+        cancel.ThrowIfCancellationRequested();
+        return years;
+    }
+
+    private LocalDate Today() => clock.GetCurrentInstant().InZone(site.Zone()).Date;
 
     private static SearchReport Report(PlanResult result) => new(
         System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName($"{result.Report.Status}"), result.Report.Levels.Select(l => new AimView(l.Aim, l.Unit, l.Value, l.Bound, l.Gap)).ToListOf(),
@@ -90,10 +102,10 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
 
     private static ListOf<ObstacleView> Obstacles(PlanResult result) => result.Obstacles.Select(o => new ObstacleView(o.Where, o.What, o.Advice.Select(a => a.What).ToListOf())).ToListOf();
 
-    private Guid Keep(SavedPlan saved, ProofReport proof)
+    private Guid Keep(SavedPlan saved, ProofReport proof, SeasonKept? season = null)
     {
         Guid id = Ids.New();
-        Answer<PlanValue> answer = store.Put(siteId, id, new PlanValue(saved.Survey, saved.From, PlanFiles.Write(saved), Json.Write(proof)), null, Now());
+        Answer<PlanValue> answer = store.Put(siteId, id, new PlanValue(saved.Survey, saved.From, PlanFiles.Write(saved), Json.Write(proof), season is null ? null : Json.Write(season)), null, Now());
         return answer.IsKept ? id : throw new Refusal(StatusCodes.Status409Conflict, "changed-since", "The site was removed meanwhile. The plan was not stored.");
     }
 

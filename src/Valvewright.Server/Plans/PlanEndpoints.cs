@@ -3,6 +3,7 @@ using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
+using Valvewright.Records.Jobs;
 using Valvewright.Records.Views;
 using Valvewright.Records;
 using Valvewright.Server.Conflicts;
@@ -58,5 +59,6 @@ internal sealed class PlanEndpoints(SiteStore store, IClock clock) : IEndpoints
     /// <summary>A plan as people see it.</summary>
     public static PlanView View(Kept<PlanValue> kept, bool fits) => new(
         kept.Id, kept.Version, kept.Changed, kept.Value.From, fits,
-        JsonSerializer.Deserialize<JsonElement>(kept.Value.Plan), kept.Value.Proof is null ? null : JsonSerializer.Deserialize<JsonElement>(kept.Value.Proof));
+        JsonSerializer.Deserialize<JsonElement>(kept.Value.Plan), kept.Value.Proof is null ? null : JsonSerializer.Deserialize<JsonElement>(kept.Value.Proof),
+        kept.Value.Season is null ? null : Json.Read<SeasonKept>(kept.Value.Season));
 }

@@ -12,6 +12,12 @@ using Valvewright.Records;
 
 namespace Valvewright.Server.Sites;
 
+/// <summary>The years of a site's weather.</summary>
+/// <param name="Training">Years to plan with.</param>
+/// <param name="HeldBack">Years to prove on.</param>
+/// <param name="Explanation">Which are which, and why.</param>
+internal sealed record SiteYears(ListOf<Climate> Training, ListOf<Climate> HeldBack, string Explanation);
+
 /// <summary>Reads the surveys and weather of sites that are in the store. No file of this machine is ever read for a survey.</summary>
 internal static class SiteReading
 {
@@ -52,10 +58,10 @@ internal static class SiteReading
 
     /// <summary>The years of a site's weather.</summary>
     /// <exception cref="Refusal">There is no weather, or it can't be used.</exception>
-    public static (ListOf<Climate> Training, ListOf<Climate> HeldBack, string Explanation) Years(SiteStore store, Guid id, Site site)
+    public static SiteYears Years(SiteStore store, Guid id, Site site)
     {
         (_, BuiltClimate built, YearSplit split) = Climate(store, id, site);
-        return (split.Training.Select(y => y.Of(built.Climate)).ToListOf(), split.HeldBack.Select(y => y.Of(built.Climate)).ToListOf(), split.Explanation);
+        return new SiteYears(split.Training.Select(y => y.Of(built.Climate)).ToListOf(), split.HeldBack.Select(y => y.Of(built.Climate)).ToListOf(), split.Explanation);
     }
 
     /// <summary>A site's weather as it was sent and as the engine takes it.</summary>

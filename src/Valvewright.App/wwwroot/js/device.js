@@ -41,6 +41,10 @@ export async function shrinkPhoto(input, longest) {
   return new Uint8Array(await blob.arrayBuffer());
 }
 
+// A picture that lies on the device, to be shown; and to be let go of.
+export const pictureAddress = (bytes, type) => URL.createObjectURL(new Blob([bytes], { type }));
+export const letGo = address => URL.revokeObjectURL(address);
+
 let install = null;
 addEventListener('beforeinstallprompt', event => { event.preventDefault(); install = event; });
 export const canInstall = () => install !== null;

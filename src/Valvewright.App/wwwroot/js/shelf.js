@@ -1,4 +1,4 @@
-// The device's own database. Three stores: sites carried along, what is recorded and not yet sent, and drafts.
+// The device's own database: sites carried along, what is recorded and not yet sent, its photos, and drafts.
 const stores = ['sites', 'unsent', 'drafts', 'photos'];
 let opened = null;
 
@@ -19,13 +19,28 @@ async function within(store, mode, act) {
     const transaction = database.transaction(store, mode, { durability: 'strict' });
     const request = act(transaction.objectStore(store));
     transaction.oncomplete = () => resolve(request?.result ?? null);
-    transaction.onabort = transaction.onerror = () => reject(transaction.error);
+    // The name tells a full device from any other fault.
+    transaction.onabort = () => reject(new Error(`${transaction.error?.name ?? 'AbortError'}: ${transaction.error?.message ?? ''}`));
   });
 }
 
 export const get = (store, key) => within(store, 'readonly', s => s.get(key));
 export const put = (store, key, value) => within(store, 'readwrite', s => s.put(value, key));
 export const remove = (store, key) => within(store, 'readwrite', s => s.delete(key));
+
+// Changes a value only where it is still the one that the change rests on: another window may have been first. Null is no value.
+export function swap(store, key, expected, value) {
+  let done = false;
+  return within(store, 'readwrite', s => {
+    const asked = s.get(key);
+    asked.onsuccess = () => {
+      if ((asked.result ?? null) !== expected) return;
+      done = true;
+      if (value === null) s.delete(key); else s.put(value, key);
+    };
+  }).then(() => done);
+}
+
 export const keys = store => within(store, 'readonly', s => s.getAllKeys());
 export const all = store => within(store, 'readonly', s => s.getAll());
 

@@ -1,0 +1,74 @@
+using NodaTime;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Proof;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
+using Valvewright.Server.Problems;
+
+namespace Valvewright.Server.Jobs;
+
+/// <summary>Seasons of more and more visits, and how the one that is wanted is proven.</summary>
+internal static class SeasonSearch
+{
+    private const int MostVisits = 12;
+
+    /// <summary>Seasons of 1 to 12 visits, or to as many as the wishes leave room for.</summary>
+    /// <exception cref="Refusal">There is nothing to plan for, or the wishes cannot be met for as many visits as are wanted.</exception>
+    public static ListOf<SeasonPlan> UpToTwelve(Site site, Plan plan, ListOf<Climate> training, SeasonOptions options, CancellationToken cancel)
+    {
+        ListOf<string> only = SeasonControllers.Of(site, plan);
+        if (only.Count == 0)
+        {
+            throw NoSeason("No controller of the plan has a program and a planting that lasts.");
+        }
+
+        int fewest = Math.Clamp(options.Agreed.Count, 1, options.Visits);
+        for (int most = MostVisits; most > options.Visits; most--)
+        {
+            try
+            {
+                return Seasons(most);
+            }
+            catch (ArgumentException)
+            {
+                // So many visits do not fit the wishes; one fewer may.
+            }
+        }
+
+        return Told(() => Seasons(options.Visits));
+
+        ListOf<SeasonPlan> Seasons(int most) => SeasonPlanner.Curve(site, plan, training, options, [.. Enumerable.Range(fewest, most - fewest + 1)], only, cancel);
+    }
+
+    /// <summary>What shows the season beside the same programs at one percent all season.</summary>
+    public static ProofOptions ProofOptions(Site site, Plan plan, LocalDate from, ListOf<Climate> known)
+    {
+        Plan constant = OnePercent.Of(plan);
+        ProofOptions options = new(from, known);
+        int visits = SeedbedVisits.OthersIn(site, plan);
+        return constant == plan
+            ? options
+            : options with
+            {
+                PlanName = visits == 1 ? "this plan, 1 visit" : $"this plan, {visits} visits",
+                Beside = [new OtherWay("this plan, one percent all season", "one %", constant)],
+            };
+    }
+
+    /// <summary>Wishes that cannot be met are the person's to change.</summary>
+    public static T Told<T>(Func<T> search)
+    {
+        try
+        {
+            return search();
+        }
+        catch (ArgumentException reason)
+        {
+            throw NoSeason(reason.Message);
+        }
+    }
+
+    private static Refusal NoSeason(string why) => new(StatusCodes.Status422UnprocessableEntity, "no-season", why);
+}
