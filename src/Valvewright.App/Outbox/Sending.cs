@@ -33,6 +33,9 @@ internal sealed record Sendings(IReadOnlySet<Guid> Sites, Halt Halt);
 /// </remarks>
 internal sealed class Sending(DeviceShelf shelf, ServerLink link)
 {
+    /// <summary>More corrections of one record do not meet a bad line; each is kept whole.</summary>
+    private const int MostTried = 30;
+
     private readonly Dictionary<Guid, string> given = [];
 
     /// <summary>The version that the server last gave a record of this window; null where it gave none.</summary>
@@ -98,9 +101,9 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
         }
 
         Held<UnsentRecord> sent = held;
-        if (record.Body is not null && record.Tried != record.Body)
+        if (record.Body is { } body && (record.Tried.Count == 0 || record.Tried[^1] != body))
         {
-            if (await Swap(held, record with { Tried = record.Body }) is not { Held: { } marked })
+            if (await Swap(held, record with { Tried = record.Tried.Where(t => t != body).Append(body).TakeLast(MostTried).ToListOf() }) is not { Held: { } marked })
             {
                 return Outcome.Stays;
             }
@@ -130,7 +133,7 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
         while (!(await Swap(sent, null)).IsDone)
         {
             if (await shelf.Hold<UnsentRecord>(Unsent.Store, record.Id.ToString()) is not { } now
-                || (await Swap(now, now.Value with { Version = version, Tried = null, Refusal = null, Problem = null })).IsDone)
+                || (await Swap(now, now.Value with { Version = version, Tried = [], Refusal = null, Problem = null })).IsDone)
             {
                 return Outcome.Kept;
             }
@@ -144,7 +147,7 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
         return Outcome.Kept;
     }
 
-    private async Task<Outcome> Refused(Held<UnsentRecord> sent, string? triedBefore, Trouble trouble, bool again)
+    private async Task<Outcome> Refused(Held<UnsentRecord> sent, ListOf<string> triedBefore, Trouble trouble, bool again)
     {
         if (trouble.Status is >= 500 or 429 or 408)
         {
@@ -152,13 +155,13 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
         }
 
         // "Somebody was first", and it was this device: an earlier sending had arrived, only its answer had not.
-        if (trouble.Status is 412 or 428 && !again && triedBefore is not null && Says(trouble, triedBefore) && VersionIn(trouble) is { } version)
+        if (trouble.Status is 412 or 428 && !again && triedBefore.Any(t => Says(trouble, t)) && VersionIn(trouble) is { } version)
         {
-            return await Swap(sent, sent.Value with { Version = version, Tried = null }) is { Held: { } rebased } ? await One(rebased, again: true) : Outcome.Stays;
+            return await Swap(sent, sent.Value with { Version = version, Tried = [] }) is { Held: { } rebased } ? await One(rebased, again: true) : Outcome.Stays;
         }
 
         string? whole = trouble.Whole.ValueKind == JsonValueKind.Undefined ? null : trouble.Whole.GetRawText();
-        await Swap(sent, sent.Value with { Refusal = trouble.Detail, Problem = whole, Tried = null });
+        await Swap(sent, sent.Value with { Refusal = trouble.Detail, Problem = whole, Tried = [] });
         return Outcome.Stays;
     }
 

@@ -91,7 +91,7 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     public async Task Replace(UnsentRecord record)
     {
         ArgumentNullException.ThrowIfNull(record);
-        await Keep(record with { Refusal = null, Problem = null, Tried = null });
+        await Keep(record with { Refusal = null, Problem = null, Tried = [] });
         await SendAsync();
     }
 
@@ -125,7 +125,7 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
             string? version = record.Version ?? (before is { Refusal: null } ? before.Version : null) ?? sending.VersionOf(record.Id);
             UnsentRecord kept = record with
             {
-                Number = before?.Number ?? there.Select(r => r.Number).DefaultIfEmpty(0).Max() + 1, Version = version, Tried = record.Tried ?? before?.Tried,
+                Number = before?.Number ?? there.Select(r => r.Number).DefaultIfEmpty(0).Max() + 1, Version = version, Tried = record.Tried.Count > 0 ? record.Tried : before?.Tried ?? [],
             };
             if ((await shelf.Swap(Store, record.Id.ToString(), held, kept)).IsDone)
             {

@@ -1,4 +1,5 @@
 using NodaTime;
+using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Outbox;
 
@@ -21,10 +22,10 @@ public sealed record UnsentRecord(Guid Id, Guid Site, string Kind, string Addres
     public Guid? After { get; init; }
 
     /// <summary>
-    /// What was last on its way to the server when the answer did not come: it may have arrived. Where the server then says that somebody was
-    /// first, and it is this, nobody else was.
+    /// What was on its way to the server without a certain answer, the last last: any of it may have arrived. Where the server says that
+    /// somebody was first, and it is one of these, nobody else was.
     /// </summary>
-    public string? Tried { get; init; }
+    public ListOf<string> Tried { get; init; } = [];
 
     /// <summary>Why the server refused it, as the server said; null while it only waits.</summary>
     public string? Refusal { get; init; }

@@ -1,0 +1,97 @@
+using Microsoft.JSInterop;
+using Valvewright.App.Shelf;
+
+namespace Valvewright.App.Tests.Outbox;
+
+/// <summary>A device: its database and locks as the page's scripts offer them (<c>js/shelf.js</c>), shared by all windows on it.</summary>
+internal sealed class FakeDevice
+{
+    private readonly SemaphoreSlim turn = new(1, 1);
+
+    /// <summary>The stores: text or bytes by key.</summary>
+    public Dictionary<(string Store, string Key), object> Kept { get; } = [];
+
+    /// <summary>Whether it has no room left.</summary>
+    public bool IsFull { get; set; }
+
+    /// <summary>A window of the page.</summary>
+    public IJSRuntime Window() => new Scripts(this);
+
+    private object? Call(string function, object?[] given)
+    {
+        (string, string) Place() => ((string)given[0]!, (string)given[1]!);
+        switch (function)
+        {
+            case "get":
+                return Kept.GetValueOrDefault(Place());
+            case "put":
+                Kept[Room(Place())] = given[2]!;
+                return null;
+            case "swap":
+                if (!Equals(Kept.GetValueOrDefault(Place()), given[2]))
+                {
+                    return false;
+                }
+
+                if (given[3] is null)
+                {
+                    Kept.Remove(Place());
+                }
+                else
+                {
+                    Kept[Room(Place())] = given[3]!;
+                }
+
+                return true;
+            case "remove":
+                Kept.Remove(Place());
+                return null;
+            case "all":
+                return Kept.Where(k => k.Key.Store == (string)given[0]!).Select(k => (string)k.Value).ToArray();
+            case "language":
+                return "en";
+            default:
+                return null;
+        }
+    }
+
+    private (string, string) Room((string, string) place) => IsFull ? throw new JSException("QuotaExceededError: no room") : place;
+
+    private async Task AloneAsync(DotNetObjectReference<DeviceShelf.Turn> work)
+    {
+        await turn.WaitAsync();
+        try
+        {
+            await work.Value.Run();
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
+    private sealed class Scripts(FakeDevice device) : IJSRuntime, IJSObjectReference
+    {
+        public async ValueTask<TValue> InvokeAsync<TValue>(string identifier, object?[]? args)
+        {
+            // The browser answers later, never at once: what else can happen meanwhile shall happen.
+            await Task.Yield();
+            if (identifier == "import")
+            {
+                return (TValue)(object)this;
+            }
+
+            if (identifier == "alone")
+            {
+                await device.AloneAsync((DotNetObjectReference<DeviceShelf.Turn>)args![1]!);
+                return default!;
+            }
+
+            return device.Call(identifier, args ?? []) is { } answer ? (TValue)answer : default!;
+        }
+
+        public ValueTask<TValue> InvokeAsync<TValue>(string identifier, CancellationToken cancellationToken, object?[]? args) => InvokeAsync<TValue>(identifier, args);
+
+        public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+    }
+}

@@ -1,0 +1,142 @@
+using NodaTime;
+using NodaTime.Testing;
+using Valvewright.App.Outbox;
+using Valvewright.App.Shelf;
+using Valvewright.Records;
+
+namespace Valvewright.App.Tests.Outbox;
+
+/// <summary>What is recorded leaves the device when the server itself has said that it keeps it, and not before.</summary>
+public sealed class NothingIsLostOnTheWay
+{
+    private readonly FakeDevice device = new();
+    private readonly FakeServer server = new();
+    private readonly FakeClock clock = new(Instant.FromUtc(2026, 7, 14, 12, 0));
+    private readonly Guid visit = Ids.New();
+
+    [Theory]
+    [InlineData(Fate.NoServer, Halt.NoServer)]
+    [InlineData(Fate.AnswerLost, Halt.NoServer)]
+    [InlineData(Fate.AnswerCut, Halt.Stranger)]
+    [InlineData(Fate.SignInPage, Halt.Stranger)]
+    [InlineData(Fate.ForeignJson, Halt.Stranger)]
+    [InlineData(Fate.Trouble, Halt.ServerInTrouble)]
+    internal async Task It_stays_whatever_answers_but_the_server_and_is_kept_once_in_the_end(Fate fate, Halt halt)
+    {
+        Window window = new(device, server, clock);
+        server.Fate = () => fate;
+        await window.Record(visit, "first");
+        UnsentRecord record = Assert.Single(window.Unsent.Records);
+        Assert.Null(record.Refusal);
+        Assert.Equal(halt, window.Unsent.Halted);
+        server.Fate = () => Fate.Arrives;
+        await new Window(device, server, clock).Unsent.SendAsync();
+        await window.Unsent.RereadAsync();
+        Assert.Empty(window.Unsent.Records);
+        Assert.Equal((1, Window.Visit("first")), server.Kept[Window.Address(visit)]);
+        Assert.Equal(1, server.Changes);
+    }
+
+    [Fact]
+    public async Task A_photo_waits_for_its_visit_even_when_the_clock_was_set_back_between()
+    {
+        Window window = new(device, server, clock);
+        server.Fate = () => Fate.NoServer;
+        await window.KeepOnly(visit, "first");
+        clock.Reset(Instant.FromUtc(2019, 1, 1, 0, 0));
+        Guid photo = Ids.New();
+        await window.Photo(photo, visit, [0xFF, 0xD8, 0xFF, 1]);
+        server.Fate = () => Fate.Arrives;
+        await window.Unsent.SendAsync();
+        Assert.Empty(window.Unsent.Records);
+        Assert.Equal([Window.Address(visit), $"{Window.Address(visit)}/photos/{photo}"], server.Asked);
+        Assert.Empty(device.Kept);
+    }
+
+    [Fact]
+    public async Task A_photo_is_not_sent_while_its_visit_could_not_be()
+    {
+        Window window = new(device, server, clock);
+        await window.KeepOnly(visit, "wrong");
+        await window.Photo(Ids.New(), visit, [0xFF, 0xD8, 0xFF]);
+        server.Fate = () => Fate.Trouble;
+        await window.Unsent.SendAsync();
+        Assert.Equal([Window.Address(visit)], server.Asked);
+        Assert.All(window.Unsent.Records, r => Assert.Null(r.Refusal));
+        Assert.Equal(2, window.Unsent.Records.Count);
+    }
+
+    [Fact]
+    public async Task What_is_changed_while_it_is_on_its_way_is_not_taken_for_sent()
+    {
+        Window window = new(device, server, clock), other = new(device, server, clock);
+        bool isChanged = false;
+        server.Meanwhile = async () =>
+        {
+            if (!isChanged)
+            {
+                isChanged = true;
+                await other.KeepOnly(visit, "second");
+            }
+        };
+        await window.Record(visit, "first");
+        Assert.Equal(Window.Visit("second"), Assert.Single(window.Unsent.Records).Body);
+        await window.Unsent.SendAsync();
+        Assert.Empty(window.Unsent.Records);
+        Assert.Equal((2, Window.Visit("second")), server.Kept[Window.Address(visit)]);
+    }
+
+    [Fact]
+    public async Task A_correction_after_a_lost_answer_meets_nobody_but_itself()
+    {
+        Window window = new(device, server, clock);
+        server.Fate = () => Fate.AnswerLost;
+        await window.Record(visit, "first");
+        server.Fate = () => Fate.Arrives;
+        await new Window(device, server, clock).Record(visit, "second");
+        Assert.Equal((2, Window.Visit("second")), server.Kept[Window.Address(visit)]);
+        Assert.DoesNotContain(device.Kept.Keys, k => k.Store == "unsent");
+    }
+
+    [Fact]
+    public async Task Where_somebody_else_was_first_it_stays_with_both_versions()
+    {
+        Window window = new(device, server, clock);
+        await window.Record(visit, "first");
+        server.ChangeElsewhere(Window.Address(visit), Window.Visit("theirs"));
+        await window.Record(visit, "mine", "\"1\"");
+        UnsentRecord refused = Assert.Single(window.Unsent.Records);
+        Assert.NotNull(refused.Refusal);
+        Assert.Contains("theirs", refused.Problem, StringComparison.Ordinal);
+        await window.Unsent.Replace(refused with { Version = "\"2\"" });
+        Assert.Empty(window.Unsent.Records);
+        Assert.Equal((3, Window.Visit("mine")), server.Kept[Window.Address(visit)]);
+    }
+
+    [Fact]
+    public async Task A_full_device_says_so_and_keeps_what_it_had()
+    {
+        Window window = new(device, server, clock);
+        server.Fate = () => Fate.NoServer;
+        await window.Record(visit, "first");
+        device.IsFull = true;
+        ShelfException full = await Assert.ThrowsAsync<ShelfException>(() => window.Record(visit, "second"));
+        Assert.True(full.IsFull);
+        Assert.Equal(Window.Visit("first"), Assert.Single(window.Unsent.Records).Body);
+    }
+
+    [Fact]
+    public async Task Two_windows_that_send_at_once_send_each_record_once()
+    {
+        Window window = new(device, server, clock), other = new(device, server, clock);
+        for (int i = 0; i < 8; i++)
+        {
+            await window.KeepOnly(Ids.New(), $"visit {i}");
+        }
+
+        await Task.WhenAll(window.Unsent.SendAsync(), other.Unsent.SendAsync(), window.Unsent.SendAsync());
+        Assert.Equal(8, server.Asked.Count);
+        Assert.Equal(8, server.Changes);
+        Assert.Empty(device.Kept);
+    }
+}
