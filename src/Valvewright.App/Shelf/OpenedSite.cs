@@ -54,8 +54,11 @@ public sealed class OpenedSite
 /// <summary>A plan of a carried site, read when first asked for.</summary>
 public sealed class OpenedPlan(PlanView view)
 {
-    private readonly Lazy<SavedPlan> saved = new(() => PlanFiles.Parse(view.Plan.GetRawText(), "plan").Saved
-        ?? throw new InvalidDataException("The plan's file cannot be read."));
+    private readonly Lazy<SavedPlan> saved = new(() => PlanFiles.Parse(view.Plan.GetRawText(), "plan") switch
+    {
+        { Saved: { } read } => read,
+        var failed => throw new InvalidDataException($"The plan's file cannot be read: {failed.Problems[0].Message} ({failed.Problems[0].Found})"),
+    });
     private readonly Lazy<ProofReport?> proof = new(() => view.Proof?.Deserialize<ProofReport>(Json.Options));
 
     /// <summary>As the server gave it.</summary>
