@@ -5,8 +5,11 @@ internal static class Tour
 {
     private const string Place = "{site}";
 
+    /// <summary>An address that leads nowhere.</summary>
+    public const string NoSuchPage = "no-such-page";
+
     /// <summary>Addresses that need no site.</summary>
-    public static readonly string[] Common = ["", "settings", "unsent", "no-such-page"];
+    public static readonly string[] Common = ["", "settings", "unsent", NoSuchPage];
 
     /// <summary>The steps of the work on a site: the last part of their addresses.</summary>
     public static readonly string[] Steps = [""];

@@ -19,15 +19,20 @@ internal sealed partial record FilledSites(Guid Garden, Guid GardenPlan, Guid Ho
     /// <summary>What would run if a name were taken for markup.</summary>
     public const string Script = "<script>window.hit=1</script><img src=x onerror=window.hit=2>";
 
+    private const string Notes = "The lid was wet.";
+
     /// <summary>A reading with a slip in it: the second start is at noon.</summary>
     private const string Reading = "A: starts 5:00 12:00; days daily; stations 1=10 2=15";
+
+    /// <summary>What people wrote beside the survey.</summary>
+    public static readonly string[] Words = [Notes];
 
     public static async Task<FilledSites> Make(SiteFiller fill)
     {
         Guid garden = await fill.Bring("quarry-hill");
         Guid plan = (await fill.Do(garden, new { kind = "plan", from = "2026-04-01" })).GetProperty("plan").GetGuid();
         await fill.Do(garden, new { kind = "season", plan, visits = 4 });
-        await Record(fill, garden, "Gate", "The lid was wet.");
+        await Record(fill, garden, "Gate", Notes);
 
         Guid hostile = await fill.Bring("quarry-hill", survey => ZoneOrSite().Replace(survey, m => $"{m.Groups[1].Value}\"{Script} {m.Groups[2].Value}\""));
         string digest = (await fill.Send(HttpMethod.Get, $"api/sites/{hostile}", [], "application/json")).GetProperty("digest").GetString()!;

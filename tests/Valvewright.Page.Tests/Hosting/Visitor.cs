@@ -40,8 +40,11 @@ internal sealed class Visitor : IAsyncDisposable
         IBrowserContext context = await browser.NewContextAsync(seat.Options);
         context.SetDefaultTimeout(LongestMs);
         // Put there by the browser's driver: the page's own policy would rightly refuse them.
-        await context.AddInitScriptAsync(Measure.Text("quiet.js"));
-        await context.AddInitScriptAsync(Measure.Text("looks.js"));
+        foreach (string script in (string[])["quiet.js", "looks.js", "words.js"])
+        {
+            await context.AddInitScriptAsync(Measure.Text(script));
+        }
+
         return new Visitor(context, await context.NewPageAsync(), address);
     }
 
@@ -65,6 +68,9 @@ internal sealed class Visitor : IAsyncDisposable
         await Page.Locator("main h1").First.WaitForAsync();
         await Page.EvaluateAsync("() => window.untilQuiet()");
     }
+
+    /// <summary>Waits until the page has kept itself on the device.</summary>
+    public Task KeepThePage() => Page.EvaluateAsync("async () => { const kept = await navigator.serviceWorker.ready; if (!kept.active) throw new Error('No worker is active.'); }");
 
     /// <summary>What went wrong is said in the test's failure.</summary>
     public void MustNotComplain() => Told.None(Complaints);

@@ -1,0 +1,78 @@
+using System.Text.Json;
+using Microsoft.Playwright;
+using Valvewright.Page.Tests.Hosting;
+using Valvewright.Tests.Browsing;
+
+namespace Valvewright.Page.Tests;
+
+/// <summary>The page as something that stays on a device.</summary>
+[Collection(OnStage.Name)]
+public sealed class InstallTests(Stage stage)
+{
+    private const long FirstLoadBytes = 4_000_000;
+
+    [Fact]
+    public async Task It_can_be_installed()
+    {
+        await using Served served = await Served.Start();
+        await using Visitor visitor = await stage.Visit(served, new Seat { Worker = true });
+        await visitor.Open("");
+        await visitor.KeepThePage();
+        ICDPSession browser = await visitor.Page.Context.NewCDPSessionAsync(visitor.Page);
+        JsonElement manifest = (await browser.SendAsync("Page.getAppManifest"))!.Value;
+        Assert.EndsWith("manifest.webmanifest", manifest.GetProperty("url").GetString(), StringComparison.Ordinal);
+        Assert.Empty(manifest.GetProperty("errors").EnumerateArray());
+        JsonElement errors = (await browser.SendAsync("Page.getInstallabilityErrors"))!.Value.GetProperty("installabilityErrors");
+        // Browsers of tests leave no traces, and such browsers install nothing; it is the only obstacle.
+        Assert.Equal(["in-incognito"], errors.EnumerateArray().Select(e => e.GetProperty("errorId").GetString()));
+        visitor.MustNotComplain();
+    }
+
+    [Theory]
+    [InlineData("en", 1280, 900)]
+    [InlineData("es", 390, 844)]
+    public async Task After_one_visit_every_page_opens_with_the_server_gone(string language, int width, int height)
+    {
+        await using Served served = await stage.Serve();
+        await using Visitor visitor = await stage.Visit(served, new Seat { Worker = true, Language = language, Width = width, Height = height });
+        await visitor.Open(Tour.At(Tour.Step(""), stage.Sites.Garden));
+        await visitor.KeepThePage();
+        visitor.MustNotComplain();
+        await served.StopAsync();
+
+        string nowhere = "";
+        foreach (string path in Tour.All.OrderBy(p => p != Tour.NoSuchPage))
+        {
+            await visitor.Open(Tour.At(path, stage.Sites.Garden));
+            string head = await visitor.Page.Locator("main h1").InnerTextAsync();
+            Assert.False(await visitor.Page.Locator("#blazor-error-ui").IsVisibleAsync(), path);
+            if (path == Tour.NoSuchPage)
+            {
+                nowhere = head;
+            }
+            else
+            {
+                Assert.NotEqual(nowhere, head);
+            }
+        }
+
+        // Asking for what only a server has is refused by the net; nothing else may go wrong.
+        Told.None([.. visitor.Complaints.Where(c => !c.Contains("net::ERR_CONNECTION_REFUSED", StringComparison.Ordinal))]);
+    }
+
+    [Fact]
+    public async Task The_first_load_is_at_most_4_MB_and_the_second_comes_from_the_device()
+    {
+        await using Served served = await stage.Serve();
+        await using Wire wire = new(served.Address);
+        await using Visitor visitor = await Visitor.Come(stage.Browser, wire.Address, new Seat { Worker = true });
+        await visitor.Open("");
+        await visitor.KeepThePage();
+        long first = await wire.UntilQuiet();
+        Assert.InRange(first, 1_000_000, FirstLoadBytes);
+
+        await visitor.Open("");
+        long second = await wire.UntilQuiet() - first;
+        Assert.InRange(second, 1, 60_000);
+    }
+}

@@ -1,0 +1,84 @@
+using System.Text.RegularExpressions;
+using Valvewright.App.Texts;
+using Valvewright.Files.Texts;
+using Valvewright.Page.Tests.Hosting;
+using Valvewright.Tests;
+using Valvewright.Tests.Browsing;
+
+namespace Valvewright.Page.Tests;
+
+/// <summary>In Spanish nothing is left in English but what people themselves wrote.</summary>
+[Collection(OnStage.Name)]
+public sealed partial class SpanishTests(Stage stage, Regulars regulars) : IClassFixture<Regulars>
+{
+    /// <summary>From so many words on a text is looked for within others; a shorter one could be a part of something else.</summary>
+    private const int WordsOfSentence = 3;
+
+    /// <summary>English words that no Spanish text holds. Two of them make an English sentence.</summary>
+    private static readonly HashSet<string> EnglishWords =
+    [
+        "the", "of", "and", "with", "from", "for", "is", "are", "was", "that", "which", "than", "when", "by", "be", "not", "it", "this", "each", "every", "on", "at", "or", "to", "in",
+    ];
+
+    /// <summary>Titles of what others published stay as they are.</summary>
+    private static readonly string[] Publishers = ["FAO", "ASCE", "NASA POWER", "WUCOLS", "USDA", "ASABE", "EPA", "UC ", "Irrigation and Drainage"];
+
+    private static readonly Lazy<(string Name, Regex Pattern)[]> English = new(EnglishOnly);
+
+    public static TheoryData<string> Pages() => [.. Tour.All];
+
+    [Theory]
+    [MemberData(nameof(Pages))]
+    public async Task A_page_shows_no_English(string path)
+    {
+        Visitor visitor = await regulars.At(stage, new Seat { Language = "es" });
+        await visitor.Go(Tour.At(path, stage.Sites.Garden));
+        await visitor.Page.EvaluateAsync("() => window.openAll()");
+        await visitor.Settle();
+        string[] shown = await visitor.Page.EvaluateAsync<string[]>("() => window.words()");
+        string written = await File.ReadAllTextAsync(Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml"));
+        List<string> faults = [];
+        foreach (string text in shown.Where(t => !written.Contains(t, StringComparison.Ordinal) && !FilledSites.Words.Contains(t)))
+        {
+            if (English.Value.FirstOrDefault(e => e.Pattern.IsMatch(text)) is { Name: not null } english)
+            {
+                faults.Add($"{english.Name}: {text}");
+            }
+            else if (Word().Matches(text).Select(m => m.Value.ToLowerInvariant()).Where(EnglishWords.Contains).Distinct().Count() > 1 && !Publishers.Any(p => text.Contains(p, StringComparison.Ordinal)))
+            {
+                faults.Add($"looks English: {text}");
+            }
+        }
+
+        Told.None(faults);
+        visitor.MustNotComplain();
+    }
+
+    /// <summary>All English texts that no Spanish text equals, as patterns in which any text fills the places.</summary>
+    private static (string Name, Regex Pattern)[] EnglishOnly()
+    {
+        List<(string, Regex)> patterns = [];
+        foreach ((Wording english, Wording spanish) in ((Wording, Wording)[])[(PageWords.In(Language.English), PageWords.In(Language.Spanish)), (Wording.In(Language.English), Wording.In(Language.Spanish))])
+        {
+            HashSet<string> same = [.. spanish.Names.Select(n => spanish[n])];
+            foreach (string name in english.Names.Where(n => !same.Contains(english[n])))
+            {
+                string text = english[name], bare = Place().Replace(text, " ");
+                int words = Word().Count(bare);
+                if (words > 0 && bare.Count(char.IsLetter) > 2)
+                {
+                    string pattern = string.Join(".+?", Place().Split(text).Select(Regex.Escape));
+                    patterns.Add((name, new Regex(words < WordsOfSentence ? $"^{pattern}$" : pattern, RegexOptions.CultureInvariant)));
+                }
+            }
+        }
+
+        return [.. patterns];
+    }
+
+    [GeneratedRegex(@"\{[^}]+\}")]
+    private static partial Regex Place();
+
+    [GeneratedRegex(@"\p{L}+")]
+    private static partial Regex Word();
+}
