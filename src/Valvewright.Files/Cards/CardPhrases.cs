@@ -10,7 +10,7 @@ using Valvewright.Files.Texts;
 namespace Valvewright.Files.Cards;
 
 /// <summary>How a card's values are said: in one language, one clock style, one unit system and the controller's own terms.</summary>
-internal sealed class CardPhrases(CardContent card, Language language)
+public sealed class CardPhrases(CardContent card, Language language)
 {
     private readonly RunTimeStyle style = RunTimes.StyleOf(card.Profile);
 

@@ -131,9 +131,19 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
             top += boxes + sizes.Gap;
             sheet.Text(say["cautions"], sizes.Note with { Bold = true }, left, top, room, sizes.Note.Line);
             Column(sheet, cautions, sizes.Note, left, top + sizes.Note.Line);
-            code.Draw(sheet, left + width - side, y + sizes.Gap / 2, side);
+            Draw(sheet, left + width - side, y + sizes.Gap / 2, side);
             sheet.Text(say["qr"], sizes.Note, left + width - side, y + sizes.Gap / 2 + side, side, sizes.Note.Line, Side.Middle);
         });
+    }
+
+    /// <summary>Draws the code with its border into a square.</summary>
+    private void Draw(Sheet sheet, double x, double y, double square)
+    {
+        double module = square / code.WithQuiet;
+        foreach ((int row, int column, int dark) in code.Bars())
+        {
+            sheet.Black(x + (QrPicture.Quiet + column) * module, y + (QrPicture.Quiet + row) * module, dark * module, module);
+        }
     }
 
     private IEnumerable<string> Cautions()

@@ -1,9 +1,11 @@
+using System.Globalization;
+using System.Text;
 using QRCoder;
 
-namespace Valvewright.Files.Cards.Pdf;
+namespace Valvewright.Files.Cards;
 
 /// <summary>A text as a QR code (ISO/IEC 18004), to be drawn as black rectangles.</summary>
-internal sealed class QrPicture
+public sealed class QrPicture
 {
     /// <summary>The white border that readers ask for, in modules.</summary>
     public const int Quiet = 4;
@@ -60,10 +62,9 @@ internal sealed class QrPicture
     /// <summary>Whether a module is dark.</summary>
     public bool this[int row, int column] => dark[row, column];
 
-    /// <summary>Draws it with its border into a square.</summary>
-    public void Draw(Sheet sheet, double x, double y, double side)
+    /// <summary>Its dark modules as rectangles one module high, the longest there are: row, first column, width.</summary>
+    public IEnumerable<(int Row, int Column, int Width)> Bars()
     {
-        double module = side / WithQuiet;
         for (int row = 0; row < Modules; row++)
         {
             for (int column = 0; column < Modules;)
@@ -76,12 +77,24 @@ internal sealed class QrPicture
 
                 if (end > column)
                 {
-                    sheet.Black(x + (Quiet + column) * module, y + (Quiet + row) * module, (end - column) * module, module);
+                    yield return (row, column, end - column);
                 }
 
                 column = Math.Max(end, column) + 1;
             }
         }
+    }
+
+    /// <summary>Its dark modules as the path of an SVG in which a module is one unit and the border counts.</summary>
+    public string SvgPath()
+    {
+        StringBuilder path = new();
+        foreach ((int row, int column, int width) in Bars())
+        {
+            path.Append(CultureInfo.InvariantCulture, $"M{column + Quiet} {row + Quiet}h{width}v1h-{width}z");
+        }
+
+        return path.ToString();
     }
 
     private static bool[,] MatrixOf(QRCodeData data)

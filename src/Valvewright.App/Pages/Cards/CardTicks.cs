@@ -1,0 +1,49 @@
+using Valvewright.App.Shelf;
+using Valvewright.Engine.Values;
+
+namespace Valvewright.App.Pages.Cards;
+
+/// <summary>What has been keyed in of a card. Kept on the device, so that a call, a locked screen or an empty battery loses no place.</summary>
+public sealed class CardTicks
+{
+    private const string Store = "drafts";
+    private readonly DeviceShelf shelf;
+    private readonly string name;
+    private readonly HashSet<string> ticked;
+
+    private CardTicks(DeviceShelf shelf, string name, IEnumerable<string> ticked) => (this.shelf, this.name, this.ticked) = (shelf, name, [.. ticked]);
+
+    /// <summary>How many lines are ticked of those.</summary>
+    public int CountOf(IEnumerable<KeyLine> lines) => lines.Count(IsTicked);
+
+    /// <summary>Whether a line is ticked.</summary>
+    public bool IsTicked(KeyLine line) => ticked.Contains(line.Key);
+
+    /// <summary>The ticks of a card as the device has them. Programs that differ have another check text and start without ticks.</summary>
+    public static async Task<CardTicks> OfAsync(DeviceShelf shelf, Guid site, string controller, string check)
+    {
+        ArgumentNullException.ThrowIfNull(shelf);
+        string name = $"ticks {site} {check} {controller}";
+        return new CardTicks(shelf, name, await shelf.Get<Ticked>(Store, name) is { } kept ? kept.Keys : []);
+    }
+
+    /// <summary>Ticks a line, or takes its tick away.</summary>
+    public async Task SetAsync(KeyLine line, bool isTicked)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        if (isTicked ? ticked.Add(line.Key) : ticked.Remove(line.Key))
+        {
+            await shelf.Put(Store, name, new Ticked([.. ticked.Order(StringComparer.Ordinal)]));
+        }
+    }
+
+    /// <summary>Takes all ticks away: the card is keyed in, or begun anew.</summary>
+    public async Task ClearAsync()
+    {
+        ticked.Clear();
+        await shelf.Remove(Store, name);
+    }
+
+    /// <summary>As kept on the device.</summary>
+    public sealed record Ticked(ListOf<string> Keys);
+}
