@@ -1,13 +1,14 @@
 using System.Globalization;
 using System.IO.Compression;
 using System.Text;
+using System.Text.RegularExpressions;
 using System.Xml;
 using NodaTime;
 
 namespace Valvewright.Server.Fleets;
 
 /// <summary>A table as CSV and as a workbook.</summary>
-internal static class FleetFiles
+internal static partial class FleetFiles
 {
     private const string Main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
     private const string Relations = "http://schemas.openxmlformats.org/package/2006/relationships";
@@ -108,11 +109,18 @@ internal static class FleetFiles
 
             xml.WriteAttributeString("t", "inlineStr");
             xml.WriteStartElement("is", Main);
-            xml.WriteElementString("t", Main, string.Concat(value.ToString()!.EnumerateRunes().Where(r => r.Value > 0xFFFF || XmlConvert.IsXmlChar((char)r.Value)).Select(r => r.ToString())));
+            xml.WriteElementString("t", Main, string.Concat(EscapeMark().Replace(value.ToString()!, "_x005F_").EnumerateRunes().Where(r => r.Value > 0xFFFF || XmlConvert.IsXmlChar((char)r.Value)).Select(r => r.ToString())));
             xml.WriteEndElement();
         }
 
         xml.WriteEndElement();
+    }
+
+    /// <summary>Whether text would be taken for a formula, or begins as if it had been kept from being one.</summary>
+    public static bool IsGuarded(ReadOnlySpan<char> text)
+    {
+        ReadOnlySpan<char> bare = text.TrimStart('\'');
+        return bare is ['=' or '+' or '-' or '@' or '\t' or '\r', ..];
     }
 
     private static string Letters(int column) => column < 26 ? ((char)('A' + column)).ToString() : $"{Letters((column / 26) - 1)}{(char)('A' + (column % 26))}";
@@ -120,13 +128,17 @@ internal static class FleetFiles
     private static string Field(object? cell)
     {
         string text = FleetTable.Text(cell);
-        if (cell is string && text is ['=' or '+' or '-' or '@' or '\t' or '\r', ..])
+        if (cell is string && IsGuarded(text))
         {
             text = "'" + text;
         }
 
         return text.AsSpan().IndexOfAny(",\"\r\n") >= 0 ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : text;
     }
+
+    /// <summary>An underscore that readers of workbooks would take for the beginning of an escaped character (ECMA-376 part 1, 22.9.2.19).</summary>
+    [GeneratedRegex("_(?=x[0-9A-Fa-f]{4}_)")]
+    private static partial Regex EscapeMark();
 
     private static void Part(ZipArchive zip, string name, string xml)
     {

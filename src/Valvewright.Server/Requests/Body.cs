@@ -47,7 +47,12 @@ internal static class Body
     /// <summary>Text in UTF-8 without NUL characters.</summary>
     public static async Task<string> Text(HttpContext http, int most, params string[] types)
     {
-        byte[] bytes = await Bytes(http, most, types);
+        return Text(await Bytes(http, most, types));
+    }
+
+    /// <summary>Bytes as text in UTF-8 without NUL characters.</summary>
+    public static string Text(byte[] bytes)
+    {
         try
         {
             string text = Utf8.GetString(bytes.AsSpan().StartsWith(Encoding.UTF8.Preamble) ? bytes.AsSpan(3) : bytes);

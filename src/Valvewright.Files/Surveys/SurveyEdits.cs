@@ -1,0 +1,136 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using YamlDotNet.Core;
+using YamlDotNet.Core.Events;
+
+namespace Valvewright.Files.Surveys;
+
+/// <summary>
+/// Changes single values within the text of a survey and leaves everything else as the person wrote it: comments, layout, order.
+/// A change is made only where the text, read again, says what it said before but for that one value.
+/// </summary>
+public static partial class SurveyEdits
+{
+    private const string Name = "survey";
+
+    /// <summary>The text with another name of the site; null where it cannot be changed by itself.</summary>
+    public static string? Renamed(string text, string name) => Changed(text, ["site"], Written(name), site => site with { Name = name });
+
+    /// <summary>The text with another place, degrees north and east; null where it cannot be changed by itself.</summary>
+    public static string? Moved(string text, double latitudeDeg, double longitudeDeg)
+    {
+        string? first = Replaced(text, ["location", "latitude"], Written(latitudeDeg));
+        string? both = first is null ? null : Replaced(first, ["location", "longitude"], Written(longitudeDeg));
+        return Held(text, both, site => site with { Place = site.Place with { LatitudeDeg = latitudeDeg, LongitudeDeg = longitudeDeg } });
+    }
+
+    /// <summary>The text with another supply for a controller; null where it cannot be changed by itself.</summary>
+    public static string? Supplied(string text, string controller, string supply) => Changed(
+        text, ["controllers", controller, "supply"], Written(supply),
+        site => site with { Controllers = site.Controllers.Select(c => c.Name == controller ? c with { Supply = supply } : c).ToListOf() });
+
+    private static string? Changed(string text, string[] path, string value, Func<Site, Site> change) => Held(text, Replaced(text, path, value), change);
+
+    private static string? Held(string before, string? after, Func<Site, Site> change) =>
+        after is not null && SurveyFiles.ParseApart(before, Name).Site is { } was && SurveyFiles.ParseApart(after, Name).Site is { } site
+            && Apart(change(was)) == Apart(site) ? after : null;
+
+    /// <summary>What is assumed may rest on the value that was changed.</summary>
+    private static Site Apart(Site site) => site with { Assumptions = [] };
+
+    private static string? Replaced(string text, string[] path, string value)
+    {
+        try
+        {
+            Parser parser = new(new StringReader(text));
+            parser.Consume<StreamStart>();
+            parser.Consume<DocumentStart>();
+            return Find(parser, path) is { } scalar ? string.Concat(text.AsSpan(0, (int)scalar.Start.Index), value, text.AsSpan((int)scalar.End.Index)) : null;
+        }
+        catch (YamlException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>The scalar at the end of a path; an item of a list goes by its key <c>name</c>, which must stand first.</summary>
+    private static Scalar? Find(Parser parser, ReadOnlySpan<string> path)
+    {
+        if (path.Length == 0)
+        {
+            return parser.TryConsume<Scalar>(out Scalar? found) ? found : null;
+        }
+
+        if (parser.TryConsume<MappingStart>(out _))
+        {
+            while (!parser.TryConsume<MappingEnd>(out _))
+            {
+                if (parser.TryConsume<Scalar>(out Scalar? key) && key.Value.Trim() == path[0])
+                {
+                    return Find(parser, path[1..]);
+                }
+
+                parser.SkipThisAndNestedEvents();
+            }
+
+            return null;
+        }
+
+        if (!parser.TryConsume<SequenceStart>(out _))
+        {
+            return null;
+        }
+
+        while (!parser.TryConsume<SequenceEnd>(out _))
+        {
+            if (parser.TryConsume<MappingStart>(out _) && parser.TryConsume<Scalar>(out Scalar? key) && key.Value.Trim() == "name" && parser.TryConsume<Scalar>(out Scalar? name) && name.Value.Trim() == path[0])
+            {
+                return FindWithin(parser, path[1..]);
+            }
+
+            SkipRest(parser);
+        }
+
+        return null;
+    }
+
+    private static Scalar? FindWithin(Parser parser, ReadOnlySpan<string> path)
+    {
+        while (!parser.TryConsume<MappingEnd>(out _))
+        {
+            if (parser.TryConsume<Scalar>(out Scalar? key) && key.Value.Trim() == path[0])
+            {
+                return Find(parser, path[1..]);
+            }
+
+            parser.SkipThisAndNestedEvents();
+        }
+
+        return null;
+    }
+
+    /// <summary>To the end of the mapping that has been begun.</summary>
+    private static void SkipRest(Parser parser)
+    {
+        while (!parser.TryConsume<MappingEnd>(out _))
+        {
+            parser.SkipThisAndNestedEvents();
+        }
+    }
+
+    private static string Written(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+
+    /// <summary>Text of one line in double quotes, within which nothing in it can be taken for YAML.</summary>
+    public static string Quoted(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return $"\"{text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
+    }
+
+    private static string Written(string value) => PlainText().IsMatch(value) ? value : Quoted(value);
+
+    [GeneratedRegex(@"^(?!(?i:true|false|yes|no|null|on|off|nan|inf)$)\p{L}[\p{L}\p{Nd} ]*(?<! )$")]
+    private static partial Regex PlainText();
+}
