@@ -3,6 +3,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Editing;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 using Valvewright.Server.Sites;

@@ -3,6 +3,7 @@ using System.Text;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Editing;
 using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Fleets.Import;

@@ -1,7 +1,8 @@
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Editing;
 
-namespace Valvewright.Files.Tests.Surveys;
+namespace Valvewright.Files.Tests.Surveys.Editing;
 
 public sealed class SurveyEditsTests
 {

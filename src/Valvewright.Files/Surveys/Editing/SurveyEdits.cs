@@ -5,7 +5,7 @@ using Valvewright.Engine.Values;
 using YamlDotNet.Core;
 using YamlDotNet.Core.Events;
 
-namespace Valvewright.Files.Surveys;
+namespace Valvewright.Files.Surveys.Editing;
 
 /// <summary>
 /// Changes single values within the text of a survey and leaves everything else as the person wrote it: comments, layout, order.
