@@ -82,6 +82,8 @@ public sealed partial class SiteStore
         rows.AsNoTracking()
             .Select(h => new { Entry = h, Before = context.History.Where(b => b.RecordId == h.RecordId && b.Version == h.Version - 1).Select(b => b.Value).FirstOrDefault() })
             .AsEnumerable()
-            .Select(x => new HistoryEntry(x.Entry.Number, x.Entry.Kind, x.Entry.RecordId, x.Entry.Version, new Stamp(x.Entry.By, x.Entry.At), x.Before, x.Entry.Value, x.Entry.UndoOf))
+            .Select(x => new HistoryEntry(
+                x.Entry.Number, x.Entry.Kind, x.Entry.RecordId, x.Entry.Version, new Stamp(x.Entry.By, x.Entry.At), x.Before, x.Entry.Value, x.Entry.UndoOf,
+                x.Entry.BroughtInAt is { } at ? new Stamp(x.Entry.BroughtInBy ?? "", at) : null))
             .ToListOf();
 }

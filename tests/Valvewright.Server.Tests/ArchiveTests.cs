@@ -1,7 +1,9 @@
 using System.IO.Compression;
 using System.Text;
-using System.Text.Json;
+using Valvewright.Engine.Values;
 using Valvewright.Records;
+using Valvewright.Records.Views;
+using Valvewright.Server.Archives;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;
@@ -37,6 +39,96 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
         Assert.Contains(visit.ToString(), Assert.Single(again.Json.GetProperty("different").EnumerateArray()).GetString(), StringComparison.Ordinal);
         Assert.Equal("dry", (await other.Get($"/api/sites/{site}/visits/{visit}")).Json.GetProperty("value").GetProperty("notes").GetString());
         await other.DisposeAsync();
+    }
+
+    [Fact]
+    public async Task The_whole_history_goes_with_a_site_and_comes_out_again_as_it_went_in()
+    {
+        Guid site = await running.Site(Running.WithWeather("Heron Bank")), visit = Ids.New(), removed = Ids.New(), photo = Ids.New();
+        string visits = $"/api/sites/{site}/visits/";
+        await running.Put($"/api/sites/{site}?by=Ben", Running.Yaml(Running.WithWeather("Heron Bank").Replace("area: 50", "area: 60", StringComparison.Ordinal)), "\"1\"");
+        await running.Put($"/api/sites/{site}/weather?by=Ana", Running.Bytes(Running.Weather(), "text/csv"));
+        await running.Put($"/api/sites/{site}/weather?by=Ben", Running.Bytes([.. Running.Weather(), (byte)'\n'], "text/csv"), "\"1\"");
+        await running.Put(visits + $"{visit}?by=Ana", Running.AsJson(Running.Visit("wet")));
+        await running.Put(visits + $"{visit}?by=Łucja", Running.AsJson(Running.Visit("dry")), "\"1\"");
+        await running.Send("POST", $"/api/sites/{site}/history/{(await History(running, site))[0].Number}/undo?by=Cleo");
+        await running.Put(visits + $"{removed}?by=Ana", Running.AsJson(Running.Visit("gone")));
+        await running.Put(visits + $"{removed}/photos/{photo}?by=Ana", Running.Bytes(Jpeg, "image/jpeg"));
+        await running.Send("DELETE", visits + $"{removed}/photos/{photo}?by=Ben", null, ("If-Match", "\"1\""));
+        await running.Send("DELETE", visits + $"{removed}?by=Ben", null, ("If-Match", "\"1\""));
+        byte[] archive = (await running.Get($"/api/sites/{site}/archive.zip")).Bytes;
+
+        Running other = new();
+        await other.InitializeAsync();
+        await other.Site();
+        BroughtIn brought = Json.Read<BroughtIn>((await other.Send("POST", "/api/archives?by=Dora", Running.Bytes(archive, "application/zip"))).Text)!;
+        Assert.Equal((site, 3, 11), (brought.Site, brought.Made, brought.Entries));
+        EntryView[] here = [.. await History(running, site)], there = [.. await History(other, site)];
+        Assert.Equal(here.Select(Said), there.Select(Said));
+        Assert.All(there, e => Assert.Equal("Dora", e.BroughtIn!.By));
+        Assert.All(here, e => Assert.Null(e.BroughtIn));
+
+        // Out again: the same but for the mark, and for when it was written.
+        byte[] again = (await other.Get($"/api/sites/{site}/archive.zip")).Bytes;
+        Assert.Equal(Files(archive).Keys, Files(again).Keys);
+        foreach ((string name, string text) in Files(archive).Where(f => f.Key is not ("history.json" or "archive.json")))
+        {
+            Assert.Equal(text, Files(again)[name]);
+        }
+
+        ListOf<ArchivedEntry> Entries(byte[] zip) => Json.Read<ListOf<ArchivedEntry>>(Files(zip)["history.json"])!;
+        Assert.Equal(Entries(archive).Select(e => $"{e with { BroughtIn = null }}"), Entries(again).Select(e => $"{e with { BroughtIn = null }}"));
+        ArchiveValue List(byte[] zip) => Json.Read<ArchiveValue>(Files(zip)["archive.json"])! with { Written = default };
+        Assert.Equal(List(archive), List(again));
+
+        // What was removed or replaced there can be put back here.
+        await other.Send("POST", $"/api/sites/{site}/history/{there[0].Number}/undo");
+        await other.Send("POST", $"/api/sites/{site}/history/{there[1].Number}/undo");
+        Assert.Equal(Jpeg, (await other.Get(visits + $"{removed}/photos/{photo}")).Bytes);
+        Assert.Equal(0, Json.Read<BroughtIn>((await other.Send("POST", "/api/archives", Running.Bytes(again, "application/zip"))).Text)!.Made);
+        await other.DisposeAsync();
+
+        static string Said(EntryView e) => $"{e.Kind} {e.Record} {e.Version} {e.Changed} {e.Before} {e.After} {e.UndoOf is null}";
+    }
+
+    [Theory]
+    [InlineData("\"version\": 1,", "\"version\": 2,")]
+    [InlineData("\"number\": 2,", "\"number\": 3,")]
+    [InlineData("\"kind\": \"visit\"", "\"kind\": \"reading\"")]
+    [InlineData("\"kind\": \"visit\"", "\"kind\": \"site\"")]
+    [InlineData("\"notes\": \"wet\"", "\"notes\": \"other\"")]
+    [InlineData("\"notes\": \"first\"", "\"notes\": \"a\\u0007b\"")]
+    [InlineData("\"batteryVolts\": 8.7", "\"batteryVolts\": 8.7, \"admin\": true")]
+    [InlineData("\"undoOf\": null", "\"undoOf\": 7")]
+    [InlineData("\"by\": \"Ana\"", "\"by\": \"A\\nna\"")]
+    public async Task A_history_that_does_not_hold_together_is_refused(string there, string instead)
+    {
+        Guid site = await running.Site(Writer.Survey("Heron Bank", "x")), visit = Ids.New();
+        await running.Put($"/api/sites/{site}/visits/{visit}?by=Ana", Running.AsJson(Running.Visit("first")));
+        await running.Put($"/api/sites/{site}/visits/{visit}?by=Ana", Running.AsJson(Running.Visit("wet")), "\"1\"");
+        Dictionary<string, string> files = Files((await running.Get($"/api/sites/{site}/archive.zip")).Bytes);
+        int at = files["history.json"].LastIndexOf(there, StringComparison.Ordinal);
+        Assert.True(at > 0, there);
+        files["history.json"] = files["history.json"][..at] + instead + files["history.json"][(at + there.Length)..];
+        Running other = new();
+        await other.InitializeAsync();
+        long before = other.Entries();
+        (await other.Send("POST", "/api/archives", Running.Bytes(Zip([.. files.Select(f => (f.Key, Encoding.UTF8.GetBytes(f.Value)))]), "application/zip"))).Problem(400, "wrong-input");
+        Assert.Equal(before, other.Entries());
+        await other.DisposeAsync();
+    }
+
+    private static async Task<ListOf<EntryView>> History(Running at, Guid site) => Json.Read<ListOf<EntryView>>((await at.Get($"/api/sites/{site}/history")).Text)!;
+
+    /// <summary>What is in an archive, as text: the bytes of pictures and weather as Latin 1.</summary>
+    private static Dictionary<string, string> Files(byte[] archive)
+    {
+        using ZipArchive zip = new(new MemoryStream(archive));
+        return zip.Entries.OrderBy(e => e.FullName, StringComparer.Ordinal).ToDictionary(e => e.FullName, e =>
+        {
+            using StreamReader reader = new(e.Open(), e.FullName.EndsWith("json", StringComparison.Ordinal) || e.FullName.EndsWith("yaml", StringComparison.Ordinal) ? Encoding.UTF8 : Encoding.Latin1);
+            return reader.ReadToEnd();
+        });
     }
 
     [Fact]

@@ -65,4 +65,5 @@ public sealed record RecordView<T>(Guid Id, long Version, Stamp Changed, T Value
 /// <param name="Before">The value before; null where the record was not there.</param>
 /// <param name="After">The value after; null where the record was removed.</param>
 /// <param name="UndoOf">The entry that this one takes back; null where it is no undoing.</param>
-public sealed record EntryView(long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, JsonElement? Before, JsonElement? After, long? UndoOf);
+/// <param name="BroughtIn">Who brought it in from an archive, and when; null where it was made here.</param>
+public sealed record EntryView(long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, JsonElement? Before, JsonElement? After, long? UndoOf, Stamp? BroughtIn);

@@ -28,15 +28,37 @@ internal sealed class ArchiveEndpoints(SiteStore store, IClock clock) : IEndpoin
     {
         Stamp stamp = Given.Stamp(by, clock);
         byte[] bytes = await Body.Bytes(http, ArchiveReader.LargestBytes, "application/zip");
-        (Guid site, IReadOnlyList<Change> changes) = ArchiveReader.Read(bytes, stamp);
-        IReadOnlyList<Outcome> outcomes = store.PutAll(changes, leaveOthers: true);
-        if (outcomes.Count < changes.Count || outcomes[^1] is Outcome.Missing or Outcome.Taken)
+        ArchiveContent archive = ArchiveReader.Read(bytes, stamp);
+        return Answers.Json(archive.Past is { } past ? WithHistory(archive, past, stamp) : AsTheyStand(archive));
+    }
+
+    private BroughtIn WithHistory(ArchiveContent archive, ArchivePast past, Stamp stamp)
+    {
+        IReadOnlyDictionary<Guid, Outcome> outcomes = store.BringIn(archive.Site, past.Entries, past.Bytes, stamp);
+        if (outcomes.Count == 0)
         {
-            throw new Refusal(StatusCodes.Status409Conflict, "id-taken", "An id in the archive belongs to another record here, or the site was removed here. Nothing was stored.")
-                .With("found", changes[outcomes.Count - 1].Id);
+            throw IdTaken(archive.Site);
         }
 
-        ListOf<string> different = changes.Zip(outcomes).Where(p => p.Second is Outcome.NeedsVersion).Select(p => $"{p.First.Kind} {p.First.Id}").ToListOf();
-        return Answers.Json(new BroughtIn(site, outcomes.Count(o => o is Outcome.Made), outcomes.Count(o => o is Outcome.Same), different));
+        return Counted(archive, change => outcomes[change.Id]) with { Entries = past.Entries.Count(e => outcomes[e.Record] is Outcome.Made) };
     }
+
+    private BroughtIn AsTheyStand(ArchiveContent archive)
+    {
+        IReadOnlyList<Outcome> outcomes = store.PutAll(archive.Changes, leaveOthers: true);
+        if (outcomes.Count < archive.Changes.Count || outcomes[^1] is Outcome.Missing or Outcome.Taken)
+        {
+            throw IdTaken(archive.Changes[outcomes.Count - 1].Id);
+        }
+
+        Dictionary<Guid, Outcome> byId = archive.Changes.Zip(outcomes).ToDictionary(p => p.First.Id, p => p.Second);
+        return Counted(archive, change => byId[change.Id]);
+    }
+
+    private static BroughtIn Counted(ArchiveContent archive, Func<Change, Outcome> outcomeOf) => new(
+        archive.Site, archive.Changes.Count(c => outcomeOf(c) is Outcome.Made), archive.Changes.Count(c => outcomeOf(c) is Outcome.Same),
+        archive.Changes.Where(c => outcomeOf(c) is Outcome.NeedsVersion).Select(c => $"{c.Kind} {c.Id}").ToListOf(), archive.Changes.Count(c => outcomeOf(c) is Outcome.Made));
+
+    private static Refusal IdTaken(Guid id) =>
+        new Refusal(StatusCodes.Status409Conflict, "id-taken", "An id in the archive belongs to another record here, or the site was removed here. Nothing was stored.").With("found", id);
 }

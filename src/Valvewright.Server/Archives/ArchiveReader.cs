@@ -31,13 +31,14 @@ internal sealed class ArchiveReader
     private readonly Dictionary<string, ZipArchiveEntry> entries = new(StringComparer.Ordinal);
     private readonly List<Change> changes = [];
     private readonly Stamp stamp;
+    private ArchivePast? past;
     private long unpacked;
 
     private ArchiveReader(Stamp stamp) => this.stamp = stamp;
 
-    /// <summary>The changes that bring the archive in, the site first.</summary>
+    /// <summary>What the archive holds.</summary>
     /// <exception cref="Refusal">It is no archive, or something in it can't be used.</exception>
-    public static (Guid Site, IReadOnlyList<Change> Changes) Read(byte[] bytes, Stamp stamp)
+    public static ArchiveContent Read(byte[] bytes, Stamp stamp)
     {
         try
         {
@@ -45,7 +46,7 @@ internal sealed class ArchiveReader
             ArchiveReader reader = new(stamp);
             reader.List(zip);
             Guid site = reader.ReadAll();
-            return (site, reader.changes);
+            return new ArchiveContent(site, reader.changes, reader.past);
         }
         catch (Exception reason) when (reason is InvalidDataException or EndOfStreamException or NotSupportedException or IOException)
         {
@@ -91,11 +92,7 @@ internal sealed class ArchiveReader
 
         foreach (Archived<PlanValue> plan in list.Plans)
         {
-            if (plan.Value.Proof is { } proof)
-            {
-                _ = Parsed<JsonElement>(proof, "a proof");
-            }
-
+            PlanParts.Require(plan.Value);
             Files.Plans.SavedPlan saved = PlanReading.Parse(plan.Value.Plan);
             Add(id, plan.Id, RecordKind.Plan, plan.Value with { Survey = saved.Survey, From = saved.From }, plan.Changed);
         }
@@ -117,15 +114,17 @@ internal sealed class ArchiveReader
             AddPhoto(id, photo, list);
         }
 
+        past = list.Layout == ArchiveValue.WithoutHistory ? null
+            : ArchivePast.Of(id, Parsed<ListOf<ArchivedEntry>>(Text(ArchiveWriter.HistoryName, LargestList), ArchiveWriter.HistoryName), changes, digest => Bytes(ArchiveWriter.EarlierFolder + digest, SiteStore.LargestBlobBytes));
         return id;
     }
 
     private ArchiveValue ReadList()
     {
         ArchiveValue list = Parsed<ArchiveValue>(Text(ArchiveWriter.ListName, LargestList), ArchiveWriter.ListName);
-        if (list.Layout != ArchiveValue.Latest)
+        if (list.Layout is not (ArchiveValue.Latest or ArchiveValue.WithoutHistory))
         {
-            throw Refusal.Wrong(ArchiveWriter.ListName, $"layout {list.Layout}", $"layout {ArchiveValue.Latest}", "Another version has written this archive. Nothing was stored.");
+            throw Refusal.Wrong(ArchiveWriter.ListName, $"layout {list.Layout}", $"layout {ArchiveValue.WithoutHistory} or {ArchiveValue.Latest}", "Another version has written this archive. Nothing was stored.");
         }
 
         foreach (Guid id in (Guid[])[list.Site, .. list.Plans.Select(p => p.Id), .. list.Readings.Select(r => r.Id), .. list.Visits.Select(v => v.Id), .. list.Photos.Select(p => p.Id)])
@@ -221,3 +220,9 @@ internal sealed class ArchiveReader
 
     private static JsonSerializerOptions Strict { get; } = new(Json.Options) { RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true };
 }
+
+/// <summary>What an archive holds.</summary>
+/// <param name="Site">The site.</param>
+/// <param name="Changes">Its records as they stand, the site first.</param>
+/// <param name="Past">All that was ever changed of them; null where the archive does not say.</param>
+internal sealed record ArchiveContent(Guid Site, IReadOnlyList<Change> Changes, ArchivePast? Past);

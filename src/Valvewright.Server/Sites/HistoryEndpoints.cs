@@ -41,7 +41,7 @@ internal sealed class HistoryEndpoints(SiteStore store, IClock clock) : IEndpoin
         };
     }
 
-    private static EntryView View(HistoryEntry e) => new(e.Number, e.Kind, e.Record, e.Version, e.Changed, Element(e.Before), Element(e.After), e.UndoOf);
+    private static EntryView View(HistoryEntry e) => new(e.Number, e.Kind, e.Record, e.Version, e.Changed, Element(e.Before), Element(e.After), e.UndoOf, e.BroughtIn);
 
     private static JsonElement? Element(string? json) => json is null ? null : JsonSerializer.Deserialize<JsonElement>(json);
 }

@@ -41,6 +41,12 @@ namespace Valvewright.Store.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("BroughtInAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("BroughtInBy")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("By")
                         .IsRequired()
                         .HasColumnType("TEXT");

@@ -46,6 +46,12 @@ internal sealed class HistoryRow
     public string? Value { get; set; }
 
     public long? UndoOf { get; set; }
+
+    /// <summary>Who brought the entry in from an archive; null where it was made here.</summary>
+    public string? BroughtInBy { get; set; }
+
+    /// <summary>When it was brought in.</summary>
+    public Instant? BroughtInAt { get; set; }
 }
 
 /// <summary>Bytes, named by their SHA-256. They stay as long as history speaks of them.</summary>
