@@ -1,4 +1,3 @@
-using System.Diagnostics.CodeAnalysis;
 using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
@@ -62,10 +61,8 @@ public static partial class PlanFiles
     }
 
     /// <summary>Reads the text of a plan's file.</summary>
-    /// <remarks>In the page unused code is cut away, and JSON finds members by name: that the members are used has to be said.</remarks>
     /// <param name="text">The text.</param>
     /// <param name="name">The name to give in problems.</param>
-    [DynamicDependency(DynamicallyAccessedMemberTypes.All, typeof(SavedPlan))]
     public static PlanReading Parse(string text, string name)
     {
         ArgumentNullException.ThrowIfNull(text);

@@ -1,3 +1,4 @@
+using NodaTime;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
@@ -34,7 +35,48 @@ public sealed record AimView(string Aim, string Unit, double Value, double Bound
 /// <param name="Where">Supply, controller or zone, in the survey's words.</param>
 /// <param name="What">One sentence in the person's terms.</param>
 /// <param name="Advice">Changes that would free it, smallest first, each verified by planning again with it.</param>
-public sealed record ObstacleView(string Where, string What, ListOf<string> Advice);
+public sealed record ObstacleView(string Where, string What, ListOf<string> Advice)
+{
+    /// <summary>The same changes as values, so that they can be said in any language.</summary>
+    public ListOf<AdviceView> Changes { get; init; } = [];
+}
+
+/// <summary>A change that would make a plan possible; which members are given depends on the kind.</summary>
+/// <param name="Kind">moreHours, moreFlow, anotherDay, largerController, movedStation, clocksFollow or lessAsked.</param>
+/// <param name="What">In English, in the person's terms.</param>
+/// <param name="Name">The supply or the controller; the controllers, set apart by commas, of clocksFollow.</param>
+public sealed record AdviceView(string Kind, string What, string Name)
+{
+    /// <summary>moreHours: how much longer the longest permitted window gets, minutes.</summary>
+    public int? Minutes { get; init; }
+
+    /// <summary>moreFlow: how much more the supply gives, L/min.</summary>
+    public double? FlowLpm { get; init; }
+
+    /// <summary>anotherDay: the day of the week; none where the limit to odd or even dates is lifted.</summary>
+    public IsoDayOfWeek? Day { get; init; }
+
+    /// <summary>largerController: further programs.</summary>
+    public int? Programs { get; init; }
+
+    /// <summary>largerController: further start times a program.</summary>
+    public int? Starts { get; init; }
+
+    /// <summary>largerController: how much longer its longest run time is, s.</summary>
+    public int? RunTimeSeconds { get; init; }
+
+    /// <summary>movedStation: its station now.</summary>
+    public int? Station { get; init; }
+
+    /// <summary>movedStation: the controller that it is moved to.</summary>
+    public string? To { get; init; }
+
+    /// <summary>movedStation: its station there.</summary>
+    public int? ToStation { get; init; }
+
+    /// <summary>lessAsked: how much less, percent.</summary>
+    public int? Percent { get; init; }
+}
 
 /// <summary>What proving came to; the proof is in the store beside the plan.</summary>
 /// <param name="Plan">The plan.</param>
