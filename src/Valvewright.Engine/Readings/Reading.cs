@@ -71,7 +71,22 @@ public sealed record ReadDays(DayRuleKind? Kind, ListOf<IsoDayOfWeek> Weekdays, 
 /// <param name="Taken">What it was taken for; empty when it was left out of the reading.</param>
 /// <param name="Otherwise">What else it could be, or the nearest word; empty where nothing is near.</param>
 /// <param name="Why">One plain sentence.</param>
-public sealed record Doubt(int Line, int Column, string Found, string Taken, string Otherwise, string Why);
+public sealed record Doubt(int Line, int Column, string Found, string Taken, string Otherwise, string Why)
+{
+    private (Phrase Taken, Phrase Otherwise, Phrase Why)? said;
+
+    /// <summary>The same in Spanish.</summary>
+    public Doubt InSpanish() => said is not { } phrases ? this : this with { Taken = phrases.Taken.In(spanish: true), Otherwise = phrases.Otherwise.In(spanish: true), Why = Stopped(phrases.Why.In(spanish: true)) };
+
+    /// <summary>A doubt in words that both languages have.</summary>
+    internal static Doubt Of(int line, int column, string found, Phrase taken, Phrase otherwise, Phrase why) =>
+        new(line, column, found, taken.In(spanish: false), otherwise.In(spanish: false), Stopped(why.In(spanish: false))) { said = (taken, otherwise, why) };
+
+    /// <summary>What of it has no Spanish.</summary>
+    internal IEnumerable<string> Untranslated() => said is not { } phrases ? [Why] : new[] { phrases.Taken, phrases.Otherwise, phrases.Why }.SelectMany(p => p.Untranslated());
+
+    private static string Stopped(string sentence) => sentence.EndsWith('.') ? sentence : sentence + ".";
+}
 
 /// <summary>A text read: what it says, and what is doubtful about it.</summary>
 /// <param name="Reading">The settings as understood.</param>

@@ -56,7 +56,7 @@ internal sealed partial class ReadingParser
 
         if (date is { } full && weekday is { } named && full.DayOfWeek != named)
         {
-            Doubted(opening, $"{full:uuuu-MM-dd}", $"{named}", $"That date is a {full.DayOfWeek}");
+            Doubted(opening, $"{full:uuuu-MM-dd}", (Phrase)named.ToString()!, $"That date is a {(Phrase)full.DayOfWeek.ToString()}");
         }
 
         return new ClockShown(time, weekday, date);

@@ -55,7 +55,7 @@ internal sealed partial class ReadingParser
 
     private Word? Following => at + 1 < words.Count ? words[at + 1] : null;
 
-    public void DoubtWholeText(string why) => doubts.Add(new Doubt(1, 1, "", "", "", why));
+    public void DoubtWholeText(Phrase why) => doubts.Add(Doubt.Of(1, 1, "", "", "", why));
 
     public ReadText Parse()
     {
@@ -195,7 +195,7 @@ internal sealed partial class ReadingParser
 
         if (profile is not null && opened >= Profile.LetterOf(profile.Programs))
         {
-            Doubted(word, $"program {opened}", "", $"This controller has only {profile.Programs} program{(profile.Programs == 1 ? "" : "s")}");
+            Doubted(word, $"program {opened}", "", profile.Programs == 1 ? "This controller has only 1 program" : Phrase.Of($"This controller has only {profile.Programs} programs"));
         }
     }
 
@@ -342,14 +342,12 @@ internal sealed partial class ReadingParser
     }
 
     private void NotUnderstood(Word word) =>
-        doubts.Add(new Doubt(
-            word.Line, word.Column, word.Typed, "", NearestWord.To(word.Text, Lexicon.Known) ?? "", "Not understood; left out" + Broken(word) + "."));
+        doubts.Add(Doubt.Of(word.Line, word.Column, word.Typed, "", NearestWord.To(word.Text, Lexicon.Known) ?? "", $"Not understood; left out{Broken(word)}"));
 
-    private void Left(Word word, string why) =>
-        doubts.Add(new Doubt(word.Line, word.Column, word.Typed, "", "", $"Left out: {why}{Broken(word)}."));
+    private void Left(Word word, Phrase why) => doubts.Add(Doubt.Of(word.Line, word.Column, word.Typed, "", "", $"Left out: {why}{Broken(word)}"));
 
     /// <summary>A list with a hole in it is no list: what is missing could be blamed on the controller.</summary>
-    private string Broken(Word word)
+    private Phrase Broken(Word word)
     {
         if (letter is not { } program || !programs.TryGetValue(program, out ProgramNotes? notes))
         {
@@ -359,18 +357,17 @@ internal sealed partial class ReadingParser
         if (section == Section.Starts && word.Text.Any(char.IsAsciiDigit))
         {
             notes.StartsAreBroken = true;
-            return $", and with it the start times of program {program}, which are not whole";
+            return Phrase.Of($", and with it the start times of program {program}, which are not whole");
         }
 
         if (section == Section.Days && word.Text.Length <= LongestDayClump)
         {
             notes.DaysAreBroken = true;
-            return $", and with it the water days of program {program}, which are not whole";
+            return Phrase.Of($", and with it the water days of program {program}, which are not whole");
         }
 
         return "";
     }
 
-    private void Doubted(Word word, string taken, string otherwise, string why) =>
-        doubts.Add(new Doubt(word.Line, word.Column, word.Typed, taken, otherwise, why + "."));
+    private void Doubted(Word word, Phrase taken, Phrase otherwise, Phrase why) => doubts.Add(Doubt.Of(word.Line, word.Column, word.Typed, taken, otherwise, why));
 }

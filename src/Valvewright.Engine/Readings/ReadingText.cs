@@ -32,7 +32,7 @@ public static class ReadingText
         ReadingParser parser = new(Word.Cut(kept), profile, clock);
         if (kept.Length < text.Length)
         {
-            parser.DoubtWholeText($"Only the first {LongestText} characters were read.");
+            parser.DoubtWholeText($"Only the first {LongestText} characters were read");
         }
 
         return parser.Parse();

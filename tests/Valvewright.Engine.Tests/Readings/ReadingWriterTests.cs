@@ -9,14 +9,18 @@ namespace Valvewright.Engine.Tests.Readings;
 /// <summary>A reading that is shown back says the same.</summary>
 public sealed class ReadingWriterTests
 {
-    [Fact]
-    public void What_is_written_is_read_as_the_same_reading()
+    [Theory]
+    [InlineData(ClockStyle.Hours24, false)]
+    [InlineData(ClockStyle.Hours24, true)]
+    [InlineData(ClockStyle.Hours12, false)]
+    [InlineData(ClockStyle.Hours12, true)]
+    public void What_is_written_is_read_as_the_same_reading(ClockStyle clock, bool spanish)
     {
         Random random = new(7);
         for (int trial = 0; trial < 2_000; trial++)
         {
             Reading reading = Any(random);
-            ReadText back = ReadingText.Parse(ReadingWriter.Write(reading), null, ClockStyle.Hours24);
+            ReadText back = ReadingText.Parse(ReadingWriter.Write(reading, clock, spanish), null, clock);
             Assert.Equal(reading, back.Reading);
             Assert.Empty(back.Doubts);
         }

@@ -1,5 +1,6 @@
 using Valvewright.App.Texts;
 using Valvewright.Engine.Readings;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Pages.Reading;
 
@@ -11,6 +12,7 @@ public static class DoubtWords
     {
         ArgumentNullException.ThrowIfNull(doubt);
         ArgumentNullException.ThrowIfNull(words);
+        doubt = words.All.Language == Language.Spanish ? doubt.InSpanish() : doubt;
         string taken = doubt.Taken.Length > 0 ? words.Fill("readback.taken", ("as", doubt.Taken)) : words["readback.leftOut"];
         string otherwise = doubt.Otherwise.Length == 0 ? "" : " " + words.Fill(doubt.Taken.Length > 0 ? "readback.orElse" : "readback.perhaps", ("else", doubt.Otherwise));
         return $"{taken}{otherwise} {doubt.Why}";

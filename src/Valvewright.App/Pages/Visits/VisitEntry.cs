@@ -106,12 +106,17 @@ public sealed record VisitEntry
     }
 
     /// <summary>The card's settings as a display shows them, in quick form; empty where there is no plan for the controller.</summary>
-    public static string CardText(Site site, Plan? plan, string controller, LocalDateTime at)
+    /// <param name="site">The survey.</param>
+    /// <param name="plan">The plan.</param>
+    /// <param name="controller">The controller.</param>
+    /// <param name="at">When it is left.</param>
+    /// <param name="spanish">In Spanish, else in English.</param>
+    public static string CardText(Site site, Plan? plan, string controller, LocalDateTime at, bool spanish)
     {
         ArgumentNullException.ThrowIfNull(site);
         SiteController? device = site.Controllers.FirstOrDefault(c => c.Name == controller);
         ControllerPlan? planned = plan?.Controllers.FirstOrDefault(c => c.Controller == controller);
-        return device is null || planned is null ? "" : ReadingWriter.Write(LeftAsPlanned.Expected(device, planned, at)).TrimEnd();
+        return device is null || planned is null ? "" : ReadingWriter.Write(LeftAsPlanned.Expected(device, planned, at), site.Clock, spanish).TrimEnd();
     }
 
     /// <summary>Date and time as fields give them.</summary>

@@ -40,21 +40,21 @@ public static partial class ObservationText
                 continue;
             }
 
-            new SeenStatement(Plain(typed), clock).Read(out Observation? observation, out string taken, out string otherwise, out string why);
+            new SeenStatement(Plain(typed), clock).Read(out Observation? observation, out Phrase taken, out Phrase otherwise, out Phrase why);
             if (observation is not null)
             {
                 seen.Add(observation);
             }
 
-            if (why.Length > 0)
+            if (!why.IsEmpty)
             {
-                doubts.Add(new Doubt(line, Math.Max(1, column), typed, taken, otherwise, why));
+                doubts.Add(Doubt.Of(line, Math.Max(1, column), typed, taken, otherwise, why));
             }
         }
 
         if (kept.Length < text.Length)
         {
-            doubts.Add(new Doubt(1, 1, "", "", "", $"Only the first {LongestText} characters were read."));
+            doubts.Add(Doubt.Of(1, 1, "", "", "", $"Only the first {LongestText} characters were read"));
         }
 
         return new SeenText(seen.ToListOf(), doubts.ToListOf());

@@ -26,26 +26,35 @@ internal sealed partial class SeenStatement(string text, ClockStyle clock)
     ];
 
     /// <summary>What it says; null where nothing was understood.</summary>
-    public void Read(out Observation? observation, out string taken, out string otherwise, out string why)
+    public void Read(out Observation? observation, out Phrase taken, out Phrase otherwise, out Phrase why)
     {
-        (taken, otherwise, why) = ("", "", "");
+        (taken, otherwise, why) = (Phrase.None, Phrase.None, Phrase.None);
         int station = StationNumber().Match(text) is { Success: true } s ? int.Parse(s.Groups[1].ValueSpan, CultureInfo.InvariantCulture) : 0;
         bool negative = Negative().IsMatch(text);
         (LocalTime? time, bool half) = Time();
         observation = Of(station, negative, time);
         if (observation is null)
         {
-            why = "Not understood; left out. Say when or how often it ran, or what never does, as: ran at 19:30 on Tuesday; twice a night; nothing for a week; station 2 never comes on.";
+            why = "Not understood; left out. Say when or how often it ran, or what never does, as: ran at 19:30 on Tuesday; twice a night; nothing for a week; station 2 never comes on";
         }
         else if (half && time is { } morning)
         {
-            (taken, otherwise, why) = (Shown(morning), Shown(morning.PlusHours(12)), "a.m. or p.m. was not said.");
+            (taken, otherwise, why) = (Shown(morning), Shown(morning.PlusHours(12)), "a.m. or p.m. was not said");
         }
         else if (Strange() is { Length: > 0 } words)
         {
-            (taken, why) = (observation.GetType().Name, $"Not understood in it, and left out: {words}.");
+            (taken, why) = (Short(observation), Phrase.Of($"Not understood in it, and left out: {words}"));
         }
     }
+
+    /// <summary>The heart of an observation in a few words; the whole of it is said back beside the doubt.</summary>
+    private static Phrase Short(Observation observation) => observation switch
+    {
+        RanAt s => Phrase.Of($"at {Shown(s.Time)}"),
+        TimesADay s => Phrase.Of($"{s.Times} times"),
+        NothingFor or RanOn { Ran: false } => "it did not run",
+        _ => "it ran",
+    };
 
     private Observation? Of(int station, bool negative, LocalTime? time)
     {

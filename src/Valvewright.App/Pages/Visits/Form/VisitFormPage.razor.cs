@@ -108,7 +108,7 @@ public sealed partial class VisitFormPage
         }
 
         entry = VisitEntry.Of(draft, site.Site, site.BestPlan?.Saved.Plan);
-        cardText = entry.At is { } at ? VisitEntry.CardText(site.Site, site.BestPlan?.Saved.Plan, draft.Controller, at) : "";
+        cardText = entry.At is { } at ? VisitEntry.CardText(site.Site, site.BestPlan?.Saved.Plan, draft.Controller, at, T.All.Language == Files.Texts.Language.Spanish) : "";
         if (!draft.IsLeftTouched && !draft.IsCorrection && draft.AsLeft != cardText)
         {
             draft = draft with { AsLeft = cardText };
