@@ -3,10 +3,10 @@ using System.Text;
 using NodaTime;
 using NodaTime.Text;
 using Valvewright.Cli.Output;
-using Valvewright.Engine.Checks;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Commands;
 
@@ -16,10 +16,16 @@ namespace Valvewright.Cli.Commands;
 /// <param name="Plan">File of the plan, if given.</param>
 /// <param name="Alone">Whether to leave the plan out.</param>
 /// <param name="At">Site time of the reading, if given.</param>
-/// <param name="Language">Language of the findings.</param>
+/// <param name="Language">Language of the answer.</param>
 /// <param name="Seen">What was seen, if anything.</param>
-internal sealed record CheckArguments(string? Reading, string? Controller, string? Plan, bool Alone, LocalDateTime? At, CheckLanguage Language, string? Seen)
+internal sealed record CheckArguments(string? Reading, string? Controller, string? Plan, bool Alone, LocalDateTime? At, Language Language, string? Seen)
 {
+    /// <summary>Stands for the file where nothing was read.</summary>
+    public const string NothingRead = "nothing read";
+
+    /// <summary>Stands for the file where it was read from standard input.</summary>
+    public const string Input = "standard input";
+
     private const long LargestBytes = 1024 * 1024;
 
     private static readonly LocalDateTimePattern[] Patterns =
@@ -49,7 +55,7 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
     {
         if (Reading is null && Seen is not null)
         {
-            return ("nothing read", "");
+            return (NothingRead, "");
         }
 
         if (Reading is null or "-")
@@ -59,7 +65,7 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
                 throw new ProblemsException(new Problem("the reading", 0, 0, "nothing", "a file, or - and the text on standard input", null, "there is nothing to check"));
             }
 
-            return ("standard input", Console.In.ReadToEnd());
+            return (Input, Console.In.ReadToEnd());
         }
 
         if (new FileInfo(Reading) is { Exists: true, Length: > LargestBytes } large)

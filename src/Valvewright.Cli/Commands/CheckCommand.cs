@@ -9,9 +9,11 @@ using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Checks;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Readings;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Commands;
 
@@ -26,8 +28,9 @@ internal static class CheckCommand
         Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given and there.", HelpName = "file" };
         Option<bool> alone = new("--alone") { Description = "Judge the reading by itself, without a plan." };
         Option<LocalDateTime?> at = new("--at") { Description = "Site time at which it was read; the time there now when neither this nor the reading says it.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
-        Option<CheckLanguage> language = new("--language") { Description = "Language of the findings: english or spanish.", HelpName = "language", DefaultValueFactory = _ => CheckLanguage.English };
+        Option<string> language = new("--language") { Description = "The language of the answer: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
         Option<string?> seen = new("--seen") { Description = "What was seen, as: ran at 19:30 on Tuesday; twice a night; nothing for a week.", HelpName = "text" };
+        language.AcceptOnlyFromAmong("en", "es");
         Job job = new(
             "check", "Says what is wrong with a controller, from what was read off its display or seen.",
             "valvewright check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20",
@@ -42,7 +45,7 @@ internal static class CheckCommand
 
         return job.Does((parse, sheet, _) => Run(
             parse.GetValue(site)!,
-            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), parse.GetValue(language), parse.GetValue(seen)),
+            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), parse.GetValue(language) == "es" ? Language.Spanish : Language.English, parse.GetValue(seen)),
             sheet));
     }
 
@@ -59,20 +62,22 @@ internal static class CheckCommand
 
         (string? planFile, SavedPlan? saved) = given.FindPlan(file);
         LocalDateTime now = read.Reading.ReadAt ?? given.At ?? SiteInputs.Now(site);
-        CheckContext context = new(now, given.Language);
+        CheckSaid said = new(site, given.Language);
+        CheckContext context = new(now, said.Language);
         CheckResult result = Check.Of(site, controller, saved?.Plan, read.Reading, context);
         SeenText? seen = given.Seen is null ? null : ObservationText.Parse(given.Seen, site.Clock);
         SymptomResult? symptoms = seen is null ? null : Symptoms.Rank(site, controller, saved?.Plan, seen.Observations, context, read.Reading);
-        sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts, result, seen, symptoms));
-        CheckPages.Write(sheet, site, controller, source, planFile, saved, now, read, result);
+        sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts.Select(said.In).ToListOf(), result,
+            seen is null ? null : seen with { Doubts = seen.Doubts.Select(said.In).ToListOf() }, symptoms));
+        CheckPages.Write(sheet, said, site, controller, source switch { CheckArguments.NothingRead => said["source.none"], CheckArguments.Input => said["source.input"], _ => source }, planFile, saved, now, read, result);
         if (seen is not null)
         {
-            SeenPages.Write(sheet, site, seen, symptoms!, result);
+            SeenPages.Write(sheet, said, seen, symptoms!, result);
         }
 
         if ((symptoms?.Next ?? result.Next) is { } next)
         {
-            sheet.Heading("Ask next");
+            sheet.Heading(said["ask"]);
             sheet.Say(next.Words);
         }
 

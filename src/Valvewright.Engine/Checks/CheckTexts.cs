@@ -15,6 +15,8 @@ internal static partial class CheckTexts
         ("weekdays", "Mon Tue Wed Thu Fri Sat Sun", "lun mar mié jue vie sáb dom"),
         ("months", "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec", "ene feb mar abr may jun jul ago sep oct nov dic"),
         ("moment", "{0} at {1}", "{0} a las {1}"),
+        ("amount.day", "{0} day", "{0} día"),
+        ("amount.days", "{0} days", "{0} días"),
         ("and", "{0} and {1}", "{0} y {1}"),
         ("none", "none", "ninguno"),
         ("station", "station {0}", "la estación {0}"),

@@ -52,6 +52,15 @@ internal sealed class CheckWords(CheckLanguage language, ClockStyle style)
         var (m, s) => $"{m} min {s} s",
     };
 
+    /// <summary>How far a clock is out: minutes, hours, or days, by its size.</summary>
+    public string Offset(double minutes)
+    {
+        long whole = (long)Math.Round(minutes);
+        (long days, long hours, long rest) = (whole / 1440, whole % 1440 / 60, whole % 60);
+        string[] parts = [days > 0 ? Say(days == 1 ? "amount.day" : "amount.days", days) : "", hours > 0 ? $"{hours} h" : "", rest > 0 && days == 0 ? $"{rest} min" : ""];
+        return string.Join(' ', parts.Where(p => p.Length > 0).DefaultIfEmpty("0 min"));
+    }
+
     public string Days(DayRule? rule) => rule switch
     {
         null or DaysOfWeek { Days.Count: 0 } => Say("days.none"),

@@ -78,7 +78,7 @@ internal static class ClockReading
         }
         else
         {
-            string amount = CheckWords.Duration((long)Math.Round(size) * 60);
+            string amount = words.Offset(size);
             string text = words.Say("clock.hour", shows, at, amount, words.Say(ahead > 0 ? "clock.fast" : "clock.slow"), words.Say(ahead > 0 ? "clock.early" : "clock.late"));
             on.Suspect(FindingKind.ClockWrong, Certainty.Sure, null, [], text, words.Say("clock.out"), mend);
         }

@@ -37,10 +37,22 @@ internal sealed partial class ReadingParser
         return true;
     }
 
+    /// <summary>Whether "days" comes next, fillers aside, as in "todos los días".</summary>
+    private bool DaysFollow()
+    {
+        int next = at + 1;
+        while (next < words.Count && !words[next].BeginsStatement && Lexicon.SenseOf(words[next].Text) == Sense.Filler)
+        {
+            next++;
+        }
+
+        return next < words.Count && !words[next].BeginsStatement && Lexicon.SenseOf(words[next].Text) == Sense.Days;
+    }
+
     private bool TakeDayWord(Word word, Sense sense)
     {
         bool vague = word.Text is "all" or "todos" or "each" or "from" or "since" or "desde";
-        if (vague && section != Section.Days && sense != Sense.Every)
+        if (vague && section != Section.Days && sense != Sense.Every && !(sense == Sense.Daily && DaysFollow()))
         {
             return false;
         }

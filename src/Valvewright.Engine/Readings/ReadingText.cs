@@ -29,7 +29,7 @@ public static class ReadingText
     {
         ArgumentNullException.ThrowIfNull(text);
         string kept = text.Length > LongestText ? text[..LongestText] : text;
-        ReadingParser parser = new(Word.Cut(kept), profile, clock);
+        ReadingParser parser = new(Word.Cut(kept.Replace("por ciento", "porciento ", StringComparison.OrdinalIgnoreCase)), profile, clock);
         if (kept.Length < text.Length)
         {
             parser.DoubtWholeText($"Only the first {LongestText} characters were read");

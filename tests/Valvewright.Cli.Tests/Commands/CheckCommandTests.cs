@@ -80,11 +80,27 @@ public class CheckCommandTests
         Assert.Contains("nearest:  even", outcome.Error, StringComparison.Ordinal);
     }
 
+    /// <summary>All of it: headings, doubts, what is wrong, what was seen; on a site with 12-hour times.</summary>
     [Fact]
     public async Task InSpanish()
     {
-        Command.Outcome outcome = await Check("polder-green", "apagado", "--plan", Plan("polder-green"), "--language", "spanish");
-        Assert.Contains("Está apagado", outcome.Output, StringComparison.Ordinal);
+        Command.Outcome outcome = await Check(
+            "saguaro-lane", "apagado; A: inicio 5:00; xyzzy", "--controller", "East verge", "--plan", Plan("saguaro-lane"), "--language", "es", "--seen", "regó a las 3:30 pm el martes");
+        foreach (string said in new[] { "hora del sitio", "a las 3:20 pm", "Dudoso en la lectura", "No se entendió", "Entendido", "hallazgo", "Está apagado", "Visto", "regó a las 3:30 pm el último mar", "Pregunte ahora" })
+        {
+            Assert.Contains(said, outcome.Output, StringComparison.Ordinal);
+        }
+
+        Assert.DoesNotContain("Mend:", outcome.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Understood", outcome.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ALargeClockErrorIsToldInDaysAndHours()
+    {
+        Command.Outcome outcome = await Check("polder-green", "clock 2026-07-11 09:20", "--plan", Plan("polder-green"));
+        Assert.Contains("3 days", outcome.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("min behind", outcome.Output, StringComparison.Ordinal);
     }
 
     [Theory]

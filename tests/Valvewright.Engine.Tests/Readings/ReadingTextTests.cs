@@ -230,4 +230,13 @@ public sealed class ReadingTextTests
         Assert.NotNull(read.Reading.Programs[0].Days);
         Assert.Contains("start times of program A", Assert.Single(read.Doubts).Why, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void Spanish_says_percent_and_every_day_in_several_words()
+    {
+        ReadText read = ReadingText.Parse("80 por ciento; A: inicio 17:00; todos los días; estación 1=10", Six);
+        Assert.Empty(read.Doubts);
+        Assert.Equal(80, read.Reading.Percent);
+        Assert.Equal(7, Assert.Single(read.Reading.Programs).Days!.Weekdays.Count);
+    }
 }
