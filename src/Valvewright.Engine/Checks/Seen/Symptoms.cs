@@ -18,6 +18,11 @@ public sealed record Explanation(double Share, ListOf<Finding> Slips);
 /// <param name="Tried">How many single slips and pairs were emulated.</param>
 public sealed record SymptomResult(ListOf<Explanation> Explanations, NextQuestion? Next, int Tried);
 
+/// <summary>A step of a search.</summary>
+/// <param name="Done">How much is done, 0 to 1.</param>
+/// <param name="Result">The result; null before the last step.</param>
+public sealed record SymptomStep(double Done, SymptomResult? Result);
+
 /// <summary>From what the owner saw to the settings that would do it, by emulating every slip worth trying (docs/checks.md).</summary>
 public static class Symptoms
 {
@@ -42,16 +47,32 @@ public static class Symptoms
     public static SymptomResult Rank(
         Site site, SiteController controller, Plan? plan, ListOf<Observation> observations, CheckContext context, Reading? reading = null)
     {
+        SymptomResult? result = null;
+        foreach (SymptomStep step in Search(site, controller, plan, observations, context, reading))
+        {
+            result = step.Result;
+        }
+
+        return result!;
+    }
+
+    /// <summary>The same step by step, for whoever has other things to do between: each step tries one slip or pair.</summary>
+    /// <returns>Steps with how much is done; the last one holds the result.</returns>
+    public static IEnumerable<SymptomStep> Search(
+        Site site, SiteController controller, Plan? plan, ListOf<Observation> observations, CheckContext context, Reading? reading = null)
+    {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(controller);
         ArgumentNullException.ThrowIfNull(observations);
         ArgumentNullException.ThrowIfNull(context);
-        if (observations.Count == 0)
-        {
-            return new SymptomResult([], null, 0);
-        }
+        return observations.Count == 0
+            ? [new SymptomStep(1, new SymptomResult([], null, 0))]
+            : Tried(new Inspection(site, controller, plan, reading ?? new Reading(), context), site, controller, plan, observations, context);
+    }
 
-        Inspection on = new(site, controller, plan, reading ?? new Reading(), context);
+    private static IEnumerable<SymptomStep> Tried(
+        Inspection on, Site site, SiteController controller, Plan? plan, ListOf<Observation> observations, CheckContext context)
+    {
         List<PossibleSlip> slips = Unread(on, new PossibleSlips(controller, on.Found, on.Planned, on.At, on.RightClock, observations).All());
         Trial trial = new(on, observations);
         List<(double Weight, PossibleSlip[] Slips)> fitting = [];
@@ -61,43 +82,48 @@ public static class Symptoms
             fitting.Add((WeightOfNoSlip * asPlanned, []));
         }
 
-        foreach (PossibleSlip slip in slips)
+        // Should no slip alone explain it, pairs follow: they are the larger part of the work.
+        int pairs = PairsOf(trial, slips).Count();
+        double all = slips.Count + pairs + 1;
+        for (int i = 0; i < slips.Count; i++)
         {
             // A slip that makes what was seen no likelier has nothing to do with it.
-            if (trial.Fit([slip]) is var fit && fit > asPlanned)
+            if (trial.Fit([slips[i]]) is var fit && fit > asPlanned)
             {
-                fitting.Add((slip.Weight * fit, [slip]));
+                fitting.Add((slips[i].Weight * fit, [slips[i]]));
             }
+
+            yield return new SymptomStep((i + 1) / (fitting.Count > 0 ? slips.Count + 1.0 : all), null);
         }
 
         // Two slips explain little that one explains (Occam).
         if (fitting.Count == 0)
         {
-            Pairs(trial, slips, fitting);
+            int done = slips.Count;
+            foreach (PossibleSlip[] pair in PairsOf(trial, slips))
+            {
+                if (trial.Fit(pair) is > 0 and var fit)
+                {
+                    fitting.Add((pair[0].Weight * pair[1].Weight * fit, pair));
+                }
+
+                yield return new SymptomStep(++done / all, null);
+            }
         }
 
-        return new SymptomResult(Explained(on, site, controller, plan, context, fitting), Question(on, fitting), trial.Count);
+        yield return new SymptomStep(1, new SymptomResult(Explained(on, site, controller, plan, context, fitting), Question(on, fitting), trial.Count));
+    }
+
+    private static IEnumerable<PossibleSlip[]> PairsOf(Trial trial, List<PossibleSlip> slips)
+    {
+        PossibleSlip[] common = [.. slips.OrderByDescending(s => s.Weight).Take(trial.ReachesFar ? TriedInPairsFarBack : TriedInPairs)];
+        return common.SelectMany((one, i) => common.Skip(i + 1).Where(other => !one.Touches(other)).Select(other => new[] { one, other }));
     }
 
     private static List<PossibleSlip> Unread(Inspection on, List<PossibleSlip> slips)
     {
         HashSet<(AskedAbout, char?)> open = [.. Questions.Unread(on.Reading, on.Profile, on.Found.Settings.Programs.Select(p => p.Letter))];
         return [.. slips.Where(s => open.Contains((s.About, s.Program)))];
-    }
-
-    private static void Pairs(Trial trial, List<PossibleSlip> slips, List<(double Weight, PossibleSlip[] Slips)> fitting)
-    {
-        PossibleSlip[] common = [.. slips.OrderByDescending(s => s.Weight).Take(trial.ReachesFar ? TriedInPairsFarBack : TriedInPairs)];
-        for (int i = 0; i < common.Length; i++)
-        {
-            for (int j = i + 1; j < common.Length; j++)
-            {
-                if (!common[i].Touches(common[j]) && trial.Fit([common[i], common[j]]) is > 0 and var fit)
-                {
-                    fitting.Add((common[i].Weight * common[j].Weight * fit, [common[i], common[j]]));
-                }
-            }
-        }
     }
 
     private static ListOf<Explanation> Explained(
