@@ -14,7 +14,7 @@ public sealed class HostileNameTests(Stage stage, Regulars regulars) : IClassFix
     public async Task Names_are_shown_as_text(string path)
     {
         Visitor visitor = await regulars.At(stage, new Seat());
-        await visitor.Go(Tour.At(path, stage.Sites.Hostile));
+        await visitor.Go(stage.Sites.Hostile.At(path));
         await visitor.Page.EvaluateAsync("() => window.openAll()");
         await visitor.Settle();
         Assert.Equal("none", await visitor.Page.EvaluateAsync<string>("() => String(window.hit ?? 'none')"));

@@ -35,7 +35,7 @@ public sealed class InstallTests(Stage stage)
     {
         await using Served served = await stage.Serve();
         await using Visitor visitor = await stage.Visit(served, new Seat { Worker = true, Language = language, Width = width, Height = height });
-        await visitor.Open(Tour.At(Tour.Step(""), stage.Sites.Garden));
+        await visitor.Open(stage.Sites.Garden.At("sites/{site}"));
         await visitor.KeepThePage();
         visitor.MustNotComplain();
         await served.StopAsync();
@@ -43,7 +43,7 @@ public sealed class InstallTests(Stage stage)
         string nowhere = "";
         foreach (string path in Tour.All.OrderBy(p => p != Tour.NoSuchPage))
         {
-            await visitor.Open(Tour.At(path, stage.Sites.Garden));
+            await visitor.Open(stage.Sites.Garden.At(path));
             string head = await visitor.Page.Locator("main h1").InnerTextAsync();
             Assert.False(await visitor.Page.Locator("#blazor-error-ui").IsVisibleAsync(), path);
             if (path == Tour.NoSuchPage)

@@ -36,7 +36,7 @@ public sealed class LooksTests(Stage stage, Regulars regulars) : IClassFixture<R
     public async Task A_page_can_be_read_and_touched_by_everybody(string path, string language)
     {
         Visitor visitor = await regulars.At(stage, new Seat { Language = language });
-        await visitor.Go(Tour.At(path, stage.Sites.Garden));
+        await visitor.Go(stage.Sites.Garden.At(path));
         await visitor.Page.EvaluateAsync("() => window.openAll()");
         List<string> faults = [];
         foreach (Seat size in (Seat[])[new Seat(), Seat.Phone])
@@ -62,7 +62,7 @@ public sealed class LooksTests(Stage stage, Regulars regulars) : IClassFixture<R
     public async Task A_page_fits_at_200_percent(string path, string language)
     {
         Visitor visitor = await regulars.At(stage, new Seat { Width = 640, Height = 450, Scale = 2, Language = language });
-        await visitor.Go(Tour.At(path, stage.Sites.Garden));
+        await visitor.Go(stage.Sites.Garden.At(path));
         await visitor.Page.EvaluateAsync("() => window.openAll()");
         await visitor.Settle();
         Told.None(await visitor.Page.EvaluateAsync<string[]>("() => window.looks()"));

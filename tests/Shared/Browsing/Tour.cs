@@ -1,25 +1,33 @@
 namespace Valvewright.Tests.Browsing;
 
-/// <summary>All pages there are, in the order in which one comes to them.</summary>
+/// <summary>All pages there are, in the order in which one comes to them. What differs from site to site stands in braces in their addresses.</summary>
 internal static class Tour
 {
-    private const string Place = "{site}";
-
     /// <summary>An address that leads nowhere.</summary>
     public const string NoSuchPage = "no-such-page";
 
     /// <summary>Addresses that need no site.</summary>
     public static readonly string[] Common = ["", "settings", "unsent", NoSuchPage];
 
-    /// <summary>The steps of the work on a site: the last part of their addresses.</summary>
-    public static readonly string[] Steps = [""];
+    /// <summary>Pages of a site.</summary>
+    public static readonly string[] OfSite =
+    [
+        "sites/{site}", "sites/{site}/cards", "sites/{site}/cards?controller={controller}", "sites/{site}/visits", "sites/{site}/visits/new", "sites/{site}/visits/{visit}",
+        "sites/{site}/visits/{visit}/correct",
+    ];
 
-    /// <summary>All of them, with <c>{site}</c> where a site's id belongs.</summary>
-    public static IEnumerable<string> All => Common.Concat(Steps.Select(Step));
+    /// <summary>All of them.</summary>
+    public static IEnumerable<string> All => Common.Concat(OfSite);
+}
 
-    /// <summary>The address of a step, with <c>{site}</c> where a site's id belongs.</summary>
-    public static string Step(string step) => step.Length == 0 ? $"sites/{Place}" : $"sites/{Place}/{step}";
-
-    /// <summary>An address for a site.</summary>
-    public static string At(string path, Guid site) => path.Replace(Place, site.ToString(), StringComparison.Ordinal);
+/// <summary>A site that a tour is made of.</summary>
+/// <param name="Id">Its id.</param>
+/// <param name="Plan">Its plan.</param>
+/// <param name="Visit">One of its visits.</param>
+/// <param name="Controller">One of its controllers.</param>
+internal sealed record TourSite(Guid Id, Guid Plan, Guid Visit, string Controller)
+{
+    /// <summary>An address of the tour at this site.</summary>
+    public string At(string path) => path.Replace("{site}", Id.ToString(), StringComparison.Ordinal).Replace("{visit}", Visit.ToString(), StringComparison.Ordinal)
+        .Replace("{plan}", Plan.ToString(), StringComparison.Ordinal).Replace("{controller}", Uri.EscapeDataString(Controller), StringComparison.Ordinal);
 }

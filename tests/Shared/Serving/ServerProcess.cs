@@ -13,17 +13,20 @@ internal sealed class ServerProcess : IDisposable
     public HttpClient? Client { get; private set; }
 
     /// <summary>Starts it, and goes on at once.</summary>
-    public static ServerProcess Begin(string store) => new(Process.Start(
-        new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), "serve", "--store", store, "--port", "0"])
+    /// <param name="store">The store's file.</param>
+    /// <param name="page">The folder of the page; null: as the command finds it.</param>
+    /// <param name="port">The port; 0 takes a free one.</param>
+    public static ServerProcess Begin(string store, string? page = null, int port = 0) => new(Process.Start(
+        new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), "serve", "--store", store, "--port", $"{port}", .. page is null ? (string[])[] : ["--page", page]])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         })!);
 
     /// <summary>Starts it, and waits until it listens.</summary>
-    public static async Task<ServerProcess> Start(string store)
+    public static async Task<ServerProcess> Start(string store, string? page = null, int port = 0)
     {
-        ServerProcess server = Begin(store);
+        ServerProcess server = Begin(store, page, port);
         string? line = await server.process.StandardOutput.ReadLineAsync();
         if (line?.LastIndexOf("http", StringComparison.Ordinal) is not (>= 0 and { } at))
         {

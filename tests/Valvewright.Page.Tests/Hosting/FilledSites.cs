@@ -12,9 +12,8 @@ namespace Valvewright.Page.Tests.Hosting;
 
 /// <summary>Sites in a store that everything has been done with.</summary>
 /// <param name="Garden">The demo with two controllers: planned, with the year's visits, readings, visits and a photo.</param>
-/// <param name="GardenPlan">Its plan.</param>
 /// <param name="Hostile">A site whose names are script, with the same.</param>
-internal sealed partial record FilledSites(Guid Garden, Guid GardenPlan, Guid Hostile)
+internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
 {
     /// <summary>What would run if a name were taken for markup.</summary>
     public const string Script = "<script>window.hit=1</script><img src=x onerror=window.hit=2>";
@@ -32,25 +31,25 @@ internal sealed partial record FilledSites(Guid Garden, Guid GardenPlan, Guid Ho
         Guid garden = await fill.Bring("quarry-hill");
         Guid plan = (await fill.Do(garden, new { kind = "plan", from = "2026-04-01" })).GetProperty("plan").GetGuid();
         await fill.Do(garden, new { kind = "season", plan, visits = 4 });
-        await Record(fill, garden, "Gate", Notes);
+        Guid visit = await Record(fill, garden, "Gate", Notes);
 
         Guid hostile = await fill.Bring("quarry-hill", survey => ZoneOrSite().Replace(survey, m => $"{m.Groups[1].Value}\"{Script} {m.Groups[2].Value}\""));
         string digest = (await fill.Send(HttpMethod.Get, $"api/sites/{hostile}", [], "application/json")).GetProperty("digest").GetString()!;
         string name = $"{Script} Quarry Hill Memorial Garden", gate = $"{Script} Gate";
-        await fill.Keep($"api/sites/{hostile}/plans/", new SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Plan(name,
+        Guid slight = await fill.Keep($"api/sites/{hostile}/plans/", new SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Plan(name,
             [new(gate, new([new('A', [new LocalTime(5, 0)], [new(1, 300)], new EveryNDays(2, new LocalDate(2026, 4, 1)))]), [])])));
-        await Record(fill, hostile, gate, Script);
-        return new FilledSites(garden, plan, hostile);
+        return new FilledSites(new TourSite(garden, plan, visit, "Gate"), new TourSite(hostile, slight, await Record(fill, hostile, gate, Script), gate));
     }
 
     /// <summary>The smallest picture that is one: a pixel.</summary>
     public static byte[] Pixel { get; } = Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==");
 
-    private static async Task Record(SiteFiller fill, Guid site, string controller, string notes)
+    private static async Task<Guid> Record(SiteFiller fill, Guid site, string controller, string notes)
     {
         await fill.Keep($"api/sites/{site}/readings/", new ReadingValue(controller, new LocalDateTime(2026, 6, 2, 9, 30), Reading, notes));
         Guid visit = await fill.Keep($"api/sites/{site}/visits/", new VisitValue(controller, new LocalDateTime(2026, 6, 2, 9, 40), Reading, "A: starts 5:00; days daily; stations 1=10 2=15", 8.7, [new CoilReading(1, 24.5)], 12.5, notes));
         await fill.Send(HttpMethod.Put, $"api/sites/{site}/visits/{visit}/photos/{Ids.New()}?by=Demo", Pixel, "image/png");
+        return visit;
     }
 
     [GeneratedRegex(@"^(site: |\s+(?:- )?(?:name|supply): )(.+)$", RegexOptions.Multiline)]

@@ -25,14 +25,20 @@ public sealed class Served : IAsyncDisposable
         Served served = new();
         if (store is not null)
         {
-            foreach (string file in Directory.GetFiles(Path.GetDirectoryName(store)!, Path.GetFileName(store) + "*"))
-            {
-                File.Copy(file, Path.Combine(served.folder, Path.GetFileName(file)));
-            }
+            Copy(store, served.Store);
         }
 
         await served.StartAsync();
         return served;
+    }
+
+    /// <summary>Copies a store that nobody has open, with what stands beside its file.</summary>
+    internal static void Copy(string store, string to)
+    {
+        foreach (string file in Directory.GetFiles(Path.GetDirectoryName(store)!, Path.GetFileName(store) + "*"))
+        {
+            File.Copy(file, to + file[store.Length..]);
+        }
     }
 
     internal async Task StartAsync()

@@ -33,6 +33,9 @@ public sealed class Stage : IAsyncLifetime
     /// <summary>A server over a copy of the filled store.</summary>
     internal Task<Served> Serve() => Served.Start(filled.Store);
 
+    /// <summary>Copies the filled store.</summary>
+    internal void CopyStore(string to) => Served.Copy(filled.Store, to);
+
     /// <summary>Somebody with a browser of their own, who has never been here.</summary>
     internal Task<Visitor> Visit(Served at, Seat? seat = null) => Visitor.Come(Browser, at.Address, seat ?? new Seat());
 }

@@ -23,6 +23,9 @@ internal sealed class Visitor : IAsyncDisposable
 
     public IPage Page { get; private set; }
 
+    /// <summary>The port of the server that it came from.</summary>
+    public int Port => address.Port;
+
     /// <summary>What the browser said went wrong: errors of scripts, requests that failed, breaches of the page's own policy.</summary>
     public IReadOnlyList<string> Complaints
     {
