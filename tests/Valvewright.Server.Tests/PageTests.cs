@@ -14,7 +14,7 @@ public sealed class PageTests : IAsyncLifetime
 
     private readonly string folder = Directory.CreateTempSubdirectory("valvewright-page-").FullName;
     private SiteServer server = null!;
-    private HttpClient client = null!;
+    private HttpClient Client { get; set; } = null!;
 
     public async Task InitializeAsync()
     {
@@ -36,12 +36,12 @@ public sealed class PageTests : IAsyncLifetime
         }
 
         server = await SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "sites.db"), Port = 0, Page = Path.Combine(folder, "page") });
-        client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = server.Address };
+        Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = server.Address };
     }
 
     public async Task DisposeAsync()
     {
-        client.Dispose();
+        Client.Dispose();
         await server.DisposeAsync();
         Directory.Delete(folder, recursive: true);
     }
@@ -126,7 +126,7 @@ public sealed class PageTests : IAsyncLifetime
         Assert.Equal(403, (int)foreign.StatusCode);
         using HttpResponseMessage host = await Ask("/", ("Host", "evil.example"));
         Assert.Equal(421, (int)host.StatusCode);
-        using HttpResponseMessage posted = await client.PostAsync("/sites", new StringContent("x"));
+        using HttpResponseMessage posted = await Client.PostAsync("/sites", new StringContent("x"));
         Assert.Equal(405, (int)posted.StatusCode);
     }
 
@@ -159,6 +159,6 @@ public sealed class PageTests : IAsyncLifetime
             request.Headers.TryAddWithoutValidation(name, value);
         }
 
-        return await client.SendAsync(request);
+        return await Client.SendAsync(request);
     }
 }
