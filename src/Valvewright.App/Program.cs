@@ -18,6 +18,7 @@ builder.Services.AddScoped<ServerLink>();
 builder.Services.AddScoped<DeviceShelf>();
 builder.Services.AddScoped<SiteShelf>();
 builder.Services.AddScoped<Unsent>();
+builder.Services.AddScoped<Valvewright.App.Pages.Needs.NeedsWork>();
 builder.Services.AddScoped<Valvewright.App.Pages.Visits.VisitDrafts>();
 
 WebAssemblyHost host = builder.Build();

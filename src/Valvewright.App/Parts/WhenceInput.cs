@@ -4,4 +4,5 @@ namespace Valvewright.App.Parts;
 /// <param name="Name">What it is.</param>
 /// <param name="Value">Its amount with its unit.</param>
 /// <param name="IsAssumed">Whether it was assumed, rather than measured or told.</param>
-public sealed record WhenceInput(string Name, string Value, bool IsAssumed);
+/// <param name="Why">Where it comes from, where it was not simply told.</param>
+public sealed record WhenceInput(string Name, string Value, bool IsAssumed, string? Why = null);
