@@ -19,6 +19,7 @@ builder.Services.AddScoped<DeviceShelf>();
 builder.Services.AddScoped<SiteShelf>();
 builder.Services.AddScoped<Unsent>();
 builder.Services.AddScoped<Valvewright.App.Pages.Needs.NeedsWork>();
+builder.Services.AddScoped<Valvewright.App.Pages.Survey.SurveyDrafts>();
 builder.Services.AddScoped<Valvewright.App.Pages.Visits.VisitDrafts>();
 
 WebAssemblyHost host = builder.Build();

@@ -49,3 +49,9 @@ let install = null;
 addEventListener('beforeinstallprompt', event => { event.preventDefault(); install = event; });
 export const canInstall = () => install !== null;
 export const installPage = async () => { if (!install) return false; install.prompt(); const { outcome } = await install.userChoice; install = null; return outcome === 'accepted'; };
+
+// Where the device is, as [latitude, longitude]; null where it will not say.
+export const position = () => new Promise(resolve => {
+  if (!navigator.geolocation) resolve(null);
+  else navigator.geolocation.getCurrentPosition(p => resolve([p.coords.latitude, p.coords.longitude]), () => resolve(null), { enableHighAccuracy: true, timeout: 20000 });
+});
