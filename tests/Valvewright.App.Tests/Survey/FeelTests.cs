@@ -1,0 +1,38 @@
+using Valvewright.App.Pages.Survey.ZoneParts;
+using Valvewright.Engine.Ground;
+
+namespace Valvewright.App.Tests.Survey;
+
+/// <summary>Texture by feel, against the flow diagram of the USDA Natural Resources Conservation Service (after Thien 1979; from memory).</summary>
+public sealed class FeelTests
+{
+    [Theory]
+    [InlineData(Ribbon.NoBall, null, "sand")]
+    [InlineData(Ribbon.NoRibbon, null, "loamy sand")]
+    [InlineData(Ribbon.Short, Feel.Gritty, "sandy loam")]
+    [InlineData(Ribbon.Short, Feel.Smooth, "silt loam")]
+    [InlineData(Ribbon.Short, Feel.Neither, "loam")]
+    [InlineData(Ribbon.Medium, Feel.Gritty, "sandy clay loam")]
+    [InlineData(Ribbon.Medium, Feel.Smooth, "silty clay loam")]
+    [InlineData(Ribbon.Medium, Feel.Neither, "clay loam")]
+    [InlineData(Ribbon.Long, Feel.Gritty, "sandy clay")]
+    [InlineData(Ribbon.Long, Feel.Smooth, "silty clay")]
+    [InlineData(Ribbon.Long, Feel.Neither, "clay")]
+    public void The_texture_is_that_of_the_diagram(Ribbon ribbon, Feel? feel, string texture) => Assert.Equal(texture, FeelTest.Texture(ribbon, feel));
+
+    [Fact]
+    public void Every_texture_that_is_felt_is_one_that_a_survey_knows_and_silt_alone_is_left_out()
+    {
+        string[] felt = [.. Enum.GetValues<Ribbon>().SelectMany(r => Enum.GetValues<Feel>().Select(f => FeelTest.Texture(r, f)!)).Distinct().Order(StringComparer.Ordinal)];
+        Assert.Equal(SoilTextures.Classes.Concat(SoilTextures.TakenAs.Keys).Except(["silt"]).Order(StringComparer.Ordinal), felt);
+    }
+
+    [Theory]
+    [InlineData(Ribbon.NoBall, false)]
+    [InlineData(Ribbon.Short, true)]
+    public void The_feel_is_asked_only_where_it_tells_something(Ribbon ribbon, bool asks)
+    {
+        Assert.Equal(asks, FeelTest.AsksFeel(ribbon));
+        Assert.Equal(asks, FeelTest.Texture(ribbon, null) is null);
+    }
+}
