@@ -23,9 +23,6 @@ public static class PlanAndSeason
     /// </summary>
     private const double Tightening = 3;
 
-    /// <summary>A round must save this part of the cost to count.</summary>
-    private const double LeastGain = 1e-6;
-
     /// <summary>Plans both.</summary>
     /// <param name="site">The survey.</param>
     /// <param name="training">Whole years of climate to plan with.</param>
@@ -45,7 +42,7 @@ public static class PlanAndSeason
             return new PlanAndSeasonResult(result, null, []);
         }
 
-        SeasonOptions quick = season with { NearBound = false };
+        SeasonOptions quick = season with { NearBound = false, ProgramChanges = false, AboveFull = false };
         SeasonPlan best = SeasonPlanner.Of(site, first, training, quick, only);
         List<SeasonRound> rounds = [new SeasonRound(first, best, options.StressToleratedDaysPerYear, true)];
         double tolerated = options.StressToleratedDaysPerYear;
@@ -57,7 +54,7 @@ public static class PlanAndSeason
             if (next.Plan is { } programs && !rounds.Any(r => HoldsTheSame(r.Plan, programs)) && SeasonControllers.Of(site, programs).SequenceEqual(only))
             {
                 SeasonPlan found = SeasonPlanner.Of(site, programs, training, quick, only);
-                rounds.Add(new SeasonRound(programs, found, tolerated, IsBetter(found, best)));
+                rounds.Add(new SeasonRound(programs, found, tolerated, found.IsBetterThan(best)));
                 (result, best) = rounds[^1].IsBetter ? (next, found) : (result, best);
             }
 
@@ -69,8 +66,8 @@ public static class PlanAndSeason
             tolerated /= Tightening;
         }
 
-        // The nearer bound takes its time and changes nothing else: it is worked out for what is kept.
-        return new PlanAndSeasonResult(result, season.NearBound ? SeasonPlanner.Of(site, result.Plan!, training, season, only) : best, rounds.ToListOf());
+        // The nearer bound and further freedoms take their time: they are worked out for what is kept.
+        return new PlanAndSeasonResult(result, season == quick ? best : SeasonPlanner.Of(site, result.Plan!, training, season, only), rounds.ToListOf());
     }
 
     /// <summary>The part of its run times that a controller waters with on a date; null for one that the season leaves out.</summary>
@@ -90,18 +87,6 @@ public static class PlanAndSeason
             int visit = Array.FindLastIndex(own, v => v.Date <= day);
             return own[visit < 0 ? own.Length - 1 : visit].Percent / 100.0;
         };
-    }
-
-    /// <summary>By cost; under a limit of stress, whose weights differ from season to season, first by the stress beyond it, then by water.</summary>
-    private static bool IsBetter(SeasonPlan one, SeasonPlan other)
-    {
-        if (one.Options.MostStressDays is not { } most)
-        {
-            return one.CostLitres < other.CostLitres * (1 - LeastGain);
-        }
-
-        double beyond = Math.Max(0, one.StressDays - most), otherBeyond = Math.Max(0, other.StressDays - most);
-        return beyond < otherBeyond || (beyond <= otherBeyond && one.WaterM3 < other.WaterM3 * (1 - LeastGain));
     }
 
     private static bool HoldsTheSame(Plan one, Plan other) => one.Controllers.Select(c => c.Settings).SequenceEqual(other.Controllers.Select(c => c.Settings));

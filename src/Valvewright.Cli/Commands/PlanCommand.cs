@@ -35,20 +35,21 @@ internal static class PlanCommand
         job.Options.Add(from);
         job.Options.Add(assumed);
         season.AddTo(job, all: false);
-        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), parse.GetValue(assumed), sheet, cancel));
+        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), year => season.ReadFew(parse, year), parse.GetValue(assumed), sheet, cancel));
     }
 
-    private static int Run(string path, string? outputFolder, LocalDate? givenFrom, int visits, bool allAssumed, Sheet sheet, CancellationToken cancel)
+    private static int Run(string path, string? outputFolder, LocalDate? givenFrom, int visits, Func<int, SeasonOptions> wishes, bool allAssumed, Sheet sheet, CancellationToken cancel)
     {
         SiteInputs inputs = SiteInputs.Read(path, sheet.Progress);
         Site site = inputs.Site;
         LocalDate from = givenFrom ?? SiteInputs.Today(site);
+        SeasonOptions options = wishes(from.Year);
         sheet.Progress.Step("Working out what each zone needs");
         ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, inputs.Training);
         PlanSteps steps = new(sheet.Progress);
         PlanAndSeasonResult both = visits == 0
             ? new PlanAndSeasonResult(Planner.Plan(site, inputs.Training, new PlannerOptions { InForceFrom = from }, steps, cancel), null, [])
-            : SeasonMaking.WithPrograms(inputs, from, new SeasonOptions { Visits = visits, Year = from.Year }, steps, cancel);
+            : SeasonMaking.WithPrograms(inputs, from, options, steps, cancel);
         PlanResult result = both.Plan;
         PlanPages.Title(sheet, inputs);
         if (result.Plan is not { } programs)

@@ -26,6 +26,9 @@ internal sealed class SeasonArguments
     private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
     private readonly Option<bool> firstWeek = new("--first-week") { Description = "Visits only in the first week of a month." };
     private readonly Option<string?> agreed = new("--agreed") { Description = "Visits that are agreed already; they count.", HelpName = "5-12,..." };
+    private readonly Option<string?> winterOff = new("--winter-off") { Description = "Winter shutdown on fixed dates: off from the first to the second, which is the spring start. Both are visits and count.", HelpName = "11-15..3-1" };
+    private readonly Option<bool> percentsAlone = new("--percents-alone") { Description = "Visits set the percent, up to 100, and nothing else; without it they may also change programs, where that pays, and go above 100, where every rule still holds." };
+    private readonly Option<string?> settingWorth = new("--setting-worth") { Description = $"What each setting that a visit keys in beside the percent must save a year, as 500L or 130gal ({SeasonOptions.UsualSettingWorthLitres} L when not given).", HelpName = "volume" };
     private readonly Option<bool> nearBound = new("--near-bound") { Description = "Work out a nearer bound on what no season costs less than; a few seconds a zone." };
     private readonly Option<int?> year = new("--year") { Description = "The year whose calendar says which day is a Monday; the plan's own when not given.", HelpName = "yyyy" };
 
@@ -50,11 +53,13 @@ internal sealed class SeasonArguments
         });
     }
 
-    /// <summary>Puts the options on a command; with the number of visits alone, or all.</summary>
+    /// <summary>Puts the options on a command: the number of visits, the winter and what visits may change; or all.</summary>
     public void AddTo(Job job, bool all)
     {
         job.Options.Add(visits);
-        foreach (Option option in all ? new Option[] { stressWeight, mostStress, aim, onlyOn, notIn, firstWeek, agreed, year, nearBound } : [])
+        job.Options.Add(winterOff);
+        job.Options.Add(percentsAlone);
+        foreach (Option option in all ? new Option[] { settingWorth, stressWeight, mostStress, aim, onlyOn, notIn, firstWeek, agreed, year, nearBound } : [])
         {
             job.Options.Add(option);
         }
@@ -62,6 +67,18 @@ internal sealed class SeasonArguments
 
     /// <summary>How many visits were asked for.</summary>
     public int Visits(ParseResult parse) => parse.GetValue(visits);
+
+    /// <summary>What was asked for with the few options that <c>plan</c> has.</summary>
+    /// <exception cref="ProblemsException">An option can't be understood.</exception>
+    public SeasonOptions ReadFew(ParseResult parse, int planYear)
+    {
+        List<Problem> problems = [];
+        Shutdown? shutdown = ReadShutdown(parse, problems);
+        bool free = !parse.GetValue(percentsAlone);
+        return problems.Count > 0
+            ? throw new ProblemsException(problems)
+            : new SeasonOptions { Visits = Math.Max(1, parse.GetValue(visits)), Year = planYear, Shutdown = shutdown, ProgramChanges = free, AboveFull = free };
+    }
 
     /// <summary>What was asked for.</summary>
     /// <exception cref="ProblemsException">An option can't be understood, or two contradict each other.</exception>
@@ -85,11 +102,18 @@ internal sealed class SeasonArguments
             problems.Add(new Problem(mostStress.Name, 0, 0, $"{stressWeight.Name} as well", "one of the two", null, "the weight follows from the most stress that is borne"));
         }
 
+        Shutdown? shutdown = ReadShutdown(parse, problems);
+        double worth = Worth(parse.GetValue(settingWorth), site, problems);
+        bool free = !parse.GetValue(percentsAlone);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
             : new SeasonOptions
             {
                 Visits = Math.Max(1, parse.GetValue(visits)),
+                Shutdown = shutdown,
+                ProgramChanges = free,
+                AboveFull = free,
+                SettingWorthLitres = worth,
                 StressWeightMm = weight,
                 MostStressDays = parse.GetValue(mostStress),
                 Aim = parse.GetValue(aim) switch { "8-in-10" => SeasonAim.EightYearsInTen, "worst" => SeasonAim.WorstYear, _ => SeasonAim.MeanYear },
@@ -118,6 +142,39 @@ internal sealed class SeasonArguments
         }
 
         return mm;
+    }
+
+    private Shutdown? ReadShutdown(ParseResult parse, List<Problem> problems)
+    {
+        if (parse.GetValue(winterOff) is not { } text)
+        {
+            return null;
+        }
+
+        if (DayText.Period(text) is { } winter)
+        {
+            return new Shutdown(winter.From, winter.To);
+        }
+
+        problems.Add(new Problem(winterOff.Name, 0, 0, text, "two dates as month-day..month-day: 11-15..3-1", null, "this can't be understood"));
+        return null;
+    }
+
+    private double Worth(string? text, Site site, List<Problem> problems)
+    {
+        const double LargestLitres = 1e6;
+        if (text is null)
+        {
+            return SeasonOptions.UsualSettingWorthLitres;
+        }
+
+        QuantityReading reading = QuantityText.Read(text, Dimension.Volume, Units.Named(site.Units == UnitSystem.UsCustomary ? "gal" : "L")!);
+        if (reading.Problem is not null || !(reading.Value is >= 0 and <= LargestLitres))
+        {
+            problems.Add(new Problem(settingWorth.Name, 0, 0, text, "a volume of water up to 1000 m3, as 500L or 130gal", null, reading.Problem ?? "this is no such volume"));
+        }
+
+        return reading.Value;
     }
 
     private static void Within<T>(OptionResult result, Option<T> option, int least, int most, string what)

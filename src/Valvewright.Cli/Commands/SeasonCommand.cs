@@ -93,7 +93,7 @@ internal static class SeasonCommand
 
         sheet.Progress.Step("Planning the season");
         ListOf<SeasonPlan>? seasons = wish.Curve ? SeasonMaking.UpToTwelve(inputs, programs, wish.Options, cancel) : null;
-        SeasonMade made = (both?.Season ?? seasons?.FirstOrDefault(s => s.Dates.Count == wish.Options.Visits)) is { } season
+        SeasonMade made = (both?.Season ?? (wish.Options.ProgramChanges || wish.Options.AboveFull ? null : seasons?.FirstOrDefault(s => s.Dates.Count == wish.Options.Visits))) is { } season
             ? SeasonMaking.With(inputs.Site, programs, season)
             : SeasonMaking.Of(inputs, programs, wish.Options);
         cancel.ThrowIfCancellationRequested();

@@ -41,18 +41,19 @@ internal static class SeasonMaking
     public static SeasonMade With(Site site, Plan plan, SeasonPlan season) =>
         new(SeedbedVisits.Keep(site, season.ApplyTo(plan)), season);
 
-    /// <summary>Seasons of 1 to 12 visits, or to as many as the wishes leave room for.</summary>
+    /// <summary>Seasons of 1 to 12 visits that set percents alone, or to as many as the wishes leave room for.</summary>
     /// <exception cref="ProblemsException">The wishes cannot be met for as many visits as are wanted.</exception>
     public static ListOf<SeasonPlan> UpToTwelve(SiteInputs inputs, Plan plan, SeasonOptions options, CancellationToken cancel)
     {
         string[] only = Controllers(inputs.Site, plan);
-        int fewest = Math.Max(1, options.Agreed.Count);
+        int fewest = Math.Max(1, options.Agreed.Concat(options.Shutdown is { } winter ? [winter.Off, winter.On] : []).Distinct().Count());
+        SeasonOptions alone = options with { ProgramChanges = false, AboveFull = false };
         for (int most = 12; ; most--)
         {
             try
             {
                 int[] visits = [.. Enumerable.Range(fewest, most - fewest + 1)];
-                return SeasonPlanner.Curve(inputs.Site, plan, inputs.Training, options, visits, only, cancel);
+                return SeasonPlanner.Curve(inputs.Site, plan, inputs.Training, alone, visits, only, cancel);
             }
             catch (ArgumentException) when (most > options.Visits)
             {

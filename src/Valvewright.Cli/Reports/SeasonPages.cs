@@ -122,7 +122,7 @@ internal static class SeasonPages
         sheet.Say();
         string beyond = curve.StepOf(curve.KneeVisits + 1) is { } next ? $" {Worth(words, next)}" : "";
         sheet.Say($"Beyond {VisitWords.Count(curve.KneeVisits)} a year the curve flattens.{beyond}");
-        sheet.Say($"Figures of a mean year of those that the season was chosen with. weighed: water, and stress at its weight in water; what was made least. saves: of that, against one visit fewer.");
+        sheet.Say($"Figures of a mean year of those that the season was chosen with, for visits that set the percent alone. weighed: water, and stress at its weight in water; what was made least. saves: of that, against one visit fewer.");
     }
 
     /// <summary>"A fifth visit saves 3 m3 a year and 0.2 stress days."</summary>
@@ -196,6 +196,15 @@ internal static class SeasonPages
         if (season.BoundLitres is { } bound && season.Gap is { } gap)
         {
             sheet.Say($"No season of as many visits on the same possible days costs less than {words.Volume(bound / 1000)} {unit}: this one is within {SiteWords.Number(100 * gap, 1)} % of it.");
+        }
+
+        if (season.PercentsAlone is { } alone)
+        {
+            sheet.Say($"The {season.KeyedSettings} settings keyed in a year beside the percents weigh {words.Volume(season.KeyedSettings * season.Options.SettingWorthLitres / 1000)} {unit} of that. Percents alone would cost {words.Volume(alone.CostLitres / 1000)} {unit}: {words.Volume(alone.WaterM3)} {unit} of water and {SiteWords.Number(alone.StressDays, 2)} stress days; the changes save {words.Volume((alone.CostLitres - season.CostLitres) / 1000)} {unit} beyond what keying them is worth.");
+        }
+        else if (season.Options.ProgramChanges)
+        {
+            sheet.Say($"No change of programs at a visit saves what keying it is worth ({words.Volume(season.Options.SettingWorthLitres / 1000)} {unit} a year for each setting).");
         }
 
         if (season.Options.MostStressDays is { } most && season.StressDays > most)

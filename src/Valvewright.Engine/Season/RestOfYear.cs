@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Balance.Kernel;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
@@ -26,6 +27,9 @@ internal sealed class RestOfYear
     private readonly LocalDate today, nextYear;
     private readonly Visit[] visits;
     private readonly LocalDate[] dates;
+
+    /// <summary>By visit, which of the plan's sets of programs stands after it.</summary>
+    private readonly int[] programs;
     private readonly int percentNow;
     private readonly double[][] depletion;
 
@@ -44,10 +48,12 @@ internal sealed class RestOfYear
         nextYear = begins.PlusYears(1);
         visits = [.. plan.Visits.OrderBy(v => InThisYear(v, begins))];
         dates = [.. visits.Select(v => InThisYear(v, begins))];
+        ListOf<Program>[] sets = [.. plan.ProgramSets];
+        programs = [.. visits.Select(v => Array.IndexOf(sets, plan.ProgramsAfter(Array.IndexOf([.. plan.Visits], v))))];
         this.percentNow = percentNow ?? PercentOn(today.PlusDays(-1));
         int[] known = [this.percentNow, .. visits.Select(v => v.Percent)];
-        this.controller = ControllerCase.Of(controller, plan, years, known);
-        ControllerCase thisYear = ControllerCase.Of(controller, plan, [soFar], known);
+        this.controller = ControllerCase.AsPlanned(controller, plan, years, known);
+        ControllerCase thisYear = ControllerCase.AsPlanned(controller, plan, [soFar], known);
         depletion = [.. thisYear.Zones.Select(z => StateAfter(z, soFar))];
     }
 
@@ -110,9 +116,10 @@ internal sealed class RestOfYear
         LocalDate planned = dates.Where(d => d > today).Select(d => (LocalDate?)d).FirstOrDefault() ?? nextYear;
 
         // Null stands for the percent that is tried. A visit brought forward sets what it would have set on its own date.
-        List<(LocalDate From, int? Percent)> spells = heldDays > 0 ? [(today, 0), (today.PlusDays(heldDays), null)] : [(today, null)];
-        spells.Add((nextVisit, PercentOn(planned)));
-        spells.AddRange(dates.Zip(visits).Where(d => d.First > planned).Select(d => (d.First, (int?)d.Second.Percent)));
+        int now = ProgramsOn(today.PlusDays(-1));
+        List<(LocalDate From, int? Percent, int Programs)> spells = heldDays > 0 ? [(today, 0, now), (today.PlusDays(heldDays), null, now)] : [(today, null, now)];
+        spells.Add((nextVisit, PercentOn(planned), ProgramsOn(planned)));
+        spells.AddRange(dates.Select((d, v) => (d, (int?)visits[v].Percent, programs[v])).Where(d => d.d > planned));
         double[] sum = new double[controller.Percents.Length];
         for (int z = 0; z < controller.Zones.Length; z++)
         {
@@ -126,7 +133,7 @@ internal sealed class RestOfYear
         return [.. sum.Select(s => s / years.Count)];
     }
 
-    private void AddCosts(ZoneCase zone, double[] start, int year, List<(LocalDate From, int? Percent)> spells, BalanceLanes lanes, double[] sum)
+    private void AddCosts(ZoneCase zone, double[] start, int year, List<(LocalDate From, int? Percent, int Programs)> spells, BalanceLanes lanes, double[] sum)
     {
         int count = sum.Length;
         lanes.Reset();
@@ -139,15 +146,16 @@ internal sealed class RestOfYear
         {
             int from = DayIn(year, spells[spell].From);
             int to = spell + 1 < spells.Count ? DayIn(year, spells[spell + 1].From) : years[year].Days;
-            double waterDays = zone.WaterDays(year, from, to);
+            int standing = spells[spell].Programs;
+            double waterDays = zone.WaterDays(year, from, to, standing);
             for (int candidate = 0; candidate < count; candidate++)
             {
-                double depth = spells[spell].Percent is { } set ? DepthOf(zone, set) : zone.DepthMm[candidate];
+                double depth = spells[spell].Percent is { } set ? DepthOf(zone, standing, set) : zone.DepthMm(standing, candidate);
                 zone.SetWater(lanes, count, candidate, depth);
                 sum[candidate] += zone.Zone.AreaM2 * depth * waterDays;
             }
 
-            zone.Advance(year, from, to, lanes);
+            zone.Advance(year, from, to, lanes, standing);
         }
 
         for (int candidate = 0; candidate < count; candidate++)
@@ -165,8 +173,8 @@ internal sealed class RestOfYear
         for (int day = 0; day < soFar.Days; day++)
         {
             LocalDate date = soFar.DateOf(day);
-            zone.SetWater(lanes, 1, 0, DepthOf(zone, date >= lastVisit ? percentNow : PercentOn(date)));
-            zone.Advance(0, day, day + 1, lanes);
+            zone.SetWater(lanes, 1, 0, DepthOf(zone, ProgramsOn(date), date >= lastVisit ? percentNow : PercentOn(date)));
+            zone.Advance(0, day, day + 1, lanes, ProgramsOn(date));
         }
 
         return lanes.DepletionMm[..zone.Spots];
@@ -191,13 +199,18 @@ internal sealed class RestOfYear
         return new ZoneToday(zone.Zone.Name, mean, driest, zone.Root.ReadilyMm, days);
     }
 
-    private double DepthOf(ZoneCase zone, int percent) => zone.DepthMm[Array.IndexOf(controller.Percents, percent)];
+    private double DepthOf(ZoneCase zone, int standing, int percent) => zone.DepthMm(standing, Array.IndexOf(controller.Percents, percent));
 
     /// <summary>What the season says on a date; the last visit's setting holds over the new year.</summary>
-    private int PercentOn(LocalDate date)
+    private int PercentOn(LocalDate date) => visits[VisitOn(date)].Percent;
+
+    /// <summary>Which of the plan's sets of programs the season says on a date.</summary>
+    private int ProgramsOn(LocalDate date) => programs[VisitOn(date)];
+
+    private int VisitOn(LocalDate date)
     {
         int visit = Array.FindLastIndex(dates, d => d <= date);
-        return visits[visit < 0 ? visits.Length - 1 : visit].Percent;
+        return visit < 0 ? visits.Length - 1 : visit;
     }
 
     /// <summary>The same date in a year of record, within it; 29 February counts as 1 March where there is none.</summary>

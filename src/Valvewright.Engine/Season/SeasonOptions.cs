@@ -10,6 +10,9 @@ public sealed record SeasonOptions
     /// <summary>What one day at wilting, over a whole zone, weighs against water over it, mm, unless the person says otherwise.</summary>
     public const double UsualStressWeightMm = 150;
 
+    /// <summary>What a keyed setting must save unless the person says otherwise, L a year: it costs a minute, and may be keyed in wrong.</summary>
+    public const double UsualSettingWorthLitres = 500;
+
     /// <summary>Visits a year, 1 to 12; winter shutdown and spring start are visits too.</summary>
     public int Visits { get; init; } = 4;
 
@@ -46,6 +49,20 @@ public sealed record SeasonOptions
     /// <summary>Visits that are agreed already; they count among the visits.</summary>
     public ListOf<AnnualDate> Agreed { get; init; } = [];
 
+    /// <summary>A winter shutdown on fixed dates; its two visits count among the visits. Null: when it is off is found like all else.</summary>
+    public Shutdown? Shutdown { get; init; }
+
+    /// <summary>
+    /// Whether visits may change programs beside the percent: fewer water days for one of them, or none. A percent scales all programs alike.
+    /// </summary>
+    public bool ProgramChanges { get; init; }
+
+    /// <summary>What one setting that a visit keys in beside the percent must save in a year, L of water (or stress at its weight), to be worth it.</summary>
+    public double SettingWorthLitres { get; init; } = UsualSettingWorthLitres;
+
+    /// <summary>Whether percents above 100 may be set, where the plan keeps every rule at them.</summary>
+    public bool AboveFull { get; init; }
+
     /// <summary>
     /// Whether to work out the nearer bound, which knows for how long the percent before each stretch had been set. It takes a few
     /// seconds a zone.
@@ -55,6 +72,11 @@ public sealed record SeasonOptions
     /// <summary>How many threads share the work; the result does not depend on it.</summary>
     public int Threads { get; init; } = Environment.ProcessorCount;
 }
+
+/// <summary>A winter shutdown: two visits on fixed dates, off between them.</summary>
+/// <param name="Off">The visit that turns controllers off.</param>
+/// <param name="On">The visit that turns them on again.</param>
+public sealed record Shutdown(AnnualDate Off, AnnualDate On);
 
 /// <summary>For which share of years a season is chosen.</summary>
 public enum SeasonAim

@@ -1,4 +1,6 @@
+using System.Text.Json.Serialization;
 using NodaTime;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Values;
 
@@ -7,6 +9,9 @@ namespace Valvewright.Engine.Season;
 /// <summary>The visits of a year and the percent to set at each.</summary>
 public sealed record SeasonPlan
 {
+    /// <summary>A season must save this part of the cost to count as better.</summary>
+    private const double LeastGain = 1e-6;
+
     /// <summary>The visits, by date from the beginning of the year (1 January, or 1 July south of the equator).</summary>
     public required ListOf<AnnualDate> Dates { get; init; }
 
@@ -36,8 +41,28 @@ public sealed record SeasonPlan
     /// <summary>Stress days of a year, mean over spots, zones by area, and years.</summary>
     public required double StressDays { get; init; }
 
+    /// <summary>Settings that the visits key in beside the percents, a year.</summary>
+    public int KeyedSettings { get; init; }
+
+    /// <summary>Where visits change programs: the best season of percents alone, to compare with; else null.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public PercentsAlone? PercentsAlone { get; init; }
+
     /// <summary>How it was asked for.</summary>
     public required SeasonOptions Options { get; init; }
+
+    /// <summary>By cost; under a limit of stress, whose weights differ from season to season, first by the stress beyond it, then by water.</summary>
+    public bool IsBetterThan(SeasonPlan other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        if (Options.MostStressDays is not { } most)
+        {
+            return CostLitres < other.CostLitres * (1 - LeastGain);
+        }
+
+        double beyond = Math.Max(0, StressDays - most), otherBeyond = Math.Max(0, other.StressDays - most);
+        return beyond < otherBeyond || (beyond <= otherBeyond && WaterM3 < other.WaterM3 * (1 - LeastGain));
+    }
 
     /// <summary>The plan with these visits.</summary>
     public Plan ApplyTo(Plan plan)
@@ -46,16 +71,38 @@ public sealed record SeasonPlan
         return plan with
         {
             Controllers = plan.Controllers
-                .Select(c => Controllers.FirstOrDefault(s => s.Controller == c.Controller) is { } own ? c with { Visits = VisitsOf(own) } : c)
+                .Select(c => Controllers.FirstOrDefault(s => s.Controller == c.Controller) is { } own ? VisitedBy(own, c) : c)
                 .ToListOf(),
         };
     }
 
-    private ListOf<Visit> VisitsOf(ControllerSeason own) =>
-        Dates.Select((date, v) => new Visit(date, own.Percents[v])).OrderBy(v => v.Date).ToListOf();
+    private ControllerPlan VisitedBy(ControllerSeason own, ControllerPlan plan)
+    {
+        // Programs that are other ones all year are simply the plan's.
+        ListOf<Program>? steady = own.Programs.Count(p => p.Count > 0) == 1 ? own.Programs.Single(p => p.Count > 0) : null;
+        ListOf<Program>? At(int visit) => steady is not null || own.Programs.Count == 0 || own.Programs[visit].Count == 0 ? null : own.Programs[visit];
+        return plan with
+        {
+            Settings = steady is null ? plan.Settings : plan.Settings with { Programs = steady },
+            Visits = Dates.Select((date, v) => new Visit(date, own.Percents[v], At(v))).OrderBy(v => v.Date).ToListOf(),
+        };
+    }
 }
 
 /// <summary>What one controller is left at, visit by visit.</summary>
 /// <param name="Controller">Its name.</param>
 /// <param name="Percents">The percent from each visit on; 0 means off.</param>
-public sealed record ControllerSeason(string Controller, ListOf<int> Percents);
+public sealed record ControllerSeason(string Controller, ListOf<int> Percents)
+{
+    /// <summary>
+    /// By visit, all programs from then on where it keys in other ones, empty where they stay as they are; empty where no visit does. Where one visit alone
+    /// has some, they hold all year.
+    /// </summary>
+    public ListOf<ListOf<Program>> Programs { get; init; } = [];
+}
+
+/// <summary>The best season of as many visits that set the percent alone.</summary>
+/// <param name="CostLitres">Water and weighed stress.</param>
+/// <param name="WaterM3">Mean water of a year.</param>
+/// <param name="StressDays">Stress days of a year.</param>
+public sealed record PercentsAlone(double CostLitres, double WaterM3, double StressDays);

@@ -1,4 +1,5 @@
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
@@ -17,6 +18,7 @@ namespace Valvewright.Engine.Season;
 /// </remarks>
 public static class SeasonPlanner
 {
+    private const int Full = 100;
     private const int Rounds = 4;
     private const int MostZoneYearsToLead = 400;
     private const double SmallestRateMm = 5;
@@ -30,19 +32,39 @@ public static class SeasonPlanner
     /// <param name="options">Visits, exchange rate, aim and wishes.</param>
     /// <param name="only">Controllers to plan for; null takes all, and one visit serves them all.</param>
     /// <exception cref="ArgumentException">The wishes cannot be met, or the years are not whole.</exception>
-    public static SeasonPlan Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null) =>
-        Curve(site, plan, years, options, Leading(site, years, (options ?? throw new ArgumentNullException(nameof(options))).Visits), only)[^1];
+    public static SeasonPlan Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        int[] visits = Leading(site, years, options);
+        SeasonCase season = SeasonCase.Of(site, plan, years, options, only);
+        SeasonPlan found = Curve(season, options, visits, default)[^1];
+
+        // Percents above 100 are looked at for controllers that the season would turn to 100 and beyond.
+        Dictionary<string, int> largest = !options.AboveFull ? [] : found.Controllers
+            .Where(c => c.Percents.Contains(Full))
+            .Select(c => (c.Controller, Percent: season.Rules.LargestPercent(c.Controller)))
+            .Where(c => c.Percent > Full)
+            .ToDictionary(c => c.Controller, c => c.Percent);
+        if (largest.Count == 0)
+        {
+            return found;
+        }
+
+        SeasonPlan wider = Curve(SeasonCase.Of(site, plan, years, options, only, largest), options, visits, default)[^1];
+        return wider.IsBetterThan(found) && season.Rules.Hold(wider.ApplyTo(plan)) ? wider : found;
+    }
 
     /// <summary>
     /// The seasons of fewer visits to plan on the way: each begins the search of the next, which finds better ones. For large sites,
     /// where that takes long, none.
     /// </summary>
-    private static int[] Leading(Site site, IReadOnlyList<Climate> years, int visits)
+    private static int[] Leading(Site site, IReadOnlyList<Climate> years, SeasonOptions options)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(years);
         bool small = site.Controllers.Sum(c => c.Zones.Count) * years.Count <= MostZoneYearsToLead;
-        return small && visits > 1 ? [.. Enumerable.Range(1, visits)] : [visits];
+        int fewest = Math.Max(1, VisitDays.Of(options, site.Place.LatitudeDeg < 0).Agreed.Count(a => a));
+        return small && options.Visits > fewest ? [.. Enumerable.Range(fewest, options.Visits - fewest + 1)] : [options.Visits];
     }
 
     /// <summary>Plans a season for each of several numbers of visits; what they share is worked out once.</summary>
@@ -56,37 +78,88 @@ public static class SeasonPlanner
         ArgumentNullException.ThrowIfNull(years);
         ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(visits);
-        SeasonCase season = SeasonCase.Of(site, plan, years, options with { Visits = visits.Max() }, only);
+        return Curve(SeasonCase.Of(site, plan, years, options with { Visits = visits.Max() }, only), options, visits, cancel);
+    }
+
+    private static ListOf<SeasonPlan> Curve(SeasonCase season, SeasonOptions options, IReadOnlyList<int> visits, CancellationToken cancel)
+    {
         double[] weights = YearWeights(season);
         SegmentCosts[] wettest = Tables(season, c => SegmentCosts.Wettest(season, c, weights));
-        MemoryCosts[] memories = options.NearBound ? [.. season.Controllers.Select((_, c) => MemoryCosts.Of(season, c, weights))] : [];
+        bool changing = season.Controllers.Any(c => c.HasVariants);
+
+        // The nearer bound knows nothing of programs that change.
+        MemoryCosts[] memories = options.NearBound && !changing ? [.. season.Controllers.Select((_, c) => MemoryCosts.Of(season, c, weights))] : [];
         List<SeasonPlan> plans = [];
-        Schedule? before = null;
+        Found? before = null;
         foreach (int n in visits)
         {
             cancel.ThrowIfCancellationRequested();
-            (SeasonCase rated, Schedule best, double bound) = options.MostStressDays is { } most
+            Found found = options.MostStressDays is { } most
                 ? WithinStress(season, weights, wettest, n, most, cancel)
                 : At(season, weights, wettest, n, before, cancel);
-            before = best;
+            before = found;
+
             // Each controller's own bound lets it choose its own dates; the sum is a bound for dates in common.
-            bound = memories.Length > 0 ? Math.Max(bound, memories.Sum(m => MemoryChain.Bound(rated, m, n))) : bound;
-            SeasonOptions used = options with { Visits = n, StressWeightMm = rated.Options.StressWeightMm };
-            plans.Add(Describe(rated, best, used, options.Aim == SeasonAim.MeanYear ? bound : null));
+            double bound = memories.Length > 0 ? Math.Max(found.Bound, memories.Sum(m => MemoryChain.Bound(found.Season, m, n))) : found.Bound;
+            SeasonOptions used = options with { Visits = n, StressWeightMm = found.Season.Options.StressWeightMm };
+            plans.Add(Describe(found, used, options.Aim == SeasonAim.MeanYear ? bound : null));
         }
 
         return plans.ToListOf();
     }
 
-    private static (SeasonCase Season, Schedule Best, double Bound) At(
-        SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, Schedule? fewer, CancellationToken cancel)
+    private static Found At(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, Found? fewer, CancellationToken cancel)
     {
-        (Schedule first, double bound) = DateChain.Best(season, Rated(wettest, season), visits)
+        SegmentCosts[] rated = Rated(wettest, season), alone = [.. rated.Select(t => t.OfPercentsAlone())];
+        (Schedule first, double bound) = DateChain.Best(season, alone, visits)
             ?? throw new ArgumentException($"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
         Schedule best = Improve(season, weights, first, visits, cancel);
-        best = Better(season, best, fewer is null ? null : SeasonPolish.WithOneMore(season, fewer, visits));
+        best = Better(season, best, fewer is null ? null : SeasonPolish.WithOneMore(season, fewer.Alone, visits));
         best = Better(season, best, OfMeanYear(season, visits, cancel));
-        return (season, SeasonPolish.Run(season, weights, best, cancel), bound);
+        best = SeasonPolish.Run(season, weights, best, cancel);
+        if (!season.Controllers.Any(c => c.HasVariants))
+        {
+            return new Found(season, best, best, bound);
+        }
+
+        Schedule[] seeds = fewer?.Best.Variants is null ? [] : [.. new[] { SeasonPolish.WithOneMore(season, fewer.Best, visits) }.OfType<Schedule>()];
+        Schedule changing = WithinRules(season, best, s => ProgramSearch.Run(s, weights, best, visits, seeds, cancel));
+        return new Found(season, changing, best, DateChain.Best(season, rated, visits)!.Value.Cost);
+    }
+
+    /// <summary>Program changes that keep the rules: controllers whose changes break one are left out, and the rest is found anew.</summary>
+    private static Schedule WithinRules(SeasonCase season, Schedule alone, Func<SeasonCase, Schedule> search)
+    {
+        HashSet<int> left = [];
+        while (true)
+        {
+            SeasonCase tried = season.Without(left);
+            Schedule found = search(tried);
+            int[] breaking = found.Variants is null ? [] : [.. Enumerable.Range(0, season.Controllers.Length).Where(c => !Holds(tried, found, c))];
+            if (breaking.Length == 0)
+            {
+                bool together = found.Variants is null || season.Rules.Hold(new SeasonPlan
+                {
+                    Dates = found.Dates.Select(season.Days.DateOf).ToListOf(), Controllers = season.InWords(found), Options = season.Options,
+                    CostLitres = 0, BoundLitres = null, WaterM3 = 0, LeastM3 = 0, StressDays = 0,
+                }.ApplyTo(season.Plan));
+                return together ? found : alone;
+            }
+
+            left.UnionWith(breaking);
+        }
+    }
+
+    /// <summary>Whether every set of programs that a controller's visits leave keeps the rules all year, at the largest percent set with it.</summary>
+    private static bool Holds(SeasonCase season, Schedule schedule, int controller)
+    {
+        ControllerCase own = season.Controllers[controller];
+        ListOf<Program> planned = season.Plan.For(own.Controller.Name).Settings.Programs;
+        return Enumerable.Range(0, schedule.Dates.Length)
+            .Select(v => (Programs: season.ProgramsAfter(controller, schedule, v), Percent: own.Percents[schedule.Percents[controller][v]]))
+            .Where(v => v.Percent > 0 && !v.Programs.Equals(planned))
+            .GroupBy(v => v.Programs)
+            .All(g => season.Rules.Hold(own.Controller.Name, g.Key, g.Max(v => v.Percent)));
     }
 
     /// <summary>For another aim than the mean year: the mean year's season, which the search must at least equal; else null.</summary>
@@ -97,7 +170,7 @@ public static class SeasonPlanner
             return null;
         }
 
-        SeasonCase mean = season.For(SeasonAim.MeanYear);
+        SeasonCase mean = season.For(SeasonAim.MeanYear).Without([.. Enumerable.Range(0, season.Controllers.Length)]);
         double[] weights = YearWeights(mean);
         return At(mean, weights, Tables(mean, c => SegmentCosts.Wettest(mean, c, weights)), visits, null, cancel).Best;
     }
@@ -105,15 +178,14 @@ public static class SeasonPlanner
     /// <summary>
     /// The smallest exchange rate whose season keeps stress within a limit, by halving the span of rates; the largest rate where none does.
     /// </summary>
-    private static (SeasonCase Season, Schedule Best, double Bound) WithinStress(
-        SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, double mostStressDays, CancellationToken cancel)
+    private static Found WithinStress(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, double mostStressDays, CancellationToken cancel)
     {
         double low = Math.Log(SmallestRateMm), high = Math.Log(LargestRateMm);
-        (SeasonCase Season, Schedule Best, double Bound) within = At(season.At(LargestRateMm), weights, wettest, visits, null, cancel);
+        Found within = At(season.At(LargestRateMm), weights, wettest, visits, null, cancel);
         for (int step = 0; step < RateSteps && StressOf(within.Season, within.Best) <= mostStressDays; step++)
         {
             double middle = (low + high) / 2;
-            (SeasonCase Season, Schedule Best, double Bound) tried = At(season.At(Math.Exp(middle)), weights, wettest, visits, null, cancel);
+            Found tried = At(season.At(Math.Exp(middle)), weights, wettest, visits, null, cancel);
             if (StressOf(tried.Season, tried.Best) <= mostStressDays)
             {
                 (within, high) = (tried, middle);
@@ -144,7 +216,7 @@ public static class SeasonPlanner
         {
             cancel.ThrowIfCancellationRequested();
             Schedule begun = from;
-            SegmentCosts[] tables = Tables(season, c => SegmentCosts.Under(season, c, weights, begun));
+            SegmentCosts[] tables = Tables(season, c => SegmentCosts.Under(season, c, weights, begun, withVariants: false));
             Schedule next = DateChain.Best(season, tables, visits)!.Value.Schedule;
             double nextCost = SeasonReplay.Cost(season, next);
             if (nextCost < cost)
@@ -194,7 +266,7 @@ public static class SeasonPlanner
                 area += zone.Zone.AreaM2;
                 for (int year = 0; year < season.YearCount; year++)
                 {
-                    (double[] waterMm, double[] stressDays) = SeasonReplay.OfZoneYear(season, zone, year, schedule.Dates, [schedule.Percents[c]]);
+                    (double[] waterMm, double[] stressDays) = SeasonReplay.OfZoneYear(season, zone, year, schedule.Dates, [schedule.Percents[c]], schedule.VariantsOf(c, zone.Program));
                     water += zone.Zone.AreaM2 * waterMm[0] / season.YearCount;
                     stress += zone.Zone.AreaM2 * stressDays[0] / season.YearCount;
                 }
@@ -204,21 +276,30 @@ public static class SeasonPlanner
         return (water, area > 0 ? stress / area : 0);
     }
 
-    private static SeasonPlan Describe(SeasonCase season, Schedule schedule, SeasonOptions options, double? bound)
+    private static SeasonPlan Describe(Found found, SeasonOptions options, double? bound)
     {
+        (SeasonCase season, Schedule schedule) = (found.Season, found.Best);
         (double water, double stress) = Totals(season, schedule);
+        (double aloneWater, double aloneStress) = schedule.Variants is null ? (water, stress) : Totals(season, found.Alone);
         return new SeasonPlan
         {
             Dates = schedule.Dates.Select(season.Days.DateOf).ToListOf(),
-            Controllers = season.Controllers
-                .Select((c, i) => new ControllerSeason(c.Controller.Name, schedule.Percents[i].Select(p => c.Percents[p]).ToListOf()))
-                .ToListOf(),
+            Controllers = season.InWords(schedule),
             CostLitres = SeasonReplay.Cost(season, schedule),
             BoundLitres = bound,
             WaterM3 = water / 1000,
             LeastM3 = Enumerable.Range(0, season.YearCount).Average(y => LeastLitres(season, y)) / 1000,
             StressDays = stress,
+            KeyedSettings = season.KeysOf(schedule),
+            PercentsAlone = schedule.Variants is null ? null : new PercentsAlone(SeasonReplay.Cost(season, found.Alone), aloneWater / 1000, aloneStress),
             Options = options,
         };
     }
+
+    /// <summary>What a search came to.</summary>
+    /// <param name="Season">The problem, at its exchange rate.</param>
+    /// <param name="Best">The best schedule.</param>
+    /// <param name="Alone">The best of percents alone.</param>
+    /// <param name="Bound">What none costs less than.</param>
+    private sealed record Found(SeasonCase Season, Schedule Best, Schedule Alone, double Bound);
 }

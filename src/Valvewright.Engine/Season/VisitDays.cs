@@ -12,11 +12,12 @@ public sealed class VisitDays
     private const int GridDays = 7;
     private const int CommonYear = 2001;
 
-    private VisitDays(LocalDate yearBegins, int[] offsets, bool[] agreed)
+    private VisitDays(LocalDate yearBegins, int[] offsets, bool[] agreed, int shutdownIndex)
     {
         YearBegins = yearBegins;
         Offsets = offsets;
         Agreed = agreed;
+        ShutdownIndex = shutdownIndex;
     }
 
     /// <summary>First day of the year of 365 days that the offsets count in: 1 January, or 1 July south of the equator.</summary>
@@ -27,6 +28,9 @@ public sealed class VisitDays
 
     /// <summary>Which of them must be visits.</summary>
     internal bool[] Agreed { get; }
+
+    /// <summary>Index of the day of the winter shutdown; -1 where none is wished for.</summary>
+    internal int ShutdownIndex { get; }
 
     /// <summary>How many days are possible.</summary>
     public int Count => Offsets.Length;
@@ -55,21 +59,47 @@ public sealed class VisitDays
             throw new ArgumentException("Visits on certain days of the week need to know the year.");
         }
 
-        if (options.Agreed.Count > options.Visits)
+        LocalDate begins = new(south ? CommonYear - 1 : CommonYear, south ? 7 : 1, 1);
+        int off = options.Shutdown is null ? -1 : OffsetOf(begins, options.Shutdown.Off), on = options.Shutdown is null ? -1 : OffsetOf(begins, options.Shutdown.On);
+        HashSet<int> agreed = [.. options.Agreed.Select(d => OffsetOf(begins, d))];
+        CheckShutdown(options, off, on, agreed, begins);
+        agreed.UnionWith(off < 0 ? [] : [off, on]);
+        if (agreed.Count > options.Visits)
         {
-            throw new ArgumentException($"{options.Agreed.Count} visits are agreed, but only {options.Visits} are to be made.");
+            string winter = off < 0 ? "" : ", winter shutdown and spring start among them";
+            throw new ArgumentException($"{agreed.Count} visits are agreed{winter}, but only {options.Visits} {(options.Visits == 1 ? "is" : "are")} to be made.");
         }
 
-        LocalDate begins = new(south ? CommonYear - 1 : CommonYear, south ? 7 : 1, 1);
-        HashSet<int> agreed = [.. options.Agreed.Select(d => OffsetOf(begins, d))];
-        int[] offsets = [.. Enumerable.Range(0, 365).Where(o => agreed.Contains(o) || IsPossible(options, begins, o)).Order()];
+        int[] offsets = [.. Enumerable.Range(0, 365).Where(o => agreed.Contains(o) || (IsPossible(options, begins, o) && !LiesWithin(o, off, on))).Order()];
         if (offsets.Length < options.Visits)
         {
             throw new ArgumentException($"{options.Visits} visits are wanted, but the wishes leave only {offsets.Length} possible days.");
         }
 
-        return new VisitDays(begins, offsets, [.. offsets.Select(agreed.Contains)]);
+        return new VisitDays(begins, offsets, [.. offsets.Select(agreed.Contains)], Array.IndexOf(offsets, off));
     }
+
+    private static void CheckShutdown(SeasonOptions options, int off, int on, HashSet<int> agreed, LocalDate begins)
+    {
+        if (off < 0)
+        {
+            return;
+        }
+
+        int days = (on - off + 365) % 365;
+        if (days < options.LeastDaysBetween || 365 - days < options.LeastDaysBetween)
+        {
+            throw new ArgumentException($"The winter shutdown lasts {days} days; {options.LeastDaysBetween} to {365 - options.LeastDaysBetween} can be planned.");
+        }
+
+        if (agreed.Where(a => LiesWithin(a, off, on)).Select(a => (int?)a).FirstOrDefault() is { } within)
+        {
+            throw new ArgumentException($"A visit is agreed for {begins.PlusDays(within):d MMMM}, while the site is shut down for the winter.");
+        }
+    }
+
+    /// <summary>Whether a day lies between shutdown and spring start, neither included; the winter may pass the year's end.</summary>
+    private static bool LiesWithin(int offset, int off, int on) => off >= 0 && (off < on ? offset > off && offset < on : offset > off || offset < on);
 
     private static bool IsPossible(SeasonOptions options, LocalDate begins, int offset)
     {

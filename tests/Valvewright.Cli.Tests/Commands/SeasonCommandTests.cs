@@ -59,6 +59,26 @@ public class SeasonCommandTests
     }
 
     [Fact]
+    public async Task AWinterShutdownOnFixedDatesIsKept()
+    {
+        using Scratch scratch = new();
+        string plan = Plan(scratch);
+        Command.Outcome told = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "3", "--winter-off", "11-15..3-1", "--setting-worth", "1m3", "--out", scratch["out"]]);
+        Assert.Equal("", told.Error);
+        Visit[] visits = [.. PlanFiles.Read(scratch["out/plan.json"]).Saved!.Plan.For("Terrace").Visits];
+        Assert.Equal(0, visits.Single(v => v.Date == new AnnualDate(11, 15)).Percent);
+        Assert.Contains(visits, v => v.Date == new AnnualDate(3, 1) && v.Percent > 0);
+        Assert.All(visits, v => Assert.True(v.Date >= new AnnualDate(3, 1) && v.Date <= new AnnualDate(11, 15)));
+
+        Command.Outcome wrong = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--winter-off", "november", "--setting-worth", "two"]);
+        Assert.NotEqual(0, wrong.ExitCode);
+        Assert.Contains("11-15..3-1", wrong.Error, StringComparison.Ordinal);
+        Assert.Contains("500L", wrong.Error, StringComparison.Ordinal);
+        Command.Outcome tooFew = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "1", "--winter-off", "11-15..3-1"]);
+        Assert.Contains("only 1 is to be made", tooFew.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task TheAnswerAsJsonIsTheSameEveryTime()
     {
         using Scratch scratch = new();

@@ -28,14 +28,14 @@ internal static class DateChain
             }
         }
 
-        return best is { } chosen ? (WithPercents(costs, chosen.Dates), chosen.Cost) : null;
+        return best is { } chosen ? (WithPercents(season, costs, chosen.Dates), chosen.Cost) : null;
     }
 
     /// <summary>The cheapest percents for given dates, controller by controller.</summary>
-    public static Schedule WithPercents(IReadOnlyList<SegmentCosts> costs, int[] dates) =>
-        new(dates, [.. costs.Select(c => dates.Select((_, v) => CheapestOf(c, dates, v)).ToArray())]);
+    public static Schedule WithPercents(SeasonCase season, IReadOnlyList<SegmentCosts> costs, int[] dates) =>
+        new(dates, [.. costs.Select(c => dates.Select((_, v) => CheapestOf(season, c, dates, v)).ToArray())]);
 
-    private static int CheapestOf(SegmentCosts costs, int[] dates, int visit) => Enumerable.Range(0, costs.Percents).MinBy(p =>
+    private static int CheapestOf(SeasonCase season, SegmentCosts costs, int[] dates, int visit) => Enumerable.Range(0, costs.Percents).Where(p => season.Allows(dates[visit], p)).MinBy(p =>
         visit + 1 < dates.Length ? costs.Between(dates[visit], dates[visit + 1], p) : costs.OverNewYear(dates[visit], dates[0], p));
 
     private static double[,] BestStretches(SeasonCase season, IReadOnlyList<SegmentCosts> costs)
@@ -46,7 +46,7 @@ internal static class DateChain
         {
             for (int to = from + 1; to < points; to++)
             {
-                stretch[from, to] = IsAllowed(season, from, to) ? costs.Sum(c => Least(c.Percents, p => c.Between(from, to, p))) : double.PositiveInfinity;
+                stretch[from, to] = IsAllowed(season, from, to) ? costs.Sum(c => Least(season, from, c.Percents, p => c.Between(from, to, p))) : double.PositiveInfinity;
             }
         }
 
@@ -85,7 +85,7 @@ internal static class DateChain
                 continue;
             }
 
-            double cost = least[visits - 1, at] + costs.Sum(c => Least(c.Percents, p => c.OverNewYear(at, first, p)));
+            double cost = least[visits - 1, at] + costs.Sum(c => Least(season, at, c.Percents, p => c.OverNewYear(at, first, p)));
             if (cost < total)
             {
                 (total, last) = (cost, at);
@@ -112,10 +112,10 @@ internal static class DateChain
         season.Days.Offsets[to] - season.Days.Offsets[from] >= season.Options.LeastDaysBetween
         && !season.Days.Agreed.AsSpan(from + 1, to - from - 1).Contains(true);
 
-    private static double Least(int percents, Func<int, double> cost)
+    private static double Least(SeasonCase season, int from, int percents, Func<int, double> cost)
     {
         double least = double.PositiveInfinity;
-        for (int percent = 0; percent < percents; percent++)
+        for (int percent = 0; percent < percents && season.Allows(from, percent); percent++)
         {
             least = Math.Min(least, cost(percent));
         }

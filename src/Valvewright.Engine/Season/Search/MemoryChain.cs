@@ -46,7 +46,7 @@ internal static class MemoryChain
 
             for (int state = 0; state < states; state++)
             {
-                if (now[last][state] < best)
+                if (now[last][state] < best && season.Allows(last, overNewYear))
                 {
                     best = Math.Min(best, now[last][state] + costs.Cost(last, points, state / costs.Percents, state % costs.Percents, overNewYear, rate));
                 }
@@ -73,7 +73,7 @@ internal static class MemoryChain
                     continue;
                 }
 
-                for (int percent = 0; percent < costs.Percents; percent++)
+                for (int percent = 0; percent < costs.Percents && season.Allows(from, percent); percent++)
                 {
                     double cost = now[state] + costs.Cost(from, to, state / costs.Percents, state % costs.Percents, percent, rate);
                     ref double known = ref next[to][memory * costs.Percents + percent];

@@ -43,7 +43,7 @@ internal sealed class MemoryCosts
     {
         ControllerCase own = season.Controllers[controller];
         MemoryCosts costs = new(season.Days.Count, own.Percents.Length);
-        double[][][][] wettest = [.. own.Zones.Select(z => Enumerable.Range(0, season.YearCount).Select(y => WettestStates(season, z, y)).ToArray())];
+        double[][][][] wettest = [.. own.Zones.Select(z => Enumerable.Range(0, season.YearCount).Select(y => costs.WettestStates(season, z, y)).ToArray())];
         Parallel.For(0, season.Days.Count + 1, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, from => costs.Fill(season, own, yearWeights, wettest, from));
         return costs;
     }
@@ -84,7 +84,7 @@ internal sealed class MemoryCosts
             int target = to - from - 1;
             for (int percent = 0; percent < percents; percent++)
             {
-                waterHere[target * percents + percent] += area * waterDays * zone.DepthMm[percent];
+                waterHere[target * percents + percent] += area * waterDays * zone.DepthMm(0, percent);
             }
 
             Span<double> sums = stressHere.AsSpan(target * candidates, candidates);
@@ -116,7 +116,7 @@ internal sealed class MemoryCosts
 
             for (int q = 0; q < percents; q++)
             {
-                zone.SetWater(before, percents, q, zone.DepthMm[q]);
+                zone.SetWater(before, percents, q, zone.DepthMm(0, q));
             }
 
             zone.Advance(year, start, day[from], before);
@@ -131,16 +131,16 @@ internal sealed class MemoryCosts
 
         for (int c = 0; c < candidates; c++)
         {
-            zone.SetWater(lanes, candidates, c, zone.DepthMm[c % percents]);
+            zone.SetWater(lanes, candidates, c, zone.DepthMm(0, c % percents));
         }
     }
 
     /// <summary>By day, the depletion of each spot under the largest percent since the year's beginning.</summary>
-    private static double[][] WettestStates(SeasonCase season, ZoneCase zone, int year)
+    private double[][] WettestStates(SeasonCase season, ZoneCase zone, int year)
     {
         BalanceLanes lanes = zone.LanesFor(1);
         lanes.Reset();
-        zone.SetWater(lanes, 1, 0, zone.DepthMm[^1]);
+        zone.SetWater(lanes, 1, 0, zone.DepthMm(0, percents - 1));
         double[][] states = new double[season.YearDays[year] + 1][];
         for (int day = 0; day <= season.YearDays[year]; day++)
         {

@@ -1,6 +1,8 @@
 using NodaTime;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Season.Search;
@@ -8,25 +10,38 @@ namespace Valvewright.Engine.Season.Search;
 /// <summary>A season's whole problem as numbers: controllers, years, possible days and how much each year counts.</summary>
 internal sealed class SeasonCase
 {
-    private SeasonCase(SeasonOptions options, VisitDays days, ControllerCase[] controllers, IReadOnlyList<Climate> years)
+    private const int Full = 100;
+    private const int MostZoneYearsOfSmall = 60;
+
+    private SeasonCase(Site site, Plan plan, SeasonOptions options, VisitDays days, ControllerCase[] controllers, IReadOnlyList<Climate> years)
     {
+        (Site, Plan) = (site, plan);
         Options = options;
         Days = days;
         Controllers = controllers;
         YearCount = years.Count;
+        Rules = new SeasonRules(site, plan, new LocalDate(options.Year ?? years.Max(y => y.Last.Year) + 1, 1, 1));
         DayIndex = [.. years.Select(y => IndexesOf(days, y))];
         YearDays = [.. years.Select(y => y.Days)];
     }
 
-    private SeasonCase(SeasonCase same, SeasonOptions options)
+    private SeasonCase(SeasonCase same, SeasonOptions options, ControllerCase[] controllers)
     {
-        (Options, Days, Controllers, YearCount) = (options, same.Days, same.Controllers, same.YearCount);
+        (Site, Plan, Options, Days, Controllers, YearCount, Rules) = (same.Site, same.Plan, options, same.Days, controllers, same.YearCount, same.Rules);
         (DayIndex, YearDays) = (same.DayIndex, same.YearDays);
     }
+
+    public Site Site { get; }
+
+    /// <summary>The programs; the visits that it carries do not matter.</summary>
+    public Plan Plan { get; }
 
     public SeasonOptions Options { get; }
 
     public VisitDays Days { get; }
+
+    /// <summary>Whether what visits set breaks a rule.</summary>
+    public SeasonRules Rules { get; }
 
     public ControllerCase[] Controllers { get; }
 
@@ -39,7 +54,8 @@ internal sealed class SeasonCase
     public int[] YearDays { get; }
 
     /// <exception cref="ArgumentException">The years do not begin where the hemisphere's years begin, or are no whole years.</exception>
-    public static SeasonCase Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null)
+    public static SeasonCase Of(
+        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null, IReadOnlyDictionary<string, int>? largestPercents = null)
     {
         if (years.Count == 0)
         {
@@ -57,20 +73,63 @@ internal sealed class SeasonCase
 
         ControllerCase[] controllers =
         [
-            .. site.Controllers.Where(c => only is null || only.Contains(c.Name)).Select(c => ControllerCase.Of(c, plan.For(c.Name), years)),
+            .. site.Controllers.Where(c => only is null || only.Contains(c.Name)).Select(c => ControllerCase.Of(
+                c, plan.For(c.Name), years, largestPercents?.GetValueOrDefault(c.Name, Full) ?? Full, options.ProgramChanges)),
         ];
-        return new SeasonCase(options, days, controllers, years);
+        return new SeasonCase(site, plan, options, days, controllers, years);
     }
 
     /// <summary>The same problem at another exchange rate.</summary>
-    public SeasonCase At(double rateMm) => new(this, Options with { StressWeightMm = rateMm });
+    public SeasonCase At(double rateMm) => new(this, Options with { StressWeightMm = rateMm }, Controllers);
 
     /// <summary>The same problem with another aim.</summary>
-    public SeasonCase For(SeasonAim aim) => new(this, Options with { Aim = aim });
+    public SeasonCase For(SeasonAim aim) => new(this, Options with { Aim = aim }, Controllers);
+
+    /// <summary>The same problem with some controllers whose programs stay as they are.</summary>
+    public SeasonCase Without(IReadOnlyCollection<int> changing) => new(this, Options, [.. Controllers.Select((c, i) => changing.Contains(i) ? c.OfPercentsAlone() : c)]);
 
     /// <summary>Cost of a zone's water and stress over its area, L: 1 mm over 1 m2 is 1 L.</summary>
     public double Cost(ZoneCase zone, double waterMm, double stressDays) =>
         zone.Zone.AreaM2 * (waterMm + Options.StressWeightMm * stressDays);
+
+    /// <summary>Whether a table of costs with every variant can be made for every move of a date.</summary>
+    public bool IsSmall => YearCount * Controllers.Sum(c => c.Zones.Length) <= MostZoneYearsOfSmall;
+
+    /// <summary>Whether a percent (by index, 0 is off) may be set at a visit on a possible day: at the winter shutdown only off.</summary>
+    public bool Allows(int day, int percent) => percent == 0 || day != Days.ShutdownIndex;
+
+    /// <summary>What a year's keying costs beside the percents, L.</summary>
+    public double KeysCost(Schedule schedule) => Options.SettingWorthLitres * KeysOf(schedule);
+
+    /// <summary>Settings that a year's visits key in beside the percents.</summary>
+    public int KeysOf(Schedule schedule) =>
+        schedule.Variants is null ? 0 : schedule.Variants.Select((c, i) => c.Select((v, p) => Controllers[i].Programs[p].KeysOf(v)).Sum()).Sum();
+
+    /// <summary>What each controller is left at, visit by visit.</summary>
+    public ListOf<ControllerSeason> InWords(Schedule schedule) => Controllers.Select((c, i) => new ControllerSeason(c.Controller.Name, schedule.Percents[i].Select(p => c.Percents[p]).ToListOf())
+    {
+        Programs = schedule.Variants is null || schedule.Variants[i].All(v => v.All(x => x == 0)) ? [] : ProgramsByVisit(i, schedule),
+    }).ToListOf();
+
+    /// <summary>All programs of a controller after a visit.</summary>
+    public ListOf<Program> ProgramsAfter(int controller, Schedule schedule, int visit)
+    {
+        ControllerCase own = Controllers[controller];
+        return Plan.For(own.Controller.Name).Settings.Programs
+            .Select(p => Array.FindIndex(own.Programs, c => c.Variants[0] == p) is >= 0 and var at ? own.Programs[at].Variants[schedule.VariantsOf(controller, at)?[visit] ?? 0] : p)
+            .ToListOf();
+    }
+
+    /// <summary>All programs of a controller after each visit that changes them, empty after the others. A first visit brings them where they differ from the plan's all year.</summary>
+    private ListOf<ListOf<Program>> ProgramsByVisit(int controller, Schedule schedule)
+    {
+        int[][] variants = schedule.Variants![controller];
+        int visits = schedule.Dates.Length;
+        bool steady = variants.All(v => v.Distinct().Count() == 1);
+        return Enumerable.Range(0, visits)
+            .Select(v => (steady && v == 0) || variants.Any(p => p[v] != p[(v + visits - 1) % visits]) ? ProgramsAfter(controller, schedule, v) : ListOf.Create<Program>([]))
+            .ToListOf();
+    }
 
     private static int[] IndexesOf(VisitDays days, Climate year)
     {
@@ -89,4 +148,9 @@ internal sealed class SeasonCase
 /// <summary>A season as the search sees it: possible days by index, rising, and a percent index for each controller from each of them on.</summary>
 /// <param name="Dates">Indexes of possible days. The last one's setting holds over the new year until the first.</param>
 /// <param name="Percents">By controller and visit, indexes of its percents.</param>
-internal sealed record Schedule(int[] Dates, int[][] Percents);
+/// <param name="Variants">By controller, program and visit, indexes of the program's variants; null where all stay as they are.</param>
+internal sealed record Schedule(int[] Dates, int[][] Percents, int[][][]? Variants = null)
+{
+    /// <summary>The variants of one program by visit; null where it stays as it is.</summary>
+    public int[]? VariantsOf(int controller, int program) => program < 0 ? null : Variants?[controller][program];
+}

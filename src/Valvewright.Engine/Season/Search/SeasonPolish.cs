@@ -11,17 +11,22 @@ internal static class SeasonPolish
     /// <summary>The schedule that no single move betters.</summary>
     public static Schedule Run(SeasonCase season, double[] weights, Schedule schedule, CancellationToken cancel)
     {
-        Schedule best = Percents(season, schedule);
+        Schedule best = Settled(season, schedule);
         double cost = SeasonReplay.Cost(season, best);
         for (int round = 0; round < MostRounds; round++)
         {
             cancel.ThrowIfCancellationRequested();
             Schedule begun = best;
-            SegmentCosts[] tables = SeasonPlanner.Tables(season, c => SegmentCosts.Under(season, c, weights, begun));
+
+            bool changing = best.Variants is not null;
+
+            // On a large site the settings are found anew only for the dates that are taken: tables with variants take their time.
+            SegmentCosts[] tables = changing && !season.IsSmall ? [] : changing ? ProgramSearch.Tables(season, weights, begun) : SeasonPlanner.Tables(season, c => SegmentCosts.Under(season, c, weights, begun, withVariants: false));
             (Schedule Schedule, double Cost)? moved = null;
             foreach (int[] dates in DateMoves(season, best.Dates))
             {
-                foreach (Schedule candidate in (Schedule[])[best with { Dates = dates }, DateChain.WithPercents(tables, dates)])
+                Schedule[] chosen = tables.Length == 0 ? [] : [changing ? ProgramSearch.Chosen(season, tables, dates) : DateChain.WithPercents(season, tables, dates)];
+                foreach (Schedule candidate in (Schedule[])[best with { Dates = dates }, .. chosen])
                 {
                     double candidateCost = SeasonReplay.Cost(season, candidate);
                     if (candidateCost < (moved?.Cost ?? cost) * (1 - LeastGain))
@@ -36,12 +41,14 @@ internal static class SeasonPolish
                 break;
             }
 
-            best = Percents(season, moved.Value.Schedule);
+            best = Settled(season, moved.Value.Schedule);
             cost = SeasonReplay.Cost(season, best);
         }
 
         return best;
     }
+
+    private static Schedule Settled(SeasonCase season, Schedule schedule) => schedule.Variants is null ? Percents(season, schedule) : VariantMoves.Run(season, schedule);
 
     /// <summary>A season of one visit more that does the same: its longest stretch halved.</summary>
     public static Schedule? WithOneMore(SeasonCase season, Schedule schedule, int visits)
@@ -62,7 +69,9 @@ internal static class SeasonPolish
         int copied = visitBefore < 0 ? schedule.Dates.Length - 1 : visitBefore;
         Schedule more = new(
             [.. schedule.Dates.Append(added).Order()],
-            [.. schedule.Percents.Select(p => (int[])[.. p[..(visitBefore + 1)], p[copied], .. p[(visitBefore + 1)..]])]);
+            [.. schedule.Percents.Select(WithCopy)],
+            schedule.Variants is null ? null : [.. schedule.Variants.Select(c => c.Select(WithCopy).ToArray())]);
+        int[] WithCopy(int[] byVisit) => [.. byVisit[..(visitBefore + 1)], byVisit[copied], .. byVisit[(visitBefore + 1)..]];
         return more.Dates.Length == visits ? more : WithOneMore(season, more, visits);
     }
 
@@ -77,38 +86,39 @@ internal static class SeasonPolish
     }
 
     /// <summary>The best percents for the dates, one or two neighbouring visits at a time; controllers do not depend on each other.</summary>
-    private static Schedule Percents(SeasonCase season, Schedule schedule)
+    public static Schedule Percents(SeasonCase season, Schedule schedule)
     {
         int[][] percents = [.. schedule.Percents.Select(p => p.ToArray())];
         if (season.Options.Aim == SeasonAim.MeanYear)
         {
             for (int controller = 0; controller < percents.Length; controller++)
             {
-                percents[controller] = Best(season, controller, schedule.Dates, percents[controller], y => 0);
+                percents[controller] = Best(season, controller, schedule, percents[controller], y => 0);
             }
 
             return schedule with { Percents = percents };
         }
 
-        double[][,] costs = [.. percents.Select((p, c) => SeasonReplay.Costs(season, c, schedule.Dates, [p]))];
+        double[][,] costs = [.. percents.Select((p, c) => SeasonReplay.Costs(season, c, schedule.Dates, [p], schedule.Variants?[c]))];
         for (int controller = 0; controller < percents.Length; controller++)
         {
             int own = controller;
-            percents[own] = Best(season, own, schedule.Dates, percents[own], y => costs.Where((_, c) => c != own).Sum(c => c[0, y]));
-            costs[own] = SeasonReplay.Costs(season, own, schedule.Dates, [percents[own]]);
+            percents[own] = Best(season, own, schedule, percents[own], y => costs.Where((_, c) => c != own).Sum(c => c[0, y]));
+            costs[own] = SeasonReplay.Costs(season, own, schedule.Dates, [percents[own]], schedule.Variants?[own]);
         }
 
         return schedule with { Percents = percents };
     }
 
-    private static int[] Best(SeasonCase season, int controller, int[] dates, int[] percents, Func<int, double> othersInYear)
+    private static int[] Best(SeasonCase season, int controller, Schedule schedule, int[] percents, Func<int, double> othersInYear)
     {
+        int[] dates = schedule.Dates;
         int settings = season.Controllers[controller].Percents.Length;
         int[] best = percents;
         for (int round = 0; round < MostRounds; round++)
         {
-            List<int[]> candidates = [best, .. PercentMoves(best, settings)];
-            double[,] costs = SeasonReplay.Costs(season, controller, dates, candidates);
+            List<int[]> candidates = [best, .. PercentMoves(best, settings).Where(p => p.Zip(dates).All(v => season.Allows(v.Second, v.First)))];
+            double[,] costs = SeasonReplay.Costs(season, controller, dates, candidates, schedule.Variants?[controller]);
             double[] aimed = [.. candidates.Select((_, i) => SeasonReplay.Aimed(season, y => costs[i, y] + othersInYear(y)))];
             int least = Enumerable.Range(0, aimed.Length).MinBy(i => aimed[i]);
             if (aimed[least] >= aimed[0] * (1 - LeastGain))

@@ -12,8 +12,9 @@ internal static class SeasonReplay
     /// <param name="controller">Which controller.</param>
     /// <param name="dates">Indexes of possible days.</param>
     /// <param name="sequences">By candidate and visit, percent indexes.</param>
-    /// <returns>By candidate and year, L.</returns>
-    public static double[,] Costs(SeasonCase season, int controller, int[] dates, IReadOnlyList<int[]> sequences)
+    /// <param name="variants">By program and visit; null where programs stay as they are.</param>
+    /// <returns>By candidate and year, L, without what keying costs.</returns>
+    public static double[,] Costs(SeasonCase season, int controller, int[] dates, IReadOnlyList<int[]> sequences, int[][]? variants)
     {
         ControllerCase own = season.Controllers[controller];
         double[,] sum = new double[sequences.Count, season.YearCount];
@@ -21,7 +22,7 @@ internal static class SeasonReplay
         Parallel.For(0, parts.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, part =>
         {
             ZoneCase zone = own.Zones[part / season.YearCount];
-            (double[] water, double[] stress) = OfZoneYear(season, zone, part % season.YearCount, dates, sequences);
+            (double[] water, double[] stress) = OfZoneYear(season, zone, part % season.YearCount, dates, sequences, zone.Program < 0 ? null : variants?[zone.Program]);
             parts[part] = [.. water.Select((w, i) => season.Cost(zone, w, stress[i]))];
         });
         for (int part = 0; part < parts.Length; part++)
@@ -50,12 +51,13 @@ internal static class SeasonReplay
     /// <summary>Cost of a whole schedule under the aim, L a year.</summary>
     public static double Cost(SeasonCase season, Schedule schedule)
     {
-        double[][,] each = [.. season.Controllers.Select((_, c) => Costs(season, c, schedule.Dates, [schedule.Percents[c]]))];
-        return Aimed(season, year => each.Sum(c => c[0, year]));
+        double[][,] each = [.. season.Controllers.Select((_, c) => Costs(season, c, schedule.Dates, [schedule.Percents[c]], schedule.Variants?[c]))];
+        return Aimed(season, year => each.Sum(c => c[0, year])) + season.KeysCost(schedule);
     }
 
-    /// <summary>Water, mm, and stress days of a zone in a year, by candidate.</summary>
-    public static (double[] WaterMm, double[] StressDays) OfZoneYear(SeasonCase season, ZoneCase zone, int year, int[] dates, IReadOnlyList<int[]> sequences)
+    /// <summary>Water, mm, and stress days of a zone in a year, by candidate; its program's variants by visit, null where it stays as it is.</summary>
+    public static (double[] WaterMm, double[] StressDays) OfZoneYear(
+        SeasonCase season, ZoneCase zone, int year, int[] dates, IReadOnlyList<int[]> sequences, int[]? variants)
     {
         int count = sequences.Count;
         BalanceLanes lanes = zone.LanesFor(count);
@@ -65,15 +67,16 @@ internal static class SeasonReplay
         {
             int to = stretch < dates.Length ? season.DayIndex[year][dates[stretch]] : season.YearDays[year];
             int visit = stretch == 0 ? dates.Length - 1 : stretch - 1;
-            double waterDays = zone.WaterDays(year, from, to);
+            int variant = variants?[visit] ?? 0;
+            double waterDays = zone.WaterDays(year, from, to, variant);
             for (int candidate = 0; candidate < count; candidate++)
             {
-                double depth = zone.DepthMm[sequences[candidate][visit]];
+                double depth = zone.DepthMm(variant, sequences[candidate][visit]);
                 zone.SetWater(lanes, count, candidate, depth);
                 water[candidate] += waterDays * depth;
             }
 
-            zone.Advance(year, from, to, lanes);
+            zone.Advance(year, from, to, lanes, variant);
             from = to;
         }
 

@@ -10,22 +10,26 @@ namespace Valvewright.Engine.Season.Search;
 internal sealed class ZoneCase
 {
     private readonly double[] reachingShare;
+    private readonly double[][] depthMm;
+    private readonly double[][][] isWaterDay;
 
     /// <param name="zone">The zone.</param>
     /// <param name="profile">Its controller.</param>
-    /// <param name="program">The program that its station is in; null when it is in none and gets no water.</param>
+    /// <param name="program">Index of the program that waters it among its controller's; -1 for none.</param>
+    /// <param name="variants">What its program may become, as it is first; null where it gets no water.</param>
     /// <param name="years">The years of record as the zone feels them.</param>
     /// <param name="percents">The percents that can be set; 0 stands for off.</param>
-    public ZoneCase(Zone zone, Profile profile, Program? program, ZoneDays[] years, int[] percents)
+    public ZoneCase(Zone zone, Profile profile, int program, Program?[] variants, ZoneDays[] years, int[] percents)
     {
         Zone = zone;
+        Program = program;
         Root = RootZone.Of(zone);
         Years = years;
         double reaching = 1 - zone.Emission.ApplicationLossFraction;
         reachingShare = [.. zone.Emission.Spots.Share.Select(s => s * reaching)];
         Weight = [.. zone.Emission.Spots.Weight];
-        DepthMm = [.. percents.Select(p => DepthAt(zone, profile, program, p))];
-        IsWaterDay = [.. years.Select(y => DaysOf(profile, program, y))];
+        depthMm = [.. variants.Select(v => percents.Select(p => DepthAt(zone, profile, v, p)).ToArray())];
+        isWaterDay = [.. variants.Select((v, i) => years.Select(y => DaysOf(profile, depthMm[i][^1] > 0 ? v : null, y)).ToArray())];
     }
 
     public Zone Zone { get; }
@@ -37,13 +41,19 @@ internal sealed class ZoneCase
     /// <summary>Area of each spot over the zone's.</summary>
     public double[] Weight { get; }
 
-    /// <summary>Gross depth of one water day by percent, mm.</summary>
-    public double[] DepthMm { get; }
+    /// <summary>Index of its program among its controller's; -1 for none.</summary>
+    public int Program { get; }
 
-    /// <summary>By year and day, 1 on water days and 0 on others.</summary>
-    public double[][] IsWaterDay { get; }
+    /// <summary>How many variants its program has.</summary>
+    public int Variants => depthMm.Length;
 
     public int Spots => Weight.Length;
+
+    /// <summary>Gross depth of one water day, mm, under a variant of its program at a percent.</summary>
+    public double DepthMm(int variant, int percent) => depthMm[variant][percent];
+
+    /// <summary>Whether a variant gives no water at any percent.</summary>
+    public bool IsOff(int variant) => depthMm[variant][^1] <= 0;
 
     /// <summary>Room for so many candidates side by side: spot after spot, candidate after candidate.</summary>
     public BalanceLanes LanesFor(int candidates) => new(Spots * candidates);
@@ -57,14 +67,14 @@ internal sealed class ZoneCase
         }
     }
 
-    /// <summary>Moves all lanes on over days of a year.</summary>
-    public void Advance(int year, int from, int to, BalanceLanes lanes)
+    /// <summary>Moves all lanes on over days of a year, on the water days of a variant.</summary>
+    public void Advance(int year, int from, int to, BalanceLanes lanes, int variant = 0)
     {
         if (to > from)
         {
             ZoneDays days = Years[year];
             BalanceKernel.Run(
-                Root, days.WantedMm.AsSpan(from, to - from), days.RainInMm.AsSpan(from, to - from), IsWaterDay[year].AsSpan(from, to - from), lanes);
+                Root, days.WantedMm.AsSpan(from, to - from), days.RainInMm.AsSpan(from, to - from), isWaterDay[variant][year].AsSpan(from, to - from), lanes);
         }
     }
 
@@ -81,10 +91,10 @@ internal sealed class ZoneCase
     }
 
     /// <summary>Water days of a year from one day to before another.</summary>
-    public double WaterDays(int year, int from, int to)
+    public double WaterDays(int year, int from, int to, int variant = 0)
     {
         double sum = 0;
-        foreach (double day in IsWaterDay[year].AsSpan(from, Math.Max(0, to - from)))
+        foreach (double day in isWaterDay[variant][year].AsSpan(from, Math.Max(0, to - from)))
         {
             sum += day;
         }

@@ -1,0 +1,150 @@
+namespace Valvewright.Engine.Season.Search;
+
+/// <summary>Other variants of a program over some visits on end, together with the percents that go with them, judged on the full balance, until none helps.</summary>
+internal static class VariantMoves
+{
+    private const double LeastGain = 1e-9;
+    private const int MostRounds = 30;
+
+    /// <summary>Percents tried about the one that a variant asks for, in steps.</summary>
+    private const int Around = 2;
+
+    /// <summary>The best variants and percents for the schedule's dates; controllers do not depend on each other.</summary>
+    public static Schedule Run(SeasonCase season, Schedule schedule)
+    {
+        Schedule best = SeasonPolish.Percents(season, schedule);
+        double cost = SeasonReplay.Cost(season, best);
+        for (int round = 0; round < MostRounds; round++)
+        {
+            (Schedule Schedule, double Cost)? moved = null;
+            for (int controller = 0; controller < season.Controllers.Length; controller++)
+            {
+                if (season.Controllers[controller].HasVariants && BestMove(season, best, controller, cost) is { } found && found.Cost < (moved?.Cost ?? cost * (1 - LeastGain)))
+                {
+                    moved = found;
+                }
+            }
+
+            if (moved is null)
+            {
+                return best;
+            }
+
+            best = SeasonPolish.Percents(season, moved.Value.Schedule);
+            cost = SeasonReplay.Cost(season, best);
+        }
+
+        return best;
+    }
+
+    private static (Schedule Schedule, double Cost)? BestMove(SeasonCase season, Schedule schedule, int controller, double cost)
+    {
+        ControllerCase own = season.Controllers[controller];
+        double[,] now = SeasonReplay.Costs(season, controller, schedule.Dates, [schedule.Percents[controller]], schedule.Variants![controller]);
+        double[] others = OthersByYear(season, schedule, controller);
+        (Schedule Schedule, double Cost)? best = null;
+        for (int program = 0; program < own.Programs.Length; program++)
+        {
+            foreach (int[] variants in Moves(schedule.Variants[controller][program], own.Programs[program].Variants.Length))
+            {
+                int[][] all = [.. schedule.Variants[controller].Select((v, p) => p == program ? variants : v)];
+                Schedule moved = schedule with { Variants = [.. schedule.Variants.Select((v, c) => c == controller ? all : v)] };
+                double keys = season.KeysCost(moved);
+                if (keys >= cost)
+                {
+                    continue;
+                }
+
+                List<int[]> percents = [.. PercentsFor(season, schedule, controller, variants, program)];
+                double[,] costs = SeasonReplay.Costs(season, controller, schedule.Dates, percents, all);
+                for (int candidate = 0; candidate < percents.Count; candidate++)
+                {
+                    int at = candidate;
+                    double total = keys + SeasonReplay.Aimed(season, y => costs[at, y] + others[y]);
+                    if (total < (best?.Cost ?? cost * (1 - LeastGain)))
+                    {
+                        best = (moved with { Percents = [.. moved.Percents.Select((p, c) => c == controller ? percents[at] : p)] }, total);
+                    }
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private static double[] OthersByYear(SeasonCase season, Schedule schedule, int controller)
+    {
+        double[] sum = new double[season.YearCount];
+        if (season.Options.Aim == SeasonAim.MeanYear && season.Controllers.Length == 1)
+        {
+            return sum;
+        }
+
+        for (int other = 0; other < season.Controllers.Length; other++)
+        {
+            if (other != controller)
+            {
+                double[,] costs = SeasonReplay.Costs(season, other, schedule.Dates, [schedule.Percents[other]], schedule.Variants?[other]);
+                for (int year = 0; year < sum.Length; year++)
+                {
+                    sum[year] += costs[0, year];
+                }
+            }
+        }
+
+        return sum;
+    }
+
+    /// <summary>Every other variant over every run of visits on end, over the new year too.</summary>
+    private static IEnumerable<int[]> Moves(int[] variants, int count)
+    {
+        int visits = variants.Length;
+        for (int first = 0; first < visits; first++)
+        {
+            for (int length = 1; length < visits || (length == visits && first == 0); length++)
+            {
+                for (int to = 0; to < count; to++)
+                {
+                    int[] moved = [.. variants];
+                    for (int i = 0; i < length; i++)
+                    {
+                        moved[(first + i) % visits] = to;
+                    }
+
+                    if (!moved.AsSpan().SequenceEqual(variants))
+                    {
+                        yield return moved;
+                    }
+                }
+            }
+        }
+    }
+
+    /// <summary>The percents as they are and about them; and, over the visits that change, scaled by how many more or fewer waterings the variant has.</summary>
+    private static IEnumerable<int[]> PercentsFor(SeasonCase season, Schedule schedule, int controller, int[] variants, int program)
+    {
+        ControllerCase own = season.Controllers[controller];
+        int[] percents = schedule.Percents[controller], was = schedule.Variants![controller][program];
+        ZoneCase? zone = Array.Find(own.Zones, z => z.Program == program);
+        int Scaled(int visit)
+        {
+            double before = zone is null ? 0 : zone.WaterDays(0, 0, season.YearDays[0], was[visit]), after = zone is null ? 0 : zone.WaterDays(0, 0, season.YearDays[0], variants[visit]);
+            double wanted = before <= 0 || after <= 0 ? own.Percents[percents[visit]] : own.Percents[percents[visit]] * before / after;
+            return Enumerable.Range(0, own.Percents.Length).MinBy(p => Math.Abs(own.Percents[p] - wanted));
+        }
+
+        foreach (bool scaled in (bool[])[false, true])
+        {
+            for (int step = -Around; step <= Around; step++)
+            {
+                int[] tried =
+                [
+                    .. percents.Select((p, v) => was[v] == variants[v] || !season.Allows(schedule.Dates[v], 1)
+                        ? p
+                        : Math.Clamp((scaled ? Scaled(v) : p) + step, 0, own.Percents.Length - 1)),
+                ];
+                yield return tried;
+            }
+        }
+    }
+}
