@@ -48,11 +48,7 @@ internal sealed class ZoneYearReplay
     /// <param name="neverRunsOff">Takes irrigation to be split so that none runs off.</param>
     public static ZoneYearReplay Of(Site site, Zone zone, Climate climate, IReadOnlyList<Opening> openings, bool neverRunsOff)
     {
-        double clockHours = Seedbed.ClockHoursOf(site);
-        ZoneDays days = Seedbed.IsOne(zone) ? Seedbed.HoursOf(zone, site.Place, clockHours, climate) : ZoneDays.Of(zone, climate);
-        (double[] applied, double[] runoff) = days.StepsPerDay == 1
-            ? ByStep(zone, days, openings, ByDate(site.Zone(), climate))
-            : ByStep(zone, days, openings, ByHour(clockHours, climate));
+        (ZoneDays days, double[] applied, double[] runoff) = Watering(site, zone, climate, openings);
         double[] ranOff = neverRunsOff ? [] : runoff;
         ZoneYearReplay replay = new(climate, zone.Emission.Spots.Share.Count)
         {
@@ -69,6 +65,17 @@ internal sealed class ZoneYearReplay
         }
 
         return replay;
+    }
+
+    /// <summary>The steps of a zone through a stretch of weather, with the gross depth that falls in each and what runs off of it.</summary>
+    public static (ZoneDays Days, double[] AppliedMm, double[] RunoffMm) Watering(Site site, Zone zone, Climate climate, IReadOnlyList<Opening> openings)
+    {
+        double clockHours = Seedbed.ClockHoursOf(site);
+        ZoneDays days = Seedbed.IsOne(zone) ? Seedbed.HoursOf(zone, site.Place, clockHours, climate) : ZoneDays.Of(zone, climate);
+        (double[] applied, double[] runoff) = days.StepsPerDay == 1
+            ? ByStep(zone, days, openings, ByDate(site.Zone(), climate))
+            : ByStep(zone, days, openings, ByHour(clockHours, climate));
+        return (days, applied, runoff);
     }
 
     private void Follow(Zone zone, int spot, ZoneDays days, double[] applied, double[] runoff)
