@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 using Valvewright.Server.Fleets.Import;
@@ -25,11 +26,12 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
         routes.MapGet("/api/fleet.xlsx", Xlsx).GivesText("The same as a workbook.", WorkbookType);
     }
 
-    private async Task<IResult> Post(string? by, bool? apply, HttpContext http)
+    private async Task<IResult> Post(string? by, bool? apply, string? language, HttpContext http)
     {
         Stamp stamp = Given.Stamp(by, clock);
+        Language spoken = Given.Word(language, "language", "en", "es") == "es" ? Language.Spanish : Language.English;
         byte[] bytes = await Body.Bytes(http, LargestBytes, CsvType, WorkbookType);
-        Sheet sheet = Body.TypeOf(http.Request) == WorkbookType ? WorkbookSheet.Read(bytes) : CsvSheet.Read(Body.Text(bytes));
+        Sheet sheet = Body.TypeOf(http.Request) == WorkbookType ? WorkbookSheet.Read(bytes, spoken) : CsvSheet.Read(Body.Text(bytes), spoken);
         (FleetImport import, IReadOnlyList<Change> records) = FleetReading.Of(store, sheet, stamp);
         if (apply != true)
         {

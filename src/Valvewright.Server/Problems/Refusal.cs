@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Mvc;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Texts;
 using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Problems;
@@ -51,7 +52,10 @@ internal static class Shown
 {
     private const int Longest = 200;
 
-    public static TextProblem Of(Problem p) => new(p.File, p.Line, p.Column, Of(p.Found), p.Expected, p.Nearest, p.Message, p.Where);
+    public static TextProblem Of(Problem p) => Of(p, Language.English);
+
+    public static TextProblem Of(Problem p, Language language) =>
+        new(p.File, p.Line, p.Column, Of(p.Found), Sentences.Say(p.Expected, language), p.Nearest, Sentences.Say(p.Message, language), p.Where);
 
     public static string Of(string? text)
     {

@@ -111,6 +111,9 @@ public sealed class FleetImportTests : IAsyncLifetime
         TextProblem problem = Assert.Single(dry.Problems);
         Assert.Equal((3, Array.IndexOf(columns, column) + 1, nearest), (problem.Line, problem.Column, problem.Nearest));
         Assert.Single(dry.Changes);
+        TextProblem spoken = Assert.Single(Json.Read<FleetImport>((await running.Send("POST", "/api/fleet?language=es", Running.Bytes(table, "text/csv"))).Text)!.Problems);
+        Assert.NotEqual(problem.Message, spoken.Message);
+        Assert.Equal(problem with { Message = "", Expected = "" }, spoken with { Message = "", Expected = "" });
         (await running.Send("POST", "/api/fleet?apply=true", Running.Bytes(table, "text/csv"))).Problem(422, "wrong-text");
         Assert.Equal(before, running.Entries());
     }
@@ -136,6 +139,8 @@ public sealed class FleetImportTests : IAsyncLifetime
     {
         ProblemDocument problem = Json.Read<ProblemDocument>((await running.Send("POST", "/api/fleet", Running.Bytes(Encoding.UTF8.GetBytes(table), "text/csv"))).Text)!;
         Assert.Equal(("wrong-text", line, column), (problem.Kind, problem.Problems![0].Line, problem.Problems[0].Column));
+        ProblemDocument spoken = Json.Read<ProblemDocument>((await running.Send("POST", "/api/fleet?language=es", Running.Bytes(Encoding.UTF8.GetBytes(table), "text/csv"))).Text)!;
+        Assert.NotEqual(problem.Problems[0].Message, spoken.Problems![0].Message);
     }
 
     [Fact]

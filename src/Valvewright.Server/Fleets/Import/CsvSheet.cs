@@ -1,4 +1,5 @@
 using System.Text;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Server.Fleets.Import;
 
@@ -7,14 +8,15 @@ internal static class CsvSheet
 {
     private const string Name = "fleet.csv";
 
-    public static Sheet Read(string text)
+    public static Sheet Read(string text, Language language)
     {
         string headings = text.Split('\n', 2)[0];
         char separator = ((char[])[',', ';', '\t']).MaxBy(c => headings.Count(h => h == c));
-        return Sheet.Of(Name, Rows(text, separator), decimalComma: separator != ',');
+        Telling told = new(language, separator != ',');
+        return Sheet.Of(Name, Rows(text, separator, told), told);
     }
 
-    private static IEnumerable<SheetRow> Rows(string text, char separator)
+    private static IEnumerable<SheetRow> Rows(string text, char separator, Telling told)
     {
         int at = 0, line = 1;
         while (at < text.Length)
@@ -24,7 +26,7 @@ internal static class CsvSheet
             bool more = true;
             while (more)
             {
-                (string cell, at) = at < text.Length && text[at] == '"' ? Quoted(text, at, separator, ref line) : Plain(text, at, separator);
+                (string cell, at) = at < text.Length && text[at] == '"' ? Quoted(text, at, separator, told, ref line) : Plain(text, at, separator);
                 cells.Add(Unguarded(cell));
                 more = at < text.Length && text[at] == separator && cells.Count <= Sheet.MostColumns;
                 at += more ? 1 : 0;
@@ -51,7 +53,7 @@ internal static class CsvSheet
         return (text[at..end], end);
     }
 
-    private static (string Cell, int At) Quoted(string text, int at, char separator, ref int line)
+    private static (string Cell, int At) Quoted(string text, int at, char separator, Telling told, ref int line)
     {
         int began = line;
         StringBuilder cell = new();
@@ -73,11 +75,11 @@ internal static class CsvSheet
             }
             else
             {
-                throw Sheet.Refused(Name, line, 0, text.Substring(i, Math.Min(10, text.Length - i)), "a quote doubled within quotes, and nothing after the last", null, "Something stands after the end of a quoted cell");
+                throw told.Refused(Name, line, 0, text.Substring(i, Math.Min(10, text.Length - i)), "a quote doubled within quotes, and nothing after the last", null, "Something stands after the end of a quoted cell");
             }
         }
 
-        throw Sheet.Refused(Name, began, 0, text.Substring(at, Math.Min(20, text.Length - at)), "a quote at the end of the cell", null, "A quoted cell does not end");
+        throw told.Refused(Name, began, 0, text.Substring(at, Math.Min(20, text.Length - at)), "a quote at the end of the cell", null, "A quoted cell does not end");
     }
 
     /// <summary>Takes the apostrophe away that <see cref="FleetFiles.Csv"/> puts before text that a spreadsheet would take for a formula.</summary>

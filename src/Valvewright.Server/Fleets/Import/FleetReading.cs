@@ -4,6 +4,7 @@ using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Surveys.Editing;
+using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 using Valvewright.Server.Sites;
@@ -18,7 +19,7 @@ namespace Valvewright.Server.Fleets.Import;
 /// </summary>
 internal sealed class FleetReading
 {
-    private const string VisitNotes = "Brought in from a table of controllers.";
+    private static readonly Sentence VisitNotes = "Brought in from a table of controllers.";
 
     private readonly SiteStore store;
     private readonly Sheet sheet;
@@ -88,7 +89,7 @@ internal sealed class FleetReading
         Guid[] named = [.. known.Where(k => k.Value[0].Site == name).Select(k => k.Key)];
         if (name.Length == 0 || named.Length > 1)
         {
-            string why = name.Length == 0 ? "The row does not say of which site it is" : "Several sites have this name";
+            Sentence why = name.Length == 0 ? "The row does not say of which site it is" : "Several sites have this name";
             problems.Add(sheet.Problem(row, name.Length == 0 ? "site" : "site_id", "the site's id, as the fleet's table has it", null, why));
             return (false, null);
         }
@@ -239,19 +240,19 @@ internal sealed class FleetReading
         LocalDate today = stamp.At.InUtc().Date.PlusDays(1);
         if (date is not { } day || (stands.LastVisit is { } last && day <= last) || day > today || day.Year < 1950)
         {
-            string after = stands.LastVisit is { } l ? $"a date after {FleetTable.Text(l)}, the last visit that is known" : "the date on which this was found";
-            problems.Add(sheet.Problem(row, "last_visit", $"{after}, and not in the future", null, date is null || date == stands.LastVisit ? "Battery and meter belong to a visit, and the row does not say to which" : "There cannot have been a visit on this date"));
+            Sentence found = "the date on which this was found", after = $"a date after {FleetTable.Text(stands.LastVisit)}, the last visit that is known";
+            problems.Add(sheet.Problem(row, "last_visit", $"{(stands.LastVisit is null ? found : after)}, and not in the future", null, date is null || date == stands.LastVisit ? "Battery and meter belong to a visit, and the row does not say to which" : "There cannot have been a visit on this date"));
             return;
         }
 
-        VisitValue visit = new(stands.Controller!, day.At(LocalTime.Noon), "", "", volts, [], meter, VisitNotes);
+        VisitValue visit = new(stands.Controller!, day.At(LocalTime.Noon), "", "", volts, [], meter, Sentences.Say(VisitNotes, sheet.Told.Language));
         try
         {
             RecordRules.Require(visit);
         }
-        catch (Problems.Refusal refusal)
+        catch (Problems.Refusal)
         {
-            problems.Add(sheet.Problem(row, volts is null ? "meter_m3" : "battery_v", "what can have been measured", null, refusal.Message.TrimEnd('.')));
+            problems.Add(sheet.Problem(row, volts is null ? "meter_m3" : "battery_v", "what can have been measured", null, "This cannot have been measured"));
             return;
         }
 

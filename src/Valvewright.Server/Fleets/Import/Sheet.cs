@@ -3,6 +3,7 @@ using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
+using Valvewright.Files.Texts;
 using Valvewright.Records.Views;
 using Valvewright.Server.Problems;
 
@@ -12,8 +13,8 @@ namespace Valvewright.Server.Fleets.Import;
 /// <param name="Name">What it is called in problems.</param>
 /// <param name="Headings">The headings, by column.</param>
 /// <param name="Rows">The rows below.</param>
-/// <param name="DecimalComma">Whether numbers may have a comma, because something else parts the cells.</param>
-internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadOnlyList<SheetRow> Rows, bool DecimalComma)
+/// <param name="Told">How the file was read, and in which language problems are told.</param>
+internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadOnlyList<SheetRow> Rows, Telling Told)
 {
     public const int MostRows = 20_000;
     public const int MostColumns = 100;
@@ -22,16 +23,16 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
     /// <summary>The table, with headings as the fleet's table has them.</summary>
     /// <param name="name">What it is called in problems.</param>
     /// <param name="rows">All rows, headings first.</param>
-    /// <param name="decimalComma">Whether numbers may have a comma.</param>
+    /// <param name="told">How the file was read, and in which language problems are told.</param>
     /// <exception cref="Refusal">A heading is unknown, stands twice or is missing.</exception>
-    public static Sheet Of(string name, IEnumerable<SheetRow> rows, bool decimalComma)
+    public static Sheet Of(string name, IEnumerable<SheetRow> rows, Telling told)
     {
         List<SheetRow> all = [];
         foreach (SheetRow row in rows)
         {
             if (all.Count > MostRows || row.Cells.Count > MostColumns || row.Cells.Any(c => c is string { Length: > LongestCell }))
             {
-                throw Refused(name, row.Number, 0, "", $"at most {MostRows} rows, {MostColumns} columns and {LongestCell} characters in a cell", null, "This is no table of controllers: there is too much in it");
+                throw told.Refused(name, row.Number, 0, "", $"at most {MostRows} rows, {MostColumns} columns and {LongestCell} characters in a cell", null, "This is no table of controllers: there is too much in it");
             }
 
             all.Add(row);
@@ -39,7 +40,7 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
 
         if (all.Count == 0)
         {
-            throw Refused(name, 0, 0, "nothing", "headings and rows", null, "The table is empty");
+            throw told.Refused(name, 0, 0, "nothing", "headings and rows", null, "The table is empty");
         }
 
         string[] headings = [.. all[0].Cells.Select(c => FleetTable.Text(c).Trim().ToLowerInvariant().Replace(' ', '_'))];
@@ -49,30 +50,30 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
             string heading = headings[column];
             if (heading.Length > 0 && !FleetTable.Headings.Contains(heading))
             {
-                problems.Add(Problem(name, all[0].Number, column + 1, heading, string.Join(", ", FleetTable.Headings), NearestWord.To(heading, FleetTable.Headings), "There is no such column"));
+                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, string.Join(", ", FleetTable.Headings), NearestWord.To(heading, FleetTable.Headings), "There is no such column"));
             }
             else if (heading.Length > 0 && headings.Take(column).Contains(heading))
             {
-                problems.Add(Problem(name, all[0].Number, column + 1, heading, "each column once", null, "The column stands there twice"));
+                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, "each column once", null, "The column stands there twice"));
             }
         }
 
         if (!headings.Contains("controller") || !(headings.Contains("site") || headings.Contains("site_id")))
         {
-            problems.Add(Problem(name, all[0].Number, 0, string.Join(", ", headings), "the columns site or site_id, and controller", null, "The table does not say which controllers its rows are about"));
+            problems.Add(told.Problem(name, all[0].Number, 0, string.Join(", ", headings), "the columns site or site_id, and controller", null, "The table does not say which controllers its rows are about"));
         }
 
         return problems.Count > 0
-            ? throw Refused(problems)
-            : new Sheet(name, headings, [.. all.Skip(1).Where(r => r.Cells.Any(c => FleetTable.Text(c).Trim().Length > 0))], decimalComma);
+            ? throw Telling.Refused(problems)
+            : new Sheet(name, headings, [.. all.Skip(1).Where(r => r.Cells.Any(c => FleetTable.Text(c).Trim().Length > 0))], told);
     }
 
     /// <summary>The column of a heading, from 1; 0 where the table has none.</summary>
     public int ColumnOf(string heading) => Headings.ToList().IndexOf(heading) + 1;
 
     /// <summary>A problem of a cell.</summary>
-    public TextProblem Problem(SheetRow row, string heading, string expected, string? nearest, string message) =>
-        Problem(Name, row.Number, ColumnOf(heading), FleetTable.Text(Cell(row, heading)), expected, nearest, message);
+    public TextProblem Problem(SheetRow row, string heading, Sentence expected, string? nearest, Sentence message) =>
+        Told.Problem(Name, row.Number, ColumnOf(heading), FleetTable.Text(Cell(row, heading)), expected, nearest, message);
 
     /// <summary>A cell as text; empty where there is none.</summary>
     public string TextOf(SheetRow row, string heading) => FleetTable.Text(Cell(row, heading)).Trim();
@@ -87,7 +88,7 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
             return cell as double?;
         }
 
-        string plain = DecimalComma && text.Count(c => c == ',') == 1 && !text.Contains('.', StringComparison.Ordinal) ? text.Replace(',', '.') : text;
+        string plain = Told.DecimalComma && text.Count(c => c == ',') == 1 && !text.Contains('.', StringComparison.Ordinal) ? text.Replace(',', '.') : text;
         if (double.TryParse(plain, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number))
         {
             return number;
@@ -117,15 +118,6 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
         return null;
     }
 
-    public static Refusal Refused(string name, int row, int column, string found, string expected, string? nearest, string message) =>
-        Refused([Problem(name, row, column, found, expected, nearest, message)]);
-
-    private static Refusal Refused(IEnumerable<TextProblem> problems) =>
-        new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it stands. Nothing was stored.").With("problems", problems.Take(200).ToListOf());
-
-    private static TextProblem Problem(string name, int row, int column, string found, string expected, string? nearest, string message) =>
-        Shown.Of(new Files.Problems.Problem(name, row, column, found, expected, nearest, message));
-
     private object? Cell(SheetRow row, string heading) => ColumnOf(heading) is > 0 and int column && column <= row.Cells.Count ? row.Cells[column - 1] : null;
 }
 
@@ -133,3 +125,21 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
 /// <param name="Number">Its number, headings being 1; in a text file the number of its line.</param>
 /// <param name="Cells">Text, numbers (double), dates (LocalDate) or null.</param>
 internal sealed record SheetRow(int Number, IReadOnlyList<object?> Cells);
+
+/// <summary>How a file was read, and in which language its problems are told.</summary>
+/// <param name="Language">The language.</param>
+/// <param name="DecimalComma">Whether numbers may have a comma, because something else parts the cells.</param>
+internal sealed record Telling(Language Language, bool DecimalComma = false)
+{
+    /// <summary>A problem of a place in a table.</summary>
+    public TextProblem Problem(string name, int row, int column, string found, Sentence expected, string? nearest, Sentence message) =>
+        Shown.Of(new Files.Problems.Problem(name, row, column, found, expected, nearest, message), Language);
+
+    /// <summary>A table that cannot be used for one reason.</summary>
+    public Refusal Refused(string name, int row, int column, string found, Sentence expected, string? nearest, Sentence message) =>
+        Refused([Problem(name, row, column, found, expected, nearest, message)]);
+
+    /// <summary>A table that cannot be used.</summary>
+    public static Refusal Refused(IEnumerable<TextProblem> problems) =>
+        new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it stands. Nothing was stored.").With("problems", problems.Take(200).ToListOf());
+}

@@ -3,6 +3,7 @@ using System.Xml;
 using MiniExcelLibs;
 using MiniExcelLibs.OpenXml;
 using NodaTime;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Server.Fleets.Import;
 
@@ -13,20 +14,21 @@ internal static class WorkbookSheet
     private const int MostParts = 2000;
     private const long LargestUnpacked = 60_000_000;
 
-    public static Sheet Read(byte[] bytes)
+    public static Sheet Read(byte[] bytes, Language language)
     {
+        Telling told = new(language);
         try
         {
-            RequireHarmless(bytes);
+            RequireHarmless(bytes, told);
             using MemoryStream stream = new(bytes);
             // Shared texts stay in memory: nothing of what was sent is written to the disk.
             OpenXmlConfiguration how = new() { EnableSharedStringCache = false };
-            return Sheet.Of(Name, MiniExcel.Query(stream, useHeaderRow: false, excelType: ExcelType.XLSX, configuration: how).Select((row, i) => RowOf(i + 1, (IDictionary<string, object?>)row)), decimalComma: false);
+            return Sheet.Of(Name, MiniExcel.Query(stream, useHeaderRow: false, excelType: ExcelType.XLSX, configuration: how).Select((row, i) => RowOf(i + 1, (IDictionary<string, object?>)row)), told);
         }
         catch (Exception reason) when (reason is not (Problems.Refusal or OutOfMemoryException))
         {
             // Whatever the reader of workbooks stumbles over, it is the file's fault: it has passed nothing on.
-            throw Sheet.Refused(Name, 0, 0, reason.Message, "a workbook (.xlsx) with the table on its first sheet", null, "This is no workbook, or it is damaged");
+            throw told.Refused(Name, 0, 0, reason.Message, "a workbook (.xlsx) with the table on its first sheet", null, "This is no workbook, or it is damaged");
         }
     }
 
@@ -41,19 +43,19 @@ internal static class WorkbookSheet
     };
 
     /// <summary>What unpacks to too much, or has XML that declares entities, is not given to the reader of workbooks at all. Sizes that the file claims are not trusted.</summary>
-    private static void RequireHarmless(byte[] bytes)
+    private static void RequireHarmless(byte[] bytes, Telling told)
     {
         using ZipArchive zip = new(new MemoryStream(bytes), ZipArchiveMode.Read);
         if (zip.Entries.Count > MostParts)
         {
-            throw Sheet.Refused(Name, 0, 0, $"{zip.Entries.Count} parts", $"at most {MostParts}", null, "This is too much for a workbook");
+            throw told.Refused(Name, 0, 0, $"{zip.Entries.Count} parts", $"at most {MostParts}", null, "This is too much for a workbook");
         }
 
         long left = LargestUnpacked;
         foreach (ZipArchiveEntry entry in zip.Entries)
         {
             using Stream packed = entry.Open();
-            using Bounded unpacked = new(packed, () => left, read => left -= read);
+            using Bounded unpacked = new(packed, () => left, read => left -= read, told);
             if (entry.FullName.EndsWith(".xml", StringComparison.OrdinalIgnoreCase) || entry.FullName.EndsWith(".rels", StringComparison.OrdinalIgnoreCase))
             {
                 using XmlReader xml = XmlReader.Create(unpacked, new XmlReaderSettings { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null });
@@ -69,7 +71,7 @@ internal static class WorkbookSheet
     }
 
     /// <summary>Stops where too much has come.</summary>
-    private sealed class Bounded(Stream inner, Func<long> left, Action<int> took) : Stream
+    private sealed class Bounded(Stream inner, Func<long> left, Action<int> took, Telling told) : Stream
     {
         public override bool CanRead => true;
 
@@ -85,7 +87,7 @@ internal static class WorkbookSheet
         {
             int read = inner.Read(buffer, offset, count);
             took(read);
-            return left() >= 0 ? read : throw Sheet.Refused(Name, 0, 0, $"more than {LargestUnpacked / 1_000_000} MB", $"at most {LargestUnpacked / 1_000_000} MB unpacked", null, "This is too much for a workbook");
+            return left() >= 0 ? read : throw told.Refused(Name, 0, 0, $"more than {LargestUnpacked / 1_000_000} MB", $"at most {LargestUnpacked / 1_000_000} MB unpacked", null, "This is too much for a workbook");
         }
 
         public override void Flush()
