@@ -41,8 +41,13 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
     /// <summary>The version that the server last gave a record of this window; null where it gave none.</summary>
     public string? VersionOf(Guid id) => given.GetValueOrDefault(id);
 
-    /// <summary>The order of recording.</summary>
-    public static IEnumerable<UnsentRecord> InOrder(IEnumerable<UnsentRecord> records) => records.OrderBy(r => r.Number).ThenBy(r => r.MadeAt).ThenBy(r => r.Id);
+    /// <summary>The order of recording; a photo never goes before its visit.</summary>
+    public static IEnumerable<UnsentRecord> InOrder(IReadOnlyCollection<UnsentRecord> records)
+    {
+        Dictionary<Guid, long> numbers = records.ToDictionary(r => r.Id, r => r.Number);
+        return records.OrderBy(r => r.After is { } visit ? Math.Max(r.Number, numbers.GetValueOrDefault(visit)) : r.Number)
+            .ThenBy(r => r.After is not null).ThenBy(r => r.MadeAt).ThenBy(r => r.Id);
+    }
 
     /// <summary>Sends all that waits and was not refused.</summary>
     public async Task<Sendings> AllAsync()

@@ -2,6 +2,7 @@ using NodaTime;
 using Valvewright.App.Link;
 using Valvewright.App.Person;
 using Valvewright.App.Shelf;
+using Valvewright.Records;
 
 namespace Valvewright.App.Outbox;
 
@@ -10,7 +11,7 @@ namespace Valvewright.App.Outbox;
 /// order in which things were recorded (<see cref="Sending"/>), and takes a record off the device only when the server itself has said that
 /// it keeps it.
 /// </summary>
-public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences preferences, IClock clock, Device device)
+public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences preferences, IClock clock, Device device, SiteShelf? sites = null)
 {
     internal const string Store = "unsent";
     internal const string Photos = "photos";
@@ -41,6 +42,20 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
             }
         };
         await device.WatchAsync();
+        _ = AgainAsync();
+    }
+
+    /// <summary>A signal that comes back is not always told: what waits is tried again every minute while the page is open.</summary>
+    private async Task AgainAsync()
+    {
+        using PeriodicTimer minutes = new(TimeSpan.FromMinutes(1));
+        while (await minutes.WaitForNextTickAsync())
+        {
+            if (records.Any(r => r.Refusal is null))
+            {
+                await SendAsync();
+            }
+        }
     }
 
     /// <summary>Keeps a record on the device, then tries to send.</summary>
@@ -95,6 +110,25 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
         await SendAsync();
     }
 
+    /// <summary>Keeps a refused visit as another one besides the one it met, under an id of its own, and sends.</summary>
+    /// <returns>The id that it has now.</returns>
+    public async Task<Guid> KeepBoth(UnsentRecord record)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        Guid id = Ids.New();
+        string address = record.Address[..record.Address.LastIndexOf('/')] + "/" + id;
+        UnsentRecord[] photos = [.. records.Where(r => r.After == record.Id)];
+        await Keep(record with { Id = id, Address = address, Version = null, Refusal = null, Problem = null, Tried = [] });
+        foreach (UnsentRecord photo in photos)
+        {
+            await Keep(photo with { After = id, Address = $"{address}/photos/{photo.Id}", Refusal = null, Problem = null });
+        }
+
+        await sending.Drop(record);
+        await SendAsync();
+        return id;
+    }
+
     /// <summary>Sends what waits. Where no server answers everything stays; what is refused stays with the reason.</summary>
     public Task SendAsync() => shelf.Alone("valvewright-sending", async () =>
     {
@@ -125,6 +159,7 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
             string? version = record.Version ?? (before is { Refusal: null } ? before.Version : null) ?? sending.VersionOf(record.Id);
             UnsentRecord kept = record with
             {
+                SiteName = record.SiteName.Length > 0 ? record.SiteName : sites?.Current is { } current && current.Id == record.Site ? current.Name : before?.SiteName ?? "",
                 Number = before?.Number ?? there.Select(r => r.Number).DefaultIfEmpty(0).Max() + 1, Version = version, Tried = record.Tried.Count > 0 ? record.Tried : before?.Tried ?? [],
             };
             if ((await shelf.Swap(Store, record.Id.ToString(), held, kept)).IsDone)

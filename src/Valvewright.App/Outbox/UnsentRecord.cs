@@ -15,6 +15,9 @@ namespace Valvewright.App.Outbox;
 /// <param name="By">Who recorded it.</param>
 public sealed record UnsentRecord(Guid Id, Guid Site, string Kind, string Address, string Type, string? Body, string? Version, Instant MadeAt, string By)
 {
+    /// <summary>The site's name, for the person; empty where it was not at hand.</summary>
+    public string SiteName { get; init; } = "";
+
     /// <summary>Its place in the order of recording on this device; a clock that jumps does not change it.</summary>
     public long Number { get; init; }
 

@@ -123,7 +123,7 @@ internal static class RunsAgainstPlan
 
         on.Suspect(
             kind ?? FindingKind.RunTimeDiffers, Certainty.Sure, letter, [station],
-            on.Words.Say("run", on.Capital(station), CheckWords.Duration(now), letter, CheckWords.Duration(wanted)) + sentences,
+            on.Words.Say("run", letter, on.Capital(station), CheckWords.Duration(now), CheckWords.Duration(wanted)) + sentences,
             on.Words.Say("run.out", on.Capital(station), on.Words.Say(now > wanted ? "run.long" : "run.short")), mend);
     }
 }

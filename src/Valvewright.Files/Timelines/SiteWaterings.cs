@@ -52,7 +52,9 @@ public sealed record SiteWaterings(
     /// <param name="from">First date of the site.</param>
     /// <param name="to">Last date of the site.</param>
     /// <param name="only">One controller's name; null for all.</param>
-    public static SiteWaterings Of(Site site, Plan plan, LocalDate from, LocalDate to, string? only = null)
+    /// <param name="befalls">What befalls a controller besides, such as a rain hold or a wrong clock; null: nothing.</param>
+    public static SiteWaterings Of(
+        Site site, Plan plan, LocalDate from, LocalDate to, string? only = null, Func<SiteController, Circumstances, Circumstances>? befalls = null)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
@@ -66,7 +68,7 @@ public sealed record SiteWaterings(
                 continue;
             }
 
-            SiteTimeline timeline = Follow(site.Zone(), controller, own, from, to);
+            SiteTimeline timeline = Follow(site.Zone(), controller, own, from, to, befalls);
             waterings.AddRange(timeline.CarriedIn.Select(r => ToWatering(controller, r, carriedIn: true)));
             waterings.AddRange(timeline.Runs.Select(r => ToWatering(controller, r, carriedIn: false)));
             missed.AddRange(timeline.LostStarts.Select(s => new MissedStart(controller.Name, s.Program, s.DueAt, s.Reason)));
@@ -79,7 +81,8 @@ public sealed record SiteWaterings(
     }
 
     /// <summary>The controller keyed in a week before, as long as the emulator looks back, and visited as planned.</summary>
-    private static SiteTimeline Follow(DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to)
+    private static SiteTimeline Follow(
+        DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to, Func<SiteController, Circumstances, Circumstances>? befalls)
     {
         LocalDate keyedIn = from.PlusDays(-Emulator.DaysOfHistory);
         Spell[] spells = [.. Spell.Of(plan, keyedIn, to.PlusDays(1))];
@@ -88,7 +91,7 @@ public sealed record SiteWaterings(
             KeyedIn = keyedIn.AtMidnight(),
             Rekeyings = spells.Select(s => new Rekeying(s.From.AtMidnight(), s.SettingsOf(plan))).ToListOf(),
         };
-        return SiteEmulator.Run(controller.Profile, plan.SettingsOn(keyedIn), told, zone, from, to);
+        return SiteEmulator.Run(controller.Profile, plan.SettingsOn(keyedIn), befalls?.Invoke(controller, told) ?? told, zone, from, to);
     }
 
     private static Watering ToWatering(SiteController controller, SiteRun run, bool carriedIn)

@@ -1,7 +1,10 @@
 using NodaTime;
 using NodaTime.Testing;
 using Valvewright.App.Outbox;
+using Valvewright.App.Pages.Own;
+using Valvewright.App.Person;
 using Valvewright.App.Shelf;
+using Valvewright.App.Texts;
 using Valvewright.Records;
 
 namespace Valvewright.App.Tests.Outbox;
@@ -138,5 +141,41 @@ public sealed class NothingIsLostOnTheWay
         Assert.Equal(8, server.Asked.Count);
         Assert.Equal(8, server.Changes);
         Assert.Empty(device.Kept);
+    }
+
+    [Fact]
+    public async Task Both_can_be_kept_as_two_visits_with_the_photos_of_mine()
+    {
+        Window window = new(device, server, clock);
+        server.ChangeElsewhere(Window.Address(visit), Window.Visit("theirs"));
+        await window.KeepOnly(visit, "mine");
+        Guid photo = Ids.New();
+        await window.Photo(photo, visit, [0xFF, 0xD8, 0xFF, 7]);
+        server.Fate = () => Fate.Trouble;
+        await window.Unsent.SendAsync();
+        server.Fate = () => Fate.Arrives;
+        await window.Unsent.SendAsync();
+        UnsentRecord refused = window.Unsent.Records.Single(r => r.Kind == "visit");
+        Assert.NotNull(refused.Refusal);
+        Guid mine = await window.Unsent.KeepBoth(refused);
+        Assert.Empty(window.Unsent.Records);
+        Assert.Equal(Window.Visit("theirs"), server.Kept[Window.Address(visit)].Body);
+        Assert.Equal(Window.Visit("mine"), server.Kept[Window.Address(mine)].Body);
+        Assert.Contains($"{Window.Address(mine)}/photos/{photo}", server.Kept.Keys);
+    }
+
+    [Fact]
+    public async Task What_waits_is_told_in_words()
+    {
+        Window window = new(device, server, clock);
+        await window.Record(visit, "first");
+        server.ChangeElsewhere(Window.Address(visit), Window.Visit("theirs"));
+        await window.Record(visit, "mine", "\"1\"");
+        UnsentRecord refused = Assert.Single(window.Unsent.Records);
+        PageWords words = new(new Preferences(new Device(device.Window())));
+        Assert.Equal("Visit: Gate, Tue 14 Jul 2026, 15:20", UnsentWords.Title(refused, words));
+        Assert.StartsWith("Somebody changed it", UnsentWords.Why(refused, words), StringComparison.Ordinal);
+        Assert.Contains(UnsentWords.Says(refused, words), m => m is ("Battery", "8.9 V"));
+        Assert.Equal("notes", Assert.Single(UnsentWords.MeetingOf(refused)!.Pieces, p => !p.IsAgreed).Name);
     }
 }

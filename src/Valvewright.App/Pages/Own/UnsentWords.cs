@@ -1,0 +1,115 @@
+using System.Text.Json;
+using NodaTime;
+using Valvewright.App.Outbox;
+using Valvewright.App.Pages.Visits;
+using Valvewright.App.Parts.Versions;
+using Valvewright.App.Texts;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Texts;
+using Valvewright.Records;
+using Valvewright.Records.Views;
+
+namespace Valvewright.App.Pages.Own;
+
+/// <summary>What waits on the device, in words.</summary>
+public static class UnsentWords
+{
+    private static readonly string[] Explained =
+        ["changed-since", "version-needed", "not-found", "wrong-input", "too-large", "wrong-type", "id-taken", "too-many", "wrong-text", "strange-host", "foreign-origin", "weather-not-named"];
+
+    /// <summary>What it is: of which controller and when, or of which site.</summary>
+    public static string Title(UnsentRecord record, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        ArgumentNullException.ThrowIfNull(words);
+        (string Controller, LocalDateTime At)? about = record.Kind switch
+        {
+            "visit" when VisitLine.ValueOf(record) is { } visit => (visit.Controller, visit.At),
+            "reading" when ReadingOf(record) is { } reading => (reading.Controller, reading.ReadAt),
+            _ => null,
+        };
+        string kind = words[$"unsent.kind.{record.Kind}"];
+        string site = record.SiteName.Length > 0 ? $"{record.SiteName}, " : "";
+        return about is { } of ? $"{kind}: {site}{of.Controller}, {Moment(of.At, words)}" : record.SiteName.Length > 0 ? $"{kind}: {record.SiteName}" : kind;
+    }
+
+    /// <summary>Why it was refused, in the person's language.</summary>
+    public static string Why(UnsentRecord record, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        ArgumentNullException.ThrowIfNull(words);
+        ProblemDocument? problem = ProblemOf(record);
+        return problem?.Removed == true ? words["unsent.why.removed"]
+            : Explained.Contains(problem?.Kind) ? words[$"unsent.why.{problem!.Kind}"]
+            : words["unsent.why.other"];
+    }
+
+    /// <summary>The problem that the server told; null where none can be read.</summary>
+    public static ProblemDocument? ProblemOf(UnsentRecord record)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        return Read<ProblemDocument>(record.Problem);
+    }
+
+    /// <summary>The two versions that met; null where the refusal is about something else.</summary>
+    public static Meeting? MeetingOf(UnsentRecord record) => ProblemOf(record) is { } problem ? Meeting.Of(problem) : null;
+
+    /// <summary>What it says, each member in words: for a person to read before they decide.</summary>
+    public static ListOf<(string Name, string Value)> Says(UnsentRecord record, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        ArgumentNullException.ThrowIfNull(words);
+        if (record.Body is null || record.Kind is not ("visit" or "reading") || Read<JsonElement?>(record.Body) is not { ValueKind: JsonValueKind.Object } whole)
+        {
+            return record.Body is { } text ? [("", text)] : [];
+        }
+
+        return whole.EnumerateObject().Select(m => (Name(m.Name, words), Shown(m.Name, m.Value.ValueKind == JsonValueKind.String ? m.Value.GetString()! : m.Value.GetRawText(), words)))
+            .Where(m => m.Item2.Length > 0).ToListOf();
+    }
+
+    /// <summary>What a member of a record is called.</summary>
+    public static string Name(string member, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(words);
+        return words.All.Names.Contains($"unsent.member.{member}") ? words[$"unsent.member.{member}"] : member;
+    }
+
+    /// <summary>A member's value as a person reads it.</summary>
+    public static string Shown(string member, string value, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(words);
+        return member switch
+        {
+            "at" or "readAt" when NodaTime.Text.LocalDateTimePattern.ExtendedIso.Parse(value) is { Success: true } at => Moment(at.Value, words),
+            "coilOhms" when Read<ListOf<CoilReading>>(value) is { } coils => string.Join("; ", coils.Select(c => $"{words.Fill("visits.coil", ("station", c.Station))}: {VisitWords.Ohms(c.Ohms, words)}")),
+            "batteryVolts" when value != "null" => value + " V",
+            "meterM3" when value != "null" => value + " m³",
+            _ => value == "null" ? "" : value,
+        };
+    }
+
+    /// <summary>Which texts a moment of the device's own time has.</summary>
+    public static string Made(UnsentRecord record, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        return Moment(record.MadeAt.InZone(DateTimeZoneProviders.Tzdb.GetSystemDefault()).LocalDateTime, words);
+    }
+
+    private static ReadingValue? ReadingOf(UnsentRecord record) => Read<ReadingValue>(record.Body);
+
+    private static string Moment(LocalDateTime at, PageWords words) =>
+        new SiteWords(Engine.Survey.UnitSystem.Metric, Engine.Survey.ClockStyle.Hours24, words.Common).Moment(new LocalDateTime(at.Year, at.Month, at.Day, at.Hour, at.Minute));
+
+    private static T? Read<T>(string? text)
+    {
+        try
+        {
+            return text is null ? default : Json.Read<T>(text);
+        }
+        catch (JsonException)
+        {
+            return default;
+        }
+    }
+}
