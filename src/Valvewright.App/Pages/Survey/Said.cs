@@ -17,8 +17,8 @@ public static class Said
         return $"{words.Say(problem.Message).TrimEnd('.')}.{expected}{nearest}";
     }
 
-    /// <summary>What an assumption is about: names stay, the survey's own keys are worded.</summary>
-    public static string Place(PageWords words, Assumption assumption)
+    /// <summary>What an assumption is about: whose it is, as the survey names them, and the survey's own keys in words.</summary>
+    public static (string Whose, string What) Place(PageWords words, Assumption assumption)
     {
         ArgumentNullException.ThrowIfNull(words);
         ArgumentNullException.ThrowIfNull(assumption);
@@ -27,8 +27,7 @@ public static class Said
         int keys = steps.Length - Array.FindLastIndex(steps, s => s is "zones" or "controllers" or "supplies" or "profiles") - 2;
         int from = steps.Any(s => s is "zones" or "controllers" or "supplies" or "profiles") ? steps.Length - Math.Max(1, keys) : 0;
         IEnumerable<string> names = steps[..from].Where(s => s is not ("zones" or "controllers" or "supplies" or "profiles"));
-        string what = string.Join(": ", steps[from..].Select(key => Key(words, key)));
-        return string.Join(", ", names.Append(what).Where(part => part.Length > 0));
+        return (string.Join(", ", names), string.Join(": ", steps[from..].Select(key => Key(words, key))));
     }
 
     /// <summary>A key of the survey in words; itself where it has none.</summary>

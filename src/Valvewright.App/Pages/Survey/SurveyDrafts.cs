@@ -55,6 +55,12 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
             await unsent.Record(Ids.New(), draft.Id, "weather", $"api/sites/{draft.Id}/weather?name={Uri.EscapeDataString(weather.Name)}", weather.Type, weather.Text);
         }
 
+        if (reply.IsDone && Waiting(draft.Id) is { } older)
+        {
+            // An older version that waited to be sent has been overtaken; sent now it would only come as a second person's.
+            await unsent.Discard(older);
+        }
+
         if (reply.IsDone || reply.IsUnreachable)
         {
             await DiscardAsync(draft);

@@ -86,15 +86,15 @@ internal static class SheetReader
                 waiting.Clear();
             }
 
-            string? remark = remarks.TryGetValue(line, out Comment? comment) ? $"# {comment.Value.Trim()}".TrimEnd() : null;
+            string? remark = remarks.TryGetValue(line, out Comment? comment) ? RemarkOf(comment, lines[line - 1]) : null;
             if (remark is not null && lines[line - 1].AsSpan().TrimStart() is not ['#', ..])
             {
                 SheetEntry behind = entries[begins ? first : Math.Max(0, next - 1)].Entry;
-                behind.Beside = behind.Beside is null ? remark : $"{behind.Beside} {remark}";
+                behind.Beside = behind.Beside is null ? remark : $"{behind.Beside} {remark.TrimStart()}";
             }
             else if (remark is not null || string.IsNullOrWhiteSpace(lines[line - 1]))
             {
-                waiting.Add(remark ?? "");
+                waiting.Add(remark?.TrimStart() ?? "");
             }
         }
 
@@ -104,5 +104,23 @@ internal static class SheetReader
         }
 
         return waiting;
+    }
+
+    /// <summary>A remark as written, with the blanks before it, so that remarks below each other stay so.</summary>
+    private static string RemarkOf(Comment comment, string line)
+    {
+        int at = (int)comment.Start.Column - 1;
+        if (at >= line.Length || line[at] != '#')
+        {
+            return $"  # {comment.Value.Trim()}".TrimEnd();
+        }
+
+        int from = at;
+        while (from > 0 && line[from - 1] == ' ')
+        {
+            from--;
+        }
+
+        return line[from..].TrimEnd();
     }
 }

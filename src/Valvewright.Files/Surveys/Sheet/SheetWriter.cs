@@ -42,7 +42,7 @@ internal sealed class SheetWriter
 
     private void Value(SheetEntry entry, int indent)
     {
-        string beside = entry.Beside is null ? "" : $"  {entry.Beside}";
+        string beside = entry.Beside is null ? "" : entry.Beside.StartsWith(' ') ? entry.Beside : $"  {entry.Beside}";
         int room = LongestLine - indent - entry.Key.Length;
         switch (entry.Value)
         {

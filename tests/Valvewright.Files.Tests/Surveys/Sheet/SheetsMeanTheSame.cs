@@ -25,6 +25,17 @@ public sealed class SheetsMeanTheSame
     }
 
     [Fact]
+    public void Changing_one_value_of_a_demo_site_changes_one_line()
+    {
+        string text = File.ReadAllText(Path.Combine(Checkout.Root, "demo", "quarry-hill", SurveyFiles.UsualName)).ReplaceLineEndings("\n");
+        SurveySheet sheet = SurveySheet.Of(text)!;
+        sheet.Set("controllers/0/zones/1/area", "111 m2");
+        string[] before = text.Split('\n'), after = sheet.Write().Split('\n');
+        Assert.Equal(before.Length, after.Length);
+        Assert.Equal(["        area: 111 m2"], after.Where((line, i) => line != before[i]));
+    }
+
+    [Fact]
     public void A_tidy_survey_comes_out_letter_for_letter()
     {
         string text = SmallSite.Text.ReplaceLineEndings("\n") + "\n# the end\n";
