@@ -6,6 +6,7 @@ using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Records.Carrying;
 using Valvewright.Records.Jobs;
+using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Tests;
 
@@ -42,7 +43,7 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         Assert.Equal(Json.Read<JobView>(season.ToString())!.ResultAs<VisitsFound>()!.Season, found.Season);
         Assert.Equal(Enumerable.Range(1, 12), found.Curve.Steps.Select(s => s.Visits));
         Assert.All(found.Curve.Steps.Zip(found.Curve.Steps.Skip(1)), s => Assert.True(s.Second.CostLitres <= s.First.CostLitres * 1.000001, $"{s}"));
-        Assert.Equal(found.Season.WaterM3, found.Curve.StepOf(2)!.WaterM3);
+        Assert.True(found.Season.CostLitres <= found.Curve.StepOf(2)!.CostLitres * 1.000001, $"{found.Season.CostLitres} {found.Curve.StepOf(2)}");
         Assert.Equal(YearOfWater.Of(carried.Site.Site, PlanFiles.Parse(carried.Plans[0].Plan.GetRawText(), "plan").Saved!.Plan, carried.Weather!.Training()).Weeks.Sum(w => w.WaterMm), found.Weeks.Weeks.Sum(w => w.WaterMm), 1e-6);
     }
 
@@ -58,6 +59,16 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         Assert.Contains(new AnnualDate(5, 14), season.Dates);
         Assert.DoesNotContain(season.Dates, d => d.Month == 8);
         Assert.All(season.Dates.Where(d => d != new AnnualDate(5, 14)), d => Assert.True(d.InYear(2026).DayOfWeek is IsoDayOfWeek.Monday or IsoDayOfWeek.Thursday, $"{d}"));
+
+        // Fixed winter, and visits that set percents alone: the season is the one of the curve.
+        request = request with { Visits = 3, Wishes = new SeasonWishes(Shutdown: new Shutdown(new AnnualDate(11, 12), new AnnualDate(3, 19)), PercentsAlone: true) };
+        VisitsFound winter = Json.Read<JobView>((await Ask(site, Json.Write(request))).ToString())!.ResultAs<VisitsFound>()!;
+        Assert.Contains(new AnnualDate(11, 12), winter.Season!.Dates);
+        Assert.Contains(new AnnualDate(3, 19), winter.Season.Dates);
+        Assert.All(winter.Season.Controllers, c => Assert.Equal(0, c.Percents[winter.Season.Dates.ToList().IndexOf(new AnnualDate(11, 12))]));
+        SeasonKept kept = Json.Read<PlanView>((await running.Get($"/api/sites/{site}/plans/{winter.Plan}")).Text)!.Season!;
+        Assert.Equal(kept.Curve.StepOf(3)!.CostLitres, winter.Season.CostLitres);
+        Assert.Equal(2, kept.Curve.Steps[0].Visits);
 
         request = request with { Visits = 2, Wishes = new SeasonWishes(Agreed: [new AnnualDate(5, 1), new AnnualDate(6, 1), new AnnualDate(7, 1)]) };
         JobView failed = Json.Read<JobView>((await Ask(site, Json.Write(request))).ToString())!;

@@ -22,9 +22,13 @@ public sealed record JobRequest(string Kind, Guid? Plan = null, LocalDate? From 
 /// <param name="StressWeightMm">The depth of water, mm, that one stress day weighs.</param>
 /// <param name="MostStressDays">Instead: the most stress days a year that are borne.</param>
 /// <param name="Aim">For which share of years the season is chosen.</param>
+/// <param name="Shutdown">A winter shutdown on fixed dates; its two visits count among the visits.</param>
+/// <param name="PercentsAlone">Visits set the percent, up to 100, and nothing else; without it they may also change programs, where that pays, and go above 100, where every rule still holds.</param>
+/// <param name="SettingWorthLitres">What each setting that a visit keys in beside the percent must save a year, L.</param>
 public sealed record SeasonWishes(
     ListOf<IsoDayOfWeek>? OnlyOn = null, ListOf<PeriodOfYear>? NotIn = null, bool? OnlyFirstWeekOfMonth = null, ListOf<AnnualDate>? Agreed = null,
-    int? LeastDaysBetween = null, double? StressWeightMm = null, double? MostStressDays = null, SeasonAim? Aim = null)
+    int? LeastDaysBetween = null, double? StressWeightMm = null, double? MostStressDays = null, SeasonAim? Aim = null, Shutdown? Shutdown = null,
+    bool? PercentsAlone = null, double? SettingWorthLitres = null)
 {
     /// <summary>The options that they come to.</summary>
     /// <param name="visits">Visits a year.</param>
@@ -43,6 +47,10 @@ public sealed record SeasonWishes(
             StressWeightMm = StressWeightMm ?? usual.StressWeightMm,
             MostStressDays = MostStressDays,
             Aim = Aim ?? usual.Aim,
+            Shutdown = Shutdown,
+            ProgramChanges = PercentsAlone != true,
+            AboveFull = PercentsAlone != true,
+            SettingWorthLitres = SettingWorthLitres ?? usual.SettingWorthLitres,
             Year = OnlyOn is { Count: > 0 } ? year : null,
         };
     }

@@ -59,6 +59,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Given.Amount(wishes.LeastDaysBetween, "wishes.leastDaysBetween", 1, 180);
         Given.Amount(wishes.StressWeightMm, "wishes.stressWeightMm", 0.1, 10_000);
         Given.Amount(wishes.MostStressDays, "wishes.mostStressDays", 0, 366);
+        Given.Amount(wishes.SettingWorthLitres, "wishes.settingWorthLitres", 0, 1e9);
         Given.Amount(wishes.OnlyOn?.Count, "the number of wishes.onlyOn", 0, 7);
         Given.Amount(wishes.NotIn?.Count, "the number of wishes.notIn", 0, 12);
         Given.Amount(wishes.Agreed?.Count, "the number of wishes.agreed", 0, 12);

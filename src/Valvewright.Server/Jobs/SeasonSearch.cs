@@ -14,17 +14,14 @@ internal static class SeasonSearch
 {
     private const int MostVisits = 12;
 
-    /// <summary>Seasons of 1 to 12 visits, or to as many as the wishes leave room for.</summary>
+    /// <summary>Seasons of 1 to 12 visits that set percents alone, or to as many as the wishes leave room for.</summary>
     /// <exception cref="Refusal">There is nothing to plan for, or the wishes cannot be met for as many visits as are wanted.</exception>
     public static ListOf<SeasonPlan> UpToTwelve(Site site, Plan plan, ListOf<Climate> training, SeasonOptions options, CancellationToken cancel)
     {
-        ListOf<string> only = SeasonControllers.Of(site, plan);
-        if (only.Count == 0)
-        {
-            throw NoSeason("No controller of the plan has a program and a planting that lasts.");
-        }
-
-        int fewest = Math.Clamp(options.Agreed.Count, 1, options.Visits);
+        ListOf<string> only = Controllers(site, plan);
+        SeasonOptions alone = options with { ProgramChanges = false, AboveFull = false };
+        int fixedVisits = options.Agreed.Concat(options.Shutdown is { } winter ? [winter.Off, winter.On] : []).Distinct().Count();
+        int fewest = Math.Clamp(fixedVisits, 1, options.Visits);
         for (int most = MostVisits; most > options.Visits; most--)
         {
             try
@@ -39,8 +36,14 @@ internal static class SeasonSearch
 
         return Told(() => Seasons(options.Visits));
 
-        ListOf<SeasonPlan> Seasons(int most) => SeasonPlanner.Curve(site, plan, training, options, [.. Enumerable.Range(fewest, most - fewest + 1)], only, cancel);
+        ListOf<SeasonPlan> Seasons(int most) => SeasonPlanner.Curve(site, plan, training, alone, [.. Enumerable.Range(fewest, most - fewest + 1)], only, cancel);
     }
+
+    /// <summary>The season that is wanted: one of percents alone, or, where visits may do more, one that may.</summary>
+    /// <param name="alone">Seasons of percents alone.</param>
+    public static SeasonPlan Wanted(Site site, Plan plan, ListOf<Climate> training, SeasonOptions options, ListOf<SeasonPlan> alone) => options.ProgramChanges || options.AboveFull
+        ? Told(() => SeasonPlanner.Of(site, plan, training, options, Controllers(site, plan)))
+        : alone.First(s => s.Dates.Count == options.Visits);
 
     /// <summary>What shows the season beside the same programs at one percent all season.</summary>
     public static ProofOptions ProofOptions(Site site, Plan plan, LocalDate from, ListOf<Climate> known)
@@ -69,6 +72,10 @@ internal static class SeasonSearch
             throw NoSeason(reason.Message);
         }
     }
+
+    private static ListOf<string> Controllers(Site site, Plan plan) => SeasonControllers.Of(site, plan) is { Count: > 0 } names
+        ? names
+        : throw NoSeason("No controller of the plan has a program and a planting that lasts.");
 
     private static Refusal NoSeason(string why) => new(StatusCodes.Status422UnprocessableEntity, "no-season", why);
 }

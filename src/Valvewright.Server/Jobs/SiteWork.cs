@@ -59,7 +59,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
     public VisitsFound FindVisits(Kept<PlanValue> kept, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
     {
         SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
-        return Visited(Years(progress, cancel), saved.Plan, saved.From, visits, wishes, progress, cancel);
+        return Visited(Years(progress, cancel), saved.Plan, null, saved.From, wishes.ToOptions(visits, saved.From.Year), progress, cancel);
     }
 
     public VisitsFound PlanWithVisits(LocalDate? from, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
@@ -69,21 +69,22 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         PlanAndSeasonResult both = SeasonSearch.Told(() => PlanAndSeason.Of(
             site, years.Training, new PlannerOptions { InForceFrom = first }, wishes.ToOptions(visits, first.Year), new Steps((step, done) => progress(step, done / 2)), cancel));
         return both.Plan.Plan is { } programs
-            ? Visited(years, programs, first, visits, wishes, progress, cancel)
+            ? Visited(years, programs, both.Season, first, wishes.ToOptions(visits, first.Year), progress, cancel)
             : new VisitsFound(null, years.Explanation, null, Obstacles(both.Plan), null);
     }
 
-    private VisitsFound Visited(SiteYears years, Plan programs, LocalDate from, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
+    private VisitsFound Visited(SiteYears years, Plan programs, SeasonPlan? found, LocalDate from, SeasonOptions options, JobProgress progress, CancellationToken cancel)
     {
         progress("Looking for the visits, and for what fewer or more are worth", 0.5);
-        ListOf<SeasonPlan> seasons = SeasonSearch.UpToTwelve(site, programs, years.Training, wishes.ToOptions(visits, from.Year), cancel);
-        SeasonPlan season = seasons.First(s => s.Dates.Count == visits);
+        ListOf<SeasonPlan> seasons = SeasonSearch.UpToTwelve(site, programs, years.Training, options, cancel);
+        SeasonPlan season = found ?? SeasonSearch.Wanted(site, programs, years.Training, options, seasons);
+        cancel.ThrowIfCancellationRequested();
         Plan with = SeedbedVisits.Keep(site, season.ApplyTo(programs));
         progress("Proving", 0.9);
         ProofReport proof = Proofs.Replay(site, with, years.HeldBack, SeasonSearch.ProofOptions(site, with, from, years.Training));
         cancel.ThrowIfCancellationRequested();
-        SeasonKept found = new(years.Explanation, season, VisitCurve.Of(seasons), YearOfWater.Of(site, with, years.Training));
-        return new VisitsFound(Keep(SavedPlan.Of(site, with, from), proof, found), years.Explanation, season, [], proof.Verdict);
+        SeasonKept kept = new(years.Explanation, season, VisitCurve.Of(seasons), YearOfWater.Of(site, with, years.Training));
+        return new VisitsFound(Keep(SavedPlan.Of(site, with, from), proof, kept), years.Explanation, season, [], proof.Verdict);
     }
 
     private SiteYears Years(JobProgress progress, CancellationToken cancel)
