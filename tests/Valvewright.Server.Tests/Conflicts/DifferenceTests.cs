@@ -2,7 +2,7 @@ using System.Text.Json;
 using CsCheck;
 using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
-using Valvewright.Server.Conflicts;
+using Valvewright.Records;
 using Valvewright.Tests;
 
 namespace Valvewright.Server.Tests.Conflicts;

@@ -2,10 +2,10 @@ using System.Text.Json;
 using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 
-namespace Valvewright.Server.Conflicts;
+namespace Valvewright.Records;
 
 /// <summary>Tells two versions apart.</summary>
-internal static class Difference
+public static class Difference
 {
     /// <summary>Above this product of line counts, what lies between the first and the last difference is shown as one change.</summary>
     private const long MostWork = 4_000_000;
@@ -13,6 +13,8 @@ internal static class Difference
     /// <summary>The lines that differ, by the longest common subsequence of lines.</summary>
     public static ListOf<LineChange> OfLines(string from, string to)
     {
+        ArgumentNullException.ThrowIfNull(from);
+        ArgumentNullException.ThrowIfNull(to);
         string[] a = from.ReplaceLineEndings("\n").Split('\n'), b = to.ReplaceLineEndings("\n").Split('\n');
         int head = 0;
         while (head < a.Length && head < b.Length && a[head] == b[head])
