@@ -26,6 +26,9 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
         return new SiteList([.. carried.OrderBy(c => c.Name, StringComparer.CurrentCulture)], reply.Value, reply.Trouble);
     }
 
+    /// <summary>The sites on the device, whole.</summary>
+    public Task<IReadOnlyList<CarriedSite>> CarriedAsync() => shelf.All<CarriedSite>(Store);
+
     /// <summary>Opens a site: from the device at once where it is there, else from the server.</summary>
     /// <param name="id">The site.</param>
     /// <returns>The site, or why there is none.</returns>
