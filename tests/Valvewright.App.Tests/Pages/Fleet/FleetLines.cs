@@ -37,7 +37,7 @@ public sealed class FleetLines
     public void The_most_pressing_stands_first_in_each_order()
     {
         FleetLine[] lines = [.. new[] { Sound, Sound with { Controller = "Terrace", BatteryVolts = null, LastVisit = null, NextPlannedVisit = null }, Sound with { Site = "Claybank", Controller = "Zoo", BatteryVolts = 7.2, NextPlannedVisit = Today, LastVisit = Today } }.Select(r => FleetLine.Of(r, Today))];
-        string?[] In(FleetOrder order, bool descending = false) => [.. FleetLine.Sorted(lines, order, descending).Select(l => l.Row.Controller)];
+        string[] In(FleetOrder order, bool descending = false) => [.. FleetLine.Sorted(lines, order, descending).Select(l => l.Row.Controller!)];
         Assert.Equal(["Zoo", "Gate", "Terrace"], In(FleetOrder.Site));
         Assert.Equal(["Gate", "Terrace", "Zoo"], In(FleetOrder.Controller));
         Assert.Equal(["Zoo", "Gate", "Terrace"], In(FleetOrder.NextVisit));

@@ -42,7 +42,7 @@ public sealed class HistoryLines
     }
 
     private static HistoryLine Line<T>(RecordKind kind, T? before, T? after, long? undoOf = null)
-        where T : class => HistoryLine.Of(new EntryView(7, kind, Guid.NewGuid(), 2, new Stamp("Ana", Instant.FromUtc(2026, 7, 14, 12, 0)), ElementOf(before), ElementOf(after), undoOf));
+        where T : class => HistoryLine.Of(new EntryView(7, kind, Guid.NewGuid(), 2, new Stamp("Ana", Instant.FromUtc(2026, 7, 14, 12, 0)), ElementOf(before), ElementOf(after), undoOf, null));
 
     private static JsonElement? ElementOf<T>(T? value)
         where T : class => value is null ? null : JsonSerializer.SerializeToElement(value, Json.Options);
