@@ -36,7 +36,7 @@ public sealed class OpenedSite
     public Site Site => Carried.All.Site.Site;
 
     /// <summary>Its weather; null where there is none.</summary>
-    public CarriedWeather? Weather => Carried.All.Weather;
+    public CarriedWeather? Weather => Carried.Weather;
 
     /// <summary>Amounts, dates and times.</summary>
     public SiteWords Say { get; }

@@ -60,7 +60,7 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
         }
 
         return reply.Value is { } all
-            ? await Hold(new CarriedSite(id, all.Site.Name, reply.ETag ?? "", clock.GetCurrentInstant(), all))
+            ? await Hold(CarriedSite.Of(id, reply.ETag ?? "", clock.GetCurrentInstant(), all))
             : new Reply<CarriedSite>(kept, kept?.ETag, reply.Trouble, reply.IsUnreachable);
     }
 
