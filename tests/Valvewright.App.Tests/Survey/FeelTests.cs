@@ -9,15 +9,15 @@ public sealed class FeelTests
     [Theory]
     [InlineData(Ribbon.NoBall, null, "sand")]
     [InlineData(Ribbon.NoRibbon, null, "loamy sand")]
-    [InlineData(Ribbon.Short, Feel.Gritty, "sandy loam")]
-    [InlineData(Ribbon.Short, Feel.Smooth, "silt loam")]
-    [InlineData(Ribbon.Short, Feel.Neither, "loam")]
-    [InlineData(Ribbon.Medium, Feel.Gritty, "sandy clay loam")]
-    [InlineData(Ribbon.Medium, Feel.Smooth, "silty clay loam")]
-    [InlineData(Ribbon.Medium, Feel.Neither, "clay loam")]
-    [InlineData(Ribbon.Long, Feel.Gritty, "sandy clay")]
-    [InlineData(Ribbon.Long, Feel.Smooth, "silty clay")]
-    [InlineData(Ribbon.Long, Feel.Neither, "clay")]
+    [InlineData(Ribbon.BreaksSoon, Feel.Gritty, "sandy loam")]
+    [InlineData(Ribbon.BreaksSoon, Feel.Smooth, "silt loam")]
+    [InlineData(Ribbon.BreaksSoon, Feel.Neither, "loam")]
+    [InlineData(Ribbon.BreaksLater, Feel.Gritty, "sandy clay loam")]
+    [InlineData(Ribbon.BreaksLater, Feel.Smooth, "silty clay loam")]
+    [InlineData(Ribbon.BreaksLater, Feel.Neither, "clay loam")]
+    [InlineData(Ribbon.HangsOn, Feel.Gritty, "sandy clay")]
+    [InlineData(Ribbon.HangsOn, Feel.Smooth, "silty clay")]
+    [InlineData(Ribbon.HangsOn, Feel.Neither, "clay")]
     public void The_texture_is_that_of_the_diagram(Ribbon ribbon, Feel? feel, string texture) => Assert.Equal(texture, FeelTest.Texture(ribbon, feel));
 
     [Fact]
@@ -29,7 +29,7 @@ public sealed class FeelTests
 
     [Theory]
     [InlineData(Ribbon.NoBall, false)]
-    [InlineData(Ribbon.Short, true)]
+    [InlineData(Ribbon.BreaksSoon, true)]
     public void The_feel_is_asked_only_where_it_tells_something(Ribbon ribbon, bool asks)
     {
         Assert.Equal(asks, FeelTest.AsksFeel(ribbon));

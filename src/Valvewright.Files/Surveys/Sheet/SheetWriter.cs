@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 
@@ -8,6 +9,9 @@ internal sealed class SheetWriter
 {
     /// <summary>What is longer than this is written below each other.</summary>
     private const int LongestLine = 150;
+
+    /// <summary>What ends or begins something within braces.</summary>
+    private static readonly SearchValues<char> InBraces = SearchValues.Create(",[]{}\"'");
 
     private readonly StringBuilder text = new();
 
@@ -135,7 +139,7 @@ internal sealed class SheetWriter
             && value is not ("~" or "null")
             && !value.StartsWith("---", StringComparison.Ordinal) && !value.StartsWith("...", StringComparison.Ordinal)
             && !value.Contains(": ", StringComparison.Ordinal) && !value.Contains(" #", StringComparison.Ordinal) && value[^1] != ':'
-            && !(inBraces && value.AsSpan().IndexOfAny(",[]{}\"'") >= 0);
+            && !(inBraces && value.AsSpan().ContainsAny(InBraces));
         // A minus before a figure is a number, not an item of a list.
         bool isNegative = value.Length > 1 && value[0] == '-' && char.IsAsciiDigit(value[1]) && value.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.' or ' ' or '%' or '/');
         return isBare || isNegative ? value : $"'{value.Replace("'", "''", StringComparison.Ordinal)}'";

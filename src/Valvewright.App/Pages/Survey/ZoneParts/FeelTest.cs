@@ -10,13 +10,13 @@ public enum Ribbon
     NoRibbon,
 
     /// <summary>A ribbon that breaks before 2.5 cm (1 in).</summary>
-    Short,
+    BreaksSoon,
 
     /// <summary>2.5 to 5 cm (1 to 2 in).</summary>
-    Medium,
+    BreaksLater,
 
     /// <summary>5 cm (2 in) or more.</summary>
-    Long,
+    HangsOn,
 }
 
 /// <summary>How a very wet pinch of it feels.</summary>
@@ -45,17 +45,17 @@ public static class FeelTest
         (Ribbon.NoBall, _) => "sand",
         (Ribbon.NoRibbon, _) => "loamy sand",
         (_, null) => null,
-        (Ribbon.Short, Feel.Gritty) => "sandy loam",
-        (Ribbon.Short, Feel.Smooth) => "silt loam",
-        (Ribbon.Short, _) => "loam",
-        (Ribbon.Medium, Feel.Gritty) => "sandy clay loam",
-        (Ribbon.Medium, Feel.Smooth) => "silty clay loam",
-        (Ribbon.Medium, _) => "clay loam",
+        (Ribbon.BreaksSoon, Feel.Gritty) => "sandy loam",
+        (Ribbon.BreaksSoon, Feel.Smooth) => "silt loam",
+        (Ribbon.BreaksSoon, _) => "loam",
+        (Ribbon.BreaksLater, Feel.Gritty) => "sandy clay loam",
+        (Ribbon.BreaksLater, Feel.Smooth) => "silty clay loam",
+        (Ribbon.BreaksLater, _) => "clay loam",
         (_, Feel.Gritty) => "sandy clay",
         (_, Feel.Smooth) => "silty clay",
         _ => "clay",
     };
 
     /// <summary>Whether the feel of a wet pinch is asked after this answer.</summary>
-    public static bool AsksFeel(Ribbon ribbon) => ribbon is Ribbon.Short or Ribbon.Medium or Ribbon.Long;
+    public static bool AsksFeel(Ribbon ribbon) => ribbon is Ribbon.BreaksSoon or Ribbon.BreaksLater or Ribbon.HangsOn;
 }
