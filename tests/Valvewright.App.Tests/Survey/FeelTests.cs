@@ -1,5 +1,6 @@
 using Valvewright.App.Pages.Survey.ZoneParts;
 using Valvewright.Engine.Ground;
+using Valvewright.Tests;
 
 namespace Valvewright.App.Tests.Survey;
 
@@ -34,5 +35,12 @@ public sealed class FeelTests
     {
         Assert.Equal(asks, FeelTest.AsksFeel(ribbon));
         Assert.Equal(asks, FeelTest.Texture(ribbon, null) is null);
+    }
+
+    [Fact]
+    public void Every_answer_has_its_picture()
+    {
+        string pictures = Path.Combine(Checkout.Root, "src", "Valvewright.App", "wwwroot", "pictures", "soil");
+        Assert.All(Enum.GetNames<Ribbon>().Concat(Enum.GetNames<Feel>()), name => Assert.True(File.Exists(Path.Combine(pictures, $"{name.ToLowerInvariant()}.svg")), name));
     }
 }
