@@ -91,7 +91,7 @@ public static class ReadingWriter
         DayRuleKind.Odd => terms.Odd,
         DayRuleKind.Even => terms.Even,
         DayRuleKind.DaysOfWeek => $"{terms.Days} " + string.Join(' ', days.Weekdays.Select(terms.Day)),
-        _ => (days.IntervalDays is { } n ? $"{terms.Every} {n} {terms.Days}" : terms.Days)
+        _ => (days.IntervalDays is { } n ? $"{terms.Every} {n} {(n == 1 ? terms.DayWord : terms.Days)}" : terms.Days)
             + (days.DaysLeft is { } left ? $" {left} {terms.Left}" : "")
             + (days.Next is { } next ? $" {terms.Next} {next:uuuu-MM-dd}" : ""),
     };
@@ -103,6 +103,9 @@ public static class ReadingWriter
         string Controller, string Now, string Clock, string Percent, string Off, string On, string Hold, string None, string Starts, string Stations, string Station, string Days,
         string Odd, string Even, string Every, string Left, string Next, string Weekdays)
     {
+        /// <summary>One day.</summary>
+        public string DayWord => Days[..^1];
+
         public string Day(IsoDayOfWeek day) => Weekdays.Split(' ')[(int)day - 1];
     }
 }

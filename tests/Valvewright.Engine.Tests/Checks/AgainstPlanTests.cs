@@ -15,6 +15,13 @@ public class AgainstPlanTests
         Assert.Null(result.Next);
     }
 
+    [Fact]
+    public void A_run_time_is_told_with_its_station_and_its_program()
+    {
+        Finding finding = Assert.Single(CheckSite.WithPlan("st4=20m", "st4=150m").Findings);
+        Assert.StartsWith($"Station 4 runs 150 min in program {finding.Program}; planned is 20 min.", finding.Explanation, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("A: starts 05:00", "A: starts 05:00 05:10 05:20", FindingKind.StartsUsedAsStations)]
     [InlineData("A: starts 05:00", "A: starts 17:00", FindingKind.HalfDaySlip)]

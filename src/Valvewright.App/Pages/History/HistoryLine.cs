@@ -77,6 +77,7 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     private static string Plain(JsonElement? value) => value switch
     {
         null or { ValueKind: JsonValueKind.Null } => "",
+        { ValueKind: JsonValueKind.Array } list when list.GetArrayLength() == 0 => "",
         { ValueKind: JsonValueKind.String } text => text.GetString()!,
         { } other => other.GetRawText(),
     };

@@ -82,6 +82,7 @@ public static class UnsentWords
         return member switch
         {
             "at" or "readAt" when NodaTime.Text.LocalDateTimePattern.ExtendedIso.Parse(value) is { Success: true } at => Moment(at.Value, words),
+            "from" when NodaTime.Text.LocalDatePattern.Iso.Parse(value) is { Success: true } date => Say(words).Date(date.Value),
             "coilOhms" when Read<ListOf<CoilReading>>(value) is { } coils => string.Join("; ", coils.Select(c => $"{words.Fill("visits.coil", ("station", c.Station))}: {VisitWords.Ohms(c.Ohms, words)}")),
             "batteryVolts" when value != "null" => value + " V",
             "meterM3" when value != "null" => value + " m³",
@@ -96,10 +97,13 @@ public static class UnsentWords
         return Moment(record.MadeAt.InZone(DateTimeZoneProviders.Tzdb.GetSystemDefault()).LocalDateTime, words);
     }
 
+    /// <summary>Of a site that may not be on this device: its own units and clock style are not known here.</summary>
+    private static SiteWords Say(PageWords words) => new(Engine.Survey.UnitSystem.Metric, Engine.Survey.ClockStyle.Hours24, words.Common);
+
     private static ReadingValue? ReadingOf(UnsentRecord record) => Read<ReadingValue>(record.Body);
 
     private static string Moment(LocalDateTime at, PageWords words) =>
-        new SiteWords(Engine.Survey.UnitSystem.Metric, Engine.Survey.ClockStyle.Hours24, words.Common).Moment(new LocalDateTime(at.Year, at.Month, at.Day, at.Hour, at.Minute));
+        Say(words).Moment(new LocalDateTime(at.Year, at.Month, at.Day, at.Hour, at.Minute));
 
     private static T? Read<T>(string? text)
     {
