@@ -45,7 +45,7 @@ public sealed class OpenedSite
     public ListOf<OpenedPlan> Plans => plans.Value;
 
     /// <summary>The plan that pages show when none is named: the latest that fits the survey, else the latest.</summary>
-    public OpenedPlan? BestPlan => Plans.FirstOrDefault(p => p.View.FitsSurvey) ?? Plans.FirstOrDefault();
+    public OpenedPlan? BestPlan => Plans.FirstOrDefault(p => p.View.FitsSurvey) ?? (Plans.Count > 0 ? Plans[0] : null);
 
     /// <summary>The plan of that id, or the one to show when none is named.</summary>
     public OpenedPlan? PlanOf(Guid? id) => id is { } named ? Plans.FirstOrDefault(p => p.View.Id == named) : BestPlan;

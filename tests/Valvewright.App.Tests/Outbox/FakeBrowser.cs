@@ -6,7 +6,7 @@ namespace Valvewright.App.Tests.Outbox;
 /// <summary>A device: its database and locks as the page's scripts offer them (<c>js/shelf.js</c>), shared by all windows on it.</summary>
 internal sealed class FakeDevice
 {
-    private readonly SemaphoreSlim turn = new(1, 1);
+    private Task last = Task.CompletedTask;
 
     /// <summary>The stores: text or bytes by key.</summary>
     public Dictionary<(string Store, string Key), object> Kept { get; } = [];
@@ -57,17 +57,18 @@ internal sealed class FakeDevice
 
     private (string, string) Room((string, string) place) => IsFull ? throw new JSException("QuotaExceededError: no room") : place;
 
-    private async Task AloneAsync(DotNetObjectReference<DeviceShelf.Turn> work)
+    private Task AloneAsync(DotNetObjectReference<DeviceShelf.Turn> work)
     {
-        await turn.WaitAsync();
-        try
+        lock (Kept)
         {
-            await work.Value.Run();
+            return last = After(last, work);
         }
-        finally
-        {
-            turn.Release();
-        }
+    }
+
+    private static async Task After(Task before, DotNetObjectReference<DeviceShelf.Turn> work)
+    {
+        await before;
+        await work.Value.Run();
     }
 
     private sealed class Scripts(FakeDevice device) : IJSRuntime, IJSObjectReference

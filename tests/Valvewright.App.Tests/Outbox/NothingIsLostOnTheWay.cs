@@ -10,12 +10,14 @@ using Valvewright.Records;
 namespace Valvewright.App.Tests.Outbox;
 
 /// <summary>What is recorded leaves the device when the server itself has said that it keeps it, and not before.</summary>
-public sealed class NothingIsLostOnTheWay
+public sealed class NothingIsLostOnTheWay : IDisposable
 {
     private readonly FakeDevice device = new();
     private readonly FakeServer server = new();
     private readonly FakeClock clock = new(Instant.FromUtc(2026, 7, 14, 12, 0));
     private readonly Guid visit = Ids.New();
+
+    public void Dispose() => server.Dispose();
 
     [Theory]
     [InlineData(Fate.NoServer, Halt.NoServer)]

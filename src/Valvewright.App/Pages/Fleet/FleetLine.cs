@@ -114,7 +114,7 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
         ArgumentNullException.ThrowIfNull(carried);
         OpenedSite site = new(carried, words);
         LocalDate today = now.InZone(site.Site.Zone()).Date;
-        OpenedPlan? latest = site.Plans.FirstOrDefault();
+        OpenedPlan? latest = site.Plans.Count > 0 ? site.Plans[0] : null;
         foreach (SiteController controller in site.Site.Controllers)
         {
             ControllerPlan? own = latest?.Saved.Plan.Controllers.FirstOrDefault(c => c.Controller == controller.Name);

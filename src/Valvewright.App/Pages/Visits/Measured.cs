@@ -26,7 +26,7 @@ public enum CoilState
     Usual,
 
     /// <summary>Hardly any resistance: shorted coil or wires that touch.</summary>
-    Short,
+    Shorted,
 
     /// <summary>More than usual: a bad splice, a long thin wire, or a coil of another kind.</summary>
     High,
@@ -86,7 +86,7 @@ public static class Measured
         ArgumentNullException.ThrowIfNull(others);
         if (ohms < ShortOhms)
         {
-            return CoilState.Short;
+            return CoilState.Shorted;
         }
 
         if (ohms >= OpenFromOhms)
@@ -96,7 +96,7 @@ public static class Measured
 
         if (ohms > UsualOhms.Most || ohms < UsualOhms.Least)
         {
-            return ohms > UsualOhms.Most ? CoilState.High : CoilState.Short;
+            return ohms > UsualOhms.Most ? CoilState.High : CoilState.Shorted;
         }
 
         double[] rising = [.. others.Where(o => o >= UsualOhms.Least && o <= UsualOhms.Most).Order()];

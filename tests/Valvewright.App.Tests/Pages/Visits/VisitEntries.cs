@@ -115,7 +115,7 @@ public sealed class VisitEntries
 
     [Theory]
     [InlineData(5.2, CoilState.Usual)]
-    [InlineData(0.4, CoilState.Short)]
+    [InlineData(0.4, CoilState.Shorted)]
     [InlineData(42, CoilState.High)]
     [InlineData(VisitEntry.OpenOhms, CoilState.Open)]
     [InlineData(10.5, CoilState.UnlikeOthers)]
