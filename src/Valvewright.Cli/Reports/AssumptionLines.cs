@@ -22,7 +22,7 @@ internal static class AssumptionLines
         int zones = site.Controllers.Sum(c => c.Zones.Count);
         foreach (IGrouping<(string What, string Value, string Why), (string What, string? Zone, Assumption Said)> same in site.Assumptions
             .Select(Split)
-            .GroupBy(a => (a.What, a.Said.Value, a.Said.Why)))
+            .GroupBy(a => (a.What, Value: a.Said.Value.Text, Why: a.Said.Why.Text)))
         {
             string[] where = [.. same.Select(a => a.Zone).OfType<string>()];
             string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 && same.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? " for every zone" : $" for {string.Join("; ", where)}";
