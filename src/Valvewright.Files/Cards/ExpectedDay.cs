@@ -14,6 +14,9 @@ public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedPro
     /// <summary>Days of a spell at one percent that are looked at: enough for eight waterings of the longest interval.</summary>
     private const int LongestLook = 250;
 
+    /// <summary>Most programs water often: so many days are looked at first, and more only where they do not hold enough.</summary>
+    private const int FirstLook = 20;
+
     /// <summary>The next dates with water, from a date on, as the emulator sees them.</summary>
     /// <param name="profile">The controller.</param>
     /// <param name="plan">Its settings and visits.</param>
@@ -26,9 +29,17 @@ public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedPro
         ArgumentNullException.ThrowIfNull(plan);
         return Spell.Of(plan, from, from.PlusDays(ahead - 1))
             .Where(s => s.Percent > 0)
-            .SelectMany(s => Between(profile, s.SettingsOf(plan), s.From, LocalDate.Min(s.To, s.From.PlusDays(LongestLook))))
+            .SelectMany(s => Between(profile, s.SettingsOf(plan), s.From, LocalDate.Min(s.To, s.From.PlusDays(LongestLook)), most))
             .Take(most)
             .ToListOf();
+    }
+
+    /// <summary>At least so many dates of a spell, or all that it has. What starts later does not change what went before.</summary>
+    private static ExpectedDay[] Between(Profile profile, Settings settings, LocalDate first, LocalDate last, int most)
+    {
+        LocalDate soon = LocalDate.Min(last, first.PlusDays(FirstLook));
+        ExpectedDay[] days = [.. Between(profile, settings, first, soon)];
+        return days.Length >= most || soon == last ? days : [.. Between(profile, settings, first, last)];
     }
 
     private static IEnumerable<ExpectedDay> Between(Profile profile, Settings settings, LocalDate first, LocalDate last)

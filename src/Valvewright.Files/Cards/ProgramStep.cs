@@ -51,23 +51,24 @@ public sealed record ProgramTotals(int RunSeconds, int Starts, int DaySeconds, i
         ArgumentNullException.ThrowIfNull(program);
         int run = program.RunTimes.Sum(r => r.Seconds);
         double litres = program.RunTimes.Where(r => r.Seconds > 0).Sum(r => r.Seconds / 60.0 * FlowOf(device, r.Station));
-        LocalDate[] waterDays = program.Days is { } rule
-            ? [.. Enumerable.Range(0, DaysOfFourYears).Select(from.PlusDays).Where(d => rule.WatersOn(d, device.Profile))]
+        IEnumerable<LocalDate> waterDays = program.Days is { } rule
+            ? Enumerable.Range(0, DaysOfFourYears).Select(from.PlusDays).Where(d => rule.WatersOn(d, device.Profile))
             : [];
+        LocalDate? first = waterDays.Select(d => (LocalDate?)d).FirstOrDefault();
         int starts = program.StartTimes.Distinct().Count();
-        if (waterDays.Length == 0 || run == 0 || starts == 0)
+        if (first is not { } waterDay || run == 0 || starts == 0)
         {
             return new ProgramTotals(run, starts, 0, null, litres, 0);
         }
 
-        Timeline day = Emulator.Run(device.Profile, new Settings([program]), waterDays[0], waterDays[0]);
+        Timeline day = Emulator.Run(device.Profile, new Settings([program]), waterDay, waterDay);
         int followed = day.Runs.Select(r => r.Start).Distinct().Count();
-        long last = day.Runs.Max(r => r.Closes) - ClockSeconds.AtMidnight(waterDays[0]);
+        long last = day.Runs.Max(r => r.Closes) - ClockSeconds.AtMidnight(waterDay);
         double daysAWeek = program.Days switch
         {
             DaysOfWeek week => week.Days.Distinct().Count(),
             EveryNDays every => 7.0 / every.Days,
-            _ => waterDays.Length * 7.0 / DaysOfFourYears,
+            _ => waterDays.Count() * 7.0 / DaysOfFourYears,
         };
         return new ProgramTotals(run, starts, run * followed, (int)last, litres, litres * followed * daysAWeek);
     }

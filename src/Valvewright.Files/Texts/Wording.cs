@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Globalization;
 using System.Reflection;
 using System.Text;
@@ -18,12 +17,12 @@ public sealed class Wording
     private const string Folder = "Valvewright.Files.Texts.";
     private static readonly Lazy<Wording> EnglishTexts = new(() => Of(Language.English, typeof(Wording).Assembly, Folder));
     private static readonly Lazy<Wording> SpanishTexts = new(() => Of(Language.Spanish, typeof(Wording).Assembly, Folder));
-    private readonly FrozenDictionary<string, string> texts;
+    private readonly Dictionary<string, string> texts;
 
-    private Wording(Language language, IDictionary<string, string> texts)
+    private Wording(Language language, Dictionary<string, string> texts)
     {
         Language = language;
-        this.texts = texts.ToFrozenDictionary(StringComparer.Ordinal);
+        this.texts = texts;
     }
 
     /// <summary>Which language this is.</summary>
