@@ -28,6 +28,12 @@ public sealed record SeasonOptions
     /// </summary>
     public double? MostStressDays { get; init; }
 
+    /// <summary>
+    /// Whether <see cref="MostStressDays"/> is meant for years that the season was not chosen with: what such years suffer is found by leaving out a
+    /// part of the years at a time, and the limit for the years that are known is lowered accordingly.
+    /// </summary>
+    public bool StressOfUnseenYears { get; init; }
+
     /// <summary>For which share of years the season is chosen.</summary>
     public SeasonAim Aim { get; init; } = SeasonAim.MeanYear;
 

@@ -41,6 +41,16 @@ public sealed record SeasonPlan
     /// <summary>Stress days of a year, mean over spots, zones by area, and years.</summary>
     public required double StressDays { get; init; }
 
+    /// <summary>
+    /// Under a limit of stress: the water of a mean year, m3, below which no season of as many visits on the same possible days keeps to the limit; else null.
+    /// </summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? LeastWithinStressM3 { get; init; }
+
+    /// <summary>Where asked for: the stress days of a year that such a season has in years that it was not chosen with (found by leaving years out); else null.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? UnseenStressDays { get; init; }
+
     /// <summary>Settings that the visits key in beside the percents, a year.</summary>
     public int KeyedSettings { get; init; }
 

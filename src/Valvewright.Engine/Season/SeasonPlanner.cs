@@ -23,7 +23,7 @@ public static class SeasonPlanner
     private const int MostZoneYearsToLead = 400;
     private const double SmallestRateMm = 5;
     private const double LargestRateMm = 5000;
-    private const int RateSteps = 8;
+    private const int RateSteps = 6;
 
     /// <summary>Plans a season.</summary>
     /// <param name="site">The site.</param>
@@ -37,7 +37,9 @@ public static class SeasonPlanner
         ArgumentNullException.ThrowIfNull(options);
         int[] visits = Leading(site, years, options);
         SeasonCase season = SeasonCase.Of(site, plan, years, options, only);
-        SeasonPlan found = Curve(season, options, visits, default)[^1];
+        SeasonPlan found = options is { StressOfUnseenYears: true, MostStressDays: { } most } && years.Count > 1
+            ? UnseenYears.Within(most, limit => Curve(season.Within(limit), options with { MostStressDays = limit }, visits, default)[^1], season, years, only)
+            : Curve(season, options, visits, default)[^1];
 
         // Percents above 100 are looked at for controllers that the season would turn to 100 and beyond.
         Dictionary<string, int> largest = !options.AboveFull ? [] : found.Controllers
@@ -50,7 +52,8 @@ public static class SeasonPlanner
             return found;
         }
 
-        SeasonPlan wider = Curve(SeasonCase.Of(site, plan, years, options, only, largest), options, visits, default)[^1];
+        SeasonOptions asked = options with { MostStressDays = found.Options.MostStressDays };
+        SeasonPlan wider = Curve(SeasonCase.Of(site, plan, years, asked, only, largest), asked, visits, default)[^1] with { UnseenStressDays = found.UnseenStressDays };
         return wider.IsBetterThan(found) && season.Rules.Hold(wider.ApplyTo(plan)) ? wider : found;
     }
 
@@ -108,7 +111,7 @@ public static class SeasonPlanner
         return plans.ToListOf();
     }
 
-    private static Found At(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, Found? fewer, CancellationToken cancel)
+    private static Found At(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, Found? fewer, CancellationToken cancel, bool polished = true)
     {
         SegmentCosts[] rated = Rated(wettest, season), alone = [.. rated.Select(t => t.OfPercentsAlone())];
         (Schedule first, double bound) = DateChain.Best(season, alone, visits)
@@ -116,7 +119,7 @@ public static class SeasonPlanner
         Schedule best = Improve(season, weights, first, visits, cancel);
         best = Better(season, best, fewer is null ? null : SeasonPolish.WithOneMore(season, fewer.Alone, visits));
         best = Better(season, best, OfMeanYear(season, visits, cancel));
-        best = SeasonPolish.Run(season, weights, best, cancel);
+        best = polished ? SeasonPolish.Run(season, weights, best, cancel) : best;
         if (!season.Controllers.Any(c => c.HasVariants))
         {
             return new Found(season, best, best, bound);
@@ -135,20 +138,26 @@ public static class SeasonPlanner
         {
             SeasonCase tried = season.Without(left);
             Schedule found = search(tried);
-            int[] breaking = found.Variants is null ? [] : [.. Enumerable.Range(0, season.Controllers.Length).Where(c => !Holds(tried, found, c))];
+            int[] breaking = Breaking(tried, found);
             if (breaking.Length == 0)
             {
-                bool together = found.Variants is null || season.Rules.Hold(new SeasonPlan
-                {
-                    Dates = found.Dates.Select(season.Days.DateOf).ToListOf(), Controllers = season.InWords(found), Options = season.Options,
-                    CostLitres = 0, BoundLitres = null, WaterM3 = 0, LeastM3 = 0, StressDays = 0,
-                }.ApplyTo(season.Plan));
-                return together ? found : alone;
+                return found.Variants is null || season.Rules.Hold(Visited(season, found)) ? found : alone;
             }
 
             left.UnionWith(breaking);
         }
     }
+
+    private static int[] Breaking(SeasonCase season, Schedule found) =>
+        found.Variants is null ? [] : [.. Enumerable.Range(0, season.Controllers.Length).Where(c => !Holds(season, found, c))];
+
+    private static bool KeepsRules(SeasonCase season, Schedule found) => Breaking(season, found).Length == 0 && season.Rules.Hold(Visited(season, found));
+
+    private static Plan Visited(SeasonCase season, Schedule found) => new SeasonPlan
+    {
+        Dates = found.Dates.Select(season.Days.DateOf).ToListOf(), Controllers = season.InWords(found), Options = season.Options,
+        CostLitres = 0, BoundLitres = null, WaterM3 = 0, LeastM3 = 0, StressDays = 0,
+    }.ApplyTo(season.Plan);
 
     /// <summary>Whether every set of programs that a controller's visits leave keeps the rules all year, at the largest percent set with it.</summary>
     private static bool Holds(SeasonCase season, Schedule schedule, int controller)
@@ -176,32 +185,48 @@ public static class SeasonPlanner
     }
 
     /// <summary>
-    /// The smallest exchange rate whose season keeps stress within a limit, by halving the span of rates; the largest rate where none does.
+    /// The smallest exchange rate whose season keeps stress within a limit, by halving the span of rates (the largest rate where none does); then, for the mean year,
+    /// moves from it and from the last season beyond the limit to the least water within it.
     /// </summary>
     private static Found WithinStress(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, double mostStressDays, CancellationToken cancel)
     {
         double low = Math.Log(SmallestRateMm), high = Math.Log(LargestRateMm);
-        Found within = At(season.At(LargestRateMm), weights, wettest, visits, null, cancel);
+
+        // Moves within the limit follow, so that the rates need no polish of their own.
+        bool polished = season.Options.Aim != SeasonAim.MeanYear;
+        Found within = At(season.At(LargestRateMm), weights, wettest, visits, null, cancel, polished);
+        Found? beyond = null;
+        double least = LeastWithin(within, mostStressDays);
         for (int step = 0; step < RateSteps && StressOf(within.Season, within.Best) <= mostStressDays; step++)
         {
             double middle = (low + high) / 2;
-            Found tried = At(season.At(Math.Exp(middle)), weights, wettest, visits, null, cancel);
+            Found tried = At(season.At(Math.Exp(middle)), weights, wettest, visits, null, cancel, polished);
+            least = Math.Max(least, LeastWithin(tried, mostStressDays));
             if (StressOf(tried.Season, tried.Best) <= mostStressDays)
             {
                 (within, high) = (tried, middle);
             }
             else
             {
-                low = middle;
+                (beyond, low) = (tried, middle);
             }
         }
 
-        return within;
+        Found[] ends = season.Options.Aim != SeasonAim.MeanYear ? [] : beyond is null ? [within] : [within, beyond];
+        Schedule[] moved = [within.Best, .. ends.Select(e => WithinLimit.Run(season, e.Best, mostStressDays, cancel)).Where(s => s.Variants is null || KeepsRules(season, s))];
+        Schedule best = moved.MinBy(s => WithinLimit.Score(season, WithinLimit.Totals(season, s), mostStressDays) + season.KeysCost(s))!;
+        return within with { Best = best, LeastWithinLitres = least };
     }
+
+    /// <summary>
+    /// Water that a season within a limit of stress uses at least: its cost at any exchange rate is no less than the bound, and its stress no more than the limit.
+    /// </summary>
+    private static double LeastWithin(Found found, double mostStressDays) =>
+        found.Bound - (found.Season.Options.StressWeightMm * mostStressDays * found.Season.AreaM2);
 
     private static SegmentCosts[] Rated(SegmentCosts[] tables, SeasonCase season) => [.. tables.Select(t => t.At(season.Options.StressWeightMm))];
 
-    private static double StressOf(SeasonCase season, Schedule schedule)
+    internal static double StressOf(SeasonCase season, Schedule schedule)
     {
         (_, double stress) = Totals(season, schedule);
         return stress;
@@ -290,6 +315,7 @@ public static class SeasonPlanner
             WaterM3 = water / 1000,
             LeastM3 = Enumerable.Range(0, season.YearCount).Average(y => LeastLitres(season, y)) / 1000,
             StressDays = stress,
+            LeastWithinStressM3 = found.LeastWithinLitres / 1000,
             KeyedSettings = season.KeysOf(schedule),
             PercentsAlone = schedule.Variants is null ? null : new PercentsAlone(SeasonReplay.Cost(season, found.Alone), aloneWater / 1000, aloneStress),
             Options = options,
@@ -301,5 +327,6 @@ public static class SeasonPlanner
     /// <param name="Best">The best schedule.</param>
     /// <param name="Alone">The best of percents alone.</param>
     /// <param name="Bound">What none costs less than.</param>
-    private sealed record Found(SeasonCase Season, Schedule Best, Schedule Alone, double Bound);
+    /// <param name="LeastWithinLitres">Water that none within the limit of stress uses less than; null without a limit.</param>
+    private sealed record Found(SeasonCase Season, Schedule Best, Schedule Alone, double Bound, double? LeastWithinLitres = null);
 }

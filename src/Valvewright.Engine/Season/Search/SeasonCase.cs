@@ -47,6 +47,9 @@ internal sealed class SeasonCase
 
     public int YearCount { get; }
 
+    /// <summary>Area of all zones.</summary>
+    public double AreaM2 => Controllers.Sum(c => c.Zones.Sum(z => z.Zone.AreaM2));
+
     /// <summary>By year: the day of the year's record on which each possible day lies.</summary>
     public int[][] DayIndex { get; }
 
@@ -81,6 +84,9 @@ internal sealed class SeasonCase
 
     /// <summary>The same problem at another exchange rate.</summary>
     public SeasonCase At(double rateMm) => new(this, Options with { StressWeightMm = rateMm }, Controllers);
+
+    /// <summary>The same problem within another limit of stress.</summary>
+    public SeasonCase Within(double mostStressDays) => new(this, Options with { MostStressDays = mostStressDays }, Controllers);
 
     /// <summary>The same problem with another aim.</summary>
     public SeasonCase For(SeasonAim aim) => new(this, Options with { Aim = aim }, Controllers);

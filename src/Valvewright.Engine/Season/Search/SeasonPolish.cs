@@ -167,7 +167,7 @@ internal static class SeasonPolish
         return changed;
     }
 
-    private static IEnumerable<int[]> DateMoves(SeasonCase season, int[] dates)
+    public static IEnumerable<int[]> DateMoves(SeasonCase season, int[] dates)
     {
         for (int visit = 0; visit < dates.Length; visit++)
         {
