@@ -20,7 +20,7 @@ internal sealed class SeasonArguments
 
     private readonly Option<int> visits;
     private readonly Option<string?> stressWeight = new("--stress-weight") { Description = $"What a day with a whole zone at wilting weighs against water: a depth, as 40mm or 1.5in ({SeasonOptions.UsualStressWeightMm} mm when not given). The larger, the more stress comes first.", HelpName = "depth" };
-    private readonly Option<double?> mostStress = new("--most-stress") { Description = "Instead of a weight: the stress days a year that are borne, mean of the site.", HelpName = "days" };
+    private readonly Option<double?> mostStress = new("--most-stress") { Description = "Instead of a weight: the stress days a year that are borne, mean of the site, in years that the season is not chosen with.", HelpName = "days" };
     private readonly Option<string> aim = new("--aim") { Description = "Which years it is chosen for: the mean of all, what 8 in 10 do not exceed, or the worst.", HelpName = "mean|8-in-10|worst", DefaultValueFactory = _ => "mean" };
     private readonly Option<string?> onlyOn = new("--only-on") { Description = "Days of the week on which visits can be made.", HelpName = "mon,tue,..." };
     private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
@@ -116,6 +116,7 @@ internal sealed class SeasonArguments
                 SettingWorthLitres = worth,
                 StressWeightMm = weight,
                 MostStressDays = parse.GetValue(mostStress),
+                StressOfUnseenYears = true,
                 Aim = parse.GetValue(aim) switch { "8-in-10" => SeasonAim.EightYearsInTen, "worst" => SeasonAim.WorstYear, _ => SeasonAim.MeanYear },
                 OnlyOn = days,
                 NotIn = spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),

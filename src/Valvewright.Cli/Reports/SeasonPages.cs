@@ -198,6 +198,11 @@ internal static class SeasonPages
             sheet.Say($"No season of as many visits on the same possible days costs less than {words.Volume(bound / 1000)} {unit}: this one is within {SiteWords.Number(100 * gap, 1)} % of it.");
         }
 
+        if (season.UnseenStressDays is { } unseen && season.LeastWithinStressM3 is { } least)
+        {
+            sheet.Say($"In years it was not chosen with, {SiteWords.Number(unseen, 2)} stress days are to be expected (found by leaving years out). No such season that keeps to {SiteWords.Number(season.Options.MostStressDays!.Value, 2)} in the years known uses less than {words.Volume(least)} {unit}.");
+        }
+
         if (season.PercentsAlone is { } alone)
         {
             sheet.Say($"The {season.KeyedSettings} settings keyed in a year beside the percents weigh {words.Volume(season.KeyedSettings * season.Options.SettingWorthLitres / 1000)} {unit} of that. Percents alone would cost {words.Volume(alone.CostLitres / 1000)} {unit}: {words.Volume(alone.WaterM3)} {unit} of water and {SiteWords.Number(alone.StressDays, 2)} stress days; the changes save {words.Volume((alone.CostLitres - season.CostLitres) / 1000)} {unit} beyond what keying them is worth.");

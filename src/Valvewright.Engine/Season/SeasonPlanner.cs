@@ -59,12 +59,17 @@ public static class SeasonPlanner
 
     /// <summary>
     /// The seasons of fewer visits to plan on the way: each begins the search of the next, which finds better ones. For large sites,
-    /// where that takes long, none.
+    /// where that takes long, none; nor within a limit of stress, where each has its own exchange rate.
     /// </summary>
     private static int[] Leading(Site site, IReadOnlyList<Climate> years, SeasonOptions options)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(years);
+        if (options.MostStressDays is not null)
+        {
+            return [options.Visits];
+        }
+
         bool small = site.Controllers.Sum(c => c.Zones.Count) * years.Count <= MostZoneYearsToLead;
         int fewest = Math.Max(1, VisitDays.Of(options, site.Place.LatitudeDeg < 0).Agreed.Count(a => a));
         return small && options.Visits > fewest ? [.. Enumerable.Range(fewest, options.Visits - fewest + 1)] : [options.Visits];

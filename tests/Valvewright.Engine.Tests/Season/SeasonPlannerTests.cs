@@ -121,6 +121,58 @@ public sealed class SeasonPlannerTests
     }
 
     [Fact]
+    public void Within_a_limit_of_stress_every_season_of_two_visits_uses_more_water_than_the_bound_and_none_less_than_the_one_found()
+    {
+        (Site site, Plan plan) = Green(20, "only");
+        Climate[] years = [.. Maricopa.Value.Take(2)];
+        PeriodOfYear[] not = [new(new AnnualDate(6, 1), new AnnualDate(9, 30)), new(new AnnualDate(12, 1), new AnnualDate(1, 31))];
+        SeasonOptions options = new() { Visits = 2, MostStressDays = 12, OnlyFirstWeekOfMonth = true, NotIn = [.. not] };
+        SeasonPlan found = SeasonPlanner.Of(site, plan, years, options);
+        Assert.InRange(found.StressDays, 0, 12);
+
+        double least = double.PositiveInfinity;
+        VisitDays days = VisitDays.Of(options, south: false);
+        double area = site.Controllers[0].Zones[0].AreaM2;
+        for (int first = 0; first < days.Count; first++)
+        {
+            for (int second = first + 1; second < days.Count; second++)
+            {
+                AnnualDate[] dates = [days.DateOf(first), days.DateOf(second)];
+                if (Period.DaysBetween(dates[0].InYear(2001), dates[1].InYear(2001)) < options.LeastDaysBetween)
+                {
+                    continue;
+                }
+
+                for (int percents = 0; percents < 36; percents++)
+                {
+                    Visit[] visits = [new Visit(dates[0], 20 * (percents / 6)), new Visit(dates[1], 20 * (percents % 6))];
+
+                    // At a weight of 0 the cost is the water; the rest of the cost at a weight of 1 is the stress.
+                    double water = years.Average(y => CostByHand(site, plan, y, 0, visits)), stress = (years.Average(y => CostByHand(site, plan, y, 1, visits)) - water) / area;
+                    least = stress <= 12 ? Math.Min(least, water / 1000) : least;
+                }
+            }
+        }
+
+        Assert.InRange(found.WaterM3, least * (1 - 1e-9), least * (1 + 1e-9));
+        Assert.InRange(found.LeastWithinStressM3!.Value, 0, least * (1 + 1e-9));
+    }
+
+    [Fact]
+    public void A_limit_for_years_not_seen_is_no_looser_than_one_for_the_years_known()
+    {
+        (Site site, Plan plan) = Green(5, "only");
+        SeasonPlan known = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions { MostStressDays = 2 });
+        SeasonPlan unseen = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions { MostStressDays = 2, StressOfUnseenYears = true });
+        Assert.Null(known.UnseenStressDays);
+        Assert.True(unseen.UnseenStressDays >= unseen.StressDays);
+        Assert.True(unseen.StressDays <= known.StressDays + 1e-9);
+        Assert.True(unseen.WaterM3 >= known.WaterM3);
+        Assert.Equal(2, unseen.Options.MostStressDays);
+        Assert.Equal(known.LeastWithinStressM3, unseen.LeastWithinStressM3);
+    }
+
+    [Fact]
     public void Wishes_about_dates_are_kept()
     {
         (Site site, Plan plan) = Green(25, "only");
