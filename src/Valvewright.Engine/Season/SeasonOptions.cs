@@ -34,6 +34,12 @@ public sealed record SeasonOptions
     /// </summary>
     public bool StressOfUnseenYears { get; init; }
 
+    /// <summary>
+    /// Instead of an exchange rate: the water of a mean year that there is, m3, for the controllers that the season is planned for. The season of least stress within it is
+    /// found; null where it is not limited. Not together with <see cref="MostStressDays"/>.
+    /// </summary>
+    public double? MostWaterM3 { get; init; }
+
     /// <summary>For which share of years the season is chosen.</summary>
     public SeasonAim Aim { get; init; } = SeasonAim.MeanYear;
 

@@ -47,6 +47,12 @@ public sealed record SeasonPlan
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? LeastWithinStressM3 { get; init; }
 
+    /// <summary>
+    /// Under a limit of water: the stress days of a mean year below which no season of as many visits on the same possible days keeps to the limit; else null.
+    /// </summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? LeastStressDaysWithinWater { get; init; }
+
     /// <summary>Where asked for: the stress days of a year that such a season has in years that it was not chosen with (found by leaving years out); else null.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? UnseenStressDays { get; init; }
@@ -61,10 +67,16 @@ public sealed record SeasonPlan
     /// <summary>How it was asked for.</summary>
     public required SeasonOptions Options { get; init; }
 
-    /// <summary>By cost; under a limit of stress, whose weights differ from season to season, first by the stress beyond it, then by water.</summary>
+    /// <summary>By cost; under a limit, whose weights differ from season to season, first by what lies beyond it, then by the other of water and stress.</summary>
     public bool IsBetterThan(SeasonPlan other)
     {
         ArgumentNullException.ThrowIfNull(other);
+        if (Options.MostWaterM3 is { } water)
+        {
+            double over = Math.Max(0, WaterM3 - water), otherOver = Math.Max(0, other.WaterM3 - water);
+            return over < otherOver || (over <= otherOver && StressDays < other.StressDays - LeastGain);
+        }
+
         if (Options.MostStressDays is not { } most)
         {
             return CostLitres < other.CostLitres * (1 - LeastGain);

@@ -1,6 +1,7 @@
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season.Search.Programs;
 using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -59,13 +60,13 @@ public static class SeasonPlanner
 
     /// <summary>
     /// The seasons of fewer visits to plan on the way: each begins the search of the next, which finds better ones. For large sites,
-    /// where that takes long, none; nor within a limit of stress, where each has its own exchange rate.
+    /// where that takes long, none; nor within a limit, where each has its own exchange rate.
     /// </summary>
     private static int[] Leading(Site site, IReadOnlyList<Climate> years, SeasonOptions options)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(years);
-        if (options.MostStressDays is not null)
+        if (options.MostStressDays is not null || options.MostWaterM3 is not null)
         {
             return [options.Visits];
         }
@@ -102,8 +103,8 @@ public static class SeasonPlanner
         foreach (int n in visits)
         {
             cancel.ThrowIfCancellationRequested();
-            Found found = options.MostStressDays is { } most
-                ? WithinStress(season, weights, wettest, n, most, cancel)
+            Found found = options.MostStressDays is not null || options.MostWaterM3 is not null
+                ? Within(season, weights, wettest, n, cancel)
                 : At(season, weights, wettest, n, before, cancel);
             before = found;
 
@@ -190,44 +191,57 @@ public static class SeasonPlanner
     }
 
     /// <summary>
-    /// The smallest exchange rate whose season keeps stress within a limit, by halving the span of rates (the largest rate where none does); then, for the mean year,
-    /// moves from it and from the last season beyond the limit to the least water within it.
+    /// A season within a limit of stress or of water. The smallest exchange rate whose season keeps stress within the limit, or the largest whose season keeps the water
+    /// within it, by halving the span of rates; then, for the mean year, moves from it and from the last season beyond the limit to the best within it.
     /// </summary>
-    private static Found WithinStress(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, double mostStressDays, CancellationToken cancel)
+    private static Found Within(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, CancellationToken cancel)
     {
-        double low = Math.Log(SmallestRateMm), high = Math.Log(LargestRateMm);
-
         // Moves within the limit follow, so that the rates need no polish of their own.
-        bool polished = season.Options.Aim != SeasonAim.MeanYear;
-        Found within = At(season.At(LargestRateMm), weights, wettest, visits, null, cancel, polished);
+        bool polished = season.Options.Aim != SeasonAim.MeanYear, ofWater = season.Options.MostWaterM3 is not null;
+        double inside = Math.Log(ofWater ? SmallestRateMm : LargestRateMm), outside = Math.Log(ofWater ? LargestRateMm : SmallestRateMm);
+        Found At(double logRate) => SeasonPlanner.At(season.At(Math.Exp(logRate)), weights, wettest, visits, null, cancel, polished);
+        Found within = At(inside);
         Found? beyond = null;
-        double least = LeastWithin(within, mostStressDays);
-        for (int step = 0; step < RateSteps && StressOf(within.Season, within.Best) <= mostStressDays; step++)
+        double least = LeastWithin(within);
+        for (int step = 0; step < RateSteps && IsWithin(within); step++)
         {
-            double middle = (low + high) / 2;
-            Found tried = At(season.At(Math.Exp(middle)), weights, wettest, visits, null, cancel, polished);
-            least = Math.Max(least, LeastWithin(tried, mostStressDays));
-            if (StressOf(tried.Season, tried.Best) <= mostStressDays)
+            double middle = (inside + outside) / 2;
+            Found tried = At(middle);
+            least = Math.Max(least, LeastWithin(tried));
+            if (IsWithin(tried))
             {
-                (within, high) = (tried, middle);
+                (within, inside) = (tried, middle);
             }
             else
             {
-                (beyond, low) = (tried, middle);
+                (beyond, outside) = (tried, middle);
             }
         }
 
         Found[] ends = season.Options.Aim != SeasonAim.MeanYear ? [] : beyond is null ? [within] : [within, beyond];
-        Schedule[] moved = [within.Best, .. ends.Select(e => WithinLimit.Run(season, e.Best, mostStressDays, cancel)).Where(s => s.Variants is null || KeepsRules(season, s))];
-        Schedule best = moved.MinBy(s => WithinLimit.Score(season, WithinLimit.Totals(season, s), mostStressDays) + season.KeysCost(s))!;
-        return within with { Best = best, LeastWithinLitres = least };
+        Schedule[] moved = [within.Best, .. ends.Select(e => WithinLimit.Run(season, e.Best, cancel)).Where(s => s.Variants is null || KeepsRules(season, s))];
+        Schedule best = moved.MinBy(s => WithinLimit.Score(season, WithinLimit.Totals(season, s)) + season.KeysCost(s))!;
+        return within with { Best = best, Least = least };
+    }
+
+    private static bool IsWithin(Found found)
+    {
+        (double water, double stress) = Totals(found.Season, found.Best);
+        return found.Season.Options.MostWaterM3 is { } most ? water <= 1000 * most : stress <= found.Season.Options.MostStressDays;
     }
 
     /// <summary>
-    /// Water that a season within a limit of stress uses at least: its cost at any exchange rate is no less than the bound, and its stress no more than the limit.
+    /// Water, L, that a season within a limit of stress uses at least, or stress days within a limit of water: its cost at any exchange rate is no less
+    /// than the bound, and the other of the two no more than the limit.
     /// </summary>
-    private static double LeastWithin(Found found, double mostStressDays) =>
-        found.Bound - (found.Season.Options.StressWeightMm * mostStressDays * found.Season.AreaM2);
+    private static double LeastWithin(Found found)
+    {
+        SeasonOptions options = found.Season.Options;
+        double litresADay = options.StressWeightMm * found.Season.AreaM2;
+        return options.MostWaterM3 is { } most
+            ? Math.Max(0, found.Bound - (1000 * most)) / litresADay
+            : found.Bound - (litresADay * options.MostStressDays!.Value);
+    }
 
     private static SegmentCosts[] Rated(SegmentCosts[] tables, SeasonCase season) => [.. tables.Select(t => t.At(season.Options.StressWeightMm))];
 
@@ -320,7 +334,8 @@ public static class SeasonPlanner
             WaterM3 = water / 1000,
             LeastM3 = Enumerable.Range(0, season.YearCount).Average(y => LeastLitres(season, y)) / 1000,
             StressDays = stress,
-            LeastWithinStressM3 = found.LeastWithinLitres / 1000,
+            LeastWithinStressM3 = options.MostStressDays is null ? null : found.Least / 1000,
+            LeastStressDaysWithinWater = options.MostWaterM3 is null ? null : found.Least,
             KeyedSettings = season.KeysOf(schedule),
             PercentsAlone = schedule.Variants is null ? null : new PercentsAlone(SeasonReplay.Cost(season, found.Alone), aloneWater / 1000, aloneStress),
             Options = options,
@@ -332,6 +347,6 @@ public static class SeasonPlanner
     /// <param name="Best">The best schedule.</param>
     /// <param name="Alone">The best of percents alone.</param>
     /// <param name="Bound">What none costs less than.</param>
-    /// <param name="LeastWithinLitres">Water that none within the limit of stress uses less than; null without a limit.</param>
-    private sealed record Found(SeasonCase Season, Schedule Best, Schedule Alone, double Bound, double? LeastWithinLitres = null);
+    /// <param name="Least">Water (L) or stress days that none within a limit of the other goes below; null without a limit.</param>
+    private sealed record Found(SeasonCase Season, Schedule Best, Schedule Alone, double Bound, double? Least = null);
 }

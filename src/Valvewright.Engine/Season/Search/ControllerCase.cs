@@ -2,6 +2,7 @@ using Valvewright.Engine.Balance;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Plants;
+using Valvewright.Engine.Season.Search.Programs;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;

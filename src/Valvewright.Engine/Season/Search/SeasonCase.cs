@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season.Search.Programs;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;

@@ -1,3 +1,5 @@
+using Valvewright.Engine.Season.Search.Programs;
+
 namespace Valvewright.Engine.Season.Search;
 
 /// <summary>Single moves of a date or a percent, judged on the full balance, until none helps.</summary>

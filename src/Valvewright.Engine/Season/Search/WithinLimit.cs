@@ -1,7 +1,7 @@
 namespace Valvewright.Engine.Season.Search;
 
 /// <summary>
-/// Moves of dates and percents towards the least water within a limit of stress. An exchange rate alone finds only seasons on the convex edge of
+/// Moves of dates and percents towards the least water within a limit of stress, or the least stress within a limit of water. An exchange rate alone finds only seasons on the convex edge of
 /// stress and water; between two of these lie others that come nearer to the limit.
 /// </summary>
 internal static class WithinLimit
@@ -9,14 +9,17 @@ internal static class WithinLimit
     private const double LeastGain = 1e-9;
     private const int MostRounds = 40;
 
-    /// <summary>What stress beyond the limit weighs: more than any water.</summary>
+    /// <summary>What lies beyond the limit weighs more than all else.</summary>
     private const double BeyondMm = 1e5;
 
+    /// <summary>Where the water is given, a stress day weighs more than any water within it.</summary>
+    private const double StressFirstMm = 1e4;
+
     /// <summary>The schedule that no move of a date, together with one or two percents of a controller, betters.</summary>
-    public static Schedule Run(SeasonCase season, Schedule schedule, double mostStressDays, CancellationToken cancel)
+    public static Schedule Run(SeasonCase season, Schedule schedule, CancellationToken cancel)
     {
         Schedule best = schedule;
-        double score = Score(season, Totals(season, best), mostStressDays);
+        double score = Score(season, Totals(season, best));
         for (int round = 0; round < MostRounds; round++)
         {
             cancel.ThrowIfCancellationRequested();
@@ -32,7 +35,7 @@ internal static class WithinLimit
                     double otherWater = each.Where((_, c) => c != controller).Sum(e => e.Water), otherStress = each.Where((_, c) => c != controller).Sum(e => e.Stress);
                     for (int candidate = 0; candidate < candidates.Count; candidate++)
                     {
-                        double tried = Score(season, (otherWater + totals[candidate].Water, otherStress + totals[candidate].Stress), mostStressDays);
+                        double tried = Score(season, (otherWater + totals[candidate].Water, otherStress + totals[candidate].Stress));
                         if (tried < (moved?.Score ?? score * (1 - LeastGain)))
                         {
                             int[] percents = candidates[candidate];
@@ -66,8 +69,10 @@ internal static class WithinLimit
         return (water, stress);
     }
 
-    public static double Score(SeasonCase season, (double Water, double Stress) totals, double mostStressDays) =>
-        totals.Water + (BeyondMm * Math.Max(0, totals.Stress - (mostStressDays * season.AreaM2)));
+    /// <summary>What is made least, with what lies beyond the limit before all else.</summary>
+    public static double Score(SeasonCase season, (double Water, double Stress) totals) => season.Options.MostWaterM3 is { } most
+        ? (totals.Stress * StressFirstMm) + totals.Water + (BeyondMm * Math.Max(0, totals.Water - (1000 * most)))
+        : totals.Water + (BeyondMm * Math.Max(0, totals.Stress - (season.Options.MostStressDays!.Value * season.AreaM2)));
 
     private static (double Water, double Stress)[] Totals(SeasonCase season, Schedule schedule, int controller, List<int[]> sequences)
     {

@@ -1,7 +1,7 @@
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Keying;
 
-namespace Valvewright.Engine.Season.Search;
+namespace Valvewright.Engine.Season.Search.Programs;
 
 /// <summary>One program of a controller, and what visits may make of it.</summary>
 internal sealed class ProgramCase

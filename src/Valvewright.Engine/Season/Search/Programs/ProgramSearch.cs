@@ -1,4 +1,4 @@
-namespace Valvewright.Engine.Season.Search;
+namespace Valvewright.Engine.Season.Search.Programs;
 
 /// <summary>Which programs to change at which visit: variants join the percents in the dynamic programming, and what keying costs is weighed.</summary>
 internal static class ProgramSearch

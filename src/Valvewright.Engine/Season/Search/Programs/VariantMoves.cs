@@ -1,4 +1,4 @@
-namespace Valvewright.Engine.Season.Search;
+namespace Valvewright.Engine.Season.Search.Programs;
 
 /// <summary>Other variants of a program over some visits on end, together with the percents that go with them, judged on the full balance, until none helps.</summary>
 internal static class VariantMoves

@@ -6,7 +6,7 @@ using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
-namespace Valvewright.Engine.Season.Search;
+namespace Valvewright.Engine.Season.Search.Programs;
 
 /// <summary>Whether what visits set keeps the rules, by the proof's own check on every day of four years of calendar.</summary>
 /// <remarks>

@@ -2,7 +2,7 @@ using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Values;
 
-namespace Valvewright.Engine.Season.Search;
+namespace Valvewright.Engine.Season.Search.Programs;
 
 /// <summary>What a visit may make of a program with a key or two: fewer water days, or none.</summary>
 /// <remarks>
