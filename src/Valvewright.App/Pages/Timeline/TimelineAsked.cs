@@ -54,6 +54,10 @@ public sealed record TimelineAsked(LocalDate From, int Days, string? Controller,
         });
     }
 
+    /// <summary>The date of the first opening after the last date; null where there is none within so many days as are followed at once.</summary>
+    public LocalDate? NextOpening(Site site, Plan plan) =>
+        (this with { From = To.PlusDays(1), Days = Most }).Follow(site, plan).Waterings is [{ } first, ..] ? first.Opens.InZone(site.Zone()).Date : null;
+
     /// <summary>The programs of the first date at one percent all the time.</summary>
     private ControllerPlan At(ControllerPlan plan, int percent) => plan with { Settings = plan.SettingsOn(From) with { PercentAdjust = percent }, Visits = [] };
 }

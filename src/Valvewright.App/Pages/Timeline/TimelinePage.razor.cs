@@ -22,6 +22,7 @@ public sealed partial class TimelinePage
     private Chart? days;
     private ListOf<Chart> flows = [];
     private LocalDate today;
+    private LocalDate? next;
     private string? trouble;
 
     private void Opened(OpenedSite site)
@@ -62,6 +63,7 @@ public sealed partial class TimelinePage
         }
 
         waterings = asked.Follow(opened.Site, plan.Saved.Plan);
+        next = waterings.Waterings.Count == 0 ? asked.NextOpening(opened.Site, plan.Saved.Plan) : null;
         days = TimelineCharts.Days(opened.Site, waterings, opened.Say, T);
         flows = opened.Site.Supplies.Where(s => waterings.Waterings.Any(w => w.Supply == s.Name)).Select(s => TimelineCharts.Flow(opened.Site, waterings, s, opened.Say, T)).ToListOf();
     }

@@ -29,6 +29,14 @@ public sealed class Timelines
     [Fact]
     public void Switched_off_nothing_opens() => Assert.DoesNotContain((Asked with { Standing = Standing.Off }).Follow(Site, Plan).Waterings, w => w.Opens >= Site.Zone().AtStartOfDay(Asked.From).ToInstant());
 
+    [Fact]
+    public void The_next_opening_after_the_days_shown_is_found()
+    {
+        SiteWaterings later = SiteWaterings.Of(Site, Plan, Asked.To.PlusDays(1), Asked.To.PlusDays(60));
+        Assert.Equal(later.Waterings[0].Opens.InZone(Site.Zone()).Date, Asked.NextOpening(Site, Plan));
+        Assert.Null((Asked with { Standing = Standing.Off }).NextOpening(Site, Plan));
+    }
+
     /// <summary>A hold of three days lasts three times 24 hours from its setting (docs/emulator.md).</summary>
     [Fact]
     public void A_rain_hold_keeps_everything_shut_for_its_days_and_no_longer()
