@@ -21,6 +21,7 @@ internal sealed class SeasonArguments
     private readonly Option<int> visits;
     private readonly Option<string?> stressWeight = new("--stress-weight") { Description = $"What a day with a whole zone at wilting weighs against water: a depth, as 40mm or 1.5in ({SeasonOptions.UsualStressWeightMm} mm when not given). The larger, the more stress comes first.", HelpName = "depth" };
     private readonly Option<double?> mostStress = new("--most-stress") { Description = "Instead of a weight: the stress days a year that are borne, mean of the site, in years that the season is not chosen with.", HelpName = "days" };
+    private readonly Option<string?> mostWater = new("--most-water") { Description = "Instead of a weight: the water that there is a year, as 300m3 or 80000gal; the least stress within it is found.", HelpName = "volume" };
     private readonly Option<string> aim = new("--aim") { Description = "Which years it is chosen for: the mean of all, what 8 in 10 do not exceed, or the worst.", HelpName = "mean|8-in-10|worst", DefaultValueFactory = _ => "mean" };
     private readonly Option<string?> onlyOn = new("--only-on") { Description = "Days of the week on which visits can be made.", HelpName = "mon,tue,..." };
     private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
@@ -59,7 +60,7 @@ internal sealed class SeasonArguments
         job.Options.Add(visits);
         job.Options.Add(winterOff);
         job.Options.Add(percentsAlone);
-        foreach (Option option in all ? new Option[] { settingWorth, stressWeight, mostStress, aim, onlyOn, notIn, firstWeek, agreed, year, nearBound } : [])
+        foreach (Option option in all ? new Option[] { settingWorth, stressWeight, mostStress, mostWater, aim, onlyOn, notIn, firstWeek, agreed, year, nearBound } : [])
         {
             job.Options.Add(option);
         }
@@ -97,13 +98,16 @@ internal sealed class SeasonArguments
         string[] spans = parse.GetValue(notIn)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
         problems.AddRange(spans.Where(s => DayText.Period(s) is null).Select(s => new Problem(notIn.Name, 0, 0, s, "spans as month-day..month-day: 8-1..8-31", null, "this can't be understood")));
         double weight = Weight(parse.GetValue(stressWeight), site, problems);
-        if (parse.GetValue(stressWeight) is not null && parse.GetValue(mostStress) is not null)
+        Option[] limits = [.. new (Option Option, bool Given)[] { (stressWeight, parse.GetValue(stressWeight) is not null), (mostStress, parse.GetValue(mostStress) is not null), (mostWater, parse.GetValue(mostWater) is not null) }
+            .Where(l => l.Given).Select(l => l.Option)];
+        if (limits.Length > 1)
         {
-            problems.Add(new Problem(mostStress.Name, 0, 0, $"{stressWeight.Name} as well", "one of the two", null, "the weight follows from the most stress that is borne"));
+            problems.Add(new Problem(limits[1].Name, 0, 0, $"{limits[0].Name} as well", "one of the two", null, "the weight follows from the limit that is set"));
         }
 
         Shutdown? shutdown = ReadShutdown(parse, problems);
-        double worth = Worth(parse.GetValue(settingWorth), site, problems);
+        double worth = Volume(settingWorth, parse, site, problems) ?? SeasonOptions.UsualSettingWorthLitres;
+        double? water = Volume(mostWater, parse, site, problems);
         bool free = !parse.GetValue(percentsAlone);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
@@ -117,6 +121,7 @@ internal sealed class SeasonArguments
                 StressWeightMm = weight,
                 MostStressDays = parse.GetValue(mostStress),
                 StressOfUnseenYears = true,
+                MostWaterM3 = water / 1000,
                 Aim = parse.GetValue(aim) switch { "8-in-10" => SeasonAim.EightYearsInTen, "worst" => SeasonAim.WorstYear, _ => SeasonAim.MeanYear },
                 OnlyOn = days,
                 NotIn = spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),
@@ -161,18 +166,18 @@ internal sealed class SeasonArguments
         return null;
     }
 
-    private double Worth(string? text, Site site, List<Problem> problems)
+    private static double? Volume(Option<string?> option, ParseResult parse, Site site, List<Problem> problems)
     {
-        const double LargestLitres = 1e6;
-        if (text is null)
+        const double LargestLitres = 1e9;
+        if (parse.GetValue(option) is not { } text)
         {
-            return SeasonOptions.UsualSettingWorthLitres;
+            return null;
         }
 
         QuantityReading reading = QuantityText.Read(text, Dimension.Volume, Units.Named(site.Units == UnitSystem.UsCustomary ? "gal" : "L")!);
         if (reading.Problem is not null || !(reading.Value is >= 0 and <= LargestLitres))
         {
-            problems.Add(new Problem(settingWorth.Name, 0, 0, text, "a volume of water up to 1000 m3, as 500L or 130gal", null, reading.Problem ?? "this is no such volume"));
+            problems.Add(new Problem(option.Name, 0, 0, text, "a volume of water up to 1000000 m3, as 500L or 130gal", null, reading.Problem ?? "this is no such volume"));
         }
 
         return reading.Value;

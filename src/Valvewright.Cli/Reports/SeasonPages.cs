@@ -191,11 +191,18 @@ internal static class SeasonPages
             _ => "a mean year",
         };
         sheet.Say($"Over the years it was chosen with: {words.Volume(season.WaterM3)} {unit} a year, least possible {words.Volume(season.LeastM3)} {unit} (ratio {SiteWords.Number(season.WaterRatio, 2)}), {SiteWords.Number(season.StressDays, 2)} stress days.");
-        string found = season.Options.MostStressDays is null ? "" : " (found so that stress stays within what is borne)";
+        string found = season.Options.MostWaterM3 is not null ? " (found so that the water is enough)" : season.Options.MostStressDays is null ? "" : " (found so that stress stays within what is borne)";
         sheet.Say($"One stress day weighs {words.SmallDepth(season.Options.StressWeightMm)} of water over its zone{found}; so weighed, {years} costs {words.Volume(season.CostLitres / 1000)} {unit}.");
         if (season.BoundLitres is { } bound && season.Gap is { } gap)
         {
             sheet.Say($"No season of as many visits on the same possible days costs less than {words.Volume(bound / 1000)} {unit}: this one is within {SiteWords.Number(100 * gap, 1)} % of it.");
+        }
+
+        if (season.LeastStressDaysWithinWater is { } leastStress && season.Options.MostWaterM3 is { } there)
+        {
+            sheet.Say(season.WaterM3 > there * (1 + 1e-9)
+                ? $"No season of {VisitWords.Count(season.Dates.Count)} was found within {words.Volume(there)} {unit} a year."
+                : $"No such season within {words.Volume(there)} {unit} a year has less than {SiteWords.Number(leastStress, 2)} stress days.");
         }
 
         if (season.UnseenStressDays is { } unseen && season.LeastWithinStressM3 is { } least)

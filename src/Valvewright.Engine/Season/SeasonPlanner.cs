@@ -26,6 +26,12 @@ public static class SeasonPlanner
     private const double LargestRateMm = 5000;
     private const int RateSteps = 6;
 
+    /// <summary>So little stress is none.</summary>
+    private const double NoStressDays = 0.005;
+
+    /// <summary>Use of years that ask more than those known, over theirs.</summary>
+    private static readonly double[] MoreUse = [1.1, 1.2, 1.35, 1.5];
+
     /// <summary>Plans a season.</summary>
     /// <param name="site">The site.</param>
     /// <param name="plan">Its programs; the visits that they carry are replaced.</param>
@@ -41,6 +47,7 @@ public static class SeasonPlanner
         SeasonPlan found = options is { StressOfUnseenYears: true, MostStressDays: { } most } && years.Count > 1
             ? UnseenYears.Within(most, limit => Curve(season.Within(limit), options with { MostStressDays = limit }, visits, default)[^1], season, years, only)
             : Curve(season, options, visits, default)[^1];
+        found = options.MostWaterM3 is not null && options.Aim == SeasonAim.MeanYear && found.KeyedSettings == 0 ? Hardened(season, found, years, options, only) : found;
 
         // Percents above 100 are looked at for controllers that the season would turn to 100 and beyond.
         Dictionary<string, int> largest = !options.AboveFull ? [] : found.Controllers
@@ -56,6 +63,34 @@ public static class SeasonPlanner
         SeasonOptions asked = options with { MostStressDays = found.Options.MostStressDays };
         SeasonPlan wider = Curve(SeasonCase.Of(site, plan, years, asked, only, largest), asked, visits, default)[^1] with { UnseenStressDays = found.UnseenStressDays };
         return wider.IsBetterThan(found) && season.Rules.Hold(wider.ApplyTo(plan)) ? wider : found;
+    }
+
+    /// <summary>
+    /// Where the water that there is spares plants all stress in the years known, what is left of it is spent on years that ask more than any known: the season is
+    /// planned for rising use until some stress is left, and the last one without stress in the years known is kept.
+    /// </summary>
+    private static SeasonPlan Hardened(SeasonCase season, SeasonPlan found, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only)
+    {
+        SeasonPlan best = found;
+        foreach (double more in MoreUse)
+        {
+            if (best.StressDays > NoStressDays)
+            {
+                break;
+            }
+
+            Climate[] harder = [.. years.Select(y => new Climate(y.First, [.. y.EtoMm.Select(e => e * more)], [.. y.RainMm]))];
+            SeasonPlan tried = Curve(SeasonCase.Of(season.Site, season.Plan, harder, options, only), options, [options.Visits], default)[0];
+            Schedule schedule = UnseenYears.ScheduleOf(season, tried);
+            SeasonPlan known = Describe(new Found(season.At(found.Options.StressWeightMm), schedule, schedule, 0, found.LeastStressDaysWithinWater), found.Options, found.BoundLitres);
+            best = tried.KeyedSettings == 0 && known.StressDays <= NoStressDays ? known : best;
+            if (tried.StressDays > NoStressDays)
+            {
+                break;
+            }
+        }
+
+        return best;
     }
 
     /// <summary>

@@ -159,6 +159,24 @@ public sealed class SeasonPlannerTests
     }
 
     [Fact]
+    public void Within_the_water_there_is_stress_is_least_and_water_to_spare_is_spent_on_harder_years()
+    {
+        (Site site, Plan plan) = Green(5, "only");
+        SeasonPlan free = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions());
+        SeasonPlan scarce = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions { MostWaterM3 = 0.8 * free.WaterM3 });
+        SeasonPlan less = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions { MostWaterM3 = 0.6 * free.WaterM3 });
+        Assert.True(scarce.WaterM3 <= 0.8 * free.WaterM3);
+        Assert.True(less.StressDays > scarce.StressDays && scarce.StressDays > free.StressDays);
+        Assert.InRange(scarce.LeastStressDaysWithinWater!.Value, 0, scarce.StressDays + 1e-9);
+
+        // No stress is to be had for less; what is left goes to years that ask more.
+        SeasonPlan calm = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions { MostStressDays = 0.001 });
+        SeasonPlan plenty = SeasonPlanner.Of(site, plan, Zurich.Value, new SeasonOptions { MostWaterM3 = 1.6 * calm.WaterM3 });
+        Assert.InRange(plenty.StressDays, 0, 0.005);
+        Assert.InRange(plenty.WaterM3, calm.WaterM3 * 1.02, calm.WaterM3 * 1.6);
+    }
+
+    [Fact]
     public void A_limit_for_years_not_seen_is_no_looser_than_one_for_the_years_known()
     {
         (Site site, Plan plan) = Green(5, "only");

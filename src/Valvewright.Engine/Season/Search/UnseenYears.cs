@@ -52,7 +52,8 @@ internal static class UnseenYears
         return (known, unseen);
     }
 
-    private static Schedule ScheduleOf(SeasonCase season, SeasonPlan plan) => new(
+    /// <summary>A season that was found for other years, as the search sees it; its percents alone.</summary>
+    public static Schedule ScheduleOf(SeasonCase season, SeasonPlan plan) => new(
         [.. plan.Dates.Select(d => Enumerable.Range(0, season.Days.Count).First(i => season.Days.DateOf(i) == d))],
         [.. plan.Controllers.Select((c, i) => c.Percents.Select(p => Array.IndexOf(season.Controllers[i].Percents, p)).ToArray())]);
 }
