@@ -165,6 +165,6 @@ internal static class PageBenchmark
             }
         }
 
-        private Task Visit(string to) => page.GotoAsync(new Uri(wire.Address, to).ToString());
+        private Task<IResponse?> Visit(string to) => page.GotoAsync(new Uri(wire.Address, to).ToString());
     }
 }
