@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
 using Valvewright.App.Person;
+using Valvewright.App.Shelf;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Link;
@@ -129,7 +130,7 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
         typeof(T) == typeof(byte[]) ? (T)(object)bytes
         : typeof(T) == typeof(string) ? (T)(object)Encoding.UTF8.GetString(bytes)
         : bytes.Length == 0 ? default
-        : System.Text.Json.JsonSerializer.Deserialize<T>(bytes, Json.Options);
+        : System.Text.Json.JsonSerializer.Deserialize<T>(bytes, PageJson.Options);
 
     private void Reached(bool there)
     {

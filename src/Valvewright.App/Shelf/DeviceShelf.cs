@@ -1,6 +1,6 @@
 using System.Text.Json;
 using Microsoft.JSInterop;
-using Valvewright.Engine.Values;
+
 
 namespace Valvewright.App.Shelf;
 
@@ -11,10 +11,10 @@ public sealed class DeviceShelf(IJSRuntime scripts)
 
     /// <summary>A value; null where there is none.</summary>
     public async Task<T?> Get<T>(string store, string key)
-        where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text ? Json.Read<T>(text) : null;
+        where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text ? PageJson.Read<T>(text) : null;
 
     /// <summary>All values of a store.</summary>
-    public async Task<IReadOnlyList<T>> All<T>(string store) => [.. (await (await module.Value).InvokeAsync<string[]>("all", store)).Select(t => Json.Read<T>(t)!)];
+    public async Task<IReadOnlyList<T>> All<T>(string store) => [.. (await (await module.Value).InvokeAsync<string[]>("all", store)).Select(t => PageJson.Read<T>(t)!)];
 
     /// <summary>All keys of a store.</summary>
     public async Task<IReadOnlyList<string>> Keys(string store) => await (await module.Value).InvokeAsync<string[]>("keys", store);
@@ -25,7 +25,7 @@ public sealed class DeviceShelf(IJSRuntime scripts)
 
     /// <summary>A value with the text that it lies there as; null where there is none.</summary>
     public async Task<Held<T>?> Hold<T>(string store, string key)
-        where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text ? new Held<T>(Json.Read<T>(text)!, text) : null;
+        where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text ? new Held<T>(PageJson.Read<T>(text)!, text) : null;
 
     /// <summary>Changes a value where it is still the one that the change rests on.</summary>
     /// <param name="store">The store.</param>
@@ -66,7 +66,7 @@ public sealed class DeviceShelf(IJSRuntime scripts)
         await (await module.Value).InvokeVoidAsync("alone", name, turn);
     }
 
-    private static string TextOf<T>(T value) => JsonSerializer.Serialize(value, Json.Compact);
+    private static string TextOf<T>(T value) => JsonSerializer.Serialize(value, PageJson.Compact);
 
     private async Task Write(string function, params object?[] given)
     {

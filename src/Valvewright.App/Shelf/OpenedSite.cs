@@ -59,7 +59,7 @@ public sealed class OpenedPlan(PlanView view)
         { Saved: { } read } => read,
         var failed => throw new InvalidDataException($"The plan's file cannot be read: {failed.Problems[0].Message} ({failed.Problems[0].Found})"),
     });
-    private readonly Lazy<ProofReport?> proof = new(() => view.Proof?.Deserialize<ProofReport>(Json.Options));
+    private readonly Lazy<ProofReport?> proof = new(() => view.Proof?.Deserialize<ProofReport>(PageJson.Options));
 
     /// <summary>As the server gave it.</summary>
     public PlanView View => view;

@@ -27,10 +27,11 @@ public static partial class PlanFiles
     {
         RespectNullableAnnotations = true,
         RespectRequiredConstructorParameters = true,
+        TypeInfoResolver = PlanJson.Default,
     };
 
     /// <summary>The text of a plan's file.</summary>
-    public static string Write(SavedPlan saved) => Json.Write(saved) + "\n";
+    public static string Write(SavedPlan saved) => JsonSerializer.Serialize(saved, Strict) + "\n";
 
     /// <summary>Reads a file; never throws for anything that a file can hold or a path can be.</summary>
     public static PlanReading Read(string path)

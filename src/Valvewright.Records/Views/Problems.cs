@@ -76,7 +76,7 @@ public sealed record ProblemDocument(string Type, string Title, int Status, stri
 
     /// <summary>Anything else that it says.</summary>
     [JsonExtensionData]
-    public Dictionary<string, JsonElement>? More { get; init; }
+    public Dictionary<string, JsonElement>? More { get; set; }
 
     /// <summary>The word at the end of <see cref="Type"/>.</summary>
     [JsonIgnore]
