@@ -12,6 +12,7 @@ internal static class EntryPoint
         ["power-cut"] = ("a server killed with signal 9 while it writes: what is lost", ServingBenchmark.PowerCut),
         ["crowd"] = ("twenty who write at once: what is lost", ServingBenchmark.Crowded),
         ["page"] = ("the page over the wire, and a card opened without a signal, beside an empty page", PageBenchmark.Run),
+        ["pictures"] = ("no benchmark: pictures of every page into a folder, for docs/page.md", PagePictures.Run),
         ["seen"] = ("from what was seen to the setting: the slip first, among the first three", SeenBenchmark.Run),
         ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),

@@ -40,7 +40,7 @@ public sealed partial class SpanishTests(Stage stage, Regulars regulars) : IClas
         string written = await File.ReadAllTextAsync(Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml"));
         List<string> faults = [];
         string[] names = [.. Name().Matches(written).Select(m => m.Groups[1].Value).Concat(FilledSites.Words).OrderByDescending(n => n.Length)];
-        foreach (string text in shown.Where(t => !written.Contains(t, StringComparison.Ordinal)).Select(t => names.Aggregate(t, (left, name) => left.Replace(name, "…", StringComparison.Ordinal))))
+        foreach (string text in shown.Where(t => !IsRecord(t) && !written.Contains(t, StringComparison.Ordinal)).Select(t => names.Aggregate(t, (left, name) => left.Replace(name, "…", StringComparison.Ordinal))))
         {
             if (English.Value.FirstOrDefault(e => e.Pattern.IsMatch(text)) is { Name: not null } english)
             {
@@ -55,6 +55,9 @@ public sealed partial class SpanishTests(Stage stage, Regulars regulars) : IClas
         Told.None(faults);
         visitor.MustNotComplain();
     }
+
+    /// <summary>The history shows records as they are kept.</summary>
+    private static bool IsRecord(string text) => text.StartsWith('{') && text.EndsWith('}');
 
     /// <summary>All English texts that no Spanish text equals, as patterns in which any text fills the places.</summary>
     private static (string Name, Regex Pattern)[] EnglishOnly()

@@ -7,13 +7,14 @@ internal static class Tour
     public const string NoSuchPage = "no-such-page";
 
     /// <summary>Addresses that need no site.</summary>
-    public static readonly string[] Common = ["", "settings", "unsent", NoSuchPage];
+    public static readonly string[] Common = ["", "survey", "fleet", "settings", "unsent", NoSuchPage];
 
     /// <summary>Pages of a site.</summary>
     public static readonly string[] OfSite =
     [
-        "sites/{site}", "sites/{site}/cards", "sites/{site}/cards?controller={controller}", "sites/{site}/visits", "sites/{site}/visits/new", "sites/{site}/visits/{visit}",
-        "sites/{site}/visits/{visit}/correct",
+        "sites/{site}", "sites/{site}/survey", "sites/{site}/needs", "sites/{site}/plan", "sites/{site}/proof", "sites/{site}/cards", "sites/{site}/cards?controller={controller}",
+        "sites/{site}/year", "sites/{site}/timeline", "sites/{site}/reading", "sites/{site}/visits", "sites/{site}/visits/new", "sites/{site}/visits/{visit}",
+        "sites/{site}/visits/{visit}/correct", "sites/{site}/history",
     ];
 
     /// <summary>All of them.</summary>
