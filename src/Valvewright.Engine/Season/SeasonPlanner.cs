@@ -45,8 +45,8 @@ public static class SeasonPlanner
         int[] visits = Leading(site, years, options);
         SeasonCase season = SeasonCase.Of(site, plan, years, options, only);
         SeasonPlan found = options is { StressOfUnseenYears: true, MostStressDays: { } most } && years.Count > 1
-            ? UnseenYears.Within(most, limit => Curve(season.Within(limit), options with { MostStressDays = limit }, visits, default)[^1], season, years, only)
-            : Curve(season, options, visits, default)[^1];
+            ? UnseenYears.Within(most, limit => Curve(season.Within(limit), options with { MostStressDays = limit }, visits, default, leading: true)[^1], season, years, only)
+            : Curve(season, options, visits, default, leading: true)[^1];
         found = options.MostWaterM3 is not null && options.Aim == SeasonAim.MeanYear && found.KeyedSettings == 0 ? Hardened(season, found, years, options, only) : found;
 
         // Percents above 100 are looked at for controllers that the season would turn to 100 and beyond.
@@ -61,7 +61,7 @@ public static class SeasonPlanner
         }
 
         SeasonOptions asked = options with { MostStressDays = found.Options.MostStressDays };
-        SeasonPlan wider = Curve(SeasonCase.Of(site, plan, years, asked, only, largest), asked, visits, default)[^1] with { UnseenStressDays = found.UnseenStressDays };
+        SeasonPlan wider = Curve(SeasonCase.Of(site, plan, years, asked, only, largest), asked, visits, default, leading: true)[^1] with { UnseenStressDays = found.UnseenStressDays };
         return wider.IsBetterThan(found) && season.Rules.Hold(wider.ApplyTo(plan)) ? wider : found;
     }
 
@@ -125,8 +125,14 @@ public static class SeasonPlanner
         return Curve(SeasonCase.Of(site, plan, years, options with { Visits = visits.Max() }, only), options, visits, cancel);
     }
 
-    private static ListOf<SeasonPlan> Curve(SeasonCase season, SeasonOptions options, IReadOnlyList<int> visits, CancellationToken cancel)
+    /// <param name="season">The problem.</param>
+    /// <param name="options">How it was asked for.</param>
+    /// <param name="visits">Numbers of visits.</param>
+    /// <param name="cancel">Stops the search.</param>
+    /// <param name="leading">Whether all but the last only lead to it: they then set percents alone.</param>
+    private static ListOf<SeasonPlan> Curve(SeasonCase season, SeasonOptions options, IReadOnlyList<int> visits, CancellationToken cancel, bool leading = false)
     {
+        SeasonCase steady = season.Without([.. Enumerable.Range(0, season.Controllers.Length)]);
         double[] weights = YearWeights(season);
         SegmentCosts[] wettest = Tables(season, c => SegmentCosts.Wettest(season, c, weights));
         bool changing = season.Controllers.Any(c => c.HasVariants);
@@ -140,7 +146,7 @@ public static class SeasonPlanner
             cancel.ThrowIfCancellationRequested();
             Found found = options.MostStressDays is not null || options.MostWaterM3 is not null
                 ? Within(season, weights, wettest, n, cancel)
-                : At(season, weights, wettest, n, before, cancel);
+                : At(leading && n != visits[^1] ? steady : season, weights, wettest, n, before, cancel);
             before = found;
 
             // Each controller's own bound lets it choose its own dates; the sum is a bound for dates in common.
