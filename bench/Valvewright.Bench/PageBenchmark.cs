@@ -97,7 +97,7 @@ internal static class PageBenchmark
             {
                 SiteFiller fill = new(client);
                 Guid site = await fill.Bring("quarry-hill");
-                await fill.Do(site, new { kind = "plan", from = "2026-04-01" });
+                await fill.Do(site, new { kind = "plan", visits = 0, from = "2026-04-01" });
                 (opened.site, path) = ($"sites/{site}", $"sites/{site}/cards?controller=Gate");
             }
 

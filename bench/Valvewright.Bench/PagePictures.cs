@@ -49,7 +49,7 @@ internal static class PagePictures
     private static async Task<TourSite> Fill(SiteFiller fill)
     {
         Guid site = await fill.Bring("quarry-hill");
-        Guid plan = (await fill.Do(site, new { kind = "plan", from = "2026-04-01" })).GetProperty("plan").GetGuid();
+        Guid plan = (await fill.Do(site, new { kind = "plan", visits = 0, from = "2026-04-01" })).GetProperty("plan").GetGuid();
         await fill.Do(site, new { kind = "season", plan, visits = 4 });
         Guid visit = await fill.Keep($"api/sites/{site}/visits/", new VisitValue(
             "Gate", new LocalDateTime(2026, 6, 2, 9, 40), "A: starts 5:00 12:00; days daily; stations 1=10 2=15", "A: starts 5:00; days daily; stations 1=10 2=15", 8.7,

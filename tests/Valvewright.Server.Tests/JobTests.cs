@@ -2,11 +2,16 @@ using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Season;
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
 using Valvewright.Files.Plans;
+using Valvewright.Files.Surveys;
+using Valvewright.Planning;
 using Valvewright.Records.Carrying;
 using Valvewright.Records.Jobs;
 using Valvewright.Records.Views;
+using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;
 
@@ -16,7 +21,7 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
     public async Task A_plan_is_made_proven_and_kept_and_its_cards_can_be_fetched()
     {
         Guid site = await Site();
-        JsonElement job = await Ask(site, """{"kind":"plan","from":"2026-04-01"}""");
+        JsonElement job = await Ask(site, """{"kind":"plan","visits":0,"from":"2026-04-01"}""");
         Assert.True(job.GetProperty("state").GetString() == "done", job.ToString());
         string plan = job.GetProperty("result").GetProperty("plan").GetString()!;
         JsonElement kept = (await running.Get($"/api/sites/{site}/plans/{plan}")).Json;
@@ -74,7 +79,7 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         JobView failed = Json.Read<JobView>((await Ask(site, Json.Write(request))).ToString())!;
         Assert.Equal((JobState.Failed, "no-season"), (failed.State, failed.Problem!.Kind));
         Assert.Contains("3 visits are agreed", failed.Problem.Detail, StringComparison.Ordinal);
-        foreach (string wrong in new[] { """{"kind":"plan","wishes":{}}""", """{"kind":"season","wishes":{"leastDaysBetween":0}}""", """{"kind":"season","wishes":{"onlyOn":["none"]}}""", """{"kind":"season","wishes":{"agreed":["13-40"]}}""", """{"kind":"season","wishes":{"aim":7}}""" })
+        foreach (string wrong in new[] { """{"kind":"plan","visits":0,"wishes":{}}""", """{"kind":"proof","wishes":{}}""", """{"kind":"plan","wishes":{"leastDaysBetween":0}}""", """{"kind":"season","wishes":{"leastDaysBetween":0}}""", """{"kind":"season","wishes":{"onlyOn":["none"]}}""", """{"kind":"season","wishes":{"agreed":["13-40"]}}""", """{"kind":"season","wishes":{"aim":7}}""" })
         {
             (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson(wrong))).Problem(400, "wrong-input");
         }
@@ -87,6 +92,68 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         VisitsFound found = Json.Read<JobView>((await Ask(site, """{"kind":"season","visits":3,"from":"2026-04-01"}""")).ToString())!.ResultAs<VisitsFound>()!;
         Assert.Equal((3, true), (found.Season!.Dates.Count, found.Verdict is not null));
         Assert.Equal(200, (await running.Get($"/api/sites/{site}/plans/{found.Plan}/cards.txt")).Status);
+    }
+
+    /// <summary>What the command makes with as many visits, from the same survey and weather, is made here too: the same programs and percents.</summary>
+    [Theory]
+    [InlineData("""{"kind":"plan","from":"2026-04-01"}""", 4, null)]
+    [InlineData("""{"kind":"plan","from":"2026-04-01","visits":3,"wishes":{"shutdown":{"off":"11-12","on":"03-19"}}}""", 3, "11-12")]
+    public async Task A_plan_is_made_with_its_visits(string request, int visits, string? off)
+    {
+        Guid site = await Site();
+        PlanMade made = Json.Read<JobView>((await Ask(site, request)).ToString())!.ResultAs<PlanMade>()!;
+        CarryView carried = Json.Read<CarryView>((await running.Get($"/api/sites/{site}/carry.json")).Text)!;
+        PlanView kept = Assert.Single(carried.Plans);
+        Assert.Equal((made.Plan, visits), (kept.Id, made.Season!.Dates.Count));
+        Assert.Equal((visits, made.Season), (kept.Season!.Season.Dates.Count, kept.Season.Season));
+
+        Site surveyed = carried.Site.Site;
+        BuiltClimate built = ClimateBuilder.Build(SiteWeather.ReadBytes(surveyed, "weather.csv", Running.Weather()).Record!);
+        SeasonWishes wishes = Json.Read<JobRequest>(request)!.Wishes ?? new SeasonWishes();
+        PlanAndSeasonResult same = PlanAndSeason.Of(
+            surveyed, built.Split(surveyed.Place.LatitudeDeg).Training.Select(y => y.Of(built.Climate)).ToListOf(),
+            new PlannerOptions { InForceFrom = new LocalDate(2026, 4, 1) }, wishes.ToOptions(visits, 2026));
+        Assert.Equal(SeedbedVisits.Keep(surveyed, same.Season!.ApplyTo(same.Plan.Plan!)), PlanFiles.Parse(kept.Plan.GetRawText(), "plan").Saved!.Plan);
+        Assert.Contains(kept.Season.Season.Controllers.SelectMany(c => c.Percents), p => p is > 0 and not 100);
+        if (off is not null)
+        {
+            Assert.Contains(made.Season.Dates, d => $"{d.Month:00}-{d.Day:00}" == off);
+        }
+    }
+
+    [Fact]
+    public async Task Weather_that_does_not_say_where_it_was_measured_is_taken_for_the_sites_own_and_that_is_told()
+    {
+        string survey = Running.WithWeather("Heron Bank");
+        Guid site = await running.Site(string.Concat(survey.Split('\n').Where(l => !l.Contains("station: {", StringComparison.Ordinal)).Select(l => l + "\n")));
+        Assert.Equal(201, (await running.Put($"/api/sites/{site}/weather", Running.Bytes(Running.Weather(), "text/csv"))).Status);
+        JobView job = Json.Read<JobView>((await Ask(site, """{"kind":"plan","visits":0}""")).ToString())!;
+        Assert.Equal(JobState.Done, job.State);
+        CarriedWeather carried = Json.Read<CarryView>((await running.Get($"/api/sites/{site}/carry.json")).Text)!.Weather!;
+        Assert.True(carried.IsPlaceAssumed);
+        Assert.Equal(38.298, carried.Place.LatitudeDeg);
+
+        Guid said = await Site();
+        Assert.False(Json.Read<CarryView>((await running.Get($"/api/sites/{said}/carry.json")).Text)!.Weather!.IsPlaceAssumed);
+    }
+
+    [Fact]
+    public async Task Without_weather_that_can_be_used_a_job_says_what_is_wanting()
+    {
+        Guid none = await running.Site(Writer.Survey("Heron Bank", "no weather"));
+        Assert.Equal("weather-not-named", Json.Read<JobView>((await Ask(none, """{"kind":"plan"}""")).ToString())!.Problem!.Kind);
+        Guid missing = await running.Site(Running.WithWeather("Heron Bank"));
+        Assert.Equal("weather-missing", Json.Read<JobView>((await Ask(missing, """{"kind":"plan"}""")).ToString())!.Problem!.Kind);
+        Guid bad = await running.Site(Running.WithWeather("Heron Bank"));
+        await running.Put($"/api/sites/{bad}/weather", Running.Bytes("date,rain_mm\n2020-01-01,2\n2020-01-02,0\n"u8.ToArray(), "text/csv"));
+        JobView failed = Json.Read<JobView>((await Ask(bad, """{"kind":"plan"}""")).ToString())!;
+        Assert.Equal((JobState.Failed, "weather-unusable"), (failed.State, failed.Problem!.Kind));
+        Assert.NotEmpty(failed.Problem.Problems!);
+
+        Guid brief = await running.Site(Running.WithWeather("Heron Bank"));
+        await running.Put($"/api/sites/{brief}/weather", Running.Bytes("date,tmax_c,tmin_c\n2020-01-01,20,10\n2020-01-02,21,9\n"u8.ToArray(), "text/csv"));
+        Assert.Equal("weather-too-short", Json.Read<JobView>((await Ask(brief, """{"kind":"plan"}""")).ToString())!.Problem!.Kind);
+        Assert.Equal(JobState.Done, Json.Read<JobView>((await Ask(brief, """{"kind":"plan","visits":0}""")).ToString())!.State);
     }
 
     [Fact]
@@ -108,7 +175,8 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
     public async Task A_job_that_means_nothing_is_refused_at_once()
     {
         Guid site = await Site();
-        foreach (string wrong in new[] { """{"kind":"dig"}""", """{"kind":"proof"}""", """{"kind":"season","plan":"018f3b1c-8a00-7000-8000-000000000000","visits":13}""", """{"kind":"plan","from":"0001-01-01"}""" })
+        foreach (string wrong in new[] { """{"kind":"dig"}""", """{"kind":"proof"}""", """{"kind":"season","plan":"018f3b1c-8a00-7000-8000-000000000000","visits":13}""", """{"kind":"plan","from":"0001-01-01"}""",
+            """{"kind":"plan","visits":-1}""", """{"kind":"plan","visits":13}""", """{"kind":"season","visits":0}""" })
         {
             (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson(wrong))).Problem(400, "wrong-input");
         }

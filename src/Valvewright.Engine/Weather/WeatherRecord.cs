@@ -9,4 +9,8 @@ namespace Valvewright.Engine.Weather;
 /// <param name="WindHeightM">Height of the wind measurement above ground.</param>
 /// <param name="Days">The days, by rising date.</param>
 /// <param name="Source">Who publishes it, with the licence where known.</param>
-public sealed record WeatherRecord(string Station, Place Place, double WindHeightM, ListOf<DailyWeather> Days, string Source);
+public sealed record WeatherRecord(string Station, Place Place, double WindHeightM, ListOf<DailyWeather> Days, string Source)
+{
+    /// <summary>Whether it says nothing of where its station stands, or not how high, and the site's own place stands for it.</summary>
+    public bool IsPlaceAssumed { get; init; }
+}

@@ -37,7 +37,7 @@ public static class SiteWeather
         }
 
         WeatherReading reading = weather.File is { } file
-            ? OfFile(file, weather)
+            ? WeatherFiles.Read(file, OptionsOf(site, weather))
             : Fetched(site, WeatherServices.Named(weather.Service ?? "") ?? WeatherService.NasaPower, settings ?? FetchSettings.FromEnvironment(), clock ?? SystemClock.Instance);
         return AsSurveyed(reading, weather);
     }
@@ -50,7 +50,16 @@ public static class SiteWeather
     {
         ArgumentNullException.ThrowIfNull(site);
         WeatherSource weather = site.Weather ?? throw new ArgumentException("The survey names no weather.", nameof(site));
-        return AsSurveyed(WeatherFiles.ReadBytes(name, bytes, OptionsOf(weather)), weather);
+        return AsSurveyed(WeatherFiles.ReadBytes(name, bytes, OptionsOf(site, weather)), weather);
+    }
+
+    /// <summary>What was assumed of where the station stands; null where the record or the survey says it.</summary>
+    public static Assumption? AssumedPlace(WeatherRecord record)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        return record.IsPlaceAssumed
+            ? new Assumption("weather/station", "where the site lies", "the weather file does not say where its station stands, or how high; the survey can say it")
+            : null;
     }
 
     private static WeatherReading AsSurveyed(WeatherReading reading, WeatherSource weather)
@@ -62,12 +71,12 @@ public static class SiteWeather
         return reading with { Record = Moved(record), Notes = reading.Notes.Add(note) };
     }
 
-    private static WeatherReading OfFile(string file, WeatherSource weather) => WeatherFiles.Read(file, OptionsOf(weather));
-
-    private static WeatherReadOptions OptionsOf(WeatherSource weather) => new()
+    private static WeatherReadOptions OptionsOf(Site site, WeatherSource weather) => new()
     {
         Layout = weather.Layout is null ? null : WeatherLayouts.Named(weather.Layout),
         Place = weather.Station,
+        // A record of the other hemisphere was measured there, and is turned over with its place.
+        Otherwise = weather.MovedHalfAYear ? site.Place with { LatitudeDeg = -site.Place.LatitudeDeg } : site.Place,
         WindHeightM = double.IsNaN(weather.WindHeightM) ? null : weather.WindHeightM,
     };
 

@@ -78,22 +78,34 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
             return new WeatherReading(layout, null, notes.ToListOf(), problems.ToListOf());
         }
 
-        Place place = SettlePlace();
+        (Place place, bool isAssumed) = SettlePlace();
         double windHeightM = SettleWindHeight();
         ListOf<DailyWeather> days = Days.Days();
         notes.Insert(0, new WeatherNote(WeatherNoteKind.Found, $"Read as {layout.Title()}: {days.Count} days, {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}."));
         string station = Station ?? Path.GetFileNameWithoutExtension(File);
-        return new WeatherReading(layout, new WeatherRecord(station, place, windHeightM, days, Source), notes.ToListOf(), []);
+        return new WeatherReading(layout, new WeatherRecord(station, place, windHeightM, days, Source) { IsPlaceAssumed = isAssumed }, notes.ToListOf(), []);
     }
 
     /// <summary>Names in a damaged file can be as long as the file.</summary>
     private static string Cut(ReadOnlySpan<char> text) => text.Length > LongestText ? $"{text[..LongestText]}..." : text.ToString();
 
-    private Place SettlePlace()
+    private (Place Place, bool IsAssumed) SettlePlace()
     {
         if (Options.Place is { } given)
         {
-            return given;
+            return (given, false);
+        }
+
+        if (Options.Otherwise is { } otherwise && Place is null)
+        {
+            Assumed("The file does not say where its station stands: the site's own place and elevation taken.");
+            return (otherwise, true);
+        }
+
+        if (Options.Otherwise is { } near && double.IsNaN(Place!.ElevationM))
+        {
+            Assumed("The file does not say how high its station stands: the site's own elevation taken.");
+            return (Place with { ElevationM = near.ElevationM }, true);
         }
 
         if (Place is null)
@@ -101,7 +113,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
             Warn("The file does not say where the station stands; ETo needs latitude and elevation.");
         }
 
-        return Place ?? new Place(double.NaN, double.NaN, double.NaN);
+        return (Place ?? new Place(double.NaN, double.NaN, double.NaN), false);
     }
 
     private double SettleWindHeight()

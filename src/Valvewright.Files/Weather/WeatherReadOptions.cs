@@ -14,6 +14,9 @@ public sealed record WeatherReadOptions
     /// <summary>Where the station stands; overrides what the file says.</summary>
     public Place? Place { get; init; }
 
+    /// <summary>Where the weather is wanted: stands for the station's place, or for its elevation alone, where neither the person nor the file says it.</summary>
+    public Place? Otherwise { get; init; }
+
     /// <summary>Height of the wind measurement above ground, m; overrides what the file says.</summary>
     public double? WindHeightM { get; init; }
 

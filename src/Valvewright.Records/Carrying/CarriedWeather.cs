@@ -22,6 +22,9 @@ public sealed record CarriedWeather(
     string Station, Place Place, string Source, LocalDate First, ListOf<double> EtoMm, ListOf<double> RainMm, ListOf<double> TmaxC, ListOf<double> TminC, YearSplit Years,
     ListOf<FilledDays> Filled, ListOf<EtoDays> Methods)
 {
+    /// <summary>Whether the file does not say where the station stands, or how high, and the site's own place stands for it.</summary>
+    public bool IsPlaceAssumed { get; init; }
+
     private const int DepthDigits = 2;
     private const int TemperatureDigits = 1;
 
@@ -49,7 +52,10 @@ public sealed record CarriedWeather(
             record.Station, record.Place, record.Source, kept.First, Rounded(kept.EtoMm, DepthDigits), Rounded(kept.RainMm, DepthDigits), Rounded(highest, TemperatureDigits),
             Rounded(lowest, TemperatureDigits), years,
             built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Select(g => new FilledDays(g.Key.Variable, g.Key.Method, g.Sum(x => x.Days))).ToListOf(),
-            built.Days.GroupBy(d => d.Method).Select(g => new EtoDays(g.Key, g.Count())).OrderByDescending(m => m.Days).ToListOf());
+            built.Days.GroupBy(d => d.Method).Select(g => new EtoDays(g.Key, g.Count())).OrderByDescending(m => m.Days).ToListOf())
+        {
+            IsPlaceAssumed = record.IsPlaceAssumed,
+        };
     }
 
     /// <summary>The days as the engine takes them.</summary>

@@ -13,7 +13,11 @@ namespace Valvewright.Records.Jobs;
 /// <param name="Report">How good the plan is and how far that is proven.</param>
 /// <param name="Obstacles">What stands in the way; empty when there is a plan.</param>
 /// <param name="Verdict">The proof's verdict; null where there is no plan.</param>
-public sealed record PlanMade(Guid? Plan, string Years, ListOf<ZoneNeed> Needs, SearchReport Report, ListOf<ObstacleView> Obstacles, Verdict? Verdict);
+public sealed record PlanMade(Guid? Plan, string Years, ListOf<ZoneNeed> Needs, SearchReport Report, ListOf<ObstacleView> Obstacles, Verdict? Verdict)
+{
+    /// <summary>The visits of a year; null where there is no plan, none were asked for, or nothing grows that lasts.</summary>
+    public SeasonPlan? Season { get; init; }
+}
 
 /// <summary>How far a plan is proven to be the best.</summary>
 /// <param name="Status">proven, withinGap, impossible or notFound.</param>

@@ -32,7 +32,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Stamp stamp = Given.Stamp(by, clock);
         JobRequest request = await Body.Json<JobRequest>(http, LargestBytes);
         Given.Word(request.Kind, "kind", "plan", "proof", "season");
-        Given.Amount(request.Visits, "visits", 1, 12);
+        Given.Amount(request.Visits, "visits", request.Kind == "plan" ? 0 : 1, 12);
         if (request.From is { Year: < 1901 or > 2199 } date)
         {
             throw Refusal.Wrong("from", date.ToString(), "a date of the years 1901 to 2199", "This date cannot be right.");
@@ -40,7 +40,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
         if (request.Wishes is { } wishes)
         {
-            Require(wishes, request.Kind);
+            Require(wishes, request);
         }
 
         SiteWork work = new(store, clock, kept.Id, read, stamp);
@@ -49,11 +49,11 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         return Answers.Json(job, StatusCodes.Status202Accepted);
     }
 
-    private static void Require(SeasonWishes wishes, string kind)
+    private static void Require(SeasonWishes wishes, JobRequest request)
     {
-        if (kind != "season")
+        if (request.Kind == "proof" || request is { Kind: "plan", Visits: 0 })
         {
-            throw Refusal.Wrong("wishes", kind, "wishes with the kind season alone", "Only a season has wishes.");
+            throw Refusal.Wrong("wishes", request.Kind, "wishes with the kind season, or with a plan of 1 visit or more", "Only visits have wishes.");
         }
 
         Given.Amount(wishes.LeastDaysBetween, "wishes.leastDaysBetween", 1, 180);
@@ -71,15 +71,16 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     private Func<JobProgress, CancellationToken, object> Work(SiteWork work, JobRequest request)
     {
+        SeasonWishes wishes = request.Wishes ?? new SeasonWishes();
+        int visits = request.Visits ?? UsualVisits;
         if (request.Kind == "plan")
         {
-            return (progress, cancel) => work.MakePlan(request.From, progress, cancel);
+            return (progress, cancel) => work.MakePlan(request.From, visits, wishes, progress, cancel);
         }
 
-        SeasonWishes wishes = request.Wishes ?? new SeasonWishes();
         if (request is { Kind: "season", Plan: null })
         {
-            return (progress, cancel) => work.PlanWithVisits(request.From, request.Visits ?? UsualVisits, wishes, progress, cancel);
+            return (progress, cancel) => work.PlanWithVisits(request.From, visits, wishes, progress, cancel);
         }
 
         Guid id = request.Plan ?? throw Refusal.Wrong("plan", "", "the id of a plan", "It does not say which plan is meant.");
@@ -87,7 +88,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Plans.PlanReading.Require(work.Site, Plans.PlanReading.Parse(plan.Value.Plan));
         return request.Kind == "proof"
             ? (progress, cancel) => work.Prove(plan, progress, cancel)
-            : (progress, cancel) => work.FindVisits(plan, request.Visits ?? UsualVisits, wishes, progress, cancel);
+            : (progress, cancel) => work.FindVisits(plan, visits, wishes, progress, cancel);
     }
 
     private IResult ListOfSite(string site)

@@ -13,6 +13,17 @@ namespace Valvewright.Server.Jobs;
 internal static class SeasonSearch
 {
     private const int MostVisits = 12;
+    private const int FewestDaysOfYear = 365;
+
+    /// <summary>A season comes round every year: it is chosen on whole ones. A shorter record serves for programs alone.</summary>
+    /// <exception cref="Refusal">There are none.</exception>
+    public static void RequireWholeYears(ListOf<Climate> training)
+    {
+        if (training.Any(y => y.Days < FewestDaysOfYear))
+        {
+            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "weather-too-short", "Visits are chosen on whole years of weather, and the record holds none. Without visits a plan can be made.");
+        }
+    }
 
     /// <summary>Seasons of 1 to 12 visits that set percents alone, or to as many as the wishes leave room for.</summary>
     /// <exception cref="Refusal">There is nothing to plan for, or the wishes cannot be met for as many visits as are wanted.</exception>

@@ -22,25 +22,34 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
 
     public Site Site => site;
 
-    public PlanMade MakePlan(LocalDate? from, JobProgress progress, CancellationToken cancel)
+    /// <param name="visits">Visits a year, 0 to 12; with none the programs stay as they are keyed in.</param>
+    public PlanMade MakePlan(LocalDate? from, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
         progress("Working out what each zone needs", 0.05);
         ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, years.Training);
         cancel.ThrowIfCancellationRequested();
-        PlanResult result = Planner.Plan(site, years.Training, new PlannerOptions { InForceFrom = first }, new Steps(progress), cancel);
-        if (result.Plan is not { } plan)
+        PlanAndSeasonResult both = visits == 0
+            ? new PlanAndSeasonResult(Planner.Plan(site, years.Training, new PlannerOptions { InForceFrom = first }, new Steps(progress), cancel), null, [])
+            : WithVisits(years, first, visits, wishes, progress, cancel);
+        PlanMade made = new(null, years.Explanation, needs, Report(both.Plan), Obstacles(both.Plan), null);
+        if (both.Plan.Plan is not { } plan)
         {
-            return new PlanMade(null, years.Explanation, needs, Report(result), Obstacles(result), null);
+            return made;
+        }
+
+        if (both.Season is not null)
+        {
+            VisitsFound visited = Visited(years, plan, both.Season, first, wishes.ToOptions(visits, first.Year), progress, cancel);
+            return made with { Plan = visited.Plan, Verdict = visited.Verdict, Season = visited.Season };
         }
 
         cancel.ThrowIfCancellationRequested();
         progress("Proving", 0.85);
         ProofReport proof = Proofs.Replay(site, plan, years.HeldBack, new ProofOptions(first, years.Training));
         cancel.ThrowIfCancellationRequested();
-        Guid id = Keep(SavedPlan.Of(site, plan, first), proof);
-        return new PlanMade(id, years.Explanation, needs, Report(result), Obstacles(result), proof.Verdict);
+        return made with { Plan = Keep(SavedPlan.Of(site, plan, first), proof), Verdict = proof.Verdict };
     }
 
     public PlanProven Prove(Kept<PlanValue> kept, JobProgress progress, CancellationToken cancel)
@@ -66,15 +75,22 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
-        PlanAndSeasonResult both = SeasonSearch.Told(() => PlanAndSeason.Of(
-            site, years.Training, new PlannerOptions { InForceFrom = first }, wishes.ToOptions(visits, first.Year), new Steps((step, done) => progress(step, done / 2)), cancel));
+        PlanAndSeasonResult both = WithVisits(years, first, visits, wishes, progress, cancel);
         return both.Plan.Plan is { } programs
             ? Visited(years, programs, both.Season, first, wishes.ToOptions(visits, first.Year), progress, cancel)
             : new VisitsFound(null, years.Explanation, null, Obstacles(both.Plan), null);
     }
 
+    private PlanAndSeasonResult WithVisits(SiteYears years, LocalDate first, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
+    {
+        SeasonSearch.RequireWholeYears(years.Training);
+        return SeasonSearch.Told(() => PlanAndSeason.Of(
+            site, years.Training, new PlannerOptions { InForceFrom = first }, wishes.ToOptions(visits, first.Year), new Steps((step, done) => progress(step, done / 2)), cancel));
+    }
+
     private VisitsFound Visited(SiteYears years, Plan programs, SeasonPlan? found, LocalDate from, SeasonOptions options, JobProgress progress, CancellationToken cancel)
     {
+        SeasonSearch.RequireWholeYears(years.Training);
         progress("Looking for the visits, and for what fewer or more are worth", 0.5);
         ListOf<SeasonPlan> seasons = SeasonSearch.UpToTwelve(site, programs, years.Training, options, cancel);
         SeasonPlan season = found ?? SeasonSearch.Wanted(site, programs, years.Training, options, seasons);

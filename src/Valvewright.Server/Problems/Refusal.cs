@@ -25,8 +25,8 @@ internal sealed class Refusal(int status, string kind, string detail) : Exceptio
         new Refusal(StatusCodes.Status400BadRequest, "wrong-input", detail).With("where", where).With("found", Shown.Of(found)).With("expected", expected);
 
     /// <summary>A text that was sent has these problems.</summary>
-    public static Refusal Of(IEnumerable<Problem> problems, string detail) =>
-        new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", detail)
+    public static Refusal Of(IEnumerable<Problem> problems, string detail, string kind = "wrong-text") =>
+        new Refusal(StatusCodes.Status422UnprocessableEntity, kind, detail)
             .With("problems", problems.Take(200).Select(p => Shown.Of(p)).ToArray());
 
     /// <summary>Adds a member to the document.</summary>

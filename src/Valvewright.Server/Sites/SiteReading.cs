@@ -22,6 +22,7 @@ internal sealed record SiteYears(ListOf<Climate> Training, ListOf<Climate> HeldB
 internal static class SiteReading
 {
     private const string Name = "survey";
+    private const string Unusable = "weather-unusable";
     private const int LongestSiteName = 200;
     private const int LongestFileName = 200;
 
@@ -71,7 +72,7 @@ internal static class SiteReading
         WeatherReading reading = Weather(store, id, site);
         if (!reading.Ok)
         {
-            throw Refusal.Of(reading.Problems, "The site's weather cannot be used.");
+            throw Refusal.Of(reading.Problems, "The site's weather cannot be used.", Unusable);
         }
 
         try
@@ -81,13 +82,18 @@ internal static class SiteReading
         }
         catch (ArgumentException reason)
         {
-            throw Refusal.Of([new Problem("weather", 0, 0, reason.Message, "whole years of days with highest and lowest temperature", null, "No reference evapotranspiration can be found from this record")], "The site's weather cannot be used.");
+            throw Refusal.Of([new Problem("weather", 0, 0, reason.Message, "whole years of days with highest and lowest temperature", null, "No reference evapotranspiration can be found from this record")], "The site's weather cannot be used.", Unusable);
         }
     }
 
     private static WeatherReading Weather(SiteStore store, Guid id, Site site)
     {
-        if (site.Weather?.File is null)
+        if (site.Weather is null)
+        {
+            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "weather-not-named", "The survey names no weather. Needs and plans rest on it.");
+        }
+
+        if (site.Weather.File is null)
         {
             return SiteWeather.Read(site);
         }

@@ -3,7 +3,7 @@ using System.Text.RegularExpressions;
 using NodaTime;
 using NodaTime.Text;
 using UglyToad.PdfPig;
-using UglyToad.PdfPig.Content;
+using PdfPage = UglyToad.PdfPig.Content.Page;
 using UglyToad.PdfPig.Core;
 using UglyToad.PdfPig.Graphics;
 using Valvewright.Engine.Controllers;
@@ -23,13 +23,13 @@ internal sealed partial class CardPage
         [Language.Spanish] = ["lun", "mar", "mié", "jue", "vie", "sáb", "dom"],
     };
 
-    private readonly Page page;
+    private readonly PdfPage page;
     private readonly bool spanish;
     private readonly Language language;
     private readonly ClockStyle clock;
     private readonly List<(string Text, double X, double Y, double Size)> words;
 
-    public CardPage(Page page, Language language, ClockStyle clock)
+    public CardPage(PdfPage page, Language language, ClockStyle clock)
     {
         (this.page, this.language, this.clock) = (page, language, clock);
         spanish = language == Language.Spanish;

@@ -34,6 +34,37 @@ public sealed class SiteWeatherIsRead
         Assert.Contains(reading.Notes, note => note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("other hemisphere", StringComparison.Ordinal));
     }
 
+    /// <summary>The columns of the file say nothing of a place; latitude and elevation decide reference ET.</summary>
+    [Fact]
+    public void A_record_that_does_not_say_where_it_was_measured_is_taken_for_the_sites_own_and_that_is_said()
+    {
+        Site site = SiteOf("quarry-hill");
+        Assert.NotNull(site.Weather!.Station);
+        WeatherReading told = SiteWeather.Read(site);
+        Assert.False(told.Record!.IsPlaceAssumed);
+        Assert.Null(SiteWeather.AssumedPlace(told.Record));
+
+        WeatherReading untold = SiteWeather.Read(site with { Weather = site.Weather with { Station = null } });
+        Assert.True(untold.Record!.IsPlaceAssumed);
+        Assert.Equal(site.Place, untold.Record.Place);
+        Assert.Contains(untold.Notes, note => note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("the site's own place", StringComparison.Ordinal));
+        Assert.Equal("weather/station", SiteWeather.AssumedPlace(untold.Record)!.Path);
+
+        // One of the other hemisphere is taken for measured as far beyond the equator, so that it comes to stand at the site.
+        Assert.Equal(site.Place, SiteWeather.Read(site with { Weather = site.Weather with { Station = null, MovedHalfAYear = true } }).Record!.Place);
+    }
+
+    [Theory]
+    [InlineData("# latitude: 47.4\n# longitude: 8.6\n", 47.4)]
+    [InlineData("", 38.3)]
+    public void Where_a_file_says_the_place_but_not_how_high_the_sites_elevation_stands_for_it(string said, double latitudeDeg)
+    {
+        Site site = SiteOf("quarry-hill");
+        site = site with { Weather = site.Weather! with { Station = null }, Place = new Place(38.3, 48.8, 700) };
+        WeatherRecord record = SiteWeather.ReadBytes(site, "w.csv", System.Text.Encoding.UTF8.GetBytes($"{said}date,tmax_c,tmin_c\n2020-01-01,20,10\n")).Record!;
+        Assert.Equal((latitudeDeg, 700.0, true), (record.Place.LatitudeDeg, record.Place.ElevationM, record.IsPlaceAssumed));
+    }
+
     [Fact]
     public void Moving_keeps_every_gap_between_days()
     {

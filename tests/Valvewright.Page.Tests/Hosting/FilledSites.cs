@@ -29,7 +29,7 @@ internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
     public static async Task<FilledSites> Make(SiteFiller fill)
     {
         Guid garden = await fill.Bring("quarry-hill");
-        Guid plan = (await fill.Do(garden, new { kind = "plan", from = "2026-04-01" })).GetProperty("plan").GetGuid();
+        Guid plan = (await fill.Do(garden, new { kind = "plan", visits = 0, from = "2026-04-01" })).GetProperty("plan").GetGuid();
         await fill.Do(garden, new { kind = "season", plan, visits = 4 });
         Guid visit = await Record(fill, garden, "Gate", Notes);
 

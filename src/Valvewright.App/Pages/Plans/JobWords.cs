@@ -38,6 +38,14 @@ public static class JobWords
         return words.All.Names.Contains(name) ? words[name] : words.Fill("problem.other", ("detail", detail));
     }
 
+    /// <summary>What the person can do about it; null where the page knows of nothing.</summary>
+    public static string? Todo(string kind, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(words);
+        string name = $"problem.{kind}.todo";
+        return words.All.Names.Contains(name) ? words[name] : null;
+    }
+
     /// <summary>A change that would make a plan possible.</summary>
     public static string Advice(AdviceView advice, SiteWords say, PageWords words)
     {

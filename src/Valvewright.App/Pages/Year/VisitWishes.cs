@@ -69,6 +69,11 @@ public sealed class VisitWishes
             Shutdown: HasShutdown ? new Shutdown(Off, On) : null,
             PercentsAlone: PercentsAlone ? true : null));
 
+    /// <summary>The work to ask for where programs and visits are planned from the survey alone.</summary>
+    /// <param name="from">The first date in force.</param>
+    public JobRequest ToPlanRequest(LocalDate from) =>
+        new("plan", null, from, Visits, Visits > 0 && HasShutdown ? new SeasonWishes(Shutdown: new Shutdown(Off, On)) : null);
+
     /// <summary>A date of that month, the month's last day where it has no such day.</summary>
     public static AnnualDate DateOf(int month, int day) => new(month, Math.Clamp(day, 1, LastDays[month - 1]));
 }
