@@ -1,5 +1,3 @@
-using Microsoft.AspNetCore.Components;
-
 namespace Valvewright.App.Frame;
 
 /// <summary>The way through the work on a site, in the order in which it is done.</summary>
@@ -12,10 +10,14 @@ public static class Way
     public static string To(Guid site, string step) => step.Length == 0 ? $"sites/{site}" : $"sites/{site}/{step}";
 
     /// <summary><c>page</c> where the step is the one shown; null elsewhere.</summary>
-    public static string? CurrentOf(NavigationManager navigation, Guid site, string step)
+    /// <param name="address">The address shown, below the page's.</param>
+    /// <param name="site">The site.</param>
+    /// <param name="step">The step.</param>
+    public static string? CurrentOf(string address, Guid site, string step)
     {
-        ArgumentNullException.ThrowIfNull(navigation);
-        string here = navigation.ToBaseRelativePath(navigation.Uri).Split('?', '#')[0].TrimEnd('/');
+        ArgumentNullException.ThrowIfNull(address);
+        ArgumentNullException.ThrowIfNull(step);
+        string here = address.Split('?', '#')[0].TrimEnd('/');
         string there = To(site, step);
         return here == there || (step.Length > 0 && here.StartsWith(there + "/", StringComparison.Ordinal)) ? "page" : null;
     }

@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
 using NodaTime;
+using Valvewright.App.Ready;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Proof;
@@ -41,6 +42,7 @@ public static class PageJson
 /// <summary>What a carried site, its plans' proofs and the list of sites are made of.</summary>
 [JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata)]
 [JsonSerializable(typeof(CarriedSite))]
+[JsonSerializable(typeof(ReadyCard))]
 [JsonSerializable(typeof(ProofReport))]
 [JsonSerializable(typeof(ListOf<SiteLine>))]
 [JsonSerializable(typeof(SiteLine[]))]

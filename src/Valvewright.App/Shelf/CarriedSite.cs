@@ -20,6 +20,12 @@ public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant Fetc
 {
     private readonly Lazy<CarriedWeather?> weather = new(() => WeatherText is null ? All.Weather : Json.Read<CarriedWeather>(WeatherText));
 
+    private readonly Lazy<ListOf<OpenedPlan>> plans = new(() => All.Plans.Select(p => new OpenedPlan(p)).ToListOf());
+
+    /// <summary>Its plans, the latest first; each is read once.</summary>
+    [JsonIgnore]
+    public ListOf<OpenedPlan> Plans => plans.Value;
+
     /// <summary>The weather; null where there is none.</summary>
     [JsonIgnore]
     public CarriedWeather? Weather => weather.Value;

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Microsoft.JSInterop;
-
+using Valvewright.App.Ready;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Shelf;
 
@@ -56,6 +57,41 @@ public sealed class DeviceShelf(IJSRuntime scripts)
     /// <summary>Bytes; null where there are none.</summary>
     public async Task<byte[]?> GetBytes(string store, string key) => await (await module.Value).InvokeAsync<byte[]?>("get", store, key);
 
+    /// <summary>Keeps a site. Cards that lie ready of another version of it go in the same step: none of them may be shown any more.</summary>
+    /// <exception cref="ShelfException">The device does not take it; what was there stays.</exception>
+    public Task PutSite(CarriedSite site)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        return Write("putSite", site.Id.ToString(), TextOf(site), site.ETag);
+    }
+
+    /// <summary>Removes a site, and with it the cards that lie ready of it.</summary>
+    public Task RemoveSite(Guid site) => Write("removeSite", site.ToString());
+
+    /// <summary>A card that lies ready; null where none does.</summary>
+    public async Task<ReadyCard?> ReadyCard(Guid site, Language language, string controller) =>
+        await (await module.Value).InvokeAsync<string?>("ready", site.ToString(), CodeOf(language), controller) is { } text ? PageJson.Read<ReadyCard>(text) : null;
+
+    /// <summary>Lays a card ready, unless the device has another version of the site by now.</summary>
+    /// <param name="site">The site.</param>
+    /// <param name="language">The card's language.</param>
+    /// <param name="card">The card.</param>
+    /// <param name="isOnly">Whether it is shown also where no controller is named.</param>
+    /// <returns>Whether it lies there now.</returns>
+    /// <exception cref="ShelfException">The device does not take it.</exception>
+    public async Task<bool> PutReady(Guid site, Language language, ReadyCard card, bool isOnly)
+    {
+        ArgumentNullException.ThrowIfNull(card);
+        try
+        {
+            return await (await module.Value).InvokeAsync<bool>("putReady", site.ToString(), CodeOf(language), card.Controller, TextOf(card), card.Version, isOnly);
+        }
+        catch (JSException reason)
+        {
+            throw new ShelfException(reason);
+        }
+    }
+
     /// <summary>Removes a value.</summary>
     public Task Remove(string store, string key) => Write("remove", store, key);
 
@@ -65,6 +101,8 @@ public sealed class DeviceShelf(IJSRuntime scripts)
         using DotNetObjectReference<Turn> turn = DotNetObjectReference.Create(new Turn(work));
         await (await module.Value).InvokeVoidAsync("alone", name, turn);
     }
+
+    private static string CodeOf(Language language) => language == Language.Spanish ? "es" : "en";
 
     private static string TextOf<T>(T value) => JsonSerializer.Serialize(value, PageJson.Compact);
 

@@ -14,8 +14,6 @@ namespace Valvewright.App.Shelf;
 /// <summary>A carried site with what pages ask of it most: its plans read, amounts and times in its units and the person's language.</summary>
 public sealed class OpenedSite
 {
-    private readonly Lazy<ListOf<OpenedPlan>> plans;
-
     /// <summary>Opens a carried site for pages.</summary>
     public OpenedSite(CarriedSite carried, PageWords words)
     {
@@ -23,7 +21,6 @@ public sealed class OpenedSite
         ArgumentNullException.ThrowIfNull(words);
         Carried = carried;
         Say = new SiteWords(Site.Units, Site.Clock, words.Common);
-        plans = new(() => carried.All.Plans.Select(p => new OpenedPlan(p)).ToListOf());
     }
 
     /// <summary>As it lies on the device.</summary>
@@ -42,7 +39,7 @@ public sealed class OpenedSite
     public SiteWords Say { get; }
 
     /// <summary>Its plans, the latest first.</summary>
-    public ListOf<OpenedPlan> Plans => plans.Value;
+    public ListOf<OpenedPlan> Plans => Carried.Plans;
 
     /// <summary>The plan that pages show when none is named: the latest that fits the survey, else the latest.</summary>
     public OpenedPlan? BestPlan => Plans.FirstOrDefault(p => p.View.FitsSurvey) ?? (Plans.Count > 0 ? Plans[0] : null);

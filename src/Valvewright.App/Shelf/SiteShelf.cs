@@ -9,7 +9,7 @@ namespace Valvewright.App.Shelf;
 /// <summary>The sites that this device carries, and how they are brought up to date.</summary>
 public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
 {
-    private const string Store = "sites";
+    internal const string Store = "sites";
     private readonly Dictionary<Guid, CarriedSite> opened = [];
 
     /// <summary>The site that was opened last; the frame shows the way through it.</summary>
@@ -17,6 +17,9 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
 
     /// <summary>Raised when a site on the device was brought up to date or removed, or another one is current.</summary>
     public event Action? Changed;
+
+    /// <summary>Raised for a site that was opened, or that came to the device or was brought up to date there.</summary>
+    public event Action<CarriedSite>? Held;
 
     /// <summary>The sites on the device and, where a server answers, those that it has besides.</summary>
     public async Task<SiteList> ListAsync()
@@ -67,7 +70,7 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
     /// <summary>Takes a site off the device. Nothing that waits to be sent is touched.</summary>
     public async Task ForgetAsync(Guid id)
     {
-        await shelf.Remove(Store, id.ToString());
+        await shelf.RemoveSite(id);
         opened.Remove(id);
         if (Current?.Id == id)
         {
@@ -82,7 +85,7 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
 
     private async Task<Reply<CarriedSite>> Hold(CarriedSite site)
     {
-        await shelf.Put(Store, site.Id.ToString(), site);
+        await shelf.PutSite(site);
         opened[site.Id] = site;
         if (Current?.Id == site.Id)
         {
@@ -90,6 +93,7 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
         }
 
         Changed?.Invoke();
+        Held?.Invoke(site);
         return new Reply<CarriedSite>(site, site.ETag, null, false);
     }
 
@@ -104,6 +108,10 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
         {
             Current = site;
             Changed?.Invoke();
+            if (site is not null)
+            {
+                Held?.Invoke(site);
+            }
         }
     }
 }

@@ -19,11 +19,14 @@ public sealed class CardTicks
     /// <summary>Whether a line is ticked.</summary>
     public bool IsTicked(KeyLine line) => ticked.Contains(line.Key);
 
-    /// <summary>The ticks of a card as the device has them. Programs that differ have another check text and start without ticks.</summary>
+    /// <summary>Where the device keeps the ticks of a card. Programs that differ have another check text and start without ticks.</summary>
+    public static string NameOf(Guid site, string controller, string check) => $"ticks {site} {check} {controller}";
+
+    /// <summary>The ticks of a card as the device has them.</summary>
     public static async Task<CardTicks> OfAsync(DeviceShelf shelf, Guid site, string controller, string check)
     {
         ArgumentNullException.ThrowIfNull(shelf);
-        string name = $"ticks {site} {check} {controller}";
+        string name = NameOf(site, controller, check);
         return new CardTicks(shelf, name, await shelf.Get<Ticked>(Store, name) is { } kept ? kept.Keys : []);
     }
 

@@ -12,7 +12,8 @@ namespace Valvewright.App.Pages.Cards;
 /// <param name="Value">What to key in; empty where the note says it all.</param>
 /// <param name="Note">More about it.</param>
 /// <param name="Empties">Whether it empties something, rather than setting it.</param>
-public sealed record KeyLine(string Key, string Name, string Value, string? Note = null, bool Empties = false);
+/// <param name="IsOfDay">Whether it says another thing on another day.</param>
+public sealed record KeyLine(string Key, string Name, string Value, string? Note = null, bool Empties = false, bool IsOfDay = false);
 
 /// <summary>Lines under one heading, in the order in which they are keyed in.</summary>
 /// <param name="Number">Number of the step on the card, on paper as here.</param>
@@ -63,7 +64,7 @@ public static class KeySteps
         yield return new KeyLine($"{step.Program.Letter} days {days}", say["waterDays"], days);
         if (say.UntilFirst(step) is { } until)
         {
-            yield return new KeyLine($"{step.Program.Letter} first {Iso(card.From)} {step.DaysUntilFirst}", "", until, say.UntilFirstNote(step));
+            yield return new KeyLine($"{step.Program.Letter} first {Iso(card.From)} {step.DaysUntilFirst}", "", until, say.UntilFirstNote(step), IsOfDay: true);
         }
     }
 

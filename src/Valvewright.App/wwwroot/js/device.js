@@ -11,6 +11,9 @@ export const hasSignal = () => navigator.onLine;
 export const print = () => window.print();
 export const focus = id => document.getElementById(id)?.focus();
 
+// When nothing else is to be done; at the latest after a while.
+export const idle = () => new Promise(done => { if (window.requestIdleCallback) requestIdleCallback(() => done(), { timeout: 5000 }); else setTimeout(done, 200); });
+
 export function watchSignal(watcher) {
   const tell = () => watcher.invokeMethodAsync('SignalChanged', navigator.onLine);
   addEventListener('online', tell);

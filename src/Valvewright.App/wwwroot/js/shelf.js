@@ -1,10 +1,10 @@
-// The device's own database: sites carried along, what is recorded and not yet sent, its photos, and drafts.
-const stores = ['sites', 'unsent', 'drafts', 'photos'];
+// The device's own database: sites carried along, cards that lie ready (js/ready.js shows them), what is recorded and not yet sent, its photos, and drafts.
+const stores = ['sites', 'unsent', 'drafts', 'photos', 'ready'];
 let opened = null;
 
 function open() {
   opened ??= new Promise((resolve, reject) => {
-    const request = indexedDB.open('valvewright', 1);
+    const request = indexedDB.open('valvewright', 2);
     request.onupgradeneeded = () => { for (const name of stores) if (!request.result.objectStoreNames.contains(name)) request.result.createObjectStore(name); };
     request.onsuccess = () => { request.result.onversionchange = () => { request.result.close(); opened = null; }; resolve(request.result); };
     request.onerror = () => { opened = null; reject(request.error); };
@@ -17,7 +17,7 @@ async function within(store, mode, act) {
   const database = await open();
   return new Promise((resolve, reject) => {
     const transaction = database.transaction(store, mode, { durability: 'strict' });
-    const request = act(transaction.objectStore(store));
+    const request = act(...[store].flat().map(name => transaction.objectStore(name)));
     transaction.oncomplete = () => resolve(request?.result ?? null);
     // The name tells a full device from any other fault.
     transaction.onabort = () => reject(new Error(`${transaction.error?.name ?? 'AbortError'}: ${transaction.error?.message ?? ''}`));
@@ -37,6 +37,38 @@ export function swap(store, key, expected, value) {
       if ((asked.result ?? null) !== expected) return;
       done = true;
       if (value === null) s.delete(key); else s.put(value, key);
+    };
+  }).then(() => done);
+}
+
+// A site with the cards that lie ready of it: under [site] the version that they are of, under [site, language] the controller whose card is the
+// only one, under [site, language, controller] the cards. Another version of the site takes them away in the same step.
+const cardsOf = site => IDBKeyRange.bound([site], [site, []]);
+
+export const putSite = (site, value, version) => within(['sites', 'ready'], 'readwrite', (sites, ready) => {
+  sites.put(value, site);
+  ready.get([site]).onsuccess = event => { if (event.target.result !== version) { ready.delete(cardsOf(site)); ready.put(version, [site]); } };
+});
+
+export const removeSite = site => within(['sites', 'ready'], 'readwrite', (sites, ready) => { sites.delete(site); ready.delete(cardsOf(site)); });
+
+export const ready = (site, language, controller) => within('ready', 'readonly', s => s.get([site, language, controller]));
+
+// A card is laid ready only where the site is on the device, in the version that the card is of.
+export function putReady(site, language, controller, value, version, isOnly) {
+  let done = false;
+  return within(['sites', 'ready'], 'readwrite', (sites, ready) => {
+    const lay = () => {
+      done = true;
+      ready.put(value, [site, language, controller]);
+      if (isOnly) ready.put(controller, [site, language]); else ready.delete([site, language]);
+    };
+    sites.count(site).onsuccess = there => {
+      if (there.target.result === 0) return;
+      ready.get([site]).onsuccess = event => {
+        if (event.target.result === undefined) ready.put(version, [site]);
+        if ((event.target.result ?? version) === version) lay();
+      };
     };
   }).then(() => done);
 }
