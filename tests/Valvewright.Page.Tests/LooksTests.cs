@@ -1,5 +1,3 @@
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Valvewright.Page.Tests.Hosting;
 using Valvewright.Tests.Browsing;
@@ -13,12 +11,6 @@ namespace Valvewright.Page.Tests;
 [Collection(OnStage.Name)]
 public sealed class LooksTests(Stage stage, Regulars regulars) : IClassFixture<Regulars>
 {
-    private static readonly AxeRunOptions Rules = new()
-    {
-        RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
-        Rules = new Dictionary<string, RuleOptions> { ["color-contrast-enhanced"] = new() { Enabled = true }, ["target-size"] = new() { Enabled = true } },
-    };
-
     public static TheoryData<string, string> Pages()
     {
         TheoryData<string, string> data = [];
@@ -46,9 +38,7 @@ public sealed class LooksTests(Stage stage, Regulars regulars) : IClassFixture<R
                 await visitor.Page.SetViewportSizeAsync(size.Width, size.Height);
                 await visitor.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = look });
                 await visitor.Settle();
-                string[] own = await visitor.Page.EvaluateAsync<string[]>("() => window.looks()");
-                AxeResult axe = await visitor.Page.RunAxe(Rules);
-                faults.AddRange(own.Concat(axe.Violations.SelectMany(Lines)).Select(f => $"{size.Width} px, {look}: {f}"));
+                faults.AddRange((await Looks.Faults(visitor.Page)).Select(f => $"{size.Width} px, {look}: {f}"));
             }
         }
 
@@ -67,7 +57,4 @@ public sealed class LooksTests(Stage stage, Regulars regulars) : IClassFixture<R
         await visitor.Settle();
         Told.None(await visitor.Page.EvaluateAsync<string[]>("() => window.looks()"));
     }
-
-    private static IEnumerable<string> Lines(AxeResultItem violation) =>
-        violation.Nodes.Take(5).Select(n => $"axe {violation.Id}: {n.Target} {n.Html[..Math.Min(n.Html.Length, 160)]} {string.Join(' ', n.Any.Select(a => a.Message))}");
 }

@@ -48,10 +48,41 @@ internal sealed class FakeDevice
                 return null;
             case "all":
                 return Kept.Where(k => k.Key.Store == (string)given[0]!).Select(k => (string)k.Value).ToArray();
+            case "putSite":
+                Kept[Room(("sites", (string)given[0]!))] = given[1]!;
+                if (!Equals(Kept.GetValueOrDefault(("ready", (string)given[0]!)), given[2]))
+                {
+                    RemoveReady((string)given[0]!);
+                    Kept[("ready", (string)given[0]!)] = given[2]!;
+                }
+
+                return null;
+            case "removeSite":
+                Kept.Remove(("sites", (string)given[0]!));
+                RemoveReady((string)given[0]!);
+                return null;
+            case "ready":
+                return Kept.GetValueOrDefault(("ready", $"{given[0]} {given[1]} {given[2]}"));
+            case "putReady":
+                if (!Kept.ContainsKey(("sites", (string)given[0]!)) || !Equals(Kept.GetValueOrDefault(("ready", (string)given[0]!), given[4]!), given[4]))
+                {
+                    return false;
+                }
+
+                Kept[Room(("ready", $"{given[0]} {given[1]} {given[2]}"))] = given[3]!;
+                return true;
             case "language":
                 return "en";
             default:
                 return null;
+        }
+    }
+
+    private void RemoveReady(string site)
+    {
+        foreach ((string, string) place in Kept.Keys.Where(k => k.Store == "ready" && k.Key.StartsWith(site, StringComparison.Ordinal)).ToArray())
+        {
+            Kept.Remove(place);
         }
     }
 

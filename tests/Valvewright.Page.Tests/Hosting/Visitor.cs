@@ -58,6 +58,33 @@ internal sealed class Visitor : IAsyncDisposable
         await Settle();
     }
 
+    /// <summary>Loads the page afresh, and does not let its engine start before <see cref="LetThePageStart"/>.</summary>
+    public async Task OpenBeforeThePageStarts(string path)
+    {
+        await Page.AddInitScriptAsync(Measure.Text("held.js"));
+        await Page.GotoAsync(new Uri(address, path).ToString());
+        await Page.WaitForFunctionAsync("() => window.startThePage");
+    }
+
+    /// <summary>Lets the engine start.</summary>
+    public async Task LetThePageStart()
+    {
+        await Page.EvaluateAsync("() => { window.startThePage(); }");
+        await Settle();
+    }
+
+    /// <summary>Waits until so many cards lie ready on the device.</summary>
+    public Task CardsLieReady(int cards) => Page.WaitForFunctionAsync(
+        """
+        cards => new Promise(done => {
+          const opening = indexedDB.open('valvewright');
+          opening.onsuccess = () => {
+            const keys = opening.result.transaction('ready').objectStore('ready').getAllKeys();
+            keys.onsuccess = () => { opening.result.close(); done(keys.result.filter(k => k.length === 3).length === cards); };
+          };
+        })
+        """, cards);
+
     /// <summary>Goes to an address as a link within the page does.</summary>
     public async Task Go(string path)
     {
@@ -65,10 +92,10 @@ internal sealed class Visitor : IAsyncDisposable
         await Settle();
     }
 
-    /// <summary>Waits until there is a page and it has stopped changing.</summary>
+    /// <summary>Waits until there is a page, not only a card that lay ready, and it has stopped changing.</summary>
     public async Task Settle()
     {
-        await Page.Locator("main h1").First.WaitForAsync();
+        await Page.Locator("#app main h1").First.WaitForAsync();
         await Page.EvaluateAsync("() => window.untilQuiet()");
     }
 
