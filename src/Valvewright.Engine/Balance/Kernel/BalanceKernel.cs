@@ -51,6 +51,37 @@ public static partial class BalanceKernel
         }
     }
 
+    /// <summary>The same for lanes that stay in the kernel's own units: searches that stop at many days convert nothing in between.</summary>
+    internal static void Run(RootZone root, ReadOnlySpan<double> wantedMm, ReadOnlySpan<double> rainInMm, ReadOnlySpan<double> shareOfWater, UnitLanes lanes)
+    {
+        Steps steps = new(wantedMm, rainInMm, shareOfWater, root.PerStressMm, root.TotalMm * root.PerStressMm);
+        Span<double> drained = stackalloc double[BalanceLanes.Block], unstressed = stackalloc double[BalanceLanes.Block];
+        for (int first = 0; first < lanes.Count; first += BalanceLanes.Block)
+        {
+            Span<double> water = lanes.Water.AsSpan(first, BalanceLanes.Block), left = lanes.Left.AsSpan(first, BalanceLanes.Block);
+            RunUnits(steps, water, left, drained, unstressed, Vector512.IsHardwareAccelerated);
+            Span<double> sums = lanes.Unstressed.AsSpan(first, BalanceLanes.Block);
+            for (int lane = 0; lane < BalanceLanes.Block; lane++)
+            {
+                sums[lane] += unstressed[lane];
+            }
+        }
+    }
+
+    private static void RunUnits(Steps steps, Span<double> water, Span<double> left, Span<double> drained, Span<double> unstressed, bool wide)
+    {
+        if (wide)
+        {
+            Wide.Run(steps, water, left, drained, unstressed);
+        }
+        else
+        {
+            const int Half = BalanceLanes.Block / 2;
+            Narrow.Run(steps, water[..Half], left[..Half], drained[..Half], unstressed[..Half]);
+            Narrow.Run(steps, water[Half..], left[Half..], drained[Half..], unstressed[Half..]);
+        }
+    }
+
     /// <summary>One block of lanes through all steps.</summary>
     internal static void RunBlock(RootZone root, Steps steps, BalanceLanes lanes, int first, bool wide)
     {
@@ -64,17 +95,7 @@ public static partial class BalanceKernel
             left[lane] = (root.TotalMm - lanes.DepletionMm[first + lane]) * root.PerStressMm;
         }
 
-        if (wide)
-        {
-            Wide.Run(steps, water, left, drained, unstressed);
-        }
-        else
-        {
-            const int Half = BalanceLanes.Block / 2;
-            Narrow.Run(steps, water[..Half], left[..Half], drained[..Half], unstressed[..Half]);
-            Narrow.Run(steps, water[Half..], left[Half..], drained[Half..], unstressed[Half..]);
-        }
-
+        RunUnits(steps, water, left, drained, unstressed, wide);
         for (int lane = 0; lane < BalanceLanes.Block; lane++)
         {
             lanes.DepletionMm[first + lane] = Math.Max(root.TotalMm - left[lane] / root.PerStressMm, 0);

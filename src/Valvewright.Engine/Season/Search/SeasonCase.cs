@@ -108,9 +108,13 @@ internal sealed class SeasonCase
     /// <summary>What a year's keying costs beside the percents, L.</summary>
     public double KeysCost(Schedule schedule) => Options.SettingWorthLitres * KeysOf(schedule);
 
+    /// <summary>The same at some controllers.</summary>
+    public double KeysCost(Schedule schedule, IEnumerable<int> controllers) => Options.SettingWorthLitres * controllers.Sum(c => KeysOf(schedule, c));
+
     /// <summary>Settings that a year's visits key in beside the percents.</summary>
-    public int KeysOf(Schedule schedule) =>
-        schedule.Variants is null ? 0 : schedule.Variants.Select((c, i) => c.Select((v, p) => Controllers[i].Programs[p].KeysOf(v)).Sum()).Sum();
+    public int KeysOf(Schedule schedule) => Enumerable.Range(0, Controllers.Length).Sum(c => KeysOf(schedule, c));
+
+    private int KeysOf(Schedule schedule, int controller) => schedule.Variants is null ? 0 : schedule.Variants[controller].Select((v, p) => Controllers[controller].Programs[p].KeysOf(v)).Sum();
 
     /// <summary>What each controller is left at, visit by visit.</summary>
     public ListOf<ControllerSeason> InWords(Schedule schedule) => Controllers.Select((c, i) => new ControllerSeason(c.Controller.Name, schedule.Percents[i].Select(p => c.Percents[p]).ToListOf())

@@ -88,12 +88,15 @@ internal static class SeasonPolish
     }
 
     /// <summary>The best percents for the dates, one or two neighbouring visits at a time; controllers do not depend on each other.</summary>
-    public static Schedule Percents(SeasonCase season, Schedule schedule)
+    /// <param name="season">The problem.</param>
+    /// <param name="schedule">Where to begin.</param>
+    /// <param name="controllers">In the mean year, the controllers whose percents may move; null for all.</param>
+    public static Schedule Percents(SeasonCase season, Schedule schedule, int[]? controllers = null)
     {
         int[][] percents = [.. schedule.Percents.Select(p => p.ToArray())];
         if (season.Options.Aim == SeasonAim.MeanYear)
         {
-            for (int controller = 0; controller < percents.Length; controller++)
+            foreach (int controller in controllers ?? [.. Enumerable.Range(0, percents.Length)])
             {
                 percents[controller] = Best(season, controller, schedule, percents[controller], y => 0);
             }

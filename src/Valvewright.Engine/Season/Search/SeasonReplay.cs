@@ -1,4 +1,3 @@
-using Valvewright.Engine.Balance;
 using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Needs;
 
@@ -7,6 +6,10 @@ namespace Valvewright.Engine.Season.Search;
 /// <summary>Water and stress of a schedule on the full balance, year by year.</summary>
 internal static class SeasonReplay
 {
+    /// <summary>Room that each thread uses again and again.</summary>
+    [ThreadStatic]
+    private static UnitLanes? own;
+
     /// <summary>What each year of a controller costs under each of many percent sequences that share their dates.</summary>
     /// <param name="season">The problem.</param>
     /// <param name="controller">Which controller.</param>
@@ -49,10 +52,13 @@ internal static class SeasonReplay
     }
 
     /// <summary>Cost of a whole schedule under the aim, L a year.</summary>
-    public static double Cost(SeasonCase season, Schedule schedule)
+    public static double Cost(SeasonCase season, Schedule schedule) => Cost(season, schedule, [.. Enumerable.Range(0, season.Controllers.Length)]);
+
+    /// <summary>The same of some controllers by themselves.</summary>
+    public static double Cost(SeasonCase season, Schedule schedule, int[] controllers)
     {
-        double[][,] each = [.. season.Controllers.Select((_, c) => Costs(season, c, schedule.Dates, [schedule.Percents[c]], schedule.Variants?[c]))];
-        return Aimed(season, year => each.Sum(c => c[0, year])) + season.KeysCost(schedule);
+        double[][,] each = [.. controllers.Select(c => Costs(season, c, schedule.Dates, [schedule.Percents[c]], schedule.Variants?[c]))];
+        return Aimed(season, year => each.Sum(c => c[0, year])) + season.KeysCost(schedule, controllers);
     }
 
     /// <summary>Water, mm, and stress days of a zone in a year, by candidate; its program's variants by visit, null where it stays as it is.</summary>
@@ -60,8 +66,10 @@ internal static class SeasonReplay
         SeasonCase season, ZoneCase zone, int year, int[] dates, IReadOnlyList<int[]> sequences, int[]? variants)
     {
         int count = sequences.Count;
-        BalanceLanes lanes = zone.LanesFor(count);
-        double[] water = new double[count];
+        UnitLanes lanes = own ??= new UnitLanes();
+        lanes.Begin(zone.Spots * count);
+        lanes.Left.AsSpan(0, zone.Spots * count).Fill(zone.Full);
+        double[] water = new double[count], stress = new double[count];
         int from = 0;
         for (int stretch = 0; stretch <= dates.Length; stretch++)
         {
@@ -80,6 +88,7 @@ internal static class SeasonReplay
             from = to;
         }
 
-        return (water, [.. Enumerable.Range(0, count).Select(c => zone.StressDays(lanes, count, c))]);
+        zone.StressDays(lanes, season.YearDays[year], stress);
+        return (water, stress);
     }
 }

@@ -1,4 +1,3 @@
-using Valvewright.Engine.Balance;
 using Valvewright.Engine.Balance.Kernel;
 
 namespace Valvewright.Engine.Season.Search;
@@ -15,11 +14,11 @@ namespace Valvewright.Engine.Season.Search;
 internal sealed class SegmentCosts
 {
     private readonly ControllerCase own;
-    private readonly Table[] programs;
+    private readonly SegmentTable[] programs;
     private readonly int end;
     private readonly double stressWeightMm;
 
-    private SegmentCosts(ControllerCase own, int points, Table[] programs, double stressWeightMm) =>
+    private SegmentCosts(ControllerCase own, int points, SegmentTable[] programs, double stressWeightMm) =>
         (this.own, end, this.programs, this.stressWeightMm) = (own, points, programs, stressWeightMm);
 
     /// <summary>How many percents there are.</summary>
@@ -38,7 +37,7 @@ internal sealed class SegmentCosts
     public double OverNewYear(int last, int first, int percent)
     {
         double sum = 0;
-        foreach (Table table in programs)
+        foreach (SegmentTable table in programs)
         {
             double least = double.PositiveInfinity;
             for (int variant = 0; variant < table.Variants; variant++)
@@ -66,7 +65,7 @@ internal sealed class SegmentCosts
     private double Least(int from, int to, int percent)
     {
         double sum = 0;
-        foreach (Table table in programs)
+        foreach (SegmentTable table in programs)
         {
             double least = table.Cost(from, to, 0, percent, stressWeightMm);
             for (int variant = 1; variant < table.Variants; variant++)
@@ -85,10 +84,19 @@ internal sealed class SegmentCosts
     /// away, so the wettest has none of them.
     /// </summary>
     public static SegmentCosts Wettest(SeasonCase season, int controller, double[] yearWeights) =>
-        Make(season, controller, yearWeights, (_, _) => season.Controllers[controller].Percents.Length - 1, (_, _, _) => 0, season.Controllers[controller].HasVariants);
+        Make(season, controller, yearWeights, (_, _) => season.Controllers[controller].Percents.Length - 1, (_, _, _) => 0, season.Controllers[controller].HasVariants, null);
 
     /// <summary>Costs from the state that a schedule has on each day.</summary>
-    public static SegmentCosts Under(SeasonCase season, int controller, double[] yearWeights, Schedule schedule, bool withVariants)
+    /// <param name="season">The problem.</param>
+    /// <param name="controller">Which controller.</param>
+    /// <param name="yearWeights">How much each year counts.</param>
+    /// <param name="schedule">The schedule.</param>
+    /// <param name="withVariants">Whether variants of programs are told apart.</param>
+    /// <param name="until">
+    /// The stretches that are needed, where not all are: by their beginning (0 the year's, then the possible days), the last end that is (counted alike), -1 for none. All
+    /// others cost infinitely much.
+    /// </param>
+    public static SegmentCosts Under(SeasonCase season, int controller, double[] yearWeights, Schedule schedule, bool withVariants, int[]? until = null)
     {
         int VisitAt(int year, int day)
         {
@@ -105,178 +113,36 @@ internal sealed class SegmentCosts
             season, controller, yearWeights,
             (year, day) => schedule.Percents[controller][VisitAt(year, day)],
             (program, year, day) => program < 0 ? 0 : schedule.VariantsOf(controller, program)?[VisitAt(year, day)] ?? 0,
-            withVariants);
+            withVariants, until);
     }
 
-    private static SegmentCosts Make(SeasonCase season, int controller, double[] yearWeights, Func<int, int, int> percentAt, Func<int, int, int, int> variantAt, bool withVariants)
+    private static SegmentCosts Make(
+        SeasonCase season, int controller, double[] yearWeights, Func<int, int, int> percentAt, Func<int, int, int, int> variantAt, bool withVariants, int[]? until)
     {
         ControllerCase own = season.Controllers[controller];
         int points = season.Days.Count;
-        Table[] programs = withVariants
-            ? [.. own.Programs.Select(p => new Table(points, p.Variants.Length, own.Percents.Length))]
-            : [new Table(points, 1, own.Percents.Length)];
-        Table?[] parts = new Table?[season.YearCount];
-        foreach (ZoneCase zone in own.Zones)
+
+        // No program waters some zones: their stress is the same whatever visits do, and counts with the first program.
+        ZoneCase[][] zones = withVariants && own.Programs.Length > 0
+            ? [.. own.Programs.Select((_, p) => own.Zones.Where(z => Math.Max(0, z.Program) == p).ToArray())]
+            : [own.Zones];
+        SegmentTable[] tables = [.. zones.Select((_, p) => new SegmentTable(points, withVariants && own.Programs.Length > 0 ? own.Programs[p].Variants.Length : 1, own.Percents.Length))];
+        ParallelOptions threads = new() { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) };
+        SegmentFilling[] fillings = [.. zones.Select((z, p) => new SegmentFilling(season, z, yearWeights, tables[p], until))];
+        foreach (SegmentFilling filling in fillings)
         {
-            if (withVariants && zone.Program < 0)
+            filling.AddWater();
+            Parallel.For(0, filling.ZoneYears, threads, at => filling.Follow(at, percentAt, variantAt));
+        }
+
+        // Stretches with one beginning are one thread's, which sums zones and years in their order: threads change nothing.
+        Parallel.For(
+            0, (points + 1) * fillings.Length, threads, () => new UnitLanes(), (at, _, lanes) =>
             {
-                // No program waters it: its stress is the same whatever visits do, and counts with the first.
-                if (programs.Length == 0)
-                {
-                    programs = [new Table(points, 1, own.Percents.Length)];
-                }
-            }
-
-            int program = withVariants ? Math.Max(0, zone.Program) : 0, variants = Math.Min(programs[program].Variants, zone.Variants);
-            Parallel.For(0, parts.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, year => parts[year] = yearWeights[year] > 0
-                ? OfZoneYear(season, zone, year, own.Percents.Length, variants, day => percentAt(year, day), day => variantAt(zone.Program, year, day))
-                : null);
-
-            // Summed in one order, whatever order the threads finished in.
-            for (int year = 0; year < parts.Length; year++)
-            {
-                programs[program].Add(parts[year], yearWeights[year]);
-            }
-        }
-
-        return new SegmentCosts(own, points, programs, season.Options.StressWeightMm);
-    }
-
-    private static Table OfZoneYear(SeasonCase season, ZoneCase zone, int year, int percents, int variants, Func<int, int> percentAt, Func<int, int> variantAt)
-    {
-        int points = season.Days.Count;
-        Table costs = new(points, variants, percents);
-        double area = zone.Zone.AreaM2;
-        int[] day = [0, .. season.DayIndex[year], season.YearDays[year]];
-        BalanceLanes before = zone.LanesFor(1), lanes = zone.LanesFor(percents);
-        for (int from = 0; from <= points; from++)
-        {
-            if (from > 0)
-            {
-                Follow(zone, year, day[from - 1], day[from], before, percentAt, variantAt);
-            }
-
-            for (int variant = 0; variant < variants; variant++)
-            {
-                if (variant > 0 && zone.IsOff(variant))
-                {
-                    costs.CopyOff(from, variant);
-                    continue;
-                }
-
-                Begin(zone, before, lanes, percents);
-                for (int percent = 0; percent < percents; percent++)
-                {
-                    zone.SetWater(lanes, percents, percent, zone.DepthMm(variant, percent));
-                }
-
-                double waterDays = 0;
-                for (int to = from + 1; to <= points + 1; to++)
-                {
-                    zone.Advance(year, day[to - 1], day[to], lanes, variant);
-                    waterDays += zone.WaterDays(year, day[to - 1], day[to], variant);
-                    for (int percent = 0; percent < percents; percent++)
-                    {
-                        costs.Set(from, to, variant, percent, area * waterDays * zone.DepthMm(variant, percent), area * zone.StressDays(lanes, percents, percent));
-                    }
-                }
-            }
-        }
-
-        return costs;
-    }
-
-    /// <summary>Moves the state before the stretches on, under the percent and the variant of each day.</summary>
-    private static void Follow(ZoneCase zone, int year, int from, int to, BalanceLanes before, Func<int, int> percentAt, Func<int, int> variantAt)
-    {
-        for (int day = from; day < to;)
-        {
-            int percent = percentAt(day), variant = variantAt(day), until = day + 1;
-            while (until < to && percentAt(until) == percent && variantAt(until) == variant)
-            {
-                until++;
-            }
-
-            zone.SetWater(before, 1, 0, zone.DepthMm(variant, percent));
-            zone.Advance(year, day, until, before, variant);
-            day = until;
-        }
-    }
-
-    private static void Begin(ZoneCase zone, BalanceLanes before, BalanceLanes lanes, int percents)
-    {
-        lanes.Reset();
-        for (int spot = 0; spot < zone.Spots; spot++)
-        {
-            lanes.DepletionMm.AsSpan(spot * percents, percents).Fill(before.DepletionMm[spot]);
-        }
-    }
-
-    /// <summary>Water and stress by beginning, end, variant and percent.</summary>
-    private sealed class Table
-    {
-        private readonly double[] water, stress;
-        private readonly int width, ends, percents;
-
-        public Table(int points, int variants, int percents)
-        {
-            (Variants, this.percents, width, ends) = (variants, percents, variants * percents, points + 2);
-            water = new double[ends * ends * width];
-            stress = new double[ends * ends * width];
-        }
-
-        private Table(Table same) => (Variants, percents, width, ends, water, stress) = (1, same.percents, same.width, same.ends, same.water, same.stress);
-
-        public int Variants { get; }
-
-        /// <summary>The same with the first variant alone.</summary>
-        public Table First() => new(this);
-
-        public double Cost(int from, int to, int variant, int percent, double stressWeightMm)
-        {
-            int at = At(from, to, variant, percent);
-            return water[at] + (stressWeightMm * stress[at]);
-        }
-
-        public void Set(int from, int to, int variant, int percent, double waterLitres, double stressLitres)
-        {
-            int at = At(from, to, variant, percent);
-            (water[at], stress[at]) = (waterLitres, stressLitres);
-        }
-
-        /// <summary>A variant without water costs what percent 0 does.</summary>
-        public void CopyOff(int from, int variant)
-        {
-            for (int to = from + 1; to < ends; to++)
-            {
-                int off = At(from, to, 0, 0);
-                Array.Fill(water, water[off], At(from, to, variant, 0), percents);
-                Array.Fill(stress, stress[off], At(from, to, variant, 0), percents);
-            }
-        }
-
-        /// <summary>Adds a zone's year; a zone with fewer variants is the same under all of them.</summary>
-        public void Add(Table? part, double weight)
-        {
-            if (part is null)
-            {
-                return;
-            }
-
-            for (int pair = 0; pair < ends * ends; pair++)
-            {
-                for (int variant = 0; variant < Variants; variant++)
-                {
-                    int to = (pair * width) + (variant * percents), from = (pair * part.width) + (Math.Min(variant, part.Variants - 1) * percents);
-                    for (int percent = 0; percent < percents; percent++)
-                    {
-                        water[to + percent] += weight * part.water[from + percent];
-                        stress[to + percent] += weight * part.stress[from + percent];
-                    }
-                }
-            }
-        }
-
-        private int At(int from, int to, int variant, int percent) => ((((from * ends) + to) * width) + (variant * percents)) + percent;
+                fillings[at % fillings.Length].Fill(at / fillings.Length, lanes);
+                return lanes;
+            },
+            _ => { });
+        return new SegmentCosts(own, points, tables, season.Options.StressWeightMm);
     }
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using NodaTime;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Balance.Kernel;
@@ -12,6 +13,7 @@ internal sealed class ZoneCase
     private readonly double[] reachingShare;
     private readonly double[][] depthMm;
     private readonly double[][][] isWaterDay;
+    private readonly int[][][] waterDaysBefore;
 
     /// <param name="zone">The zone.</param>
     /// <param name="profile">Its controller.</param>
@@ -30,6 +32,7 @@ internal sealed class ZoneCase
         Weight = [.. zone.Emission.Spots.Weight];
         depthMm = [.. variants.Select(v => percents.Select(p => DepthAt(zone, profile, v, p)).ToArray())];
         isWaterDay = [.. variants.Select((v, i) => years.Select(y => DaysOf(profile, depthMm[i][^1] > 0 ? v : null, y)).ToArray())];
+        waterDaysBefore = [.. isWaterDay.Select(v => v.Select(Before).ToArray())];
     }
 
     public Zone Zone { get; }
@@ -90,16 +93,63 @@ internal sealed class ZoneCase
         return sum;
     }
 
-    /// <summary>Water days of a year from one day to before another.</summary>
-    public double WaterDays(int year, int from, int to, int variant = 0)
+    /// <summary>Sets the water of a candidate's lanes, in the kernel's units.</summary>
+    public void SetWater(UnitLanes lanes, int candidates, int candidate, double depthMm)
     {
-        double sum = 0;
-        foreach (double day in isWaterDay[variant][year].AsSpan(from, Math.Max(0, to - from)))
+        for (int spot = 0; spot < reachingShare.Length; spot++)
         {
-            sum += day;
+            lanes.Water[spot * candidates + candidate] = depthMm * reachingShare[spot] * Root.PerStressMm;
+        }
+    }
+
+    /// <summary>What is left in a full store, in the kernel's units.</summary>
+    public double Full => Root.TotalMm * Root.PerStressMm;
+
+    /// <summary>Moves all lanes on over days of a year, on the water days of a variant.</summary>
+    public void Advance(int year, int from, int to, UnitLanes lanes, int variant)
+    {
+        if (to > from)
+        {
+            ZoneDays days = Years[year];
+            BalanceKernel.Run(
+                Root, days.WantedMm.AsSpan(from, to - from), days.RainInMm.AsSpan(from, to - from), isWaterDay[variant][year].AsSpan(from, to - from), lanes);
+        }
+    }
+
+    /// <summary>Stress days of each of some candidates over so many days, mean over spots by area.</summary>
+    public void StressDays(UnitLanes lanes, int days, Span<double> byCandidate)
+    {
+        int candidates = byCandidate.Length, width = Vector<double>.Count;
+        byCandidate.Clear();
+        for (int spot = 0; spot < Weight.Length; spot++)
+        {
+            double weight = Weight[spot];
+            ReadOnlySpan<double> unstressed = lanes.Unstressed.AsSpan(spot * candidates, candidates);
+            int candidate = 0;
+            for (; candidate <= candidates - width; candidate += width)
+            {
+                (new Vector<double>(byCandidate[candidate..]) + (weight * (new Vector<double>(days) - new Vector<double>(unstressed[candidate..])))).CopyTo(byCandidate[candidate..]);
+            }
+
+            for (; candidate < candidates; candidate++)
+            {
+                byCandidate[candidate] += weight * (days - unstressed[candidate]);
+            }
+        }
+    }
+
+    /// <summary>Water days of a year from one day to before another.</summary>
+    public int WaterDays(int year, int from, int to, int variant = 0) => to > from ? waterDaysBefore[variant][year][to] - waterDaysBefore[variant][year][from] : 0;
+
+    private static int[] Before(double[] isWaterDay)
+    {
+        int[] before = new int[isWaterDay.Length + 1];
+        for (int day = 0; day < isWaterDay.Length; day++)
+        {
+            before[day + 1] = before[day] + (isWaterDay[day] > 0 ? 1 : 0);
         }
 
-        return sum;
+        return before;
     }
 
     private static double DepthAt(Zone zone, Profile profile, Program? program, int percent)

@@ -9,17 +9,37 @@ internal static class VariantMoves
     /// <summary>Percents tried about the one that a variant asks for, in steps.</summary>
     private const int Around = 2;
 
-    /// <summary>The best variants and percents for the schedule's dates; controllers do not depend on each other.</summary>
+    /// <summary>The best variants and percents for the schedule's dates.</summary>
     public static Schedule Run(SeasonCase season, Schedule schedule)
     {
         Schedule best = SeasonPolish.Percents(season, schedule);
-        double cost = SeasonReplay.Cost(season, best);
+        int[] changing = [.. Enumerable.Range(0, season.Controllers.Length).Where(c => season.Controllers[c].HasVariants)];
+        if (season.Options.Aim != SeasonAim.MeanYear)
+        {
+            return Run(season, best, changing);
+        }
+
+        // In the mean year costs add up, so that controllers do not depend on each other.
+        Schedule[] each = new Schedule[changing.Length];
+        Parallel.For(0, each.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, i => each[i] = Run(season, best, [changing[i]]));
+        return best with
+        {
+            Percents = [.. best.Percents.Select((p, c) => Array.IndexOf(changing, c) is >= 0 and var at ? each[at].Percents[c] : p)],
+            Variants = [.. best.Variants!.Select((v, c) => Array.IndexOf(changing, c) is >= 0 and var at ? each[at].Variants![c] : v)],
+        };
+    }
+
+    /// <summary>Moves of some controllers, always the best of all, until none helps.</summary>
+    private static Schedule Run(SeasonCase season, Schedule schedule, int[] controllers)
+    {
+        Schedule best = schedule;
+        double cost = Cost(season, best, controllers);
         for (int round = 0; round < MostRounds; round++)
         {
             (Schedule Schedule, double Cost)? moved = null;
-            for (int controller = 0; controller < season.Controllers.Length; controller++)
+            foreach (int controller in controllers)
             {
-                if (season.Controllers[controller].HasVariants && BestMove(season, best, controller, cost) is { } found && found.Cost < (moved?.Cost ?? cost * (1 - LeastGain)))
+                if (BestMove(season, best, controller, controllers, cost) is { } found && found.Cost < (moved?.Cost ?? cost * (1 - LeastGain)))
                 {
                     moved = found;
                 }
@@ -30,26 +50,31 @@ internal static class VariantMoves
                 return best;
             }
 
-            best = SeasonPolish.Percents(season, moved.Value.Schedule);
-            cost = SeasonReplay.Cost(season, best);
+            best = SeasonPolish.Percents(season, moved.Value.Schedule, controllers);
+            cost = Cost(season, best, controllers);
         }
 
         return best;
     }
 
-    private static (Schedule Schedule, double Cost)? BestMove(SeasonCase season, Schedule schedule, int controller, double cost)
+    /// <summary>What is compared: of one controller in the mean year, else of the whole site.</summary>
+    private static double Cost(SeasonCase season, Schedule schedule, int[] controllers) => season.Options.Aim == SeasonAim.MeanYear
+        ? SeasonReplay.Cost(season, schedule, controllers)
+        : SeasonReplay.Cost(season, schedule);
+
+    private static (Schedule Schedule, double Cost)? BestMove(SeasonCase season, Schedule schedule, int controller, int[] controllers, double cost)
     {
         ControllerCase own = season.Controllers[controller];
-        double[,] now = SeasonReplay.Costs(season, controller, schedule.Dates, [schedule.Percents[controller]], schedule.Variants![controller]);
-        double[] others = OthersByYear(season, schedule, controller);
+        bool mean = season.Options.Aim == SeasonAim.MeanYear;
+        double[] others = mean ? new double[season.YearCount] : OthersByYear(season, schedule, controller);
         (Schedule Schedule, double Cost)? best = null;
         for (int program = 0; program < own.Programs.Length; program++)
         {
-            foreach (int[] variants in Moves(schedule.Variants[controller][program], own.Programs[program].Variants.Length))
+            foreach (int[] variants in Moves(schedule.Variants![controller][program], own.Programs[program].Variants.Length))
             {
                 int[][] all = [.. schedule.Variants[controller].Select((v, p) => p == program ? variants : v)];
                 Schedule moved = schedule with { Variants = [.. schedule.Variants.Select((v, c) => c == controller ? all : v)] };
-                double keys = season.KeysCost(moved);
+                double keys = mean ? season.KeysCost(moved, controllers) : season.KeysCost(moved);
                 if (keys >= cost)
                 {
                     continue;
@@ -75,11 +100,6 @@ internal static class VariantMoves
     private static double[] OthersByYear(SeasonCase season, Schedule schedule, int controller)
     {
         double[] sum = new double[season.YearCount];
-        if (season.Options.Aim == SeasonAim.MeanYear && season.Controllers.Length == 1)
-        {
-            return sum;
-        }
-
         for (int other = 0; other < season.Controllers.Length; other++)
         {
             if (other != controller)
