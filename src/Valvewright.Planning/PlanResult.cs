@@ -1,6 +1,7 @@
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Planning;
 
@@ -68,7 +69,7 @@ public sealed record ZoneChosen(
 /// <param name="Where">Supply, controller or zone, in the survey's words.</param>
 /// <param name="What">One sentence in the person's terms.</param>
 /// <param name="Advice">Changes that would free it, smallest first, each verified by planning again with it.</param>
-public sealed record Obstacle(string Where, string What, ListOf<SiteChange> Advice);
+public sealed record Obstacle(string Where, Sentence What, ListOf<SiteChange> Advice);
 
 /// <summary>How far planning has come.</summary>
 /// <param name="Supply">The supply being planned.</param>

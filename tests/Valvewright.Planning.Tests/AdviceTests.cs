@@ -3,6 +3,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Texts;
 using Valvewright.Tests;
 using Xunit.Abstractions;
 
@@ -21,7 +22,8 @@ public sealed class AdviceTests(ITestOutputHelper output)
         Assert.Equal(PlanStatus.Impossible, Stuck.Report.Status);
         Obstacle obstacle = Assert.Single(Stuck.Obstacles);
         output.WriteLine(obstacle.What);
-        Assert.Matches(@"\d+ minutes too few", obstacle.What);
+        Assert.Matches(@"\d+ minutes too few", obstacle.What.Text);
+        Assert.True(Sentences.IsWorded(obstacle.What), obstacle.What.Pattern);
     }
 
     [Fact]

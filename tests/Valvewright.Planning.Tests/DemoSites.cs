@@ -4,6 +4,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Texts;
 using Valvewright.Tests;
 using Xunit.Abstractions;
 
@@ -41,6 +42,7 @@ public sealed class DemoSites(ITestOutputHelper output)
         {
             Obstacle obstacle = Assert.Single(result.Obstacles);
             output.WriteLine(obstacle.What);
+            Assert.True(Sentences.IsWorded(obstacle.What), obstacle.What.Pattern);
             Assert.NotEmpty(obstacle.Advice);
             Assert.Equal(obstacle.Advice.OrderBy(a => a.Size), obstacle.Advice);
             foreach (SiteChange change in obstacle.Advice)

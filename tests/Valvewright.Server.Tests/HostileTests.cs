@@ -1,7 +1,11 @@
 using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
+using Valvewright.Files.Texts;
 using Valvewright.Records;
+using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Tests;
 
@@ -194,8 +198,20 @@ public sealed class HostileTests(Running running) : IClassFixture<Running>
         Assert.True(reply.Status is >= 400 and < 500, $"{operation} with {with}: {reply.Status} {reply.Text[..Math.Min(reply.Text.Length, 300)]}");
         Assert.True(reply.Type.StartsWith("application/problem+json", StringComparison.Ordinal), $"{operation} with {with}: {reply.Status} {reply.Type}");
         Assert.DoesNotContain("   at ", reply.Text, StringComparison.Ordinal);
+        MustBeWorded(reply.Json, $"{operation} with {with}");
         Assert.DoesNotContain("SQLite", reply.Text, StringComparison.Ordinal);
         Assert.DoesNotContain("<script>", reply.Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>Every sentence of a refusal stands there with its places as well, and has words in Spanish.</summary>
+    private static void MustBeWorded(JsonElement document, string about)
+    {
+        ProblemDocument problem = document.Deserialize<ProblemDocument>(Json.Options)!;
+        Assert.Equal(problem.Detail, problem.Said?.Detail?.ToSentence().Text);
+        foreach (SentenceParts? said in (SentenceParts?[])[problem.Said!.Detail, problem.Said.Where, problem.Said.Found, problem.Said.Expected])
+        {
+            Assert.True(said is null || Sentences.IsWorded(said.ToSentence()), $"{about}: {said?.Pattern}");
+        }
     }
 
     private async Task<string> Raw(string request)

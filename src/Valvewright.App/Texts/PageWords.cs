@@ -30,6 +30,9 @@ public sealed class PageWords(Preferences preferences)
     /// <summary>The text for that many things, <c>name.one</c> or <c>name.other</c>.</summary>
     public string Count(string name, int n) => All.Count(name, n);
 
+    /// <summary>Whether a sentence has words in the person's language.</summary>
+    public bool Speaks(Sentence sentence) => preferences.Language == Language.English || Sentences.IsWorded(sentence);
+
     /// <summary>A sentence of the engine or of the readers, with its amounts in a site's units.</summary>
     public string Say(Sentence sentence, UnitSystem units = UnitSystem.Metric) => Sentences.Say(sentence, preferences.Language, units);
 }

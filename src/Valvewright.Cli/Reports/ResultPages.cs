@@ -68,7 +68,7 @@ internal static class ResultPages
 
         foreach (Obstacle obstacle in result.Obstacles)
         {
-            sheet.Say(obstacle.What.StartsWith(obstacle.Where, StringComparison.Ordinal) ? obstacle.What : $"{obstacle.Where}: {obstacle.What}", 2);
+            sheet.Say(obstacle.What.Text.StartsWith(obstacle.Where, StringComparison.Ordinal) ? obstacle.What.Text : $"{obstacle.Where}: {obstacle.What}", 2);
             if (obstacle.Advice.Count == 0)
             {
                 continue;

@@ -1,5 +1,7 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using NodaTime;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Proof;
 
@@ -10,8 +12,16 @@ namespace Valvewright.Engine.Proof;
 /// <param name="Worst">The worst of them, where it can be measured.</param>
 /// <param name="FirstAt">The first time, in the time people live by; null where it does not depend on the date.</param>
 /// <param name="Count">How many times within the dates that were checked; 1 where it does not depend on the date.</param>
-public sealed record Breach(BreachKind Kind, string Where, string What, BreachFigure? Worst, LocalDateTime? FirstAt, int Count)
+public sealed record Breach(BreachKind Kind, string Where, Sentence What, BreachFigure? Worst, LocalDateTime? FirstAt, int Count)
 {
+    /// <summary>What happens, with its places; proofs that were kept before sentences had any lack it.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public SentenceParts? Said
+    {
+        get => SentenceParts.Of(What);
+        init => What = value?.ToSentence() ?? What;
+    }
+
     /// <summary>In one sentence, SI units.</summary>
     public override string ToString() => $"{Where}: {What}{(Worst is null ? "" : $": {Worst}")}{(Count > 1 ? $" ({Count} times)" : "")}.";
 }

@@ -162,7 +162,7 @@ public static class SeasonPlanner
     {
         SegmentCosts[] rated = Rated(wettest, season), alone = [.. rated.Select(t => t.OfPercentsAlone())];
         (Schedule first, double bound) = DateChain.Best(season, alone, visits)
-            ?? throw new ArgumentException($"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
+            ?? throw new UnmetWishException($"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
         Schedule best = Improve(season, weights, first, visits, cancel);
         best = Better(season, best, fewer is null ? null : SeasonPolish.WithOneMore(season, fewer.Alone, visits));
         best = Better(season, best, OfMeanYear(season, visits, cancel));

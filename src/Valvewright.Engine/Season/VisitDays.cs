@@ -1,5 +1,7 @@
+using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Season;
 
@@ -45,18 +47,18 @@ public sealed class VisitDays
     /// <summary>The possible days under the options.</summary>
     /// <param name="options">Wishes.</param>
     /// <param name="south">Whether years begin on 1 July.</param>
-    /// <exception cref="ArgumentException">The wishes leave fewer days than visits, or contradict each other; the message says which.</exception>
+    /// <exception cref="UnmetWishException">The wishes leave fewer days than visits, or contradict each other; the message says which.</exception>
     public static VisitDays Of(SeasonOptions options, bool south)
     {
         ArgumentNullException.ThrowIfNull(options);
         if (options.Visits is < 1 or > 12)
         {
-            throw new ArgumentException($"{options.Visits} visits a year; 1 to 12 can be planned.");
+            throw new UnmetWishException($"{options.Visits} visits a year; 1 to 12 can be planned.");
         }
 
         if (options.OnlyOn.Count > 0 && options.Year is null)
         {
-            throw new ArgumentException("Visits on certain days of the week need to know the year.");
+            throw new UnmetWishException("Visits on certain days of the week need to know the year.");
         }
 
         LocalDate begins = new(south ? CommonYear - 1 : CommonYear, south ? 7 : 1, 1);
@@ -66,14 +68,16 @@ public sealed class VisitDays
         agreed.UnionWith(off < 0 ? [] : [off, on]);
         if (agreed.Count > options.Visits)
         {
-            string winter = off < 0 ? "" : ", winter shutdown and spring start among them";
-            throw new ArgumentException($"{agreed.Count} visits are agreed{winter}, but only {options.Visits} {(options.Visits == 1 ? "is" : "are")} to be made.");
+            Sentence winter = off < 0 ? "" : ", winter shutdown and spring start among them";
+            throw new UnmetWishException(options.Visits == 1
+                ? (Sentence)$"{agreed.Count} visits are agreed{winter}, but only 1 is to be made."
+                : (Sentence)$"{agreed.Count} visits are agreed{winter}, but only {options.Visits} are to be made.");
         }
 
         int[] offsets = [.. Enumerable.Range(0, 365).Where(o => agreed.Contains(o) || (IsPossible(options, begins, o) && !LiesWithin(o, off, on))).Order()];
         if (offsets.Length < options.Visits)
         {
-            throw new ArgumentException($"{options.Visits} visits are wanted, but the wishes leave only {offsets.Length} possible days.");
+            throw new UnmetWishException($"{options.Visits} visits are wanted, but the wishes leave only {offsets.Length} possible days.");
         }
 
         return new VisitDays(begins, offsets, [.. offsets.Select(agreed.Contains)], Array.IndexOf(offsets, off));
@@ -89,14 +93,16 @@ public sealed class VisitDays
         int days = (on - off + 365) % 365;
         if (days < options.LeastDaysBetween || 365 - days < options.LeastDaysBetween)
         {
-            throw new ArgumentException($"The winter shutdown lasts {days} days; {options.LeastDaysBetween} to {365 - options.LeastDaysBetween} can be planned.");
+            throw new UnmetWishException($"The winter shutdown lasts {days} days; {options.LeastDaysBetween} to {365 - options.LeastDaysBetween} can be planned.");
         }
 
         if (agreed.Where(a => LiesWithin(a, off, on)).Select(a => (int?)a).FirstOrDefault() is { } within)
         {
-            throw new ArgumentException($"A visit is agreed for {begins.PlusDays(within):d MMMM}, while the site is shut down for the winter.");
+            throw new UnmetWishException($"A visit is agreed for {begins.PlusDays(within).Day} {Month(begins.PlusDays(within))}, while the site is shut down for the winter.");
         }
     }
+
+    private static Sentence Month(LocalDate date) => date.ToString("MMMM", CultureInfo.InvariantCulture);
 
     /// <summary>Whether a day lies between shutdown and spring start, neither included; the winter may pass the year's end.</summary>
     private static bool LiesWithin(int offset, int off, int on) => off >= 0 && (off < on ? offset > off && offset < on : offset > off || offset < on);

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Weather;
 
@@ -27,7 +28,7 @@ public readonly record struct YearSpan(LocalDate From, LocalDate To)
 /// <param name="HeldBack">Years to prove on, by rising date; at least one.</param>
 /// <param name="IsUnseen">True when no year is in both lists.</param>
 /// <param name="Explanation">One sentence for the reader of a proof: which years are which, and why.</param>
-public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldBack, bool IsUnseen, string Explanation)
+public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldBack, bool IsUnseen, Sentence Explanation)
 {
     /// <summary>From this many whole years on, some can be held back.</summary>
     public const int FewestYearsToSplit = 3;
@@ -60,7 +61,7 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
 
         List<YearSpan> whole = [.. WholeYears(climate, latitudeDeg)];
         List<YearSpan> usable = [.. whole.Where(y => isUsable is null || isUsable(y))];
-        string caveat = usable.Count == 0 && whole.Count > 0 ? " Every year of the record is largely filled." : "";
+        Sentence caveat = usable.Count == 0 && whole.Count > 0 ? " Every year of the record is largely filled." : (Sentence)"";
         List<YearSpan> years = [.. (usable.Count == 0 ? whole : usable).TakeLast(MostYears)];
         if (years.Count == 0)
         {
@@ -71,7 +72,9 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
         ListOf<YearSpan> every = years.ToListOf();
         if (years.Count < FewestYearsToSplit)
         {
-            return new(every, every, false, $"Only {years.Count} whole year{(years.Count == 1 ? "" : "s")} of record ({Names(every)}): planned and proven on the same days.{caveat}");
+            return new(every, every, false, years.Count == 1
+                ? (Sentence)$"Only 1 whole year of record ({Names(every)}): planned and proven on the same days.{caveat}"
+                : (Sentence)$"Only {years.Count} whole years of record ({Names(every)}): planned and proven on the same days.{caveat}");
         }
 
         ListOf<YearSpan> training = years.Where((_, i) => !IsHeldBack(years.Count - 1 - i)).ToListOf();

@@ -11,7 +11,10 @@ namespace Valvewright.Engine.Words;
 /// An English sentence that still knows its places, so that it can be worded in another language: it is written as a string with places in
 /// it, <c>$"{n} of {m} days"</c>, and its pattern, <c>{0} of {1} days</c>, is the name under which other languages word it.
 /// </summary>
-/// <remarks>As JSON it is its English text; one that is read from JSON has no places any more.</remarks>
+/// <remarks>
+/// As JSON it is its English text, and one that is read from there has no places any more; where they are to stay, its
+/// <see cref="SentenceParts"/> stand beside it. Two sentences are equal where their English texts are.
+/// </remarks>
 [InterpolatedStringHandler]
 [JsonConverter(typeof(SentenceJsonConverter))]
 public sealed class Sentence : IEquatable<Sentence>
@@ -22,6 +25,9 @@ public sealed class Sentence : IEquatable<Sentence>
 
     /// <summary>Called by the compiler where a string with places is given for a sentence.</summary>
     public Sentence(int literalLength, int formattedCount) => (pattern, places) = (new StringBuilder(literalLength + (3 * formattedCount)), new List<object>(formattedCount));
+
+    /// <summary>A sentence out of its parts.</summary>
+    internal Sentence(string pattern, IEnumerable<object> places) => (this.pattern, this.places) = (new StringBuilder(pattern), [.. places]);
 
     /// <summary>The pattern: the sentence with <c>{0}</c>, <c>{1}</c>, ... in its places.</summary>
     public string Pattern => pattern.ToString();
@@ -46,6 +52,20 @@ public sealed class Sentence : IEquatable<Sentence>
 
     /// <summary>A sentence without places.</summary>
     public static Sentence FromString(string text) => text;
+
+    /// <summary>Sentences one after another, with a comma, a blank or another sign between them that is no word.</summary>
+    public static Sentence Together(IEnumerable<Sentence> sentences, string sign)
+    {
+        Sentence[] all = [.. sentences];
+        Sentence together = new(all.Length * sign.Length, all.Length);
+        for (int i = 0; i < all.Length; i++)
+        {
+            together.AppendLiteral(i == 0 ? "" : sign);
+            together.AppendFormatted(all[i]);
+        }
+
+        return together;
+    }
 
     /// <summary>Called by the compiler for the text between places.</summary>
     public void AppendLiteral(string literal) => pattern.Append(literal?.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal));

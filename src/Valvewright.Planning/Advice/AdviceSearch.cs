@@ -49,7 +49,7 @@ internal sealed class AdviceSearch(
         List<SiteChange> freed = [.. searches.AsParallel().AsOrdered().WithDegreeOfParallelism(Environment.ProcessorCount).WithCancellation(cancel).Select(search => search()).OfType<SiteChange>()];
         int tooFew = Math.Max(minutes, hours.ProvenTooFew * SteppedChanges.MinutesStep);
         ObstacleWords words = new(site, supply, controllers);
-        return [new Obstacle(supply, words.Sentence(tooFew, flowTenths / 10.0, status, freed), [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What, StringComparer.Ordinal)])];
+        return [new Obstacle(supply, words.Of(tooFew, flowTenths / 10.0, status, freed), [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What, StringComparer.Ordinal)])];
     }
 
     /// <summary>Whether planning with the change finds anything at all; a failure may be proven.</summary>

@@ -2,6 +2,7 @@ using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Planning;
 
@@ -23,7 +24,7 @@ internal static class InWords
             : time.ToString("h:mm tt", CultureInfo.InvariantCulture).ToLowerInvariant();
     }
 
-    public static string Minutes(int minutes) => minutes < 120 ? $"{minutes} minutes" : string.Create(CultureInfo.InvariantCulture, $"{minutes / 60} h {minutes % 60:00} min");
+    public static Sentence Minutes(int minutes) => minutes < 120 ? (Sentence)$"{minutes} minutes" : (Sentence)$"{minutes / 60} h {minutes % 60:00} min";
 
     /// <summary>"A", "A and B", "A, B and C".</summary>
     public static string List(IReadOnlyList<string> names) => names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";

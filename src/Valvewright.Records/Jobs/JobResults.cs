@@ -1,8 +1,10 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Records.Jobs;
 
@@ -41,6 +43,10 @@ public sealed record AimView(string Aim, string Unit, double Value, double Bound
 /// <param name="Advice">Changes that would free it, smallest first, each verified by planning again with it.</param>
 public sealed record ObstacleView(string Where, string What, ListOf<string> Advice)
 {
+    /// <summary>The sentence with its places, so that it can be said in any language.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public SentenceParts? Said { get; init; }
+
     /// <summary>The same changes as values, so that they can be said in any language.</summary>
     public ListOf<AdviceView> Changes { get; init; } = [];
 }
@@ -103,4 +109,9 @@ public sealed record VisitsFound(Guid? Plan, string Years, SeasonPlan? Season, L
 /// <param name="Season">The visits.</param>
 /// <param name="Curve">What a visit is worth: seasons of fewer and more visits under the same wishes.</param>
 /// <param name="Weeks">How the plan with its visits waters the site week by week, mean of the years it was found with.</param>
-public sealed record SeasonKept(string Years, SeasonPlan Season, VisitCurve Curve, YearOfWater Weeks);
+public sealed record SeasonKept(string Years, SeasonPlan Season, VisitCurve Curve, YearOfWater Weeks)
+{
+    /// <summary>The sentence about the years with its places; null in seasons that were kept before it had any.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public SentenceParts? YearsSaid { get; init; }
+}

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Records.Views;
 
@@ -13,7 +14,23 @@ namespace Valvewright.Records.Views;
 /// <param name="Nearest">The valid word nearest to what was found, if any is near.</param>
 /// <param name="Message">The matter in one sentence, without a full stop.</param>
 /// <param name="Where">Where it is, as <c>file:line:column</c>.</param>
-public sealed record TextProblem(string File, int Line, int Column, string Found, string Expected, string? Nearest, string Message, string Where);
+public sealed record TextProblem(string File, int Line, int Column, string Found, string Expected, string? Nearest, string Message, string Where)
+{
+    /// <summary>What is said of it, with places, so that it can be said in any language.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public SaidOfProblem? Said { get; init; }
+}
+
+/// <summary>The sentences of a problem with their places; each stands in English beside it under the same name.</summary>
+/// <param name="Detail">What is wrong.</param>
+/// <param name="Where">Where it is.</param>
+/// <param name="Found">What was found.</param>
+/// <param name="Expected">What would do.</param>
+public sealed record SaidOfProblem(
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] SentenceParts? Detail = null,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] SentenceParts? Where = null,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] SentenceParts? Found = null,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] SentenceParts? Expected = null);
 
 /// <summary>Why something was not done (RFC 9457); docs/api.md lists the words at the end of <see cref="Type"/>.</summary>
 /// <param name="Type"><c>/problems/</c> and a word.</param>
@@ -33,6 +50,10 @@ public sealed record ProblemDocument(string Type, string Title, int Status, stri
     /// <summary>What would do.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? Expected { get; init; }
+
+    /// <summary>The sentences of <see cref="Detail"/>, <see cref="Where"/>, <see cref="Found"/> and <see cref="Expected"/> with their places.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public SaidOfProblem? Said { get; init; }
 
     /// <summary>The problems of a text, one by one.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]

@@ -60,5 +60,5 @@ internal sealed class ArchiveEndpoints(SiteStore store, IClock clock) : IEndpoin
         archive.Changes.Where(c => outcomeOf(c) is Outcome.NeedsVersion).Select(c => $"{c.Kind} {c.Id}").ToListOf(), archive.Changes.Count(c => outcomeOf(c) is Outcome.Made));
 
     private static Refusal IdTaken(Guid id) =>
-        new Refusal(StatusCodes.Status409Conflict, "id-taken", "An id in the archive belongs to another record here, or the site was removed here. Nothing was stored.").With("found", id);
+        new Refusal(StatusCodes.Status409Conflict, "id-taken", "An id in the archive belongs to another record here, or the site was removed here. Nothing was stored.").Found($"{id}");
 }

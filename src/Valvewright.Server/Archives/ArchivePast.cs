@@ -61,7 +61,7 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
     {
         if (entry is null || entry.Changed is null || entry.Number != before.Count + 1 || (before.Count == 0 && entry.Record != site))
         {
-            throw Wrong(entry, entry is null ? "null" : $"entry {entry.Number}", $"entry {before.Count + 1}, the first of them the site's");
+            throw Wrong(entry, entry is null ? "null" : (Sentence)$"entry {entry.Number}", $"entry {before.Count + 1}, the first of them the site's");
         }
 
         Given.Line(entry.Changed.By, "by", LongestBy);
@@ -96,7 +96,7 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
         }
         catch (Exception wrong) when (wrong is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
-            throw Wrong(entry, wrong.Message, "a value of its kind");
+            throw Wrong(entry, $"{wrong.Message}", "a value of its kind");
         }
 
         switch (value)
@@ -145,8 +145,8 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
     {
         if (!bytes.TryGetValue(digest, out byte[]? found))
         {
-            found = digest.Length == 64 && digest.All(char.IsAsciiHexDigitLower) ? earlier(digest) : throw Wrong(entry, digest, "a SHA-256 in hexadecimal digits");
-            bytes.Add(digest, SiteStore.DigestOf(found) == digest ? found : throw Wrong(entry, SiteStore.DigestOf(found), digest));
+            found = digest.Length == 64 && digest.All(char.IsAsciiHexDigitLower) ? earlier(digest) : throw Wrong(entry, $"{digest}", "a SHA-256 in hexadecimal digits");
+            bytes.Add(digest, SiteStore.DigestOf(found) == digest ? found : throw Wrong(entry, $"{SiteStore.DigestOf(found)}", $"{digest}"));
         }
 
         return found.Length == count && count <= most ? found : throw Wrong(entry, $"{found.Length} bytes", $"{count} bytes, at most {most}");
@@ -183,6 +183,6 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
         _ => Equals(past, standing),
     };
 
-    private static Refusal Wrong(ArchivedEntry? entry, string found, string expected) => Refusal.Wrong(
-        entry is null ? ArchiveWriter.HistoryName : $"{ArchiveWriter.HistoryName}, entry {entry.Number}", found, expected, "The history in the archive does not hold together. Nothing was stored.");
+    private static Refusal Wrong(ArchivedEntry? entry, Sentence found, Sentence expected) => Refusal.Wrong(
+        entry is null ? (Sentence)$"{ArchiveWriter.HistoryName}" : (Sentence)$"{ArchiveWriter.HistoryName}, entry {entry.Number}", found, expected, "The history in the archive does not hold together. Nothing was stored.");
 }

@@ -50,7 +50,7 @@ internal sealed class ArchiveReader
         }
         catch (Exception reason) when (reason is InvalidDataException or EndOfStreamException or NotSupportedException or IOException)
         {
-            throw Refusal.Wrong("the body", reason.Message, "a ZIP file", "This is no archive, or it is damaged. Nothing was stored.");
+            throw Refusal.Garbled("the body", reason.Message, "a ZIP file", "This is no archive, or it is damaged. Nothing was stored.");
         }
     }
 
@@ -67,7 +67,7 @@ internal sealed class ArchiveReader
             if (name.Length > 300 || name.StartsWith('/') || name.Contains('\\', StringComparison.Ordinal) || name.Contains(':', StringComparison.Ordinal) || name.Any(char.IsControl)
                 || name.Split('/').Any(p => p is ".." or "." or "") || !entries.TryAdd(name, entry))
             {
-                throw Refusal.Wrong("the archive", name, "plain names, each once, none that leads out of the archive", "There is a file in it that no archive has. Nothing was stored.");
+                throw Refusal.Wrong("the archive", $"{name}", "plain names, each once, none that leads out of the archive", "There is a file in it that no archive has. Nothing was stored.");
             }
         }
     }
@@ -124,7 +124,7 @@ internal sealed class ArchiveReader
         ArchiveValue list = Parsed<ArchiveValue>(Text(ArchiveWriter.ListName, LargestList), ArchiveWriter.ListName);
         if (list.Layout is not (ArchiveValue.Latest or ArchiveValue.WithoutHistory))
         {
-            throw Refusal.Wrong(ArchiveWriter.ListName, $"layout {list.Layout}", $"layout {ArchiveValue.WithoutHistory} or {ArchiveValue.Latest}", "Another version has written this archive. Nothing was stored.");
+            throw Refusal.Wrong($"{ArchiveWriter.ListName}", $"layout {list.Layout}", $"layout {ArchiveValue.WithoutHistory} or {ArchiveValue.Latest}", "Another version has written this archive. Nothing was stored.");
         }
 
         foreach (Guid id in (Guid[])[list.Site, .. list.Plans.Select(p => p.Id), .. list.Readings.Select(r => r.Id), .. list.Visits.Select(v => v.Id), .. list.Photos.Select(p => p.Id)])
@@ -160,7 +160,7 @@ internal sealed class ArchiveReader
         byte[] bytes = Bytes(ArchiveWriter.PhotoFolder + photo.Id.ToString("D"), PhotoEndpoints.LargestBytes);
         if (PhotoBytes.TypeOf(bytes) is not { } type || list.Visits.All(v => v.Id != photo.Value.Visit))
         {
-            throw Refusal.Wrong(photo.Id.ToString("D"), "bytes", "a picture of one of the archive's visits", "A photo in the archive is none. Nothing was stored.");
+            throw Refusal.Wrong($"{photo.Id:D}", "bytes", "a picture of one of the archive's visits", "A photo in the archive is none. Nothing was stored.");
         }
 
         Add(id, photo.Id, RecordKind.Photo, new PhotoValue(photo.Value.Visit, type, SiteStore.DigestOf(bytes), bytes.Length), photo.Changed, bytes);
@@ -177,7 +177,7 @@ internal sealed class ArchiveReader
         }
         catch (DecoderFallbackException)
         {
-            throw Refusal.Wrong(name, "bytes that are not UTF-8", "text in UTF-8", "This is not text. Nothing was stored.");
+            throw Refusal.Wrong($"{name}", "bytes that are not UTF-8", "text in UTF-8", "This is not text. Nothing was stored.");
         }
     }
 
@@ -185,7 +185,7 @@ internal sealed class ArchiveReader
     {
         if (!entries.TryGetValue(name, out ZipArchiveEntry? entry))
         {
-            throw Refusal.Wrong("the archive", "", name, $"The archive lacks the file {Shown.Of(name)}. Nothing was stored.");
+            throw Refusal.Wrong("the archive", "", $"{name}", $"The archive lacks the file {Shown.Of(name)}. Nothing was stored.");
         }
 
         // What the file says of its size is not trusted: reading stops where too much has come.
@@ -210,11 +210,11 @@ internal sealed class ArchiveReader
     {
         try
         {
-            return JsonSerializer.Deserialize<T>(text, Strict) ?? throw Refusal.Wrong(name, "null", "JSON", "There is nothing in it. Nothing was stored.");
+            return JsonSerializer.Deserialize<T>(text, Strict) ?? throw Refusal.Wrong($"{name}", "null", "JSON", "There is nothing in it. Nothing was stored.");
         }
         catch (Exception wrong) when (wrong is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
-            throw Refusal.Wrong(name, wrong.Message, "what an archive has there", "This cannot be understood. Nothing was stored.");
+            throw Refusal.Garbled($"{name}", wrong.Message, "what an archive has there", "This cannot be understood. Nothing was stored.");
         }
     }
 

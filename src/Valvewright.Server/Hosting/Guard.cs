@@ -18,20 +18,20 @@ internal sealed class Guard(ServerOptions options)
         if (!hosts.Contains(http.Request.Host.Host))
         {
             throw new Refusal(StatusCodes.Status421MisdirectedRequest, "strange-host", "This server does not answer under that name.")
-                .With("found", Shown.Of(http.Request.Host.Value)).With("expected", "localhost, the server's address, or a name given to it when it was started");
+                .Found($"{http.Request.Host.Value}").Expecting("localhost, the server's address, or a name given to it when it was started");
         }
 
         foreach (string? origin in http.Request.Headers.Origin)
         {
             if (!IsOwn(origin, http.Request.Host))
             {
-                throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.").With("found", Shown.Of(origin));
+                throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.").Found($"{origin}");
             }
         }
 
         if (http.Request.Headers["Sec-Fetch-Site"] is [{ } site] && site is "cross-site" or "same-site" && !IsLinkToPage(http.Request))
         {
-            throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.").With("found", site);
+            throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.").Found($"{site}");
         }
 
         Parameters(http);
@@ -59,8 +59,9 @@ internal sealed class Guard(ServerOptions options)
         {
             if (!known.Contains(name) || values.Count != 1)
             {
+                Sentence expected = known.Length == 0 ? "no parameters" : (Sentence)$"{string.Join(", ", known)}";
                 throw new Refusal(StatusCodes.Status400BadRequest, "strange-parameter", known.Contains(name) ? "A parameter stands there more than once." : "There is no such parameter.")
-                    .With("found", Shown.Of(name)).With("expected", known.Length == 0 ? "no parameters" : string.Join(", ", known));
+                    .Found($"{name}").Expecting(expected);
             }
         }
     }

@@ -35,7 +35,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Given.Amount(request.Visits, "visits", request.Kind == "plan" ? 0 : 1, 12);
         if (request.From is { Year: < 1901 or > 2199 } date)
         {
-            throw Refusal.Wrong("from", date.ToString(), "a date of the years 1901 to 2199", "This date cannot be right.");
+            throw Refusal.Wrong($"{"from"}", $"{date}", "a date of the years 1901 to 2199", "This date cannot be right.");
         }
 
         if (request.Wishes is { } wishes)
@@ -53,7 +53,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
     {
         if (request.Kind == "proof" || request is { Kind: "plan", Visits: 0 })
         {
-            throw Refusal.Wrong("wishes", request.Kind, "wishes with the kind season, or with a plan of 1 visit or more", "Only visits have wishes.");
+            throw Refusal.Wrong($"{"wishes"}", $"{request.Kind}", "wishes with the kind season, or with a plan of 1 visit or more", "Only visits have wishes.");
         }
 
         Given.Amount(wishes.LeastDaysBetween, "wishes.leastDaysBetween", 1, 180);
@@ -65,7 +65,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Given.Amount(wishes.Agreed?.Count, "the number of wishes.agreed", 0, 12);
         if (wishes.OnlyOn?.Any(d => d is < IsoDayOfWeek.Monday or > IsoDayOfWeek.Sunday) == true || wishes.NotIn?.Any(p => p is null) == true || (wishes.Aim is { } aim && !Enum.IsDefined(aim)))
         {
-            throw Refusal.Wrong("wishes", "a day, a time of the year or an aim that there is not", "monday to sunday, from and to, meanYear, eightYearsInTen or worstYear", "These wishes cannot be understood.");
+            throw Refusal.Wrong($"{"wishes"}", "a day, a time of the year or an aim that there is not", "monday to sunday, from and to, meanYear, eightYearsInTen or worstYear", "These wishes cannot be understood.");
         }
     }
 
@@ -83,7 +83,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             return (progress, cancel) => work.PlanWithVisits(request.From, visits, wishes, progress, cancel);
         }
 
-        Guid id = request.Plan ?? throw Refusal.Wrong("plan", "", "the id of a plan", "It does not say which plan is meant.");
+        Guid id = request.Plan ?? throw Refusal.Wrong($"{"plan"}", "", "the id of a plan", "It does not say which plan is meant.");
         Kept<PlanValue> plan = store.Find<PlanValue>(work.SiteId, id) ?? throw Refusal.NotFound("plan");
         Plans.PlanReading.Require(work.Site, Plans.PlanReading.Parse(plan.Value.Plan));
         return request.Kind == "proof"

@@ -78,6 +78,10 @@ internal static class SeasonSearch
         {
             return search();
         }
+        catch (UnmetWishException reason)
+        {
+            throw NoSeason(reason.Why);
+        }
         catch (ArgumentException reason)
         {
             throw NoSeason(reason.Message);
@@ -88,5 +92,5 @@ internal static class SeasonSearch
         ? names
         : throw NoSeason("No controller of the plan has a program and a planting that lasts.");
 
-    private static Refusal NoSeason(string why) => new(StatusCodes.Status422UnprocessableEntity, "no-season", why);
+    private static Refusal NoSeason(Sentence why) => new(StatusCodes.Status422UnprocessableEntity, "no-season", why);
 }

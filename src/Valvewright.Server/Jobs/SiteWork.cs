@@ -99,7 +99,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         progress("Proving", 0.9);
         ProofReport proof = Proofs.Replay(site, with, years.HeldBack, SeasonSearch.ProofOptions(site, with, from, years.Training));
         cancel.ThrowIfCancellationRequested();
-        SeasonKept kept = new(years.Explanation, season, VisitCurve.Of(seasons), YearOfWater.Of(site, with, years.Training));
+        SeasonKept kept = new(years.Explanation, season, VisitCurve.Of(seasons), YearOfWater.Of(site, with, years.Training)) { YearsSaid = SentenceParts.Of(years.Explanation) };
         return new VisitsFound(Keep(SavedPlan.Of(site, with, from), proof, kept), years.Explanation, season, [], proof.Verdict);
     }
 
@@ -119,6 +119,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
 
     private static ListOf<ObstacleView> Obstacles(PlanResult result) => result.Obstacles.Select(o => new ObstacleView(o.Where, o.What, o.Advice.Select(a => a.What).ToListOf())
     {
+        Said = SentenceParts.Of(o.What),
         Changes = o.Advice.Select(AdviceTold.Of).ToListOf(),
     }).ToListOf();
 

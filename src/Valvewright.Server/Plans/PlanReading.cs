@@ -45,7 +45,7 @@ internal sealed record PlanReading(Kept<PlanValue> Kept, Site Site, SavedPlan Sa
     {
         if (name is not null && Saved.Plan.Controllers.All(c => c.Controller != name))
         {
-            throw Refusal.Wrong("controller", name, string.Join(", ", Saved.Plan.Controllers.Select(c => c.Controller)), "The plan has no such controller.");
+            throw Refusal.Wrong($"{"controller"}", $"{name}", $"{string.Join(", ", Saved.Plan.Controllers.Select(c => c.Controller))}", "The plan has no such controller.");
         }
     }
 }

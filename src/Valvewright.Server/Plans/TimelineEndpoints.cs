@@ -48,7 +48,7 @@ internal sealed class TimelineEndpoints(SiteStore store) : IEndpoints
         LocalDate last = givenTo ?? first.PlusDays(UsualDays - 1);
         if (last < first || Period.DaysBetween(first, last) >= MostDays)
         {
-            throw Refusal.Wrong("to", LocalDatePattern.Iso.Format(last), $"a date from {LocalDatePattern.Iso.Format(first)} to {MostDays} days on", "The dates do not follow each other, or are too far apart.");
+            throw Refusal.Wrong($"{"to"}", $"{LocalDatePattern.Iso.Format(last)}", $"a date from {LocalDatePattern.Iso.Format(first)} to {MostDays} days on", "The dates do not follow each other, or are too far apart.");
         }
 
         return (reading.Site, SiteWaterings.Of(reading.Site, reading.Saved.Plan, first, last, controller));

@@ -22,7 +22,7 @@ internal static class ProblemWriter
     public static Task Explain(StatusCodeContext context)
     {
         int status = context.HttpContext.Response.StatusCode;
-        (string kind, string detail) = status switch
+        (string kind, Sentence detail) = status switch
         {
             404 => ("not-found", "There is nothing at this address."),
             405 => ("wrong-method", "This address does not take that method."),

@@ -35,12 +35,12 @@ internal static class Body
         }
         catch (JsonException wrong)
         {
-            string where = wrong.LineNumber is { } line ? $"line {line + 1}, byte {wrong.BytePositionInLine + 1}" : "the body";
-            throw Refusal.Wrong(string.IsNullOrEmpty(wrong.Path) ? where : $"{wrong.Path}, {where}", wrong.Message.Split(" Path: ")[0], "JSON as the API's description says", "What was sent is not what this address takes.");
+            Sentence where = wrong.LineNumber is { } line ? (Sentence)$"line {line + 1}, byte {wrong.BytePositionInLine + 1}" : "the body";
+            throw Refusal.Garbled(string.IsNullOrEmpty(wrong.Path) ? where : (Sentence)$"{wrong.Path}, {where}", wrong.Message.Split(" Path: ")[0], "JSON as the API's description says", "What was sent is not what this address takes.");
         }
         catch (Exception wrong) when (wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException or FormatException)
         {
-            throw Refusal.Wrong("the body", wrong.Message, "JSON as the API's description says", "What was sent is not what this address takes.");
+            throw Refusal.Garbled("the body", wrong.Message, "JSON as the API's description says", "What was sent is not what this address takes.");
         }
     }
 
@@ -85,7 +85,7 @@ internal static class Body
             whole.Write(buffer, 0, read);
         }
 
-        return whole.Length > 0 ? whole.ToArray() : throw Refusal.Wrong("the body", "nothing", string.Join(" or ", types), "Nothing was sent.");
+        return whole.Length > 0 ? whole.ToArray() : throw Refusal.Wrong("the body", "nothing", Shown.OneOf(types), "Nothing was sent.");
     }
 
     /// <summary>The media type that was sent, in lower case.</summary>
@@ -97,15 +97,15 @@ internal static class Body
         if (!types.Contains(TypeOf(request)) || request.Headers.ContentEncoding.Count > 0)
         {
             throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type", "This address does not take that type of content.")
-                .With("found", Shown.Of($"{request.ContentType} {request.Headers.ContentEncoding}".Trim())).With("expected", string.Join(" or ", types));
+                .Found($"{$"{request.ContentType} {request.Headers.ContentEncoding}".Trim()}").Expecting(Shown.OneOf(types));
         }
 
         if (MediaTypeHeaderValue.TryParse(request.ContentType, out MediaTypeHeaderValue? given) && given.Charset.HasValue && !given.Charset.Equals("utf-8", StringComparison.OrdinalIgnoreCase))
         {
-            throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type", "Text has to come in UTF-8.").With("found", Shown.Of(given.Charset.Value));
+            throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type", "Text has to come in UTF-8.").Found($"{given.Charset.Value}");
         }
     }
 
     private static Refusal TooLarge(int most) =>
-        new Refusal(StatusCodes.Status413PayloadTooLarge, "too-large", "What was sent is too large.").With("expected", $"at most {most} bytes");
+        new Refusal(StatusCodes.Status413PayloadTooLarge, "too-large", "What was sent is too large.").Expecting($"at most {most} bytes");
 }

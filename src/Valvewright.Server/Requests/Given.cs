@@ -13,7 +13,7 @@ internal static class Given
 
     /// <summary>An id in the address.</summary>
     public static Guid Id(string text, string what) =>
-        Ids.TryRead(text, out Guid id) ? id : throw Refusal.Wrong(what, text, "a UUID of version 7, as 018f3b1c-8a00-7000-8000-000000000000", $"This is no id of a {what}.");
+        Ids.TryRead(text, out Guid id) ? id : throw Refusal.Wrong($"{what}", $"{text}", "a UUID of version 7, as 018f3b1c-8a00-7000-8000-000000000000", "This is no id of a " + what + ".");
 
     /// <summary>The version that a change rests on; null where none is named.</summary>
     public static long? Version(string? ifMatch)
@@ -27,7 +27,7 @@ internal static class Given
         return text.Length is > 2 and < 22 && text[0] == '"' && text[^1] == '"'
             && long.TryParse(text.AsSpan(1, text.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture, out long version) && version > 0
             ? version
-            : throw Refusal.Wrong("If-Match", ifMatch, "the ETag of the version that was changed, as \"3\"", "This is no version.");
+            : throw Refusal.Wrong($"{"If-Match"}", $"{ifMatch}", "the ETag of the version that was changed, as \"3\"", "This is no version.");
     }
 
     /// <summary>The version that a removal rests on.</summary>
@@ -49,30 +49,30 @@ internal static class Given
         }
 
         ParseResult<LocalDate> date = LocalDatePattern.Iso.Parse(text);
-        return date.Success && date.Value.Year is > 1900 and < 2200 ? date.Value : throw Refusal.Wrong(name, text, "a date as 2026-04-01, of the years 1901 to 2199", "This is no date.");
+        return date.Success && date.Value.Year is > 1900 and < 2200 ? date.Value : throw Refusal.Wrong($"{name}", $"{text}", "a date as 2026-04-01, of the years 1901 to 2199", "This is no date.");
     }
 
     /// <summary>One of some words; null where none is given.</summary>
     public static string? Word(string? text, string name, params string[] words) =>
-        text is null || words.Contains(text) ? text : throw Refusal.Wrong(name, text, string.Join(" or ", words), "There is no such choice.");
+        text is null || words.Contains(text) ? text : throw Refusal.Wrong($"{name}", $"{text}", Shown.OneOf(words), "There is no such choice.");
 
     /// <summary>Text of one line.</summary>
     public static string Line(string text, string name, int longest) =>
         text.Length <= longest && !text.Any(c => char.IsControl(c))
             ? Whole(text, name)
-            : throw Refusal.Wrong(name, text, $"at most {longest} characters on one line", "This text cannot be kept.");
+            : throw Refusal.Wrong($"{name}", $"{text}", $"at most {longest} characters on one line", "This text cannot be kept.");
 
     /// <summary>Text of several lines.</summary>
     public static string Lines(string text, string name, int longest) =>
         text.Length <= longest && !text.Any(c => char.IsControl(c) && c is not ('\n' or '\r' or '\t'))
             ? Whole(text, name)
-            : throw Refusal.Wrong(name, text, $"at most {longest} characters of text", "This text cannot be kept.");
+            : throw Refusal.Wrong($"{name}", $"{text}", $"at most {longest} characters of text", "This text cannot be kept.");
 
     /// <summary>A measured amount within what can be.</summary>
     public static double? Amount(double? value, string name, double least, double most) =>
         value is not { } amount || (amount >= least && amount <= most)
             ? value
-            : throw Refusal.Wrong(name, amount.ToString(CultureInfo.InvariantCulture), string.Create(CultureInfo.InvariantCulture, $"from {least} to {most}"), "This cannot have been measured.");
+            : throw Refusal.Wrong($"{name}", $"{amount}", $"from {least} to {most}", "This cannot have been measured.");
 
     private static string Whole(string text, string name)
     {
@@ -84,7 +84,7 @@ internal static class Given
             }
             else if (char.IsSurrogate(text[i]))
             {
-                throw Refusal.Wrong(name, text, "well-formed Unicode", "This text is broken.");
+                throw Refusal.Wrong($"{name}", $"{text}", "well-formed Unicode", "This text is broken.");
             }
         }
 

@@ -16,7 +16,7 @@ namespace Valvewright.Server.Sites;
 /// <param name="Training">Years to plan with.</param>
 /// <param name="HeldBack">Years to prove on.</param>
 /// <param name="Explanation">Which are which, and why.</param>
-internal sealed record SiteYears(ListOf<Climate> Training, ListOf<Climate> HeldBack, string Explanation);
+internal sealed record SiteYears(ListOf<Climate> Training, ListOf<Climate> HeldBack, Sentence Explanation);
 
 /// <summary>Reads the surveys and weather of sites that are in the store. No file of this machine is ever read for a survey.</summary>
 internal static class SiteReading
@@ -52,7 +52,7 @@ internal static class SiteReading
     public static string FileName(string name) =>
         Given.Line(name, "name", LongestFileName) is { Length: > 0 } given && given.All(c => char.IsLetterOrDigit(c) || c is '.' or '-' or '_' or ' ') && !given.StartsWith('.')
             ? given
-            : throw Refusal.Wrong("name", name, "letters, digits, spaces, '.', '-' and '_', without a folder", "A weather file cannot have that name.");
+            : throw Refusal.Wrong($"{"name"}", $"{name}", "letters, digits, spaces, '.', '-' and '_', without a folder", "A weather file cannot have that name.");
 
     /// <summary>The name that a survey's weather file has without its folder; null where the survey names none.</summary>
     public static string? WeatherName(Site site) => site.Weather?.File?.Split('/', '\\')[^1];
@@ -102,6 +102,6 @@ internal static class SiteReading
         return kept is not null && store.Blob(kept.Value.Blob) is { } bytes
             ? SiteWeather.ReadBytes(site, kept.Value.Name, bytes)
             : throw new Refusal(StatusCodes.Status422UnprocessableEntity, "weather-missing", "The survey names a weather file that has not been sent. Send it to the site's weather address.")
-                .With("found", Shown.Of(WeatherName(site)));
+                .Found($"{WeatherName(site)}");
     }
 }

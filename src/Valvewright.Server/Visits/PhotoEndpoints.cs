@@ -50,7 +50,7 @@ internal sealed class PhotoEndpoints(SiteStore store, IClock clock) : IEndpoints
         if (PhotoBytes.TypeOf(bytes) is not { } found || found != type)
         {
             throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type", "The bytes are not a picture of the type that was said. Nothing was stored.")
-                .With("found", PhotoBytes.TypeOf(bytes) ?? "no picture").With("expected", type);
+                .Found(PhotoBytes.TypeOf(bytes) is { } other ? (Sentence)$"{other}" : "no picture").Expecting($"{type}");
         }
 
         PhotoValue value = new(visitId, type, SiteStore.DigestOf(bytes), bytes.Length);

@@ -45,7 +45,7 @@ internal static class RecordRules
         {
             if (coil is null)
             {
-                throw Refusal.Wrong("coilOhms", "null", "a station and its ohms", "This cannot be kept.");
+                throw Refusal.Wrong($"{"coilOhms"}", "null", "a station and its ohms", "This cannot be kept.");
             }
 
             Given.Amount(coil.Station, "coilOhms.station", 1, MostStations);
@@ -57,7 +57,7 @@ internal static class RecordRules
     {
         if (string.IsNullOrWhiteSpace(Given.Line(name, "controller", LongestName)))
         {
-            throw Refusal.Wrong("controller", name, "the controller's name", "It does not say of which controller.");
+            throw Refusal.Wrong($"{"controller"}", $"{name}", "the controller's name", "It does not say of which controller.");
         }
     }
 
@@ -65,7 +65,7 @@ internal static class RecordRules
     {
         if (at.Year is < 1950 or > 2199)
         {
-            throw Refusal.Wrong(name, at.ToString("uuuu-MM-dd", CultureInfo.InvariantCulture), "a date of the years 1950 to 2199", "This date cannot be right.");
+            throw Refusal.Wrong($"{name}", $"{at:uuuu-MM-dd}", "a date of the years 1950 to 2199", "This date cannot be right.");
         }
     }
 }

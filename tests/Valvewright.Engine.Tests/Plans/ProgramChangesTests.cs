@@ -61,7 +61,7 @@ public sealed class ProgramChangesTests
     {
         Site site = Sites.Site("only");
         ControllerPlan tooLong = Changing() with { Visits = [new Visit(new AnnualDate(5, 1), 100, [Every(2)]), new Visit(new AnnualDate(10, 1), 100, [Every(9)])] };
-        Assert.Contains(Keyable.Breaches(site.Controllers[0], tooLong), b => b.Kind == BreachKind.NotKeyable && b.What.Contains("every 9 days", StringComparison.Ordinal));
+        Assert.Contains(Keyable.Breaches(site.Controllers[0], tooLong), b => b.Kind == BreachKind.NotKeyable && b.What.Text.Contains("every 9 days", StringComparison.Ordinal));
 
         // Eight in the morning is out of hours: found on the dates on which that program stands.
         Program late = Every(6) with { StartTimes = [new LocalTime(9, 0)] };

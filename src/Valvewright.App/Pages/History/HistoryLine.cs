@@ -67,7 +67,7 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     public static string Shown(string member, string value, PageWords words)
     {
         ArgumentNullException.ThrowIfNull(words);
-        string shown = UnsentWords.Shown(member, value, words);
+        string shown = member == "season" && SeasonSaid.Of(value, words) is { } season ? season : UnsentWords.Shown(member, value, words);
         return shown.Length == 0 ? words["history.nothing"] : shown;
     }
 

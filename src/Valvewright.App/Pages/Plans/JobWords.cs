@@ -30,14 +30,6 @@ public static class JobWords
             : words["job.step.other"];
     }
 
-    /// <summary>Why something was not done: in the person's language where the kind has words, else as the server says it.</summary>
-    public static string Told(string kind, string detail, PageWords words)
-    {
-        ArgumentNullException.ThrowIfNull(words);
-        string name = $"problem.{kind}";
-        return words.All.Names.Contains(name) ? words[name] : words.Fill("problem.other", ("detail", detail));
-    }
-
     /// <summary>What the person can do about it; null where the page knows of nothing.</summary>
     public static string? Todo(string kind, PageWords words)
     {

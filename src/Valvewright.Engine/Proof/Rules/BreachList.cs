@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Proof.Rules;
 
@@ -14,7 +15,7 @@ internal sealed class BreachList
     /// <param name="what">What happens; the text that goes with the worst figure is kept.</param>
     /// <param name="at">When, in the time people live by.</param>
     /// <param name="figure">How bad it is.</param>
-    public void Add(BreachKind kind, string where, string what, LocalDateTime? at = null, BreachFigure? figure = null)
+    public void Add(BreachKind kind, string where, Sentence what, LocalDateTime? at = null, BreachFigure? figure = null)
     {
         if (!entries.TryGetValue((kind, where), out Entry? entry))
         {
@@ -39,7 +40,7 @@ internal sealed class BreachList
 
     private sealed class Entry
     {
-        public required string What { get; set; }
+        public required Sentence What { get; set; }
 
         public required LocalDateTime? First { get; set; }
 

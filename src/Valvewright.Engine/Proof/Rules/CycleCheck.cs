@@ -1,7 +1,7 @@
-using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Proof.Water;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Proof.Rules;
 
@@ -33,9 +33,9 @@ internal static class CycleCheck
         string where = Whereabouts.Of(cycle.First);
         if (cycle.RunoffMm > ToleranceMm)
         {
-            string why = cycle.StandingBeforeMm > ToleranceMm
-                ? "water runs off: it begins before the last cycle has soaked in"
-                : string.Create(CultureInfo.InvariantCulture, $"water runs off: it runs {cycle.Seconds / 60.0:0.#} min, the ground takes {PondingGround.LongestCycleSeconds(ground) / 60.0:0.#} min");
+            Sentence why = cycle.StandingBeforeMm > ToleranceMm
+                ? (Sentence)"water runs off: it begins before the last cycle has soaked in"
+                : (Sentence)$"water runs off: it runs {cycle.Seconds / 60.0:0.#} min, the ground takes {PondingGround.LongestCycleSeconds(ground) / 60.0:0.#} min";
             breaches.Add(BreachKind.RunsOff, where, why, at, new BreachFigure(BreachMeasure.DepthMm, cycle.RunoffMm, 0));
         }
 

@@ -1,9 +1,9 @@
-using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Proof.Rules;
 
@@ -60,7 +60,7 @@ internal sealed class KeyableCheck
         foreach (LocalTime start in program.StartTimes)
         {
             long step = profile.StartStepMinutes * NodaConstants.NanosecondsPerMinute;
-            Must(start.NanosecondOfDay % step == 0, where, string.Create(CultureInfo.InvariantCulture, $"start time {start:HH:mm:ss}; start times go in steps of {profile.StartStepMinutes} min"));
+            Must(start.NanosecondOfDay % step == 0, where, $"start time {start:HH:mm:ss}; start times go in steps of {profile.StartStepMinutes} min");
         }
     }
 
@@ -71,7 +71,7 @@ internal sealed class KeyableCheck
             return;
         }
 
-        Must(profile.DayRules.Contains(days.Kind), where, $"water days by {Word(days.Kind)}; it offers {string.Join(", ", profile.DayRules.Select(Word))}");
+        Must(profile.DayRules.Contains(days.Kind), where, $"water days by {Word(days.Kind)}; it offers {Sentence.Together(profile.DayRules.Select(Word), ", ")}");
         Must(days is not EveryNDays every || (every.Days >= 1 && every.Days <= profile.LargestIntervalDays), where, $"every {(days as EveryNDays)?.Days} days; it takes 1 to {profile.LargestIntervalDays}");
         Must(days is not DaysOfWeek week || week.Days.Distinct().Count() == week.Days.Count, where, "one day of the week stands twice");
     }
@@ -81,14 +81,15 @@ internal sealed class KeyableCheck
         bool wired = run.Station >= 1 && run.Station <= profile.Stations && controller.Zones.Any(z => z.Station == run.Station);
         if (!wired)
         {
-            breaches.Add(BreachKind.StationWithoutZone, where, run.Station >= 1 && run.Station <= profile.Stations ? "a run time, but no zone is wired to it" : $"it has stations 1 to {profile.Stations}");
+            Sentence what = run.Station >= 1 && run.Station <= profile.Stations ? (Sentence)"a run time, but no zone is wired to it" : (Sentence)$"it has stations 1 to {profile.Stations}";
+            breaches.Add(BreachKind.StationWithoutZone, where, what);
         }
 
         Must(run.Seconds > 0 && run.Seconds <= profile.RunTimeLimitSeconds, where, $"run time of {run.Seconds} s; it takes up to {profile.RunTimeLimitSeconds} s");
         Must(run.Seconds % profile.RunTimeStepSeconds == 0, where, $"run time of {run.Seconds} s; run times go in steps of {profile.RunTimeStepSeconds} s");
     }
 
-    private void Must(bool holds, string where, string what)
+    private void Must(bool holds, string where, Sentence what)
     {
         if (!holds)
         {
@@ -99,11 +100,11 @@ internal sealed class KeyableCheck
     private static bool CanBeSet(PercentRange range, int percent) =>
         percent == 100 || (percent >= range.Least && percent <= range.Largest && (percent - range.Least) % range.Step == 0);
 
-    private static string Word(DayRuleKind kind) => kind switch
+    private static Sentence Word(DayRuleKind kind) => kind switch
     {
         DayRuleKind.DaysOfWeek => "days of the week",
         DayRuleKind.Odd => "odd dates",
         DayRuleKind.Even => "even dates",
-        _ => "interval",
+        _ => "intervals of days",
     };
 }

@@ -1,7 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Words;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Surveys.Editing;
 using Valvewright.Files.Texts;

@@ -2,7 +2,6 @@ using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Words;
 using Valvewright.Files.Texts;
 using Valvewright.Records.Views;
 using Valvewright.Server.Problems;
