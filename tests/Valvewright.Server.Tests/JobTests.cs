@@ -145,7 +145,7 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         Guid missing = await running.Site(Running.WithWeather("Heron Bank"));
         Assert.Equal("weather-missing", Json.Read<JobView>((await Ask(missing, """{"kind":"plan"}""")).ToString())!.Problem!.Kind);
         Guid bad = await running.Site(Running.WithWeather("Heron Bank"));
-        await running.Put($"/api/sites/{bad}/weather", Running.Bytes("date,rain_mm\n2020-01-01,2\n2020-01-02,0\n"u8.ToArray(), "text/csv"));
+        Assert.Equal(201, (await running.Put($"/api/sites/{bad}/weather", Running.Bytes("date,tmax_c,tmin_c\n2020-01-01,20,\n2020-03-02,,9\n"u8.ToArray(), "text/csv"))).Status);
         JobView failed = Json.Read<JobView>((await Ask(bad, """{"kind":"plan"}""")).ToString())!;
         Assert.Equal((JobState.Failed, "weather-unusable"), (failed.State, failed.Problem!.Kind));
         Assert.NotEmpty(failed.Problem.Problems!);
