@@ -43,7 +43,7 @@ internal sealed class Visitor : IAsyncDisposable
         IBrowserContext context = await browser.NewContextAsync(seat.Options);
         context.SetDefaultTimeout(LongestMs);
         // Put there by the browser's driver: the page's own policy would rightly refuse them.
-        foreach (string script in (string[])["quiet.js", "looks.js", "words.js"])
+        foreach (string script in (string[])["quiet.js", "colours.js", "looks.js", "words.js", "keys.js"])
         {
             await context.AddInitScriptAsync(Measure.Text(script));
         }

@@ -9,6 +9,15 @@ export const setLook = look => { if (look) document.documentElement.dataset.look
 export const looksDark = () => document.documentElement.dataset.look === 'dark' || (document.documentElement.dataset.look !== 'light' && matchMedia('(prefers-color-scheme: dark)').matches);
 export const hasSignal = () => navigator.onLine;
 export const print = () => window.print();
+// A page that was gone to begins at its heading. The first one begins at its top, where the way past the frame is; and who is busy within a
+// page that changes stays where they are.
+let hasArrived = false;
+export const arrive = () => {
+  const at = document.activeElement;
+  if (hasArrived && !(at?.closest('main') && at.id !== 'page')) document.querySelector('#app main h1')?.focus();
+  hasArrived = true;
+};
+
 export const focus = id => document.getElementById(id)?.focus();
 
 // When nothing else is to be done; at the latest after a while.
