@@ -15,7 +15,7 @@ public static partial class BalanceKernel
             Vector256<double> waterA = At(water, 0), waterB = At(water, B), waterC = At(water, C), waterD = At(water, D);
             Vector256<double> leftA = At(left, 0), leftB = At(left, B), leftC = At(left, C), leftD = At(left, D);
             Vector256<double> drainedA = zero, drainedB = zero, drainedC = zero, drainedD = zero;
-            Vector256<double> freeA = zero, freeB = zero, freeC = zero, freeD = zero;
+            Vector256<double> freeA = At(unstressed, 0), freeB = At(unstressed, B), freeC = At(unstressed, C), freeD = At(unstressed, D);
             Vector256<double> ksA = Vector256.MinNative(leftA, one), ksB = Vector256.MinNative(leftB, one);
             Vector256<double> ksC = Vector256.MinNative(leftC, one), ksD = Vector256.MinNative(leftD, one);
             for (int step = 0; step < steps.WantedMm.Length; step++)

@@ -15,7 +15,7 @@ public static partial class BalanceKernel
             Vector512<double> waterA = At(water, 0), waterB = At(water, B), waterC = At(water, C), waterD = At(water, D);
             Vector512<double> leftA = At(left, 0), leftB = At(left, B), leftC = At(left, C), leftD = At(left, D);
             Vector512<double> drainedA = zero, drainedB = zero, drainedC = zero, drainedD = zero;
-            Vector512<double> freeA = zero, freeB = zero, freeC = zero, freeD = zero;
+            Vector512<double> freeA = At(unstressed, 0), freeB = At(unstressed, B), freeC = At(unstressed, C), freeD = At(unstressed, D);
             Vector512<double> ksA = Vector512.MinNative(leftA, one), ksB = Vector512.MinNative(leftB, one);
             Vector512<double> ksC = Vector512.MinNative(leftC, one), ksD = Vector512.MinNative(leftD, one);
             for (int step = 0; step < steps.WantedMm.Length; step++)

@@ -55,19 +55,17 @@ public static partial class BalanceKernel
     internal static void Run(RootZone root, ReadOnlySpan<double> wantedMm, ReadOnlySpan<double> rainInMm, ReadOnlySpan<double> shareOfWater, UnitLanes lanes)
     {
         Steps steps = new(wantedMm, rainInMm, shareOfWater, root.PerStressMm, root.TotalMm * root.PerStressMm);
-        Span<double> drained = stackalloc double[BalanceLanes.Block], unstressed = stackalloc double[BalanceLanes.Block];
+        Span<double> drained = stackalloc double[BalanceLanes.Block];
         for (int first = 0; first < lanes.Count; first += BalanceLanes.Block)
         {
-            Span<double> water = lanes.Water.AsSpan(first, BalanceLanes.Block), left = lanes.Left.AsSpan(first, BalanceLanes.Block);
-            RunUnits(steps, water, left, drained, unstressed, Vector512.IsHardwareAccelerated);
-            Span<double> sums = lanes.Unstressed.AsSpan(first, BalanceLanes.Block);
-            for (int lane = 0; lane < BalanceLanes.Block; lane++)
-            {
-                sums[lane] += unstressed[lane];
-            }
+            RunUnits(
+                steps,
+                lanes.Water.AsSpan(first, BalanceLanes.Block), lanes.Left.AsSpan(first, BalanceLanes.Block), drained, lanes.Unstressed.AsSpan(first, BalanceLanes.Block),
+                Vector512.IsHardwareAccelerated);
         }
     }
 
+    /// <summary>Stores move on, sums of Ks are added to one step after the other (so that it does not matter where a run is broken off and taken up), and drainage is of this run.</summary>
     private static void RunUnits(Steps steps, Span<double> water, Span<double> left, Span<double> drained, Span<double> unstressed, bool wide)
     {
         if (wide)

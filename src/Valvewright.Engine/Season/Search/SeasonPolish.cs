@@ -20,12 +20,15 @@ internal static class SeasonPolish
             cancel.ThrowIfCancellationRequested();
             Schedule begun = best;
 
+            int[][] moves = [.. DateMoves(season, best.Dates)];
             bool changing = best.Variants is not null;
 
             // On a large site the settings are found anew only for the dates that are taken: tables with variants take their time.
-            SegmentCosts[] tables = changing && !season.IsSmall ? [] : changing ? ProgramSearch.Tables(season, weights, begun) : SeasonPlanner.Tables(season, c => SegmentCosts.Under(season, c, weights, begun, withVariants: false));
+            SegmentCosts[] tables = changing && !season.IsSmall
+                ? []
+                : SeasonPlanner.Tables(season, c => SegmentCosts.Under(season, c, weights, begun, changing && season.Controllers[c].HasVariants, Needed(season, moves)));
             (Schedule Schedule, double Cost)? moved = null;
-            foreach (int[] dates in DateMoves(season, best.Dates))
+            foreach (int[] dates in moves)
             {
                 Schedule[] chosen = tables.Length == 0 ? [] : [changing ? ProgramSearch.Chosen(season, tables, dates) : DateChain.WithPercents(season, tables, dates)];
                 foreach (Schedule candidate in (Schedule[])[best with { Dates = dates }, .. chosen])
@@ -48,6 +51,24 @@ internal static class SeasonPolish
         }
 
         return best;
+    }
+
+    /// <summary>The stretches that seasons on any of some dates consist of: by beginning, the last end.</summary>
+    private static int[] Needed(SeasonCase season, int[][] moves)
+    {
+        int[] until = new int[season.Days.Count + 1];
+        Array.Fill(until, -1);
+        foreach (int[] dates in moves)
+        {
+            until[0] = Math.Max(until[0], dates[0] + 1);
+            for (int visit = 0; visit < dates.Length; visit++)
+            {
+                int end = visit + 1 < dates.Length ? dates[visit + 1] : season.Days.Count;
+                until[dates[visit] + 1] = Math.Max(until[dates[visit] + 1], end + 1);
+            }
+        }
+
+        return until;
     }
 
     private static Schedule Settled(SeasonCase season, Schedule schedule) => schedule.Variants is null ? Percents(season, schedule) : VariantMoves.Run(season, schedule);

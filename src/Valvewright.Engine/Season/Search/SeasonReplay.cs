@@ -20,24 +20,37 @@ internal static class SeasonReplay
     public static double[,] Costs(SeasonCase season, int controller, int[] dates, IReadOnlyList<int[]> sequences, int[][]? variants)
     {
         ControllerCase own = season.Controllers[controller];
+        KnownReplays.Replay[][] known = [.. own.Zones.Select(z => z.Known.Of(z, dates, sequences, VariantsOf(z, variants)))];
+        int[][] missing = [.. known.Select(z => Enumerable.Range(0, z.Length).Where(i => z[i].IsNew).ToArray())];
+        int[] zones = [.. Enumerable.Range(0, missing.Length).Where(z => missing[z].Length > 0)];
+        void Run(int part)
+        {
+            int z = zones[part / season.YearCount], year = part % season.YearCount;
+            (double[] water, double[] stress) = OfZoneYear(season, own.Zones[z], year, dates, [.. missing[z].Select(i => sequences[i])], VariantsOf(own.Zones[z], variants));
+            for (int i = 0; i < water.Length; i++)
+            {
+                known[z][missing[z][i]].Set(year, water[i], stress[i]);
+            }
+        }
+
+        Parallel.For(0, zones.Length * season.YearCount, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, Run);
         double[,] sum = new double[sequences.Count, season.YearCount];
-        double[][] parts = new double[own.Zones.Length * season.YearCount][];
-        Parallel.For(0, parts.Length, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, season.Options.Threads) }, part =>
+        for (int z = 0; z < known.Length; z++)
         {
-            ZoneCase zone = own.Zones[part / season.YearCount];
-            (double[] water, double[] stress) = OfZoneYear(season, zone, part % season.YearCount, dates, sequences, zone.Program < 0 ? null : variants?[zone.Program]);
-            parts[part] = [.. water.Select((w, i) => season.Cost(zone, w, stress[i]))];
-        });
-        for (int part = 0; part < parts.Length; part++)
-        {
+            own.Zones[z].Known.Add(missing[z].Select(i => known[z][i]));
             for (int candidate = 0; candidate < sequences.Count; candidate++)
             {
-                sum[candidate, part % season.YearCount] += parts[part][candidate];
+                for (int year = 0; year < season.YearCount; year++)
+                {
+                    sum[candidate, year] += season.Cost(own.Zones[z], known[z][candidate].WaterMm[year], known[z][candidate].StressDays[year]);
+                }
             }
         }
 
         return sum;
     }
+
+    private static int[]? VariantsOf(ZoneCase zone, int[][]? variants) => zone.Program < 0 ? null : variants?[zone.Program];
 
     /// <summary>The figure that the aim looks at, of one candidate's years.</summary>
     public static double Aimed(SeasonCase season, Func<int, double> costOfYear)

@@ -27,6 +27,7 @@ internal sealed class ZoneCase
         Program = program;
         Root = RootZone.Of(zone);
         Years = years;
+        Known = new KnownReplays(years.Length);
         double reaching = 1 - zone.Emission.ApplicationLossFraction;
         reachingShare = [.. zone.Emission.Spots.Share.Select(s => s * reaching)];
         Weight = [.. zone.Emission.Spots.Weight];
@@ -40,6 +41,9 @@ internal sealed class ZoneCase
     public RootZone Root { get; }
 
     public ZoneDays[] Years { get; }
+
+    /// <summary>What has been tried.</summary>
+    public KnownReplays Known { get; }
 
     /// <summary>Area of each spot over the zone's.</summary>
     public double[] Weight { get; }
