@@ -15,6 +15,7 @@ namespace Valvewright.App.Ready;
 /// </summary>
 public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker maker, PageWords words, Preferences preferences, IClock clock, Device device)
 {
+    private const int AfterMs = 1500;
     private readonly List<CarriedSite> wanted = [];
     private bool isAtWork;
 
@@ -84,6 +85,8 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
         isAtWork = true;
         try
         {
+            // What somebody has just asked for comes first.
+            await Task.Delay(AfterMs);
             while (wanted.Count > 0)
             {
                 CarriedSite next = wanted[^1];

@@ -33,6 +33,9 @@ public static class PageJson
     /// <summary>Reads a value; null only where the text is the word <c>null</c>.</summary>
     public static T? Read<T>(string text) => JsonSerializer.Deserialize<T>(text, Options);
 
+    /// <summary>Reads a value from text as bytes.</summary>
+    public static T? Read<T>(ReadOnlySpan<byte> text) => JsonSerializer.Deserialize<T>(text, Options);
+
     private static JsonSerializerOptions Make(JsonSerializerOptions engines) => new(engines)
     {
         TypeInfoResolver = JsonTypeInfoResolver.Combine(CarriedJson.Default, new DefaultJsonTypeInfoResolver()),

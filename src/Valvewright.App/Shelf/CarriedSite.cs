@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Values;
@@ -7,40 +8,76 @@ namespace Valvewright.App.Shelf;
 
 /// <summary>A site as it lies on this device.</summary>
 /// <remarks>
-/// Thirty years of days are most of a site, and most pages never look at them: a card has to open at once in the field. They lie beside the
-/// rest as text that is read when it is first asked for.
+/// Thirty years of days and the proofs of plans are most of a site, and most pages never look at them: a card has to open at once in the
+/// field. They lie beside the rest, each on a line of its own, and are read when they are first asked for.
 /// </remarks>
 /// <param name="Id">Its id.</param>
 /// <param name="Name">Its name.</param>
 /// <param name="ETag">The version that the server gave with it.</param>
 /// <param name="FetchedAt">When it was fetched.</param>
-/// <param name="All">Everything about it but the weather.</param>
-/// <param name="WeatherText">The weather as JSON; null where there is none, or where it still stands in <paramref name="All"/>.</param>
-public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant FetchedAt, CarryView All, string? WeatherText = null)
+/// <param name="All">Everything about it but the weather and the proofs.</param>
+public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant FetchedAt, CarryView All)
 {
-    private readonly Lazy<CarriedWeather?> weather = new(() => WeatherText is null ? All.Weather : Json.Read<CarriedWeather>(WeatherText));
-
-    private readonly Lazy<ListOf<OpenedPlan>> plans = new(() => All.Plans.Select(p => new OpenedPlan(p)).ToListOf());
-
-    /// <summary>Its plans, the latest first; each is read once.</summary>
-    [JsonIgnore]
-    public ListOf<OpenedPlan> Plans => plans.Value;
+    private const byte EndOfLine = (byte)'\n';
+    private Lazy<CarriedWeather?> weather = new(All.Weather);
+    private Lazy<ListOf<OpenedPlan>> plans = new(() => All.Plans.Select(p => new OpenedPlan(p)).ToListOf());
+    private ReadOnlyMemory<byte> beside;
 
     /// <summary>The weather; null where there is none.</summary>
     [JsonIgnore]
     public CarriedWeather? Weather => weather.Value;
 
+    /// <summary>Its plans, the latest first; each is read once.</summary>
+    [JsonIgnore]
+    public ListOf<OpenedPlan> Plans => plans.Value;
+
     /// <summary>A site as just fetched.</summary>
     public static CarriedSite Of(Guid id, string etag, Instant fetchedAt, CarryView all)
     {
         ArgumentNullException.ThrowIfNull(all);
-        return new CarriedSite(
-            id, all.Site.Name, etag, fetchedAt, all with { Weather = null }, all.Weather is null ? null : System.Text.Json.JsonSerializer.Serialize(all.Weather, Json.Compact));
+        CarryView rest = all with { Weather = null, Plans = all.Plans.Select(p => p with { Proof = null }).ToListOf() };
+        byte[][] lines = [Line(all.Weather), .. all.Plans.Select(p => Line(p.Proof))];
+        return new CarriedSite(id, all.Site.Name, etag, fetchedAt, rest).With((byte[])[.. lines.SelectMany(l => l.Append(EndOfLine))]);
     }
 
+    /// <summary>A site as it lies there.</summary>
+    /// <exception cref="JsonException">It is none.</exception>
+    public static CarriedSite Read(ReadOnlyMemory<byte> kept)
+    {
+        int end = kept.Span.IndexOf(EndOfLine);
+        CarriedSite site = PageJson.Read<CarriedSite>(end < 0 ? kept.Span : kept.Span[..end]) ?? throw new JsonException("There is no site.");
+        // What is not beside it stands within it, as it did before there were lines.
+        return end < 0 ? site : site.With(kept[(end + 1)..]);
+    }
+
+    /// <summary>As it is laid on the device.</summary>
+    public byte[] Write() => beside.IsEmpty ? Line(this) : [.. Line(this), EndOfLine, .. beside.Span];
+
     /// <inheritdoc/>
-    public bool Equals(CarriedSite? other) => other is not null && Id == other.Id && ETag == other.ETag && FetchedAt == other.FetchedAt && WeatherText == other.WeatherText && All == other.All;
+    public bool Equals(CarriedSite? other) => other is not null && Id == other.Id && ETag == other.ETag && FetchedAt == other.FetchedAt && All == other.All && beside.Span.SequenceEqual(other.beside.Span);
 
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Id, ETag, FetchedAt);
+
+    private static byte[] Line<T>(T value) => JsonSerializer.SerializeToUtf8Bytes(value, PageJson.Compact);
+
+    /// <summary>The weather stands first, then the proof of each plan.</summary>
+    private CarriedSite With(ReadOnlyMemory<byte> lines)
+    {
+        beside = lines;
+        weather = new(() => PageJson.Read<CarriedWeather?>(LineOf(lines, 0)));
+        plans = new(() => All.Plans.Select((p, n) => new OpenedPlan(p, LineOf(lines, n + 1).ToArray())).ToListOf());
+        return this;
+    }
+
+    private static ReadOnlySpan<byte> LineOf(ReadOnlyMemory<byte> lines, int number)
+    {
+        ReadOnlySpan<byte> rest = lines.Span;
+        for (int i = 0; i < number; i++)
+        {
+            rest = rest[(rest.IndexOf(EndOfLine) + 1)..];
+        }
+
+        return rest[..rest.IndexOf(EndOfLine)];
+    }
 }

@@ -62,8 +62,12 @@ public sealed class DeviceShelf(IJSRuntime scripts)
     public Task PutSite(CarriedSite site)
     {
         ArgumentNullException.ThrowIfNull(site);
-        return Write("putSite", site.Id.ToString(), TextOf(site), site.ETag);
+        return Write("putSite", site.Id.ToString(), site.Write(), site.ETag);
     }
+
+    /// <summary>A site; null where it is not on the device.</summary>
+    public async Task<CarriedSite?> Site(Guid site) =>
+        await (await module.Value).InvokeAsync<byte[]?>("site", site.ToString()) is { } kept ? CarriedSite.Read(kept) : null;
 
     /// <summary>Removes a site, and with it the cards that lie ready of it.</summary>
     public Task RemoveSite(Guid site) => Write("removeSite", site.ToString());

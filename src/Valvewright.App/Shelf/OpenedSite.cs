@@ -49,17 +49,22 @@ public sealed class OpenedSite
 }
 
 /// <summary>A plan of a carried site, read when first asked for.</summary>
-public sealed class OpenedPlan(PlanView view)
+/// <param name="view">As the server gave it, with or without its proof.</param>
+/// <param name="proofText">The proof as JSON, where it does not stand in <paramref name="view"/>.</param>
+public sealed class OpenedPlan(PlanView view, byte[]? proofText = null)
 {
     private readonly Lazy<SavedPlan> saved = new(() => PlanFiles.Parse(view.Plan.GetRawText(), "plan") switch
     {
         { Saved: { } read } => read,
         var failed => throw new InvalidDataException($"The plan's file cannot be read: {failed.Problems[0].Message} ({failed.Problems[0].Found})"),
     });
-    private readonly Lazy<ProofReport?> proof = new(() => view.Proof?.Deserialize<ProofReport>(PageJson.Options));
+    private readonly Lazy<ProofReport?> proof = new(() => proofText is null ? view.Proof?.Deserialize<ProofReport>(PageJson.Options) : PageJson.Read<ProofReport?>(proofText));
 
-    /// <summary>As the server gave it.</summary>
+    /// <summary>As the server gave it; its proof may lie beside it.</summary>
     public PlanView View => view;
+
+    /// <summary>Whether its proof is kept with it.</summary>
+    public bool HasProof => proofText is null ? view.Proof is not null : !proofText.AsSpan().SequenceEqual("null"u8);
 
     /// <summary>The plan as saved.</summary>
     public SavedPlan Saved => saved.Value;

@@ -9,7 +9,7 @@ namespace Valvewright.App.Shelf;
 /// <summary>The sites that this device carries, and how they are brought up to date.</summary>
 public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
 {
-    internal const string Store = "sites";
+    private const string Store = "sites";
     private readonly Dictionary<Guid, CarriedSite> opened = [];
 
     /// <summary>The site that was opened last; the frame shows the way through it.</summary>
@@ -24,20 +24,32 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
     /// <summary>The sites on the device and, where a server answers, those that it has besides.</summary>
     public async Task<SiteList> ListAsync()
     {
-        List<CarriedLine> carried = [.. (await shelf.All<CarriedSite>(Store)).Select(s => new CarriedLine(s.Id, s.Name, s.FetchedAt, s.All.Site.Version))];
+        List<CarriedLine> carried = [.. (await CarriedAsync()).Select(s => new CarriedLine(s.Id, s.Name, s.FetchedAt, s.All.Site.Version))];
         Reply<ListOf<SiteLine>> reply = await link.Get<ListOf<SiteLine>>("api/sites");
         return new SiteList([.. carried.OrderBy(c => c.Name, StringComparer.CurrentCulture)], reply.Value, reply.Trouble);
     }
 
     /// <summary>The sites on the device, whole.</summary>
-    public Task<IReadOnlyList<CarriedSite>> CarriedAsync() => shelf.All<CarriedSite>(Store);
+    public async Task<IReadOnlyList<CarriedSite>> CarriedAsync()
+    {
+        List<CarriedSite> all = [];
+        foreach (string key in await shelf.Keys(Store))
+        {
+            if (Guid.TryParse(key, out Guid id) && (opened.GetValueOrDefault(id) ?? await shelf.Site(id)) is { } site)
+            {
+                all.Add(site);
+            }
+        }
+
+        return all;
+    }
 
     /// <summary>Opens a site: from the device at once where it is there, else from the server.</summary>
     /// <param name="id">The site.</param>
     /// <returns>The site, or why there is none.</returns>
     public async Task<Reply<CarriedSite>> OpenAsync(Guid id)
     {
-        if ((opened.GetValueOrDefault(id) ?? await shelf.Get<CarriedSite>(Store, id.ToString())) is { } kept)
+        if ((opened.GetValueOrDefault(id) ?? await shelf.Site(id)) is { } kept)
         {
             SetCurrent(kept);
             return new Reply<CarriedSite>(kept, kept.ETag, null, false);
@@ -55,7 +67,7 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
     /// <summary>Brings a site up to date. The one on the device stays where no server answers.</summary>
     public async Task<Reply<CarriedSite>> RefreshAsync(Guid id)
     {
-        CarriedSite? kept = opened.GetValueOrDefault(id) ?? await shelf.Get<CarriedSite>(Store, id.ToString());
+        CarriedSite? kept = opened.GetValueOrDefault(id) ?? await shelf.Site(id);
         Reply<CarryView> reply = await link.Get<CarryView>($"api/sites/{id}/carry.json", kept?.ETag);
         if (reply.Trouble is { Status: 304 } && kept is not null)
         {

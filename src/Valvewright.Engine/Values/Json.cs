@@ -10,10 +10,10 @@ namespace Valvewright.Engine.Values;
 public static class Json
 {
     /// <summary>Camel-case names, enums as words, NodaTime in ISO form, NaN and infinities as named literals, indented.</summary>
-    public static JsonSerializerOptions Options { get; } = Make(indented: true);
+    public static JsonSerializerOptions Options { get; } = Make();
 
     /// <summary>The same on one line.</summary>
-    public static JsonSerializerOptions Compact { get; } = Make(indented: false);
+    public static JsonSerializerOptions Compact { get; } = new(Options) { WriteIndented = false };
 
     /// <summary>Writes a value as indented JSON.</summary>
     public static string Write<T>(T value) => JsonSerializer.Serialize(value, Options);
@@ -22,11 +22,11 @@ public static class Json
     /// <exception cref="JsonException">The text is not JSON of that shape.</exception>
     public static T? Read<T>(string text) => JsonSerializer.Deserialize<T>(text, Options);
 
-    private static JsonSerializerOptions Make(bool indented)
+    private static JsonSerializerOptions Make()
     {
         JsonSerializerOptions options = new(JsonSerializerDefaults.Web)
         {
-            WriteIndented = indented,
+            WriteIndented = true,
             Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
             NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
             UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,

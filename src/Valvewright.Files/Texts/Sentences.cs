@@ -67,6 +67,6 @@ public static class Sentences
     private static FrozenDictionary<string, string> Read(string code)
     {
         using Stream stream = typeof(Sentences).Assembly.GetManifestResourceStream($"Valvewright.Files.Sentences.{code}.json")!;
-        return JsonSerializer.Deserialize<Dictionary<string, string>>(stream)!.ToFrozenDictionary(StringComparer.Ordinal);
+        return JsonSerializer.Deserialize(stream, TextsJson.Default.DictionaryStringString)!.ToFrozenDictionary(StringComparer.Ordinal);
     }
 }

@@ -57,7 +57,7 @@ public sealed class Wording
         foreach (string file in assembly.GetManifestResourceNames().Where(n => n.StartsWith(folder, StringComparison.Ordinal) && n.EndsWith(end, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
         {
             using Stream stream = assembly.GetManifestResourceStream(file)!;
-            foreach ((string name, string text) in JsonSerializer.Deserialize<Dictionary<string, string>>(stream)!)
+            foreach ((string name, string text) in JsonSerializer.Deserialize(stream, TextsJson.Default.DictionaryStringString)!)
             {
                 if (!texts.TryAdd(name, text))
                 {
@@ -108,3 +108,7 @@ public sealed class Wording
         throw new FormatException($"The text '{name}' has the place {{{place}}}, but no value was given for it.");
     }
 }
+
+/// <summary>What a file of texts is made of, known beforehand: finding it out by reflection takes a phone longer than reading the texts.</summary>
+[System.Text.Json.Serialization.JsonSerializable(typeof(Dictionary<string, string>))]
+internal sealed partial class TextsJson : System.Text.Json.Serialization.JsonSerializerContext;

@@ -57,6 +57,10 @@ internal sealed class FakeDevice
                 }
 
                 return null;
+            case "site":
+                return Kept.GetValueOrDefault(("sites", (string)given[0]!));
+            case "keys":
+                return Kept.Keys.Where(k => k.Store == (string)given[0]!).Select(k => k.Key).ToArray();
             case "removeSite":
                 Kept.Remove(("sites", (string)given[0]!));
                 RemoveReady((string)given[0]!);
