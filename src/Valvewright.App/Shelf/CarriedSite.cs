@@ -36,8 +36,14 @@ public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant Fetc
     {
         ArgumentNullException.ThrowIfNull(all);
         CarryView rest = all with { Weather = null, Plans = all.Plans.Select(p => p with { Proof = null }).ToListOf() };
-        byte[][] lines = [Line(all.Weather), .. all.Plans.Select(p => Line(p.Proof))];
-        return new CarriedSite(id, all.Site.Name, etag, fetchedAt, rest).With((byte[])[.. lines.SelectMany(l => l.Append(EndOfLine))]);
+        using MemoryStream lines = new();
+        foreach (byte[] line in (byte[][])[Line(all.Weather), .. all.Plans.Select(p => Line(p.Proof))])
+        {
+            lines.Write(line);
+            lines.WriteByte(EndOfLine);
+        }
+
+        return new CarriedSite(id, all.Site.Name, etag, fetchedAt, rest).With(lines.ToArray());
     }
 
     /// <summary>A site as it lies there.</summary>
