@@ -157,9 +157,11 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
             UnsentRecord? before = held?.Value;
             // What waits and is changed once more stays what it was to the server: new, or resting on what the first change rested on.
             string? version = record.Version ?? (before is { Refusal: null } ? before.Version : null) ?? sending.VersionOf(record.Id);
+            CarriedSite? site = sites?.Current is { } current && current.Id == record.Site ? current : null;
             UnsentRecord kept = record with
             {
-                SiteName = record.SiteName.Length > 0 ? record.SiteName : sites?.Current is { } current && current.Id == record.Site ? current.Name : before?.SiteName ?? "",
+                SiteName = record.SiteName.Length > 0 ? record.SiteName : site?.Name ?? before?.SiteName ?? "",
+                Units = record.Units ?? site?.All.Site.Site.Units ?? before?.Units, Clock = record.Clock ?? site?.All.Site.Site.Clock ?? before?.Clock,
                 Number = before?.Number ?? there.Select(r => r.Number).DefaultIfEmpty(0).Max() + 1, Version = version, Tried = record.Tried.Count > 0 ? record.Tried : before?.Tried ?? [],
             };
             if ((await shelf.Swap(Store, record.Id.ToString(), held, kept)).IsDone)

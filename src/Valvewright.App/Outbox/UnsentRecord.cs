@@ -1,4 +1,5 @@
 using NodaTime;
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Outbox;
@@ -17,6 +18,12 @@ public sealed record UnsentRecord(Guid Id, Guid Site, string Kind, string Addres
 {
     /// <summary>The site's name, for the person; empty where it was not at hand.</summary>
     public string SiteName { get; init; } = "";
+
+    /// <summary>The site's units; null where it was not at hand.</summary>
+    public UnitSystem? Units { get; init; }
+
+    /// <summary>The site's clock style; null where it was not at hand.</summary>
+    public ClockStyle? Clock { get; init; }
 
     /// <summary>Its place in the order of recording on this device; a clock that jumps does not change it.</summary>
     public long Number { get; init; }

@@ -1,3 +1,4 @@
+using Valvewright.Engine.Survey;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Person;
@@ -27,6 +28,12 @@ public sealed class Preferences(Device device)
     /// <summary>The person's name, as they gave it; empty until they do.</summary>
     public string By { get; private set; } = "";
 
+    /// <summary>How the device shows times elsewhere: for what is shown of a site that is not known here.</summary>
+    public ClockStyle Clock { get; private set; } = ClockStyle.Hours24;
+
+    /// <summary>The units of the device's country, for the same.</summary>
+    public UnitSystem Units { get; private set; } = UnitSystem.Metric;
+
     /// <summary>Raised when any of them changes.</summary>
     public event Action? Changed;
 
@@ -36,6 +43,8 @@ public sealed class Preferences(Device device)
         Language = await device.Ask<string>("language") == "es" ? Language.Spanish : Language.English;
         Look = await device.Ask<string?>("remembered", "look") switch { "light" => Look.Light, "dark" => Look.Dark, _ => Look.AsDevice };
         By = await device.Ask<string?>("remembered", "by") ?? "";
+        bool[]? habits = await device.Ask<bool[]?>("habits");
+        (Clock, Units) = (habits is [true, ..] ? ClockStyle.Hours12 : ClockStyle.Hours24, habits is [_, true] ? UnitSystem.UsCustomary : UnitSystem.Metric);
     }
 
     /// <summary>Changes the language.</summary>

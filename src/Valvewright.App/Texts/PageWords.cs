@@ -17,6 +17,9 @@ public sealed class PageWords(Preferences preferences)
     /// <summary>The texts that the page shares with cards and the command.</summary>
     public Wording Common => Wording.In(preferences.Language);
 
+    /// <summary>Amounts and times as the device shows them elsewhere: for what is of no site, or of one that is not known here.</summary>
+    public SiteWords OfDevice => new(preferences.Units, preferences.Clock, Common);
+
     /// <summary>The text of that name.</summary>
     /// <exception cref="KeyNotFoundException">No text has the name.</exception>
     public string this[string name] => All[name];

@@ -14,6 +14,9 @@ internal sealed class FakeDevice
     /// <summary>Whether it has no room left.</summary>
     public bool IsFull { get; set; }
 
+    /// <summary>Whether it counts hours to twelve, and whether its units are US ones.</summary>
+    public bool[] Habits { get; set; } = [false, false];
+
     /// <summary>A window of the page.</summary>
     public IJSRuntime Window() => new Scripts(this);
 
@@ -75,6 +78,8 @@ internal sealed class FakeDevice
 
                 Kept[Room(("ready", $"{given[0]} {given[1]} {given[2]}"))] = given[3]!;
                 return true;
+            case "habits":
+                return Habits;
             case "language":
                 return "en";
             default:

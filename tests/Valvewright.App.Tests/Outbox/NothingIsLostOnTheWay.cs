@@ -5,6 +5,8 @@ using Valvewright.App.Pages.Own;
 using Valvewright.App.Person;
 using Valvewright.App.Shelf;
 using Valvewright.App.Texts;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Records;
 
 namespace Valvewright.App.Tests.Outbox;
@@ -179,5 +181,23 @@ public sealed class NothingIsLostOnTheWay : IDisposable
         Assert.StartsWith("Somebody changed it", UnsentWords.Why(refused, words), StringComparison.Ordinal);
         Assert.Contains(UnsentWords.Says(refused, words), m => m is ("Battery", "8.9 V"));
         Assert.Equal("notes", Assert.Single(UnsentWords.MeetingOf(refused)!.Pieces, p => !p.IsAgreed).Name);
+    }
+
+    [Fact]
+    public async Task What_waits_is_told_in_the_units_and_clock_style_of_its_site_else_of_the_device()
+    {
+        device.Habits = [true, true];
+        Preferences preferences = new(new Device(device.Window()));
+        await preferences.LoadAsync();
+        PageWords words = new(preferences);
+        string body = System.Text.Json.JsonSerializer.Serialize(new VisitValue("Gate", new LocalDateTime(2026, 7, 14, 15, 20), "", "", null, [], 10, ""), Json.Compact);
+        UnsentRecord known = new(visit, visit, "visit", "", "application/json", body, null, clock.GetCurrentInstant(), "") { Units = UnitSystem.Metric, Clock = ClockStyle.Hours24 };
+        UnsentRecord unknown = known with { Units = null, Clock = null };
+        Assert.Equal("Visit: Gate, Tue 14 Jul 2026, 15:20", UnsentWords.Title(known, words));
+        Assert.Equal("Visit: Gate, Tue 14 Jul 2026, 3:20 pm", UnsentWords.Title(unknown, words));
+        Assert.Contains(("Water meter", "10 m³"), UnsentWords.Says(known, words));
+        Assert.Contains(("Water meter", "2,641.7 gal"), UnsentWords.Says(unknown, words));
+        Assert.DoesNotContain("m,", UnsentWords.Made(known, words), StringComparison.Ordinal);
+        Assert.EndsWith("m", UnsentWords.Made(unknown, words), StringComparison.Ordinal);
     }
 }

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Valvewright.App.Pages.Own;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 
@@ -64,10 +65,10 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     public static string Name(string member, PageWords words) => UnsentWords.Name(member, words);
 
     /// <summary>A member's value as a person reads it.</summary>
-    public static string Shown(string member, string value, PageWords words)
+    public static string Shown(string member, string value, PageWords words, SiteWords say)
     {
         ArgumentNullException.ThrowIfNull(words);
-        string shown = member == "season" && SeasonSaid.Of(value, words) is { } season ? season : UnsentWords.Shown(member, value, words);
+        string shown = member == "season" && SeasonSaid.Of(value, words) is { } season ? season : UnsentWords.Shown(member, value, words, say);
         return shown.Length == 0 ? words["history.nothing"] : shown;
     }
 

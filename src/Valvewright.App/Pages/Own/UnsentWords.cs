@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using NodaTime;
 using Valvewright.App.Outbox;
@@ -30,7 +31,7 @@ public static class UnsentWords
         };
         string kind = words[$"unsent.kind.{record.Kind}"];
         string site = record.SiteName.Length > 0 ? $"{record.SiteName}, " : "";
-        return about is { } of ? $"{kind}: {site}{of.Controller}, {Moment(of.At, words)}" : record.SiteName.Length > 0 ? $"{kind}: {record.SiteName}" : kind;
+        return about is { } of ? $"{kind}: {site}{of.Controller}, {Of(record, words).Minute(of.At)}" : record.SiteName.Length > 0 ? $"{kind}: {record.SiteName}" : kind;
     }
 
     /// <summary>Why it was refused, in the person's language.</summary>
@@ -64,7 +65,7 @@ public static class UnsentWords
             return record.Body is { } text ? [("", text)] : [];
         }
 
-        return whole.EnumerateObject().Select(m => (Name(m.Name, words), Shown(m.Name, m.Value.ValueKind == JsonValueKind.String ? m.Value.GetString()! : m.Value.GetRawText(), words)))
+        return whole.EnumerateObject().Select(m => (Name(m.Name, words), Shown(m.Name, m.Value.ValueKind == JsonValueKind.String ? m.Value.GetString()! : m.Value.GetRawText(), words, Of(record, words))))
             .Where(m => m.Item2.Length > 0).ToListOf();
     }
 
@@ -76,15 +77,21 @@ public static class UnsentWords
     }
 
     /// <summary>A member's value as a person reads it.</summary>
-    public static string Shown(string member, string value, PageWords words)
+    /// <param name="member">The member.</param>
+    /// <param name="value">Its value as text or JSON.</param>
+    /// <param name="words">The person's language.</param>
+    /// <param name="say">The site's units and clock style.</param>
+    public static string Shown(string member, string value, PageWords words, SiteWords say)
     {
         ArgumentNullException.ThrowIfNull(words);
+        ArgumentNullException.ThrowIfNull(say);
         return member switch
         {
-            "at" or "readAt" when NodaTime.Text.LocalDateTimePattern.ExtendedIso.Parse(value) is { Success: true } at => Moment(at.Value, words),
-            "from" when NodaTime.Text.LocalDatePattern.Iso.Parse(value) is { Success: true } date => Say(words).Date(date.Value),
+            "at" or "readAt" when NodaTime.Text.LocalDateTimePattern.ExtendedIso.Parse(value) is { Success: true } at => say.Minute(at.Value),
+            "from" when NodaTime.Text.LocalDatePattern.Iso.Parse(value) is { Success: true } date => say.Date(date.Value),
             "coilOhms" when Read<ListOf<CoilReading>>(value) is { } coils => string.Join("; ", coils.Select(c => $"{words.Fill("visits.coil", ("station", c.Station))}: {VisitWords.Ohms(c.Ohms, words)}")),
             "batteryVolts" when value != "null" => value + " V",
+            "meterM3" when say.IsUs && double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out double volume) => $"{say.VolumeNumber(volume).ToString("#,0.#", CultureInfo.InvariantCulture)} {say.VolumeUnit}",
             "meterM3" when value != "null" => value + " m³",
             _ => value == "null" ? "" : value,
         };
@@ -94,16 +101,19 @@ public static class UnsentWords
     public static string Made(UnsentRecord record, PageWords words)
     {
         ArgumentNullException.ThrowIfNull(record);
-        return Moment(record.MadeAt.InZone(DateTimeZoneProviders.Tzdb.GetSystemDefault()).LocalDateTime, words);
+        ArgumentNullException.ThrowIfNull(words);
+        return Of(record, words).Minute(record.MadeAt.InZone(DateTimeZoneProviders.Tzdb.GetSystemDefault()).LocalDateTime);
     }
 
-    /// <summary>Of a site that may not be on this device: its own units and clock style are not known here.</summary>
-    private static SiteWords Say(PageWords words) => new(Engine.Survey.UnitSystem.Metric, Engine.Survey.ClockStyle.Hours24, words.Common);
+    /// <summary>The units and clock style of the record's site; those of the device where they were not at hand when it was recorded.</summary>
+    public static SiteWords Of(UnsentRecord record, PageWords words)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        ArgumentNullException.ThrowIfNull(words);
+        return record is { Units: { } units, Clock: { } clock } ? new SiteWords(units, clock, words.Common) : words.OfDevice;
+    }
 
     private static ReadingValue? ReadingOf(UnsentRecord record) => Read<ReadingValue>(record.Body);
-
-    private static string Moment(LocalDateTime at, PageWords words) =>
-        Say(words).Moment(new LocalDateTime(at.Year, at.Month, at.Day, at.Hour, at.Minute));
 
     private static T? Read<T>(string? text)
     {

@@ -22,7 +22,7 @@ public sealed class HistoryLines
         HistoryLine line = Line(RecordKind.Visit, Visit, Visit with { BatteryVolts = 7.1 });
         Assert.Equal("Visit: changed – Gate", line.Title(Words));
         var (member, from, to) = Assert.Single(line.Members);
-        Assert.Equal(("Battery", "8.9 V", "7.1 V"), (HistoryLine.Name(member, Words), HistoryLine.Shown(member, from, Words), HistoryLine.Shown(member, to, Words)));
+        Assert.Equal(("Battery", "8.9 V", "7.1 V"), (HistoryLine.Name(member, Words), HistoryLine.Shown(member, from, Words, Words.OfDevice), HistoryLine.Shown(member, to, Words, Words.OfDevice)));
     }
 
     [Fact]
