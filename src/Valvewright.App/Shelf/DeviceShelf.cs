@@ -108,6 +108,15 @@ public sealed class DeviceShelf(IJSRuntime scripts)
 
     private static string CodeOf(Language language) => language == Language.Spanish ? "es" : "en";
 
+    /// <summary>Takes for this window what is written in one window at a time; false where another one has it.</summary>
+    /// <param name="name">What.</param>
+    /// <param name="lost">Called when another window takes it over.</param>
+    /// <param name="over">Whether it is taken over from the window that has it.</param>
+    public async Task<bool> TakeAsync(string name, DotNetObjectReference<Turn> lost, bool over) => await (await module.Value).InvokeAsync<bool>("take", name, lost, over);
+
+    /// <summary>Lets another window have it.</summary>
+    public async Task LetGoAsync(string name) => await (await module.Value).InvokeVoidAsync("letGo", name);
+
     private static string TextOf<T>(T value) => JsonSerializer.Serialize(value, PageJson.Compact);
 
     private async Task Write(string function, params object?[] given)

@@ -12,6 +12,8 @@ namespace Valvewright.App.Pages.Survey;
 public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unsent, IClock clock)
 {
     private const string Store = "drafts";
+    private readonly Dictionary<string, Held<SurveyDraft>?> known = [];
+    private readonly SemaphoreSlim turn = new(1);
 
     /// <summary>Media type of a survey.</summary>
     public const string Yaml = "application/yaml";
@@ -20,23 +22,54 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
     public const string Kind = "survey";
 
     /// <summary>The unfinished survey of a site, or of a new one where none is named.</summary>
-    public Task<SurveyDraft?> FindAsync(Guid? site) => shelf.Get<SurveyDraft>(Store, Key(site));
+    public async Task<SurveyDraft?> FindAsync(Guid? site)
+    {
+        known[Key(site)] = await shelf.Hold<SurveyDraft>(Store, Key(site));
+        return known[Key(site)]?.Value;
+    }
+
+    /// <summary>Whether there is an unfinished survey of a site.</summary>
+    public async Task<bool> HasAsync(Guid site) => await shelf.Get<SurveyDraft>(Store, Key(site)) is not null;
 
     /// <summary>A survey of the site that waits to be sent; null where none does.</summary>
     public UnsentRecord? Waiting(Guid site) => unsent.Records.LastOrDefault(r => r.Site == site && r.Kind == Kind);
 
-    /// <summary>Keeps an unfinished survey.</summary>
-    public Task KeepAsync(SurveyDraft draft)
+    /// <summary>Keeps an unfinished survey, where no other window of the device has written to it since it was last read or kept here.</summary>
+    /// <param name="draft">The survey.</param>
+    /// <param name="anyway">Keeps it in the place of whatever another window has written.</param>
+    /// <returns>Whether it is kept.</returns>
+    /// <exception cref="ShelfException">The device does not keep it.</exception>
+    public async Task<bool> KeepAsync(SurveyDraft draft, bool anyway = false)
     {
         ArgumentNullException.ThrowIfNull(draft);
-        return shelf.Put(Store, Key(draft.IsNew ? null : draft.Id), draft with { At = clock.GetCurrentInstant() });
+        string key = Key(draft.IsNew ? null : draft.Id);
+        await turn.WaitAsync();
+        try
+        {
+            while (true)
+            {
+                Held<SurveyDraft>? before = anyway ? await shelf.Hold<SurveyDraft>(Store, key) : known.GetValueOrDefault(key);
+                (bool isDone, Held<SurveyDraft>? now) = await shelf.Swap(Store, key, before, draft with { At = clock.GetCurrentInstant() });
+                if (isDone || !anyway)
+                {
+                    known[key] = isDone ? now : before;
+                    return isDone;
+                }
+            }
+        }
+        finally
+        {
+            turn.Release();
+        }
     }
 
     /// <summary>Throws an unfinished survey away.</summary>
-    public Task DiscardAsync(SurveyDraft draft)
+    public async Task DiscardAsync(SurveyDraft draft)
     {
         ArgumentNullException.ThrowIfNull(draft);
-        return shelf.Remove(Store, Key(draft.IsNew ? null : draft.Id));
+        string key = Key(draft.IsNew ? null : draft.Id);
+        await shelf.Remove(Store, key);
+        known.Remove(key);
     }
 
     /// <summary>Sends a survey; the draft goes when the server has it, or when it waits among what is not sent.</summary>
@@ -71,6 +104,9 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
 
     /// <summary>A version as <c>If-Match</c> wants it.</summary>
     public static string Tag(long version) => $"\"{version}\"";
+
+    /// <summary>What an unfinished survey is called among what is written in one window at a time.</summary>
+    public static string Name(Guid? site) => Key(site);
 
     private static string Address(Guid site) => $"api/sites/{site}";
 

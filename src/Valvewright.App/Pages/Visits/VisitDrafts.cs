@@ -76,5 +76,6 @@ public sealed class VisitDrafts(DeviceShelf shelf, Unsent unsent, IClock clock)
         await shelf.Remove(Store, Key(site, draft.IsCorrection ? draft.Id : null));
     }
 
-    private static string Key(Guid site, Guid? visit) => $"visit:{site}:{(visit is { } id ? id.ToString() : "new")}";
+    /// <summary>What an unfinished visit is called among what is written in one window at a time.</summary>
+    public static string Key(Guid site, Guid? visit) => $"visit:{site}:{(visit is { } id ? id.ToString() : "new")}";
 }

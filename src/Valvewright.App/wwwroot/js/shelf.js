@@ -84,3 +84,21 @@ export async function alone(name, holder) {
   if (!navigator.locks) return holder.invokeMethodAsync('Run');
   return navigator.locks.request(name, () => holder.invokeMethodAsync('Run'));
 }
+
+// What is written in one window at a time: a window holds it as long as it is open and nobody takes it over. Answers whether it is held; a browser
+// without locks (a page that did not come over a safe connection) holds everything.
+const held = new Map();
+export function take(name, holder, over) {
+  if (!navigator.locks) return true;
+  let mine = false;
+  return new Promise(answer => navigator.locks.request(name, over ? { steal: true } : { ifAvailable: true }, lock => {
+    mine = lock !== null;
+    answer(mine);
+    return lock && new Promise(release => held.set(name, release));
+  }).catch(() => {
+    if (!mine) { answer(true); return; }
+    held.delete(name);
+    return holder.invokeMethodAsync('Run');
+  }));
+}
+export const letGo = name => { held.get(name)?.(); held.delete(name); };

@@ -17,6 +17,7 @@ public sealed partial class VisitFormPage
     private string? trouble;
     private bool isResumed;
     private bool isTried;
+    private bool isPending;
     private bool isFinishing;
     private bool isDiscarding;
     private CancellationTokenSource? keeping;
@@ -37,6 +38,23 @@ public sealed partial class VisitFormPage
         }
 
         Understand();
+    }
+
+    /// <summary>Another window has written to it: it goes on from there.</summary>
+    private Task Reread()
+    {
+        draft = null;
+        return Opened(site!);
+    }
+
+    /// <summary>Another window takes it over: what was typed last is kept at once.</summary>
+    private async Task LastWords()
+    {
+        if (isPending && draft is not null)
+        {
+            keeping?.Cancel();
+            await Drafts.KeepAsync(Id, draft);
+        }
     }
 
     private VisitDraft Begin(OpenedSite opened)
@@ -83,10 +101,12 @@ public sealed partial class VisitFormPage
         StateHasChanged();
         keeping?.Cancel();
         keeping = new CancellationTokenSource();
+        isPending = true;
         CancellationToken mine = keeping.Token;
         try
         {
             await Task.Delay(KeepAfterMs, mine);
+            isPending = false;
             await Drafts.KeepAsync(Id, draft);
             trouble = null;
         }
