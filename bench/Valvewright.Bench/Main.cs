@@ -15,6 +15,7 @@ internal static class EntryPoint
         ["pictures"] = ("no benchmark: pictures of every page into a folder, for docs/page.md", PagePictures.Run),
         ["seen"] = ("from what was seen to the setting: the slip first, among the first three", SeenBenchmark.Run),
         ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
+        ["season-size"] = ("the season of a dozen controllers over fifteen years and more: seconds", SeasonSizeBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };
 

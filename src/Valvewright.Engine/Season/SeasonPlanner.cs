@@ -44,9 +44,10 @@ public static class SeasonPlanner
         ArgumentNullException.ThrowIfNull(options);
         int[] visits = Leading(site, years, options);
         SeasonCase season = SeasonCase.Of(site, plan, years, options, only);
+        Found? searched = null;
         SeasonPlan found = options is { StressOfUnseenYears: true, MostStressDays: { } most } && years.Count > 1
-            ? UnseenYears.Within(most, limit => Curve(season.Within(limit), options with { MostStressDays = limit }, visits, default, leading: true)[^1], season, years, only)
-            : Curve(season, options, visits, default, leading: true)[^1];
+            ? UnseenYears.Within(most, limit => Search(season.Within(limit), options with { MostStressDays = limit }, visits, default, leading: true)[^1].Plan, season, years, only)
+            : Last(Search(season, options, visits, default, leading: true), out searched);
         found = options.MostWaterM3 is not null && options.Aim == SeasonAim.MeanYear && found.KeyedSettings == 0 ? Hardened(season, found, years, options, only) : found;
 
         // Percents above 100 are looked at for controllers that the season would turn to 100 and beyond.
@@ -61,8 +62,16 @@ public static class SeasonPlanner
         }
 
         SeasonOptions asked = options with { MostStressDays = found.Options.MostStressDays };
-        SeasonPlan wider = Curve(SeasonCase.Of(site, plan, years, asked, only, largest), asked, visits, default, leading: true)[^1] with { UnseenStressDays = found.UnseenStressDays };
+        bool limited = asked.MostStressDays is not null || asked.MostWaterM3 is not null;
+        SeasonCase wide = season.Wider(largest, years, asked);
+        SeasonPlan wider = Search(wide, asked, [options.Visits], default, start: limited ? null : searched)[^1].Plan with { UnseenStressDays = found.UnseenStressDays };
         return wider.IsBetterThan(found) && season.Rules.Hold(wider.ApplyTo(plan)) ? wider : found;
+    }
+
+    private static SeasonPlan Last(List<(SeasonPlan Plan, Found Found)> searched, out Found found)
+    {
+        found = searched[^1].Found;
+        return searched[^1].Plan;
     }
 
     /// <summary>
@@ -80,9 +89,9 @@ public static class SeasonPlanner
             }
 
             Climate[] harder = [.. years.Select(y => new Climate(y.First, [.. y.EtoMm.Select(e => e * more)], [.. y.RainMm]))];
-            SeasonPlan tried = Curve(SeasonCase.Of(season.Site, season.Plan, harder, options, only), options, [options.Visits], default)[0];
+            SeasonPlan tried = Search(SeasonCase.Of(season.Site, season.Plan, harder, options, only), options, [options.Visits], default)[0].Plan;
             Schedule schedule = UnseenYears.ScheduleOf(season, tried);
-            SeasonPlan known = Describe(new Found(season.At(found.Options.StressWeightMm), schedule, schedule, 0, found.LeastStressDaysWithinWater), found.Options, found.BoundLitres);
+            SeasonPlan known = Describe(new Found(season.At(found.Options.StressWeightMm), schedule, schedule, 0, [], found.LeastStressDaysWithinWater), found.Options, found.BoundLitres);
             best = tried.KeyedSettings == 0 && known.StressDays <= NoStressDays ? known : best;
             if (tried.StressDays > NoStressDays)
             {
@@ -122,7 +131,7 @@ public static class SeasonPlanner
         ArgumentNullException.ThrowIfNull(years);
         ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(visits);
-        return Curve(SeasonCase.Of(site, plan, years, options with { Visits = visits.Max() }, only), options, visits, cancel);
+        return Search(SeasonCase.Of(site, plan, years, options with { Visits = visits.Max() }, only), options, visits, cancel).Select(f => f.Plan).ToListOf();
     }
 
     /// <param name="season">The problem.</param>
@@ -130,51 +139,59 @@ public static class SeasonPlanner
     /// <param name="visits">Numbers of visits.</param>
     /// <param name="cancel">Stops the search.</param>
     /// <param name="leading">Whether all but the last only lead to it: they then set percents alone.</param>
-    private static ListOf<SeasonPlan> Curve(SeasonCase season, SeasonOptions options, IReadOnlyList<int> visits, CancellationToken cancel, bool leading = false)
+    /// <param name="start">What the search of a narrower problem came to, which this one goes on from: of as many visits, with fewer percents at some controllers.</param>
+    private static List<(SeasonPlan Plan, Found Found)> Search(
+        SeasonCase season, SeasonOptions options, IReadOnlyList<int> visits, CancellationToken cancel, bool leading = false, Found? start = null)
     {
         SeasonCase steady = season.Without([.. Enumerable.Range(0, season.Controllers.Length)]);
         double[] weights = YearWeights(season);
-        SegmentCosts[] wettest = Tables(season, c => SegmentCosts.Wettest(season, c, weights));
+        SegmentCosts[] wettest = Tables(season, c => start is not null && start.Season.Controllers[c] == season.Controllers[c] ? start.Wettest[c] : SegmentCosts.Wettest(season, c, weights));
         bool changing = season.Controllers.Any(c => c.HasVariants);
 
         // The nearer bound knows nothing of programs that change.
         MemoryCosts[] memories = options.NearBound && !changing ? [.. season.Controllers.Select((_, c) => MemoryCosts.Of(season, c, weights))] : [];
-        List<SeasonPlan> plans = [];
+        List<(SeasonPlan, Found)> plans = [];
         Found? before = null;
         foreach (int n in visits)
         {
             cancel.ThrowIfCancellationRequested();
             Found found = options.MostStressDays is not null || options.MostWaterM3 is not null
                 ? Within(season, weights, wettest, n, cancel)
-                : At(leading && n != visits[^1] ? steady : season, weights, wettest, n, before, cancel);
+                : At(leading && n != visits[^1] ? steady : season, weights, wettest, n, before, cancel, start: start);
             before = found;
 
             // Each controller's own bound lets it choose its own dates; the sum is a bound for dates in common.
             double bound = memories.Length > 0 ? Math.Max(found.Bound, memories.Sum(m => MemoryChain.Bound(found.Season, m, n))) : found.Bound;
             SeasonOptions used = options with { Visits = n, StressWeightMm = found.Season.Options.StressWeightMm };
-            plans.Add(Describe(found, used, options.Aim == SeasonAim.MeanYear ? bound : null));
+            plans.Add((Describe(found, used, options.Aim == SeasonAim.MeanYear ? bound : null), found));
         }
 
-        return plans.ToListOf();
+        return plans;
     }
 
-    private static Found At(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, Found? fewer, CancellationToken cancel, bool polished = true)
+    private static Found At(SeasonCase season, double[] weights, SegmentCosts[] wettest, int visits, Found? fewer, CancellationToken cancel, bool polished = true, Found? start = null)
     {
         SegmentCosts[] rated = Rated(wettest, season), alone = [.. rated.Select(t => t.OfPercentsAlone())];
         (Schedule first, double bound) = DateChain.Best(season, alone, visits)
             ?? throw new UnmetWishException($"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
-        Schedule best = Improve(season, weights, first, visits, cancel);
+        Schedule best = start is null ? Improve(season, weights, first, visits, cancel) : Improve(season, weights, start.Alone, visits, cancel, rounds: 1);
         best = Better(season, best, fewer is null ? null : SeasonPolish.WithOneMore(season, fewer.Alone, visits));
         best = Better(season, best, OfMeanYear(season, visits, cancel));
         best = polished ? SeasonPolish.Run(season, weights, best, cancel) : best;
         if (!season.Controllers.Any(c => c.HasVariants))
         {
-            return new Found(season, best, best, bound);
+            return new Found(season, best, best, bound, wettest);
+        }
+
+        if (start is not null)
+        {
+            Schedule more = WithinRules(season, best, s => ProgramSearch.GoOn(s, weights, best, start.Best, cancel));
+            return new Found(season, more, best, DateChain.Best(season, rated, visits)!.Value.Cost, wettest);
         }
 
         Schedule[] seeds = fewer?.Best.Variants is null ? [] : [.. new[] { SeasonPolish.WithOneMore(season, fewer.Best, visits) }.OfType<Schedule>()];
         Schedule changing = WithinRules(season, best, s => ProgramSearch.Run(s, weights, best, visits, seeds, cancel));
-        return new Found(season, changing, best, DateChain.Best(season, rated, visits)!.Value.Cost);
+        return new Found(season, changing, best, DateChain.Best(season, rated, visits)!.Value.Cost, wettest);
     }
 
     /// <summary>Program changes that keep the rules: controllers whose changes break one are left out, and the rest is found anew.</summary>
@@ -292,12 +309,12 @@ public static class SeasonPlanner
         return stress;
     }
 
-    private static Schedule Improve(SeasonCase season, double[] weights, Schedule first, int visits, CancellationToken cancel)
+    private static Schedule Improve(SeasonCase season, double[] weights, Schedule first, int visits, CancellationToken cancel, int rounds = Rounds)
     {
         Schedule best = first;
         double cost = SeasonReplay.Cost(season, first);
         Schedule from = first;
-        for (int round = 0; round < Rounds; round++)
+        for (int round = 0; round < rounds; round++)
         {
             cancel.ThrowIfCancellationRequested();
             Schedule begun = from;
@@ -388,6 +405,7 @@ public static class SeasonPlanner
     /// <param name="Best">The best schedule.</param>
     /// <param name="Alone">The best of percents alone.</param>
     /// <param name="Bound">What none costs less than.</param>
+    /// <param name="Wettest">By controller, the tables of the bound.</param>
     /// <param name="Least">Water (L) or stress days that none within a limit of the other goes below; null without a limit.</param>
-    private sealed record Found(SeasonCase Season, Schedule Best, Schedule Alone, double Bound, double? Least = null);
+    private sealed record Found(SeasonCase Season, Schedule Best, Schedule Alone, double Bound, SegmentCosts[] Wettest, double? Least = null);
 }

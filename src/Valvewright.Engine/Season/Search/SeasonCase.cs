@@ -58,8 +58,7 @@ internal sealed class SeasonCase
     public int[] YearDays { get; }
 
     /// <exception cref="ArgumentException">The years do not begin where the hemisphere's years begin, or are no whole years.</exception>
-    public static SeasonCase Of(
-        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null, IReadOnlyDictionary<string, int>? largestPercents = null)
+    public static SeasonCase Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null)
     {
         if (years.Count == 0)
         {
@@ -77,11 +76,19 @@ internal sealed class SeasonCase
 
         ControllerCase[] controllers =
         [
-            .. site.Controllers.Where(c => only is null || only.Contains(c.Name)).Select(c => ControllerCase.Of(
-                c, plan.For(c.Name), years, largestPercents?.GetValueOrDefault(c.Name, Full) ?? Full, options.ProgramChanges)),
+            .. site.Controllers.Where(c => only is null || only.Contains(c.Name)).Select(c => ControllerCase.Of(c, plan.For(c.Name), years, Full, options.ProgramChanges)),
         ];
         return new SeasonCase(site, plan, options, days, controllers, years);
     }
+
+    /// <summary>The same problem with percents above 100 at some controllers: they follow the others, whose indexes stay.</summary>
+    public SeasonCase Wider(IReadOnlyDictionary<string, int> largestPercents, IReadOnlyList<Climate> years, SeasonOptions options) => new(
+        this, options,
+        [
+            .. Controllers.Select(c => largestPercents.TryGetValue(c.Controller.Name, out int largest)
+                ? ControllerCase.Of(c.Controller, Plan.For(c.Controller.Name), years, largest, options.ProgramChanges)
+                : c),
+        ]);
 
     /// <summary>The same problem at another exchange rate.</summary>
     public SeasonCase At(double rateMm) => new(this, Options with { StressWeightMm = rateMm }, Controllers);

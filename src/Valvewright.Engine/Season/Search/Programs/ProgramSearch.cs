@@ -16,7 +16,6 @@ internal static class ProgramSearch
     public static Schedule Run(SeasonCase season, double[] weights, Schedule percentsAlone, int visits, IEnumerable<Schedule> seeds, CancellationToken cancel)
     {
         Schedule best = percentsAlone;
-        double cost = SeasonReplay.Cost(season, best);
         Schedule[] more = [WithVariants(season, percentsAlone), .. seeds];
         for (int round = 0; round < (season.IsSmall ? MostRounds : 1); round++)
         {
@@ -26,12 +25,7 @@ internal static class ProgramSearch
             foreach (Schedule start in (Schedule[])[Chosen(season, tables, begun.Dates), Chosen(season, tables, freeDates), .. more])
             {
                 cancel.ThrowIfCancellationRequested();
-                Schedule found = SeasonPolish.Run(season, weights, start, cancel);
-                double foundCost = SeasonReplay.Cost(season, found);
-                if (foundCost < cost)
-                {
-                    (best, cost) = (found, foundCost);
-                }
+                best = Better(season, best, SeasonPolish.Run(season, weights, start, cancel));
             }
 
             if (ReferenceEquals(best, begun))
@@ -42,7 +36,31 @@ internal static class ProgramSearch
             more = [];
         }
 
-        return best.Variants is { } variants && variants.All(c => c.All(p => p.All(v => v == 0))) ? best with { Variants = null } : best;
+        return Simplest(best);
+    }
+
+    /// <summary>The same from a schedule that was found for fewer percents.</summary>
+    public static Schedule GoOn(SeasonCase season, double[] weights, Schedule percentsAlone, Schedule found, CancellationToken cancel)
+    {
+        Schedule best = percentsAlone;
+        foreach (Schedule start in (Schedule[])[Kept(season, found), WithVariants(season, percentsAlone)])
+        {
+            best = Better(season, best, SeasonPolish.Run(season, weights, start, cancel));
+        }
+
+        return Simplest(best);
+    }
+
+    private static Schedule Better(SeasonCase season, Schedule one, Schedule other) => SeasonReplay.Cost(season, other) < SeasonReplay.Cost(season, one) ? other : one;
+
+    private static Schedule Simplest(Schedule schedule) =>
+        schedule.Variants is { } variants && variants.All(c => c.All(p => p.All(v => v == 0))) ? schedule with { Variants = null } : schedule;
+
+    /// <summary>The schedule with variants, but for controllers whose programs must stay as they are.</summary>
+    private static Schedule Kept(SeasonCase season, Schedule schedule)
+    {
+        Schedule all = WithVariants(season, schedule);
+        return all with { Variants = [.. all.Variants!.Select((c, i) => season.Controllers[i].HasVariants ? c : [.. c.Select(p => new int[p.Length])])] };
     }
 
     /// <summary>Additive costs under a schedule, with every variant of the programs that visits may change.</summary>
