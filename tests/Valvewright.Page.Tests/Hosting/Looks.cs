@@ -13,11 +13,19 @@ internal static class Looks
         Rules = new Dictionary<string, RuleOptions> { ["color-contrast-enhanced"] = new() { Enabled = true }, ["target-size"] = new() { Enabled = true } },
     };
 
+    /// <summary>The rules that colours can break.</summary>
+    private static readonly AxeRunOptions RulesOfColour = new()
+    {
+        RunOnly = new RunOnlyOptions { Type = "rule", Values = ["color-contrast", "color-contrast-enhanced", "link-in-text-block"] },
+    };
+
     /// <summary>What is wrong with the page as it is shown now.</summary>
-    public static async Task<IEnumerable<string>> Faults(IPage page)
+    /// <param name="page">The page.</param>
+    /// <param name="ofColour">Only what colours can do: for the other look of a page that was looked through in one.</param>
+    public static async Task<IEnumerable<string>> Faults(IPage page, bool ofColour = false)
     {
         string[] own = await page.EvaluateAsync<string[]>("() => window.looks()");
-        AxeResult axe = await page.RunAxe(Rules);
+        AxeResult axe = await page.RunAxe(ofColour ? RulesOfColour : Rules);
         return own.Concat(axe.Violations.SelectMany(Lines));
     }
 
