@@ -87,5 +87,5 @@ internal static class SeasonMaking
         }
     }
 
-    private static ProblemsException Told(ArgumentException reason) => new(new Problem("season", 0, 0, "", "", null, reason.Message.TrimEnd('.')));
+    private static ProblemsException Told(ArgumentException reason) => new(new Problem("season", 0, 0, "", "", null, Reason.Of(reason).TrimEnd('.')));
 }

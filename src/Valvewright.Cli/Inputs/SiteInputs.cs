@@ -70,7 +70,7 @@ internal sealed record SiteInputs(string File, Site Site, ListOf<Problem> Questi
         catch (ArgumentException reason)
         {
             throw new ProblemsException(new Problem(
-                site.Weather?.File ?? site.Name, 0, 0, reason.Message, "days with highest and lowest temperature, or with a published ETo", null, "no reference evapotranspiration can be found from this record"));
+                site.Weather?.File ?? site.Name, 0, 0, Reason.Of(reason), "days with highest and lowest temperature, or with a published ETo", null, "no reference evapotranspiration can be found from this record"));
         }
     }
 }

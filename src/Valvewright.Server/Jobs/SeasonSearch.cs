@@ -5,6 +5,7 @@ using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
+using Valvewright.Files.Problems;
 using Valvewright.Server.Problems;
 
 namespace Valvewright.Server.Jobs;
@@ -84,7 +85,7 @@ internal static class SeasonSearch
         }
         catch (ArgumentException reason)
         {
-            throw NoSeason(reason.Message);
+            throw NoSeason(Reason.Of(reason));
         }
     }
 

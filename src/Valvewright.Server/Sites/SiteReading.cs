@@ -82,7 +82,7 @@ internal static class SiteReading
         }
         catch (ArgumentException reason)
         {
-            throw Refusal.Of([new Problem("weather", 0, 0, reason.Message, "whole years of days with highest and lowest temperature", null, "No reference evapotranspiration can be found from this record")], "The site's weather cannot be used.", Unusable);
+            throw Refusal.Of([new Problem("weather", 0, 0, Reason.Of(reason), "whole years of days with highest and lowest temperature", null, "No reference evapotranspiration can be found from this record")], "The site's weather cannot be used.", Unusable);
         }
     }
 
