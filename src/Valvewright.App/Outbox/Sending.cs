@@ -65,7 +65,7 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
             }
 
             Outcome outcome = record.Refusal is not null ? Outcome.Stays
-                : record.After is { } visit && notMade.Contains(visit) ? Outcome.Stays
+                : (record.After is { } visit && notMade.Contains(visit)) || (record.Id != record.Site && notMade.Contains(record.Site)) ? Outcome.Stays
                 : await One(held);
             if (outcome == Outcome.Kept)
             {

@@ -99,6 +99,11 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
         }
 
         await sending.Drop(record);
+        if (record is { Kind: "survey", Version: null } && sites is not null)
+        {
+            await sites.ForgetNotSentAsync(record.Site);
+        }
+
         await RereadAsync();
     }
 
@@ -137,6 +142,7 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
         await RereadAsync();
         foreach (Guid site in sent.Sites)
         {
+            await (sites?.SentAsync(site) ?? Task.CompletedTask);
             Sent?.Invoke(site);
         }
     });

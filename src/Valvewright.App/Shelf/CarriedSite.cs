@@ -31,6 +31,10 @@ public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant Fetc
     [JsonIgnore]
     public ListOf<OpenedPlan> Plans => plans.Value;
 
+    /// <summary>Whether it was made on this device and the server does not have it yet.</summary>
+    [JsonIgnore]
+    public bool IsNotSent => All.Site.Version == 0;
+
     /// <summary>A site as just fetched.</summary>
     public static CarriedSite Of(Guid id, string etag, Instant fetchedAt, CarryView all)
     {

@@ -68,7 +68,7 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
     public async Task<Reply<CarriedSite>> RefreshAsync(Guid id)
     {
         CarriedSite? kept = opened.GetValueOrDefault(id) ?? await shelf.Site(id);
-        Reply<CarryView> reply = await link.Get<CarryView>($"api/sites/{id}/carry.json", kept?.ETag);
+        Reply<CarryView> reply = await link.Get<CarryView>($"api/sites/{id}/carry.json", kept is { IsNotSent: false } ? kept.ETag : null);
         if (reply.Trouble is { Status: 304 } && kept is not null)
         {
             return await Hold(kept with { FetchedAt = clock.GetCurrentInstant() });
@@ -77,6 +77,35 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
         return reply.Value is { } all
             ? await Hold(CarriedSite.Of(id, reply.ETag ?? "", clock.GetCurrentInstant(), all))
             : new Reply<CarriedSite>(kept, kept?.ETag, reply.Trouble, reply.IsUnreachable);
+    }
+
+    /// <summary>Lets a new site be opened here before the server has it; one that came from the server stays as it is.</summary>
+    /// <exception cref="ShelfException">The device does not keep it.</exception>
+    public async Task KeepNotSentAsync(CarriedSite site)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        if ((opened.GetValueOrDefault(site.Id) ?? await shelf.Site(site.Id)) is null or { IsNotSent: true })
+        {
+            await Hold(site);
+        }
+    }
+
+    /// <summary>Where something of a site was sent that was made here: takes it as the server has it now.</summary>
+    public async Task SentAsync(Guid id)
+    {
+        if ((opened.GetValueOrDefault(id) ?? await shelf.Site(id)) is { IsNotSent: true })
+        {
+            await RefreshAsync(id);
+        }
+    }
+
+    /// <summary>Takes a site off the device that was never sent and no longer waits to be.</summary>
+    public async Task ForgetNotSentAsync(Guid id)
+    {
+        if ((opened.GetValueOrDefault(id) ?? await shelf.Site(id)) is { IsNotSent: true })
+        {
+            await ForgetAsync(id);
+        }
     }
 
     /// <summary>Takes a site off the device. Nothing that waits to be sent is touched.</summary>

@@ -50,12 +50,20 @@ internal sealed class FakeServer : HttpMessageHandler
     /// <summary>What it keeps, by address.</summary>
     public IReadOnlyDictionary<string, (int Version, string Body)> Kept => kept;
 
+    /// <summary>What it answers where it is asked for something, by address.</summary>
+    public Dictionary<string, string> Given { get; } = [];
+
     /// <summary>Somebody else changes a record.</summary>
     public void ChangeElsewhere(string address, string body) => kept[address] = (kept.GetValueOrDefault(address).Version + 1, body);
 
     protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
     {
         string address = request.RequestUri!.AbsolutePath.TrimStart('/');
+        if (request.Method == HttpMethod.Get)
+        {
+            return Fate() == Outbox.Fate.NoServer ? throw new HttpRequestException("no server") : Given.TryGetValue(address, out string? said) ? Of(200, said, "application/json") : Problem(404, "not-found", []);
+        }
+
         string body = request.Content!.Headers.ContentType!.MediaType!.StartsWith("image/", StringComparison.Ordinal)
             ? JsonSerializer.Serialize(Convert.ToHexString(await request.Content.ReadAsByteArrayAsync(cancellationToken)))
             : await request.Content.ReadAsStringAsync(cancellationToken);

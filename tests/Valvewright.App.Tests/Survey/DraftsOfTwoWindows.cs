@@ -13,7 +13,7 @@ public sealed class DraftsOfTwoWindows
     private readonly FakeDevice device = new();
     private readonly Guid site = Ids.New();
 
-    private SurveyDrafts Window() => new(new DeviceShelf(device.Window()), null!, null!, new FakeClock(Instant.FromUtc(2026, 7, 14, 12, 0), Duration.FromSeconds(1)));
+    private SurveyDrafts Window() => new(new DeviceShelf(device.Window()), null!, null!, new FakeClock(Instant.FromUtc(2026, 7, 14, 12, 0), Duration.FromSeconds(1)), null!, null!);
 
     private SurveyDraft Draft(string text) => new(site, false, text, "\"1\"", "place", default);
 

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.App.Link;
 using Valvewright.App.Outbox;
+using Valvewright.App.Person;
 using Valvewright.App.Shelf;
 using Valvewright.Engine.Values;
 using Valvewright.Records;
@@ -9,7 +10,7 @@ using Valvewright.Records.Views;
 namespace Valvewright.App.Pages.Survey;
 
 /// <summary>Unfinished surveys on the device, and how one is sent.</summary>
-public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unsent, IClock clock)
+public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unsent, IClock clock, SiteShelf sites, Preferences preferences)
 {
     private const string Store = "drafts";
     private readonly Dictionary<string, Held<SurveyDraft>?> known = [];
@@ -79,6 +80,11 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
         Reply<SiteView> reply = await link.Put<SiteView>(Address(draft.Id), ServerLink.Body(draft.Text, Yaml), draft.Version);
         if (reply.IsUnreachable)
         {
+            if (draft.Version is null)
+            {
+                await OpenHereAsync(draft);
+            }
+
             await unsent.Record(draft.Id, draft.Id, Kind, Address(draft.Id), Yaml, draft.Text, draft.Version);
         }
 
@@ -101,6 +107,19 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
 
         return reply;
     }
+
+    /// <summary>A new site can be opened on this device before the server has it.</summary>
+    private async Task OpenHereAsync(SurveyDraft draft)
+    {
+        (string, string)? weather = draft.Weather is { } file ? (file.Name, file.Text)
+            : unsent.Records.LastOrDefault(r => r.Site == draft.Id && r.Kind == "weather") is { Body: { } text } waiting ? (WeatherName(waiting.Address), text) : null;
+        if (NotSentSite.Of(draft.Id, draft.Text, weather, preferences.By, clock.GetCurrentInstant()) is { } site)
+        {
+            await sites.KeepNotSentAsync(site);
+        }
+    }
+
+    private static string WeatherName(string address) => Uri.UnescapeDataString(address[(address.LastIndexOf('=') + 1)..]);
 
     /// <summary>A version as <c>If-Match</c> wants it.</summary>
     public static string Tag(long version) => $"\"{version}\"";
