@@ -163,7 +163,7 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
             UnsentRecord? before = held?.Value;
             // What waits and is changed once more stays what it was to the server: new, or resting on what the first change rested on.
             string? version = record.Version ?? (before is { Refusal: null } ? before.Version : null) ?? sending.VersionOf(record.Id);
-            CarriedSite? site = sites?.Current is { } current && current.Id == record.Site ? current : null;
+            CarriedSite? site = sites?.Known(record.Site);
             UnsentRecord kept = record with
             {
                 SiteName = record.SiteName.Length > 0 ? record.SiteName : site?.Name ?? before?.SiteName ?? "",

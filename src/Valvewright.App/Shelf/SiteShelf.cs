@@ -121,6 +121,9 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
         Changed?.Invoke();
     }
 
+    /// <summary>A site that was opened in this window; null for any other.</summary>
+    public CarriedSite? Known(Guid id) => opened.GetValueOrDefault(id);
+
     /// <summary>No site is current.</summary>
     public void Leave() => SetCurrent(null);
 

@@ -59,6 +59,7 @@ public sealed class NotSentSiteTests : IDisposable
         Assert.True(opened.IsNotSent);
         Assert.NotNull(opened.Weather);
         Assert.Equal(["survey", "weather"], unsent.Records.Select(r => r.Kind));
+        Assert.All(unsent.Records, r => Assert.Equal((Site.Name, Site.Units, Site.Clock), (r.SiteName, r.Units, r.Clock)));
 
         // Changed once more, still without a server: the site changes with it, and its weather is still known.
         await drafts.SendAsync(new SurveyDraft(id, false, Survey.Replace($"site: {Site.Name}", "site: Renamed", StringComparison.Ordinal), null, "check", Now));
