@@ -5,6 +5,7 @@
   const element = id => document.getElementById(id);
   const answered = request => new Promise((resolve, reject) => { request.onsuccess = () => resolve(request.result); request.onerror = () => reject(request.error); });
   const later = ms => new Promise(done => setTimeout(done, ms, null));
+  const touched = new Set();
   let database = null;
 
   // The date at the site; an unknown time zone is an error, and then nothing is shown early.
@@ -86,6 +87,7 @@
     box.addEventListener('change', async event => {
       const line = event.target, key = line.dataset.key;
       if (key === undefined) return;
+      touched.add(line);
       mark(box, progress);
       try { await keep(card, key, line.checked); } catch { line.checked = !line.checked; mark(box, progress); }
     });
@@ -115,7 +117,8 @@
     box.remove();
     if (sight && live(sight)) scrollBy({ top: topOf(live(sight)) - at, behavior: 'instant' });
     if (focused?.dataset.key !== undefined) live(focused)?.focus({ preventScroll: true });
-    for (const line of lines) { const same = live(line); if (same && !same.disabled && same.checked !== line.checked) same.click(); }
+    // A tick that was made while the page was already reading them.
+    for (const line of touched) { const same = live(line); if (same && !same.disabled && same.checked !== line.checked) same.click(); }
     database.close();
   }
 
