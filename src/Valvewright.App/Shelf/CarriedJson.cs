@@ -36,10 +36,12 @@ public static class PageJson
     /// <summary>Reads a value from text as bytes.</summary>
     public static T? Read<T>(ReadOnlySpan<byte> text) => JsonSerializer.Deserialize<T>(text, Options);
 
-    private static JsonSerializerOptions Make(JsonSerializerOptions engines) => new(engines)
+    private static JsonSerializerOptions Make(JsonSerializerOptions engines)
     {
-        TypeInfoResolver = JsonTypeInfoResolver.Combine(CarriedJson.Default, new DefaultJsonTypeInfoResolver()),
-    };
+        JsonSerializerOptions options = new(engines) { TypeInfoResolver = JsonTypeInfoResolver.Combine(CarriedJson.Default, new DefaultJsonTypeInfoResolver()) };
+        options.Converters.Insert(0, new EnumWordsFactory());
+        return options;
+    }
 }
 
 /// <summary>What a carried site, its plans' proofs and the list of sites are made of.</summary>

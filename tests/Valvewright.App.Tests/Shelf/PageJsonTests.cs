@@ -21,6 +21,23 @@ public sealed class PageJsonTests
         Assert.Empty(seen.Where(t => !alone.TryGetTypeInfo(t, out _)).Select(t => $"[JsonSerializable(typeof({t}))]"));
     }
 
+    [Fact]
+    public void Enums_are_the_words_that_the_engine_writes()
+    {
+        HashSet<Type> seen = [];
+        Walk(typeof(CarriedSite), seen);
+        Walk(typeof(ProofReport), seen);
+        Type[] enums = [.. seen.Where(t => t.IsEnum)];
+        Assert.True(enums.Length > 8, $"{enums.Length} enums");
+        foreach (object value in enums.SelectMany(t => Enum.GetValues(t).Cast<object>()))
+        {
+            string word = JsonSerializer.Serialize(value, value.GetType(), Json.Options);
+            Assert.Equal(word, JsonSerializer.Serialize(value, value.GetType(), PageJson.Options));
+            Assert.Equal(value, JsonSerializer.Deserialize(word, value.GetType(), PageJson.Options));
+            Assert.Throws<JsonException>(() => JsonSerializer.Deserialize("\"no such word\"", value.GetType(), PageJson.Options));
+        }
+    }
+
     /// <summary>What JSON has to know: members, items of lists and lists as arrays, which their converter reads.</summary>
     private static void Walk(Type type, HashSet<Type> seen)
     {

@@ -1,7 +1,7 @@
 // A card that lies ready on the device stands before the engine has started, which takes seconds on a phone. Then the page starts out of sight,
 // and takes the card's place when it has the card itself. At every other address the page is started at once.
 (() => {
-  const longestLookMs = 1000;
+  const longestLookMs = 3000;
   const element = id => document.getElementById(id);
   const answered = request => new Promise((resolve, reject) => { request.onsuccess = () => resolve(request.result); request.onerror = () => reject(request.error); });
   const later = ms => new Promise(done => setTimeout(done, ms, null));
