@@ -130,7 +130,10 @@ internal static class PageBenchmark
             await tab.Locator("#app main h1").First.WaitForAsync();
             if (opened.site.Length > 0)
             {
-                await tab.WaitForFunctionAsync(CardsLieReady);
+                while (!await tab.EvaluateAsync<bool>(CardsLieReady))
+                {
+                    await Task.Delay(100);
+                }
             }
 
             return opened;

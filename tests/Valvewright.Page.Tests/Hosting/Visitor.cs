@@ -10,6 +10,16 @@ internal sealed class Visitor : IAsyncDisposable
     /// <summary>Said by the browser's driver, not by the page, where a seat has no service worker.</summary>
     private const string OfTheDriver = "Service Worker registration blocked by Playwright";
 
+    private const string CountReady = """
+        () => new Promise(done => {
+          const opening = indexedDB.open('valvewright');
+          opening.onsuccess = () => {
+            const keys = opening.result.transaction('ready').objectStore('ready').getAllKeys();
+            keys.onsuccess = () => { opening.result.close(); done(keys.result.filter(k => k.length === 3).length); };
+          };
+        })
+        """;
+
     private readonly IBrowserContext context;
     private readonly Uri address;
     private readonly List<string> complaints = [];
@@ -74,16 +84,14 @@ internal sealed class Visitor : IAsyncDisposable
     }
 
     /// <summary>Waits until so many cards lie ready on the device.</summary>
-    public Task CardsLieReady(int cards) => Page.WaitForFunctionAsync(
-        """
-        cards => new Promise(done => {
-          const opening = indexedDB.open('valvewright');
-          opening.onsuccess = () => {
-            const keys = opening.result.transaction('ready').objectStore('ready').getAllKeys();
-            keys.onsuccess = () => { opening.result.close(); done(keys.result.filter(k => k.length === 3).length === cards); };
-          };
-        })
-        """, cards);
+    public async Task CardsLieReady(int cards)
+    {
+        for (int wait = 0; await Page.EvaluateAsync<int>(CountReady) != cards; wait++)
+        {
+            Assert.True(wait < LongestMs / 100, "No cards lie ready.");
+            await Task.Delay(100);
+        }
+    }
 
     /// <summary>Goes to an address as a link within the page does.</summary>
     public async Task Go(string path)
