@@ -32,8 +32,7 @@ public sealed class KeyboardTests(Stage stage)
         await Survey(hands, visitor);
         await Needs(hands);
         await Plan(hands, visitor);
-        await hands.Follow("Proof", "Proof");
-        await hands.Walk();
+        await Prove(hands, visitor);
         await Cards(hands, visitor);
         await hands.Follow("The year's visits", "The year's visits");
         await hands.Walk();
@@ -98,6 +97,20 @@ public sealed class KeyboardTests(Stage stage)
         await hands.To("Day", "select");
         await hands.To("A winter shutdown", key: "Shift+Tab");
         Assert.False((await Pressed(hands, visitor, "Space"))!.IsTicked);
+    }
+
+    /// <summary>While work goes on the button that asked for it is gone; the focus is not.</summary>
+    private static async Task Prove(Hands hands, Visitor visitor)
+    {
+        await hands.Follow("Proof", "Proof");
+        await hands.Walk();
+        Stop prove = await hands.To("Prove", "button");
+        await visitor.Page.Keyboard.PressAsync("Enter");
+        await visitor.Page.Locator("#job progress").WaitForAsync();
+        Assert.Equal("job", (await hands.Now())?.Place);
+        await visitor.Page.GetByRole(AriaRole.Button, new() { Name = prove.Name, Exact = true }).WaitForAsync();
+        await visitor.Settle();
+        Assert.True((await hands.Now())?.IsHead);
     }
 
     private static async Task Cards(Hands hands, Visitor visitor)

@@ -72,6 +72,23 @@ public sealed partial class OtherSitesTests(Stage stage, OtherSites sites) : ICl
         visitor.MustNotComplain();
     }
 
+    /// <summary>Where weather is wanting the page says so beforehand, the work that fails says so, and both lead to the step of the survey that mends it.</summary>
+    [Theory]
+    [InlineData("en", "Make a plan", "The weather file that the survey names was not sent.", "To the weather in the survey", "Weather")]
+    [InlineData("es", "Hacer un plan", "No se envió el archivo meteorológico que nombra el levantamiento.", "Al clima, en el levantamiento", "Clima")]
+    public async Task Without_weather_a_plan_fails_plainly(string language, string make, string why, string mend, string step)
+    {
+        Visitor visitor = await sites.Visitor(stage, language);
+        await visitor.Go(sites.Unmeasured.At("sites/{site}/plan"));
+        Assert.Equal(1, await visitor.Page.GetByText(why).CountAsync());
+        await visitor.Page.GetByRole(AriaRole.Button, new() { Name = make }).ClickAsync();
+        await visitor.Page.Locator("#job .note.wrong", new() { HasText = why }).WaitForAsync();
+        Told.None(await Faults(visitor));
+        await visitor.Page.Locator("#job").GetByRole(AriaRole.Link, new() { Name = mend }).ClickAsync();
+        await visitor.Page.Locator("#survey-step", new() { HasText = step }).WaitForAsync();
+        visitor.MustNotComplain();
+    }
+
     private static async Task<List<string>> Faults(Visitor visitor)
     {
         await visitor.Page.EvaluateAsync("() => window.openAll()");

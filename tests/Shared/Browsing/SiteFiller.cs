@@ -33,6 +33,14 @@ internal sealed partial class SiteFiller(HttpClient client)
         return brought.GetProperty("site").GetGuid();
     }
 
+    /// <summary>Surveys a site as a demo has it, without sending its weather.</summary>
+    public async Task<Guid> Survey(string demo)
+    {
+        Guid id = Ids.New();
+        await Send(HttpMethod.Put, $"api/sites/{id}?by=Demo", await File.ReadAllBytesAsync(Path.Combine(Checkout.Root, "demo", demo, "site.yaml")), "application/yaml");
+        return id;
+    }
+
     /// <summary>Has a job done, and waits for its end.</summary>
     /// <returns>What came of it.</returns>
     public async Task<JsonElement> Do(Guid site, object request)

@@ -15,6 +15,9 @@ public sealed class OtherSites : IAsyncDisposable
     /// <summary>A demo that was surveyed and brought in, and nothing more.</summary>
     internal TourSite Bare { get; private set; } = null!;
 
+    /// <summary>A survey that names a weather file which nobody has sent.</summary>
+    internal TourSite Unmeasured { get; private set; } = null!;
+
     internal async Task<Visitor> Visitor(Stage stage, string language)
     {
         if (served is null)
@@ -23,6 +26,7 @@ public sealed class OtherSites : IAsyncDisposable
             Guid american = await served.Fill.Bring("saguaro-lane");
             Guid plan = (await served.Fill.Do(american, new { kind = "plan", from = "2026-04-01", visits = 3 })).GetProperty("plan").GetGuid();
             American = new TourSite(american, plan, Ids.New(), "East verge");
+            Unmeasured = new TourSite(await served.Fill.Survey("quarry-hill"), Guid.Empty, Ids.New(), "");
             Bare = new TourSite(await served.Fill.Bring("polder-green"), Guid.Empty, Ids.New(), "");
         }
 

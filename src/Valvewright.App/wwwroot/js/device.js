@@ -20,6 +20,12 @@ export const arrive = () => {
   hasArrived = true;
 };
 
+// Where what had the focus is gone, this has it, or the page's heading where there is nothing in it; else it stays.
+export const regain = id => {
+  const at = document.activeElement, here = document.getElementById(id);
+  if (!at || at === document.body || at === here) (here?.offsetHeight ? here : document.querySelector('#app main h1'))?.focus();
+};
+
 export const focus = id => document.getElementById(id)?.focus();
 
 // When nothing else is to be done; at the latest after a while.
