@@ -146,10 +146,23 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
 
         if (record.Body is null)
         {
-            await shelf.Remove(Unsent.Photos, record.Id.ToString());
+            await See(record);
         }
 
         return Outcome.Kept;
+    }
+
+    /// <summary>A photo that was sent stays to be seen here; where the device does not keep it as that, it goes.</summary>
+    private async Task See(UnsentRecord photo)
+    {
+        try
+        {
+            await new SentPhotos(shelf).KeepAsync(photo.Id, photo.Site);
+        }
+        catch (ShelfException)
+        {
+            await shelf.Remove(Unsent.Photos, photo.Id.ToString());
+        }
     }
 
     private async Task<Outcome> Refused(Held<UnsentRecord> sent, ListOf<string> triedBefore, Trouble trouble, bool again)

@@ -82,11 +82,30 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     /// <exception cref="ShelfException">The device does not keep it.</exception>
     public async Task RecordPhoto(Guid id, Guid site, string address, string type, byte[] bytes, Guid? after = null)
     {
-        await shelf.PutBytes(Photos, id.ToString(), bytes);
+        await PutPhotoAsync(shelf, id, bytes);
         await Keep(new UnsentRecord(id, site, "photo", address, type, null, null, clock.GetCurrentInstant(), preferences.By) { After = after });
     }
 
-    /// <summary>The bytes of a photo that waits.</summary>
+    /// <summary>Keeps the bytes of a photo; photos that were sent give way to it.</summary>
+    /// <exception cref="ShelfException">The device does not keep them.</exception>
+    internal static async Task PutPhotoAsync(DeviceShelf shelf, Guid id, byte[] bytes)
+    {
+        try
+        {
+            await shelf.PutBytes(Photos, id.ToString(), bytes);
+        }
+        catch (ShelfException reason) when (reason.IsFull)
+        {
+            if (!await new SentPhotos(shelf).MakeRoomAsync())
+            {
+                throw;
+            }
+
+            await shelf.PutBytes(Photos, id.ToString(), bytes);
+        }
+    }
+
+    /// <summary>The bytes of a photo that waits, or was taken here and sent; null where they are not on the device.</summary>
     public Task<byte[]?> PhotoAsync(Guid id) => shelf.GetBytes(Photos, id.ToString());
 
     /// <summary>Throws a record away that the person does not want any more, with the photos that can't go without it.</summary>

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.App.Link;
+using Valvewright.App.Outbox;
 using Valvewright.Engine.Values;
 using Valvewright.Records.Carrying;
 using Valvewright.Records.Views;
@@ -112,6 +113,7 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
     public async Task ForgetAsync(Guid id)
     {
         await shelf.RemoveSite(id);
+        await new SentPhotos(shelf).ForgetAsync(id);
         opened.Remove(id);
         if (Current?.Id == id)
         {

@@ -1,5 +1,6 @@
 using NodaTime;
 using NodaTime.Testing;
+using Valvewright.App.Outbox;
 using Valvewright.Records;
 
 namespace Valvewright.App.Tests.Outbox;
@@ -62,6 +63,9 @@ public sealed class AnythingCanHappenOnTheWay
         await windows[0].Unsent.SendAsync();
         await windows[0].Unsent.SendAsync();
         Assert.Empty(windows[0].Unsent.Records);
+        // Photos that were sent stay to be seen, and nothing but what their list names.
+        Assert.Equal(photos.Keys.Select(p => p.ToString()).Order(), device.Kept.Keys.Where(k => k.Store == "photos").Select(k => k.Key).Order());
+        await new SentPhotos(windows[0].Shelf).MakeRoomAsync();
         Assert.Empty(device.Kept);
         Assert.Equal(last.Count + photos.Count, server.Kept.Count);
         Assert.All(last, l => Assert.Equal(Window.Visit(l.Value), server.Kept[Window.Address(l.Key)].Body));

@@ -14,6 +14,9 @@ internal sealed class FakeDevice
     /// <summary>Whether it has no room left.</summary>
     public bool IsFull { get; set; }
 
+    /// <summary>How many photos it has room for.</summary>
+    public int MostPhotos { get; set; } = int.MaxValue;
+
     /// <summary>Whether it counts hours to twelve, and whether its units are US ones.</summary>
     public bool[] Habits { get; set; } = [false, false];
 
@@ -95,7 +98,7 @@ internal sealed class FakeDevice
         }
     }
 
-    private (string, string) Room((string, string) place) => IsFull ? throw new JSException("QuotaExceededError: no room") : place;
+    private (string, string) Room((string Store, string) place) => IsFull || (place.Store == "photos" && !Kept.ContainsKey(place) && Kept.Keys.Count(k => k.Store == "photos") >= MostPhotos) ? throw new JSException("QuotaExceededError: no room") : place;
 
     private Task AloneAsync(DotNetObjectReference<DeviceShelf.Turn> work)
     {

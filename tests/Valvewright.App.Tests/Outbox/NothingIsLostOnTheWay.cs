@@ -57,6 +57,7 @@ public sealed class NothingIsLostOnTheWay : IDisposable
         await window.Unsent.SendAsync();
         Assert.Empty(window.Unsent.Records);
         Assert.Equal([Window.Address(visit), $"{Window.Address(visit)}/photos/{photo}"], server.Asked);
+        await new SentPhotos(window.Shelf).MakeRoomAsync();
         Assert.Empty(device.Kept);
     }
 

@@ -29,7 +29,7 @@ public sealed class VisitDrafts(DeviceShelf shelf, Unsent unsent, IClock clock)
     {
         ArgumentNullException.ThrowIfNull(bytes);
         DraftPhoto photo = new(Ids.New(), "image/jpeg", bytes.Length);
-        await shelf.PutBytes(Photos, photo.Id.ToString(), bytes);
+        await Unsent.PutPhotoAsync(shelf, photo.Id, bytes);
         return photo;
     }
 
