@@ -10,7 +10,7 @@ using Valvewright.Records.Views;
 namespace Valvewright.App.Pages.Survey;
 
 /// <summary>Unfinished surveys on the device, and how one is sent.</summary>
-public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unsent, IClock clock, SiteShelf sites, Preferences preferences)
+public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unsent, IClock clock, SiteShelf sites, Preferences preferences) : IDisposable
 {
     private const string Store = "drafts";
     private readonly Dictionary<string, Held<SurveyDraft>?> known = [];
@@ -120,6 +120,9 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
     }
 
     private static string WeatherName(string address) => Uri.UnescapeDataString(address[(address.LastIndexOf('=') + 1)..]);
+
+    /// <inheritdoc/>
+    public void Dispose() => turn.Dispose();
 
     /// <summary>A version as <c>If-Match</c> wants it.</summary>
     public static string Tag(long version) => $"\"{version}\"";
