@@ -156,7 +156,7 @@ public static class SeasonPlanner
         {
             cancel.ThrowIfCancellationRequested();
             Found found = options.MostStressDays is not null || options.MostWaterM3 is not null
-                ? Within(season, weights, wettest, n, cancel)
+                ? changing ? WithinOrAlone(season, steady, weights, wettest, n, cancel) : Within(season, weights, wettest, n, cancel)
                 : At(leading && n != visits[^1] ? steady : season, weights, wettest, n, before, cancel, start: start);
             before = found;
 
@@ -280,6 +280,20 @@ public static class SeasonPlanner
         Schedule[] moved = [within.Best, .. ends.Select(e => WithinLimit.Run(season, e.Best, cancel)).Where(s => s.Variants is null || KeepsRules(season, s))];
         Schedule best = moved.MinBy(s => WithinLimit.Score(season, WithinLimit.Totals(season, s)) + season.KeysCost(s))!;
         return within with { Best = best, Least = least };
+    }
+
+    /// <summary>The same where visits may change programs: never worse than with percents alone, which are searched by themselves.</summary>
+    private static Found WithinOrAlone(SeasonCase season, SeasonCase steady, double[] weights, SegmentCosts[] wettest, int visits, CancellationToken cancel)
+    {
+        Found changing = Within(season, weights, wettest, visits, cancel), alone = Within(steady, weights, wettest, visits, cancel);
+        double Score(Found found) => WithinLimit.Score(season, WithinLimit.Totals(season, found.Best)) + season.KeysCost(found.Best);
+        if (Score(changing) < Score(alone))
+        {
+            return changing;
+        }
+
+        SeasonCase rated = season.At(alone.Season.Options.StressWeightMm);
+        return alone with { Season = rated, Least = changing.Least, Bound = DateChain.Best(rated, Rated(wettest, rated), visits)!.Value.Cost };
     }
 
     private static bool IsWithin(Found found)

@@ -145,6 +145,23 @@ public sealed class SeasonFreedomsTests
     }
 
     [Fact]
+    public void Within_a_limit_changes_of_programs_are_never_worse_than_percents_alone()
+    {
+        (Site site, Plan plan) = Mixed(new PercentRange(10, 100, 10));
+        SeasonPlan Of(SeasonOptions options) => SeasonPlanner.Of(site, plan, Maricopa.Value, options);
+        SeasonPlan free = Of(new SeasonOptions { Visits = 3 });
+        foreach (double settingWorth in (double[])[1, SeasonOptions.UsualSettingWorthLitres, 1e6])
+        {
+            SeasonOptions scarce = new() { Visits = 3, MostWaterM3 = 0.8 * free.WaterM3, SettingWorthLitres = settingWorth };
+            SeasonPlan alone = Of(scarce), changing = Of(scarce with { ProgramChanges = true });
+            Assert.True(alone.StressDays > 0.1);
+            Assert.InRange(changing.WaterM3, 0, 0.8 * free.WaterM3 * (1 + 1e-9));
+            Assert.InRange(changing.StressDays, changing.LeastStressDaysWithinWater!.Value - 1e-9, alone.StressDays + 0.01);
+            Assert.True(changing.BoundLitres <= changing.CostLitres * (1 + 1e-9));
+        }
+    }
+
+    [Fact]
     public void The_winter_shutdown_is_kept_and_its_two_visits_count()
     {
         (Site site, Plan plan) = Mixed(new PercentRange(10, 100, 10));
