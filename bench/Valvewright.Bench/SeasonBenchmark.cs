@@ -28,7 +28,7 @@ namespace Valvewright.Bench;
 /// </remarks>
 internal static class SeasonBenchmark
 {
-    private const string Usage = "season [--visits N] [--stress-weight MM] [--most-stress DAYS] [--near-bound] [--program-changes] [--only NAME] [FILE --place LAT,LON,ELEVATION [--wind-height M] [--humid]]";
+    private const string Usage = "season [--visits N] [--stress-weight MM] [--most-stress DAYS] [--near-bound] [--program-changes] [--hindsight] [--only NAME] [FILE --place LAT,LON,ELEVATION [--wind-height M] [--humid]]";
 
     public static int Run(string[] args)
     {
@@ -41,7 +41,7 @@ internal static class SeasonBenchmark
         Summer summer = Summer.Dry;
         bool nearBound = false;
         double mostStress = 1.9;
-        bool changes = false;
+        bool changes = false, hindsight = false;
         string only = "";
         for (int i = 0; i < args.Length; i++)
         {
@@ -55,6 +55,7 @@ internal static class SeasonBenchmark
                 case "--most-stress": mostStress = double.Parse(Value(), CultureInfo.InvariantCulture); break;
                 case "--near-bound": nearBound = true; break;
                 case "--program-changes": changes = true; break;
+                case "--hindsight": hindsight = true; break;
                 case "--only": only = Value(); break;
                 case "--humid": summer = Summer.Humid; break;
                 default: file = args[i]; break;
@@ -83,13 +84,17 @@ internal static class SeasonBenchmark
             SeasonOptions options = new() { Visits = visits, StressWeightMm = weight, NearBound = nearBound, ProgramChanges = changes };
             Outcome[] rows = [.. ((string[])["lawn", "shrubs", "lawn on sand"]).Select(p => Row(one, p, training, heldBack, options, mostStress))];
             Verdict(one, rows);
+            if (hindsight)
+            {
+                Hindsight(one, rows, heldBack, options);
+            }
         }
 
         return 0;
     }
 
     /// <summary>What a row comes to, on years not seen; and what the years known say can be had.</summary>
-    private sealed record Outcome(string Planting, Practice Table, Practice Season, Practice Calm, double KnownStress, double BoundStress, double BoundRatio);
+    private sealed record Outcome(string Planting, Plan Program, Practice Table, Practice Season, Practice Calm, double KnownStress, double BoundStress, double BoundRatio);
 
     /// <summary>
     /// Two seasons. One has the water of the monthly table, less what is asked (nothing where summers are dry, 15 % where they are humid), and the least stress that can
@@ -120,7 +125,7 @@ internal static class SeasonBenchmark
             Console.WriteLine($"    {string.Join(", ", matched.Dates.Select((d, v) => $"{d.Day}.{d.Month}: {matched.Controllers[0].Percents[v]} %"))}; {matched.KeyedSettings} settings beside");
         }
 
-        return new Outcome(planting, seen, ours, calmSeen, known.StressDays, boundStress, boundRatio);
+        return new Outcome(planting, program, seen, ours, calmSeen, known.StressDays, boundStress, boundRatio);
     }
 
     /// <summary>Part of the water that is kept where not every day is a water day: in other years they fall otherwise.</summary>
@@ -147,6 +152,29 @@ internal static class SeasonBenchmark
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
             $"    all three: {season:0.0} m3 in place of {table:0.0}, {1 - (season / table):0.0%} less; stress {seasonStress:0.00} in place of {tableStress:0.00}: {(together ? "met" : "missed")}"));
+    }
+
+    /// <summary>
+    /// What somebody could do who knew the years held back: the least stress of any such season within the water that was asked for, in those very years, by the bound and as found.
+    /// Where the bound lies above the table's stress, no way of choosing from other years can be expected to meet it.
+    /// </summary>
+    private static void Hindsight(SeasonSeries series, Outcome[] rows, Climate[] heldBack, SeasonOptions options)
+    {
+        double table = 0, bound = 0, found = 0;
+        foreach (Outcome row in rows)
+        {
+            Site site = SiteOf(series, row.Planting);
+            SeasonPlan known = SeasonPlanner.Of(site, row.Program, heldBack, options with { MostWaterM3 = (1 - Wanted(series)) * row.Table.CubicMetresPerYear });
+            Practice fares = Fares(site, known.ApplyTo(row.Program), heldBack, heldBack);
+            table += row.Table.StressDays / rows.Length;
+            bound += known.LeastStressDaysWithinWater!.Value / rows.Length;
+            found += fares.StressDays / rows.Length;
+            Console.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"    {row.Planting}, had the years held back been known: stress {known.LeastStressDaysWithinWater.Value:0.00} at least, {fares.StressDays:0.00} found with {fares.CubicMetresPerYear:0.0} m3; the table {row.Table.StressDays:0.00}, the season chosen without them {row.Season.StressDays:0.00}"));
+        }
+
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"    all three, had they been known: {bound:0.00} at least, {found:0.00} found; the table {table:0.00}"));
     }
 
     /// <summary>Stress is told to a hundredth of a day; less is none.</summary>
