@@ -79,6 +79,8 @@ public sealed partial class OtherSitesTests(Stage stage, OtherSites sites) : ICl
     public async Task Without_weather_a_plan_fails_plainly(string language, string make, string why, string mend, string step)
     {
         Visitor visitor = await sites.Visitor(stage, language);
+        // By way of the same page of another site: the work must be asked for of the site that is shown.
+        await visitor.Go(sites.Bare.At("sites/{site}/plan"));
         await visitor.Go(sites.Unmeasured.At("sites/{site}/plan"));
         Assert.Equal(1, await visitor.Page.GetByText(why).CountAsync());
         await visitor.Page.GetByRole(AriaRole.Button, new() { Name = make }).ClickAsync();
