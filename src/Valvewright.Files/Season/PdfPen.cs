@@ -50,6 +50,15 @@ internal sealed class PdfPen(XGraphics graphics) : Pen
             graphics.DrawLine(line, x, rect.Bottom, x + rect.Height, rect.Top);
         }
 
+        for (double x = rect.Left + (Step / 2); texture is Texture.Dots && x < rect.Right; x += Step)
+        {
+            for (double y = rect.Top + (Step / 2); y < rect.Bottom; y += Step)
+            {
+                const double Radius = DotRadius * Points;
+                graphics.DrawEllipse(new XSolidBrush(line.Color), x - Radius, y - Radius, 2 * Radius, 2 * Radius);
+            }
+        }
+
         for (double y = rect.Top + (Step / 2); texture is Texture.Level or Texture.Crossed && y < rect.Bottom; y += Step)
         {
             graphics.DrawLine(line, rect.Left, y, rect.Right, y);

@@ -48,7 +48,7 @@ function picture(chart, width, id) {
     marginLeft: lanes ? Math.min(width * 0.36, 12 + 8 * Math.max(...chart.lanes.map(l => l.length))) : 52,
     marginRight: 20,
     marginBottom: 44,
-    style: { fontSize: '15px', background: 'transparent', color: 'var(--ink)' },
+    style: { fontSize: '16px', background: 'transparent', color: 'var(--ink)' },
     x: { label: chart.xLabel, grid: false, ...xScale(chart, small) },
     y: lanes
       ? { domain: chart.lanes.map((_, i) => i), type: 'band', tickFormat: i => chart.lanes[i], label: null, padding: 0.18 }

@@ -5,6 +5,7 @@ internal enum Texture
 {
     Solid,
     Slanted,
+    Dots,
     Level,
     Upright,
     Crossed,
@@ -22,20 +23,23 @@ internal enum Side
 /// <summary>Draws the few shapes that a timeline needs; units are 1/96 inch.</summary>
 internal abstract class Pen
 {
-    /// <summary>Dark ink: 11 to 1 against white.</summary>
-    public const string Ink = "#17364a";
+    /// <summary>The ink of page and card: 16.8 to 1 against white.</summary>
+    public const string Ink = "#0f1f2a";
 
     /// <summary>Faint ink of grid lines.</summary>
-    public const string Faint = "#c9d3d8";
+    public const string Faint = "#bcc4c9";
 
     /// <summary>Areas behind other things.</summary>
-    public const string Wash = "#dfe8ec";
+    public const string Wash = "#dfe4e7";
 
-    /// <summary>What must not be: darker than the wash, lighter than the ink, in any kind of sight.</summary>
-    public const string Alarm = "#b3501b";
+    /// <summary>What fails: readable as text (8.7 to 1), and always with a pattern or a broken line of its own.</summary>
+    public const string Alarm = "#990f06";
 
     /// <summary>Distance of the lines of a texture.</summary>
     protected const double Spacing = 4;
+
+    /// <summary>Radius of a dot of <see cref="Texture.Dots"/>.</summary>
+    protected const double DotRadius = 1.1;
 
     /// <summary>An area with a texture and an outline; the words are for those who point at it.</summary>
     public abstract void Area(double x, double y, double width, double height, Texture texture, string colour, string words);

@@ -76,6 +76,15 @@ internal sealed class PngPen : Pen, IDisposable
             }
         }
 
+        for (float x = rect.Left + (Step / 2); texture is Texture.Dots && x < rect.Right; x += Step)
+        {
+            for (float y = rect.Top + (Step / 2); y < rect.Bottom; y += Step)
+            {
+                using SKPaint dot = new() { Color = line.Color, IsAntialias = true };
+                canvas.DrawCircle(x, y, (float)DotRadius, dot);
+            }
+        }
+
         if (texture is Texture.Level or Texture.Crossed)
         {
             for (float y = rect.Top + Step / 2; y < rect.Bottom; y += Step)

@@ -62,14 +62,16 @@ internal sealed class SvgPen : Pen
     {
         string name = $"{texture}-{colour[1..]}".ToLowerInvariant();
         string s = N(Spacing);
+        string dot = $"M{N((Spacing / 2) - DotRadius)} {N(Spacing / 2)}a{N(DotRadius)} {N(DotRadius)} 0 1 0 {N(2 * DotRadius)} 0a{N(DotRadius)} {N(DotRadius)} 0 1 0 {N(-2 * DotRadius)} 0";
         string lines = texture switch
         {
             Texture.Slanted => $"M0 {s}L{s} 0M-1 1L1 -1M{N(Spacing - 1)} {N(Spacing + 1)}L{N(Spacing + 1)} {N(Spacing - 1)}",
+            Texture.Dots => dot,
             Texture.Level => $"M0 {N(Spacing / 2)}L{s} {N(Spacing / 2)}",
             Texture.Upright => $"M{N(Spacing / 2)} 0L{N(Spacing / 2)} {s}",
             _ => $"M0 {N(Spacing / 2)}L{s} {N(Spacing / 2)}M{N(Spacing / 2)} 0L{N(Spacing / 2)} {s}",
         };
-        patterns.Add($"<pattern id=\"{name}\" width=\"{s}\" height=\"{s}\" patternUnits=\"userSpaceOnUse\"><rect width=\"{s}\" height=\"{s}\" fill=\"#ffffff\"/><path d=\"{lines}\" stroke=\"{colour}\" stroke-width=\"1.2\"/></pattern>");
+        patterns.Add($"<pattern id=\"{name}\" width=\"{s}\" height=\"{s}\" patternUnits=\"userSpaceOnUse\"><rect width=\"{s}\" height=\"{s}\" fill=\"#ffffff\"/><path d=\"{lines}\" {(texture == Texture.Dots ? $"fill=\"{colour}\"" : $"stroke=\"{colour}\" stroke-width=\"1.2\"")}/></pattern>");
         return name;
     }
 

@@ -95,9 +95,9 @@ public static class TimelinePicture
             double bottom = layout.FlowBottom(day, index);
             double limit = bottom - PictureLayout.FlowHeight * supply.FlowLpm / layout.TopFlow[index];
             pen.Line(PictureLayout.X(0), bottom, PictureLayout.X(24), bottom, 0.5, Pen.Ink, dashed: false);
-            pen.Line(PictureLayout.X(0), limit, PictureLayout.X(24), limit, 0.9, Pen.Alarm, dashed: true);
+            pen.Line(PictureLayout.X(0), limit, PictureLayout.X(24), limit, 0.9, Pen.Ink, dashed: true);
             pen.Text(PictureLayout.X(0) - 6, bottom - 3, 8.5, bold: false, Side.Right, Cut(supply.Name, 22), Pen.Ink);
-            pen.Text(PictureLayout.X(24) + 4, limit + 3, 8.5, bold: false, Side.Left, Amount(supply.FlowLpm, site.Units), Pen.Alarm);
+            pen.Text(PictureLayout.X(24) + 4, limit + 3, 8.5, bold: false, Side.Left, Amount(supply.FlowLpm, site.Units), Pen.Ink);
         }
     }
 
@@ -165,7 +165,7 @@ public static class TimelinePicture
             x += 100;
         }
 
-        pen.Line(x, y + 5.5, x + 22, y + 5.5, 0.9, Pen.Alarm, dashed: true);
+        pen.Line(x, y + 5.5, x + 22, y + 5.5, 0.9, Pen.Ink, dashed: true);
         pen.Text(x + 27, y + 9, 9.5, bold: false, Side.Left, "what the supply gives at most", Pen.Ink);
         pen.Area(x + 185, y, 22, 11, Texture.Crossed, Pen.Alarm, "more than that");
         pen.Text(x + 212, y + 9, 9.5, bold: false, Side.Left, "more than that is taken", Pen.Ink);
@@ -176,9 +176,10 @@ public static class TimelinePicture
     {
         0 => Texture.Solid,
         1 => Texture.Slanted,
-        2 => Texture.Open,
-        3 => Texture.Level,
-        4 => Texture.Upright,
+        2 => Texture.Dots,
+        3 => Texture.Upright,
+        4 => Texture.Open,
+        5 => Texture.Level,
         _ => Texture.Crossed,
     };
 
