@@ -63,7 +63,7 @@ internal static class EtCommand
 
         try
         {
-            return ClimateBuilder.Build(record, new EtoOptions { RelativeShortwaveFloor = choices.RadiationFloor });
+            return ClimateBuilder.Build(record, choices.Eto);
         }
         catch (ArgumentException e)
         {

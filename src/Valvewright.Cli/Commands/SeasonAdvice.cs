@@ -74,7 +74,7 @@ internal sealed class SeasonAdvice
 
         try
         {
-            Climate climate = ClimateBuilder.Build(reading.Record).Climate;
+            Climate climate = ClimateBuilder.Build(reading.Record, source?.Eto).Climate;
             return climate.First <= first && climate.Last >= last
                 ? climate.Between(first, last)
                 : throw Wrong(file, $"{climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}", $"{first:uuuu-MM-dd} to {last:uuuu-MM-dd}", "days of this year are missing");

@@ -38,7 +38,7 @@ internal sealed record SiteInputs(string File, Site Site, ListOf<Problem> Questi
         }
 
         BuiltClimate built = Build(site, weather);
-        site = SiteWeather.AssumedPlace(weather.Record) is { } assumed ? site with { Assumptions = site.Assumptions.Add(assumed) } : site;
+        site = site with { Assumptions = site.Assumptions.Concat(SiteWeather.Assumed(weather.Record)).ToListOf() };
         return new SiteInputs(file, site, questions, weather, built, built.Split(site.Place.LatitudeDeg));
     }
 

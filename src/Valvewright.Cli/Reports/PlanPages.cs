@@ -119,10 +119,21 @@ internal static class PlanPages
         double years = inputs.Built.Climate.Days / 365.25;
         sheet.Say(inputs.Weather.Record!.Source);
         sheet.Say($"{inputs.Built.Climate.First:uuuu-MM-dd} to {inputs.Built.Climate.Last:uuuu-MM-dd}; a year has {words.Depth(inputs.Built.Climate.EtoMm.Sum() / years)} {words.DepthUnit} of ETo and {words.Depth(inputs.Built.Climate.RainMm.Sum() / years)} {words.DepthUnit} of rain.");
+        if (EtoChoice.Stated(inputs.Weather.Record.Eto) is { Length: > 0 } stated)
+        {
+            sheet.Say($"ETo with: {stated}.");
+        }
+
         sheet.Say(inputs.Split.Explanation);
         foreach (WeatherNote note in inputs.Weather.Notes.Where(n => n.Kind != WeatherNoteKind.Found))
         {
             sheet.Say($"- {note.Text.TrimEnd('.')}.", 2);
+        }
+
+        const int QuestionsShown = 8;
+        foreach (string line in GapWords.Lines(inputs.Built.Questions, QuestionsShown))
+        {
+            sheet.Say($"- {line}", 2);
         }
 
         foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in inputs.Built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))

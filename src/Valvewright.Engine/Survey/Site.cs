@@ -84,6 +84,9 @@ public sealed record WeatherSource(string? File, string? Layout, string? Source)
     /// <summary>Height of the wind measurement, m; NaN: as the file gives it.</summary>
     public double WindHeightM { get; init; } = double.NaN;
 
+    /// <summary>Choices for reference ET.</summary>
+    public EtoOptions Eto { get; init; } = EtoOptions.Default;
+
     /// <summary>
     /// Whether the record is one from the other hemisphere moved by half a year, so that its summers fall in the site's
     /// summer. A device for demonstrations and for places without a record; it is said wherever the record is named.

@@ -34,15 +34,18 @@ public static class ClimateBuilder
 
     /// <summary>Computes reference ET for every day from the first date of the record to its last, fills what is missing and reports it.</summary>
     /// <param name="record">The record; dates must rise, some may be absent.</param>
-    /// <param name="options">Choices for reference ET; null takes the defaults.</param>
+    /// <param name="options">Choices for reference ET; null takes the record's.</param>
     /// <exception cref="ArgumentException">No days, dates that do not rise, or no day from which reference ET could be found.</exception>
     public static BuiltClimate Build(WeatherRecord record, EtoOptions? options = null)
     {
         ArgumentNullException.ThrowIfNull(record);
-        options ??= EtoOptions.Default;
-        AssertPossible(record.Place, options.WindHeightM ?? record.WindHeightM);
+        options ??= record.Eto;
+        double windHeightM = options.WindHeightM ?? record.WindHeightM;
+        AssertPossible(record, windHeightM);
         List<WeatherQuestion> questions = [];
-        DailyWeather[] days = EveryDay(record, new Screening(record.Place, questions));
+        DailyWeather[] days = EveryDay(record, new Screening(record.Place, windHeightM, questions));
+        WholeRecord.ScreenWind(days, questions);
+        WholeRecord.QuestionSensors(days, record.Place, questions);
         LocalDate first = days[0].Date;
         GapCollector gaps = new(first, days.Length);
         DailyEto[] daily = EtoOfMeasuredWeather(days, record, options, gaps);
@@ -90,16 +93,22 @@ public static class ClimateBuilder
         return daily;
     }
 
-    private static void AssertPossible(Place place, double windHeightM)
+    private static void AssertPossible(WeatherRecord record, double windHeightM)
     {
+        Place place = record.Place;
+        if (WholeRecord.HasHumidityAsFraction(record.Days))
+        {
+            throw new ArgumentException($"{record.Station}: relative humidity never passes {WholeRecord.HighestFraction}: it is a fraction, and percent are expected.", nameof(record));
+        }
+
         if (!(Math.Abs(place.LatitudeDeg) <= 90))
         {
-            throw new ArgumentException($"Latitude {place.LatitudeDeg}: expected -90 to 90 degrees.", nameof(place));
+            throw new ArgumentException($"Latitude {place.LatitudeDeg}: expected -90 to 90 degrees.", nameof(record));
         }
 
         if (!(place.ElevationM is >= LowestPlaceM and <= HighestPlaceM))
         {
-            throw new ArgumentException($"Elevation {place.ElevationM} m: expected {LowestPlaceM} to {HighestPlaceM} m.", nameof(place));
+            throw new ArgumentException($"Elevation {place.ElevationM} m: expected {LowestPlaceM} to {HighestPlaceM} m.", nameof(record));
         }
 
         if (!(windHeightM is >= LowestWindHeightM and <= HighestWindHeightM))
@@ -138,6 +147,11 @@ public static class ClimateBuilder
 
     private static (EtoOptions Options, FillMethod Method) WithOwnWind(DailyWeather[] days, double windHeightM, EtoOptions options)
     {
+        if (options.AssumedWindMs is not null)
+        {
+            return (options, FillMethod.Stated);
+        }
+
         double[] measured = [.. days.Select(d => d.WindMs).Where(w => !double.IsNaN(w))];
         if (measured.Length < FewestDaysForMeanWind)
         {

@@ -128,7 +128,7 @@ public readonly record struct EtoInputs
     {
         double measured = Psychrometrics.WindAt2M(day.WindMs, options.WindHeightM ?? windHeightM);
         return double.IsNaN(measured)
-            ? (Math.Max(options.LeastWindMs, options.AssumedWindMs), EtoMethod.WindAssumed)
+            ? (Math.Max(options.LeastWindMs, options.AssumedWindMs ?? EtoOptions.WorldMeanWindMs), EtoMethod.WindAssumed)
             : (Math.Max(options.LeastWindMs, measured), EtoMethod.WindMeasured);
     }
 }

@@ -18,6 +18,13 @@ public static class Psychrometrics
     /// <summary>Saturation vapour pressure at a temperature, kPa (eq. 11).</summary>
     public static double SaturationKpa(double temperatureC) => 0.6108 * Math.Exp(17.27 * temperatureC / (temperatureC + 237.3));
 
+    /// <summary>Dew point of a vapor pressure, degrees C (eq. 11 turned around).</summary>
+    public static double DewPointC(double vapourKpa)
+    {
+        double power = Math.Log(vapourKpa / 0.6108);
+        return 237.3 * power / (17.27 - power);
+    }
+
     /// <summary>Mean saturation vapour pressure of a day, kPa (eq. 12).</summary>
     public static double MeanSaturationKpa(double tmaxC, double tminC) => (SaturationKpa(tmaxC) + SaturationKpa(tminC)) / 2;
 

@@ -14,7 +14,7 @@ public static class Radiation
 
     /// <summary>
     /// Radiation under a clear sky from the sun's height, the air pressure and the water in the air
-    /// (ASCE-EWRI 2005, appendix D, eq. D.1 to D.6; FAO-56 annex 3).
+    /// (ASCE-EWRI 2005, appendix D, eq. D.1 to D.6). FAO-56 annex 3 has the same form with older figures: 0.091, 0.25 and 0.35 - 0.33 KB.
     /// </summary>
     /// <param name="extraterrestrial">Radiation above the air, MJ/m2.</param>
     /// <param name="latitudeDeg">Latitude.</param>

@@ -13,4 +13,10 @@ public sealed record WeatherRecord(string Station, Place Place, double WindHeigh
 {
     /// <summary>Whether it says nothing of where its station stands, or not how high, and the site's own place stands for it.</summary>
     public bool IsPlaceAssumed { get; init; }
+
+    /// <summary>Whether neither the file nor the person says how high the wind is measured, and a usual height stands for it.</summary>
+    public bool IsWindHeightAssumed { get; init; }
+
+    /// <summary>Choices for reference ET that go with this record, as its survey states them.</summary>
+    public EtoOptions Eto { get; init; } = EtoOptions.Default;
 }

@@ -55,7 +55,7 @@ internal static class PlaceReader
         string id = known.CanonicalIdMap[zone];
         TzdbZoneLocation? town = known.ZoneLocations?.FirstOrDefault(location => location.ZoneId == id || location.ZoneId == zone);
         if (town is null) return;
-        double Distance(double latitude, double longitude) => Kilometres(latitude, longitude, town.Latitude, town.Longitude);
+        double Distance(double latitude, double longitude) => new Place(latitude, longitude, 0).KmTo(new Place(town.Latitude, town.Longitude, 0));
         (double lat, double lon) = (place.LatitudeDeg, place.LongitudeDeg);
         double distance = Distance(lat, lon);
         if (distance <= FarKm)
@@ -86,14 +86,5 @@ internal static class PlaceReader
         }
 
         map.Findings.Question(map.Get("latitude")!, $"a place within {FarKm} km of {zone}", $"The place lies {distance:0} km from its time zone");
-    }
-
-    private static double Kilometres(double lat1, double lon1, double lat2, double lon2)
-    {
-        const double EarthKm = 6371;
-        double Radians(double degrees) => degrees * Math.PI / 180;
-        double cos = (Math.Sin(Radians(lat1)) * Math.Sin(Radians(lat2)))
-            + (Math.Cos(Radians(lat1)) * Math.Cos(Radians(lat2)) * Math.Cos(Radians(lon1 - lon2)));
-        return EarthKm * Math.Acos(Math.Clamp(cos, -1, 1));
     }
 }

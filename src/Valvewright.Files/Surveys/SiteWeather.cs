@@ -53,19 +53,28 @@ public static class SiteWeather
         return AsSurveyed(WeatherFiles.ReadBytes(name, bytes, OptionsOf(site, weather)), weather);
     }
 
-    /// <summary>What was assumed of where the station stands; null where the record or the survey says it.</summary>
-    public static Assumption? AssumedPlace(WeatherRecord record)
+    /// <summary>What was assumed of the record: where its station stands, how high its wind is measured.</summary>
+    public static ListOf<Assumption> Assumed(WeatherRecord record)
     {
         ArgumentNullException.ThrowIfNull(record);
-        return record.IsPlaceAssumed
-            ? new Assumption("weather/station", "where the site lies", "the weather file does not say where its station stands, or how high; the survey can say it")
-            : null;
+        List<Assumption> assumed = [];
+        if (record.IsPlaceAssumed)
+        {
+            assumed.Add(new("weather/station", "where the site lies", "the weather file does not say where its station stands, or how high; the survey can say it"));
+        }
+
+        if (record.IsWindHeightAssumed)
+        {
+            assumed.Add(new("weather/wind height", $"{record.WindHeightM:0.##} m", "usual for stations of this kind; the weather file does not say it, and the survey can"));
+        }
+
+        return assumed.ToListOf();
     }
 
     private static WeatherReading AsSurveyed(WeatherReading reading, WeatherSource weather)
     {
         if (!reading.Ok) return reading;
-        WeatherRecord record = weather.Source is null ? reading.Record : reading.Record with { Source = weather.Source };
+        WeatherRecord record = reading.Record with { Eto = weather.Eto, Source = weather.Source ?? reading.Record.Source };
         if (!weather.MovedHalfAYear) return reading with { Record = record };
         WeatherNote note = new(WeatherNoteKind.Assumed, $"The record is one of the other hemisphere, moved by {HalfAYearDays} days; it is not the weather of the site");
         return reading with { Record = Moved(record), Notes = reading.Notes.Add(note) };
@@ -78,6 +87,7 @@ public static class SiteWeather
         // A record of the other hemisphere was measured there, and is turned over with its place.
         Otherwise = weather.MovedHalfAYear ? site.Place with { LatitudeDeg = -site.Place.LatitudeDeg } : site.Place,
         WindHeightM = double.IsNaN(weather.WindHeightM) ? null : weather.WindHeightM,
+        IsWindHeightNeeded = true,
     };
 
     private static WeatherReading Fetched(Site site, WeatherService service, FetchSettings settings, IClock clock)

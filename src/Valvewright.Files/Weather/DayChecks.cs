@@ -1,3 +1,7 @@
+using System.Globalization;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
+using Valvewright.Engine.Weather.Gaps;
 using Valvewright.Files.Weather.Values;
 
 namespace Valvewright.Files.Weather;
@@ -12,6 +16,7 @@ internal static class DayChecks
     {
         ArgumentNullException.ThrowIfNull(job);
         TemperatureOrder(job);
+        HumidityInPercent(job);
         ClampHumidity(job);
         if (job.HasProblems)
         {
@@ -68,6 +73,20 @@ internal static class DayChecks
         }
 
         job.Warn($"Temperatures of {wrong.Count} days left out: lowest above highest (first on {job.Days.DateOf(wrong[0]):uuuu-MM-dd}).");
+    }
+
+    private static void HumidityInPercent(ReadingJob job)
+    {
+        ListOf<DailyWeather> days = job.Days.Days();
+        if (!WholeRecord.HasHumidityAsFraction(days))
+        {
+            return;
+        }
+
+        double highest = days.SelectMany(d => new[] { d.RhMaxPercent, d.RhMeanPercent, d.RhMinPercent }).Where(h => !double.IsNaN(h)).Max();
+        job.Problem(
+            0, 0, string.Create(CultureInfo.InvariantCulture, $"{highest:0.###} at most"), "percent, as 93; or the unit of the humidity columns declared as fraction",
+            $"relative humidity never passes {WholeRecord.HighestFraction} on {days.Count} days: it is written as a fraction, and as percent it would be drier than any desert");
     }
 
     private static void ClampHumidity(ReadingJob job)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
@@ -14,6 +15,11 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
 
     private const int ProblemsShown = 20;
     private const int LongestText = 400;
+
+    // Coordinates rounded to a hundredth, elevations of another benchmark: not worth a warning.
+    private const double NearKm = 2;
+    private const double NearM = 20;
+    private const double KmPerDegree = 111.2;
     private readonly List<Problem> problems = [];
     private readonly List<WeatherNote> notes = [];
     private int problemsNotShown;
@@ -35,7 +41,10 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
     /// <summary>Height of the wind as the file or the layout's documentation gives it, m.</summary>
     public double? WindHeightM { get; set; }
 
-    /// <summary>Publisher and licence.</summary>
+    /// <summary>Whether that height is only usual for the layout.</summary>
+    public bool IsWindHeightAssumed { get; set; }
+
+    /// <summary>Publisher and license.</summary>
     public string Source { get; set; } = "";
 
     public bool HasProblems => problems.Count > 0;
@@ -68,6 +77,8 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
             DayChecks.Run(this);
         }
 
+        (Place place, bool isPlaceAssumed) = SettlePlace();
+        double windHeightM = SettleWindHeight();
         if (HasProblems)
         {
             if (problemsNotShown > 0)
@@ -78,12 +89,14 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
             return new WeatherReading(layout, null, notes.ToListOf(), problems.ToListOf());
         }
 
-        (Place place, bool isAssumed) = SettlePlace();
-        double windHeightM = SettleWindHeight();
         ListOf<DailyWeather> days = Days.Days();
         notes.Insert(0, new WeatherNote(WeatherNoteKind.Found, $"Read as {layout.Title()}: {days.Count} days, {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}."));
-        string station = Station ?? Path.GetFileNameWithoutExtension(File);
-        return new WeatherReading(layout, new WeatherRecord(station, place, windHeightM, days, Source) { IsPlaceAssumed = isAssumed }, notes.ToListOf(), []);
+        WeatherRecord record = new(Station ?? Path.GetFileNameWithoutExtension(File), place, windHeightM, days, Source)
+        {
+            IsPlaceAssumed = isPlaceAssumed,
+            IsWindHeightAssumed = IsWindHeightAssumed && Options.WindHeightM is null && Days.Has(Quantity.WindMs),
+        };
+        return new WeatherReading(layout, record, notes.ToListOf(), []);
     }
 
     /// <summary>Names in a damaged file can be as long as the file.</summary>
@@ -93,6 +106,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
     {
         if (Options.Place is { } given)
         {
+            CompareWithFile(given);
             return (given, false);
         }
 
@@ -116,16 +130,56 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         return (Place ?? new Place(double.NaN, double.NaN, double.NaN), false);
     }
 
+    /// <summary>Says so where a given place overrides the file's own.</summary>
+    private void CompareWithFile(Place given)
+    {
+        if (Place is not { } own || own == given)
+        {
+            return;
+        }
+
+        double apartKm = double.IsNaN(own.LongitudeDeg) || double.IsNaN(given.LongitudeDeg) ? Math.Abs(own.LatitudeDeg - given.LatitudeDeg) * KmPerDegree : own.KmTo(given);
+        double higherM = double.IsNaN(own.ElevationM) ? 0 : given.ElevationM - own.ElevationM;
+        string text = string.Create(
+            CultureInfo.InvariantCulture,
+            $"The place given ({Written(given)}) is used in place of the file's own ({Written(own)}): {apartKm:0.#} km away, {Math.Abs(higherM):0} m {(higherM < 0 ? "lower" : "higher")}.");
+        if (apartKm > NearKm || Math.Abs(higherM) > NearM)
+        {
+            Warn(text);
+        }
+        else
+        {
+            Found(text);
+        }
+    }
+
+    private static string Written(Place place) => string.Create(
+        CultureInfo.InvariantCulture, $"{place.LatitudeDeg:0.####}, {place.LongitudeDeg:0.####}, {(double.IsNaN(place.ElevationM) ? "no elevation" : $"{place.ElevationM:0.#} m")}");
+
     private double SettleWindHeight()
     {
+        bool hasWind = Days.Has(Quantity.WindMs);
         if (Options.WindHeightM is { } given)
         {
+            if (hasWind && WindHeightM is { } stated && stated != given)
+            {
+                Warn(string.Create(CultureInfo.InvariantCulture, $"The wind height given, {given:0.##} m, is used in place of the file's own, {stated:0.##} m."));
+            }
+
             return given;
         }
 
-        if (WindHeightM is null && Days.Has(Quantity.WindMs))
+        if (WindHeightM is null && hasWind)
         {
-            Assumed($"The file does not say how high the wind is measured: {StandardWindHeightM} m taken.");
+            if (Options.IsWindHeightNeeded)
+            {
+                Problem(
+                    0, 0, "wind without a height", "'wind height' under 'weather' in the survey: 10 m at most airports and national networks, 2 m at most agricultural stations",
+                    "the file does not say how high the wind is measured");
+            }
+
+            IsWindHeightAssumed = true;
+            Assumed($"The file does not say how high the wind is measured: {StandardWindHeightM} m taken. Ask the agency: wind measured at 10 m is a quarter weaker at 2 m.");
         }
 
         return WindHeightM ?? StandardWindHeightM;

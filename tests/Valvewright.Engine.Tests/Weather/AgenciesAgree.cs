@@ -1,3 +1,4 @@
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Tests.Weather;

@@ -6,7 +6,7 @@ using Valvewright.Tests;
 namespace Valvewright.Engine.Tests.Weather;
 
 /// <summary>One row of reference/fao56-checks.csv: a printed value and what it was printed for.</summary>
-public sealed record PublishedCheck(string Id, string Source, string Quantity, JsonElement Inputs, double Expected, double Tolerance, string Verification)
+public sealed record PublishedCheck(string Id, string Source, string Quantity, JsonElement Inputs, double Expected, double HalfADigit, double Tolerance, string Verification)
 {
     /// <summary>All rows.</summary>
     public static IReadOnlyList<PublishedCheck> All { get; } = Read();
@@ -38,13 +38,15 @@ public sealed record PublishedCheck(string Id, string Source, string Quantity, J
         return (Number(angle[0]) + Number(angle[1]) / 60) * (text.EndsWith('S') ? -1 : 1);
     }
 
+    private static int Decimals(string text) => text.Contains('.', StringComparison.Ordinal) ? text.Length - text.IndexOf('.', StringComparison.Ordinal) - 1 : 0;
+
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
     private static List<PublishedCheck> Read()
     {
         string[] lines = File.ReadAllLines(Path.Combine(Checkout.Root, "reference", "fao56-checks.csv"));
         return [.. lines.Skip(1).Select(Cells).Where(c => double.TryParse(c[4], CultureInfo.InvariantCulture, out _)).Select(c =>
-            new PublishedCheck(c[0], c[1], c[2], JsonDocument.Parse(c[3]).RootElement, Number(c[4]), Number(c[6]), c[7]))];
+            new PublishedCheck(c[0], c[1], c[2], JsonDocument.Parse(c[3]).RootElement, Number(c[4]), 0.5 * Math.Pow(10, -Decimals(c[4])), Number(c[6]), c[7]))];
     }
 
     private static List<string> Cells(string line)

@@ -6,7 +6,8 @@ namespace Valvewright.Engine.Tests.Weather;
 
 /// <summary>
 /// Every printed value of FAO-56, ASCE-EWRI 2005 and agencies in reference/fao56-checks.csv that is about reference ET or one of its
-/// terms, to the precision it was printed with.
+/// terms: to its last printed digit where that is reached, else within the tolerance that the row states, and the rows of the
+/// second kind are named.
 /// </summary>
 public sealed class PublishedValuesAreReproduced
 {
@@ -17,11 +18,22 @@ public sealed class PublishedValuesAreReproduced
     private static readonly string[] Families =
         ["FAO56-EX0", "FAO56-EX10", "FAO56-EX11", "FAO56-EX12", "FAO56-EX13", "FAO56-EX14", "FAO56-EX15", "FAO56-EX16", "FAO56-EX17", "FAO56-T2.", "HARG", "ASCE-", "COAGMET", "AGRIMET", "REFET"];
 
+    /// <summary>
+    /// Rows that miss their last printed digit: the sources round on the way, or compute with rounded constants.
+    /// </summary>
+    private static readonly string[] WithinToleranceOnly =
+    [
+        "FAO56-EX17-GAMMA", "FAO56-T2.6-N0-02", "FAO56-T2.6-N0-08", "FAO56-T2.6-N0-10",
+        "ASCE-C3-D01", "ASCE-C3-D02", "ASCE-C3-D03", "ASCE-C3-D04", "ASCE-C3-D05", "ASCE-C3-D07", "ASCE-C3-D08", "ASCE-C3-D09", "ASCE-C3-D10",
+        "COAGMET-HYK02-ETOS-2020-09-07", "REFET-FALN-ETO-2015-03-10",
+        "AGRIMET-FALN-ETOS-2015-02-06", "AGRIMET-FALN-ETOS-2015-06-21", "AGRIMET-FALN-ETOS-2015-10-15", "AGRIMET-FALN-ETOS-2015-12-13",
+    ];
+
     public static TheoryData<string> Rows() => [.. Relevant().Select(c => c.Id)];
 
     [Theory]
     [MemberData(nameof(Rows))]
-    public void To_its_printed_precision(string id)
+    public void A_printed_value_is_met_within_the_tolerance_of_its_row(string id)
     {
         PublishedCheck check = PublishedCheck.All.Single(c => c.Id == id);
         double computed = Compute(check);
@@ -29,10 +41,14 @@ public sealed class PublishedValuesAreReproduced
     }
 
     [Fact]
-    public void No_row_is_left_out_by_accident()
+    public void All_but_the_named_rows_are_met_to_the_last_printed_digit()
     {
-        Assert.Equal(169, Relevant().Count());
+        string[] missed = [.. Relevant().Where(c => Math.Abs(Compute(c) - c.Expected) > c.HalfADigit + 1e-12).Select(c => c.Id)];
+        Assert.True(WithinToleranceOnly.ToHashSet().SetEquals(missed), $"{missed.Length} rows miss their last digit: {string.Join(", ", missed)}");
     }
+
+    [Fact]
+    public void No_row_is_left_out_by_accident() => Assert.Equal(169, Relevant().Count());
 
     private static IEnumerable<PublishedCheck> Relevant() => PublishedCheck.All.Where(c =>
         c.IsEvidence && Families.Any(f => c.Id.StartsWith(f, StringComparison.Ordinal)) && !AboutSomethingElse.Any(w => c.Id.Contains(w, StringComparison.Ordinal)));

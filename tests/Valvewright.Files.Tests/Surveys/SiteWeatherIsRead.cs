@@ -42,13 +42,13 @@ public sealed class SiteWeatherIsRead
         Assert.NotNull(site.Weather!.Station);
         WeatherReading told = SiteWeather.Read(site);
         Assert.False(told.Record!.IsPlaceAssumed);
-        Assert.Null(SiteWeather.AssumedPlace(told.Record));
+        Assert.Empty(SiteWeather.Assumed(told.Record));
 
         WeatherReading untold = SiteWeather.Read(site with { Weather = site.Weather with { Station = null } });
         Assert.True(untold.Record!.IsPlaceAssumed);
         Assert.Equal(site.Place, untold.Record.Place);
         Assert.Contains(untold.Notes, note => note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("the site's own place", StringComparison.Ordinal));
-        Assert.Equal("weather/station", SiteWeather.AssumedPlace(untold.Record)!.Path);
+        Assert.Equal("weather/station", Assert.Single(SiteWeather.Assumed(untold.Record)).Path);
 
         // One of the other hemisphere is taken for measured as far beyond the equator, so that it comes to stand at the site.
         Assert.Equal(site.Place, SiteWeather.Read(site with { Weather = site.Weather with { Station = null, MovedHalfAYear = true } }).Record!.Place);

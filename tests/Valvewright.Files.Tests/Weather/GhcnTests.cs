@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
@@ -13,7 +14,7 @@ public sealed class GhcnTests
     private const string WholeDly = "formats/ghcnd_CA006105976_ottawa-cda_1889-2022.dly";
     private const string DeathValley = "formats/ghcnd_cdo_csv_death-valley_2021.csv";
     private const string Sitka = "formats/ghcnd_cdo_csv_sitka_2021.csv";
-    private const string Milan = "formats/ghcnd_byyear-like_csv_milan_1763-1764.csv";
+    private const string Long = "formats/ghcnd_long_csv_death-valley_2021_rewritten.csv";
 
     [Fact]
     public void A_dly_file_is_in_tenths()
@@ -140,32 +141,41 @@ public sealed class GhcnTests
     public void An_order_whose_values_tell_nothing_must_be_declared() =>
         Assert.Contains("does not state its units", Samples.Text("STATION,DATE,TMAX,TMIN\nUSC1,2021-01-01,41,30\nUSC1,2021-01-02,40,30\n").OnlyProblem().Message, StringComparison.Ordinal);
 
-    /// <summary>Milan 1763: TMAX -36 and TMIN -50 tenths on 1 January; coordinates in the added columns.</summary>
+    /// <summary>The Death Valley order written in the long layout: 71 F and 51 F on 1 January are 217 and 106 tenths of a degree C.</summary>
     [Fact]
-    public void The_long_csv_with_a_header_is_in_tenths_and_has_a_place()
+    public void The_long_csv_is_in_tenths_and_holds_what_the_order_holds()
     {
-        WeatherReading reading = Samples.Read(Milan).Good();
+        WeatherReading reading = Samples.Read(Long).Good();
         Assert.Equal(WeatherLayout.GhcnLongCsv, reading.Layout);
-        Assert.Equal(731, reading.Record!.Days.Count);
-        Assert.Equal((-3.6, -5.0), (Math.Round(reading.Record.Days[0].TmaxC, 9), Math.Round(reading.Record.Days[0].TminC, 9)));
-        Assert.Equal(new Place(45.4717, 9.1892, 150), reading.Record.Place);
+        ListOf<DailyWeather> order = Samples.Read("formats/ghcnd_cdo_csv_death-valley_2021.csv").Good().Record!.Days;
+        Assert.Equal(365, reading.Record!.Days.Count);
+        Assert.Equal((21.7, 10.6), (Math.Round(reading.Record.Days[0].TmaxC, 9), Math.Round(reading.Record.Days[0].TminC, 9)));
+        Assert.All(reading.Record.Days.Zip(order), pair =>
+        {
+            Assert.Equal(pair.Second.Date, pair.First.Date);
+            Assert.Equal(pair.Second.TmaxC, pair.First.TmaxC, 0.051);
+            Assert.Equal(pair.Second.TminC, pair.First.TminC, 0.051);
+            Assert.Equal(pair.Second.RainMm, pair.First.RainMm, 0.051);
+        });
     }
 
     [Fact]
-    public void The_long_csv_without_a_header_is_the_same()
+    public void A_copy_of_the_long_csv_with_a_header_and_a_place_is_the_same()
     {
-        string[] lines = File.ReadAllLines(Samples.PathOf(Milan));
-        string bare = string.Concat(lines.Skip(1).Select(line => string.Join(',', line.Split(',')[..8]) + "\n"));
-        Assert.Equal(Samples.Read(Milan).Record!.Days, Samples.Text(bare).Good().Record!.Days);
+        string header = "ID,YEAR/MONTH/DAY,ELEMENT,DATA VALUE,M-FLAG,Q-FLAG,S-FLAG,OBS-TIME,LATITUDE,LONGITUDE,ELEVATION,NAME\n";
+        string text = header + string.Concat(File.ReadLines(Samples.PathOf(Long)).Select(line => $"{line},36.4622,-116.8669,-59.1,DEATH VALLEY NATIONAL PARK\n"));
+        WeatherRecord record = Samples.Text(text).Good().Record!;
+        Assert.Equal(Samples.Read(Long).Record!.Days, record.Days);
+        Assert.Equal(new Place(36.4622, -116.8669, -59.1), record.Place);
     }
 
     [Fact]
     public void Several_stations_in_one_file_must_be_named()
     {
-        string text = "ITE00100554,17630101,TMAX,-36,,,E,\nITE00100554,17630101,TMIN,-50,,,E,\nUSC00042319,17630101,TMAX,10,,,E,\nUSC00042319,17630101,TMIN,0,,,E,\n";
+        string text = "USC00041758,20210101,TMAX,-36,,,E,\nUSC00041758,20210101,TMIN,-50,,,E,\nUSC00042319,20210101,TMAX,10,,,E,\nUSC00042319,20210101,TMIN,0,,,E,\n";
         Problem problem = Samples.Text(text).OnlyProblem();
         Assert.Contains("2 stations", problem.Message, StringComparison.Ordinal);
-        Assert.Contains("ITE00100554; USC00042319", problem.Expected, StringComparison.Ordinal);
+        Assert.Contains("USC00041758; USC00042319", problem.Expected, StringComparison.Ordinal);
         Assert.Equal(1, Samples.Text(text, new WeatherReadOptions { Station = "USC00042319" }).Good().Record!.Days[0].TmaxC);
         Assert.Equal("USC00042319", Samples.Text(text, new WeatherReadOptions { Station = "USC00042391" }).OnlyProblem().Nearest);
     }

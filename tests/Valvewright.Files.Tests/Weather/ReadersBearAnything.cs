@@ -23,7 +23,7 @@ public sealed class ReadersBearAnything
         ("noaa_seattle_2012-2015_vega.csv", 1500),
         ("formats/ghcnd_dly_ottawa_2015-2017.dly", 1614),
         ("formats/ghcnd_cdo_csv_sitka_2021.csv", 2000),
-        ("formats/ghcnd_byyear-like_csv_milan_1763-1764.csv", 1800),
+        ("formats/ghcnd_long_csv_death-valley_2021_rewritten.csv", 1800),
         ("formats/nasapower_daily_csv_header+mo-dy_kwh_2000.csv", 3500),
         ("formats/nasapower_daily_ascii_athens_2022.txt", 3100),
         ("formats/nasapower_daily_json_2020-12_real.json", 1400),

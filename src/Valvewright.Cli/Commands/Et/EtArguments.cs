@@ -3,6 +3,7 @@ using System.Globalization;
 using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
 using Valvewright.Files.Weather.Fetch;
@@ -16,10 +17,10 @@ namespace Valvewright.Cli.Commands.Et;
 /// <param name="From">First day to print.</param>
 /// <param name="To">Last day to print.</param>
 /// <param name="Units">Units of the answer.</param>
-/// <param name="RadiationFloor">Least Rs/Rso.</param>
+/// <param name="Eto">Choices for reference ET.</param>
 /// <param name="Anew">Whether to ask the service even where an answer is kept.</param>
 internal sealed record EtChoices(
-    string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, double RadiationFloor, bool Anew);
+    string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, EtoOptions Eto, bool Anew);
 
 /// <summary>The arguments and options of <c>et</c>.</summary>
 internal sealed class EtArguments
@@ -41,13 +42,13 @@ internal sealed class EtArguments
     private readonly Option<string?> fileUnits = new("--file-units") { Description = "Units of a file that does not state them: metric or us.", HelpName = "system" };
     private readonly Option<string[]> columnUnit = new("--column-unit") { Description = "Unit of one column, as wind=km/h. May be repeated.", HelpName = "column=unit" };
     private readonly Option<string?> units = new("--units") { Description = "Units to print in: metric (default) or us.", HelpName = "system" };
-    private readonly Option<double> floor = new("--radiation-floor") { Description = "Least Rs/Rso in the long-wave term: 0.3 as in ASCE-EWRI 2005, or 0 for none.", DefaultValueFactory = _ => 0.3, HelpName = "ratio" };
+    private readonly ListOf<(EtoChoice Choice, Option<string?> Option)> choices = EtoChoice.All.Select(c => (c, new Option<string?>(c.Option) { Description = $"{char.ToUpperInvariant(c.Meaning[0])}{c.Meaning[1..]}. Expected: {c.Expected}. Default: {c.Written(EtoOptions.Default)}.", HelpName = "choice" })).ToListOf();
     private readonly Option<bool> anew = new("--anew") { Description = "Ask the service even where its answer is kept." };
 
     public void AddTo(Command command)
     {
         command.Arguments.Add(file);
-        foreach (Option option in new Option[] { fetch, place, from, to, layout, station, windHeight, fileUnits, columnUnit, units, floor, anew })
+        foreach (Option option in new Option[] { fetch, place, from, to, layout, station, windHeight, fileUnits, columnUnit, units, anew }.Concat(choices.Select(c => c.Option)))
         {
             command.Options.Add(option);
         }
@@ -68,12 +69,7 @@ internal sealed class EtArguments
             problems.Add(Wrong("--wind-height", $"{metres}", "0.5 to 200 m", "no wind is measured there"));
         }
 
-        double ratio = parse.GetValue(floor);
-        if (!(ratio is >= 0 and <= 1))
-        {
-            problems.Add(Wrong("--radiation-floor", $"{ratio}", "0 to 1", "this is no ratio"));
-        }
-
+        EtoOptions eto = Chosen(problems, parse);
         WeatherReadOptions reading = new()
         {
             Layout = Word(problems, "--layout", parse.GetValue(layout), WeatherLayouts.Words, WeatherLayouts.Named),
@@ -94,7 +90,26 @@ internal sealed class EtArguments
         CheckSource(problems, path, parse.GetValue(fetch), where, first, last);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
-            : new EtChoices(service is null ? path : null, service, reading, first, last, shown, ratio, parse.GetValue(anew));
+            : new EtChoices(service is null ? path : null, service, reading, first, last, shown, eto, parse.GetValue(anew));
+    }
+
+    private EtoOptions Chosen(List<Problem> problems, ParseResult parse)
+    {
+        EtoOptions eto = EtoOptions.Default;
+        foreach ((EtoChoice choice, Option<string?> option) in choices)
+        {
+            if (parse.GetValue(option) is { } text)
+            {
+                EtoOptions? with = choice.Apply(eto, text);
+                eto = with ?? eto;
+                if (with is null)
+                {
+                    problems.Add(Wrong(choice.Option, text, choice.Expected, "no such choice"));
+                }
+            }
+        }
+
+        return eto;
     }
 
     private static void CheckSource(List<Problem> problems, string? path, string? service, Place? where, LocalDate? first, LocalDate? last)

@@ -49,6 +49,7 @@ internal static class EtMethodWords
         FillMethod.FromSunshine => "from hours of sunshine (FAO-56 eq. 35)",
         FillMethod.FromTemperatureRange => "from the temperature range (FAO-56 eq. 50)",
         FillMethod.MeanOfRecord => "mean of the record",
+        FillMethod.Stated => "as stated",
         FillMethod.WorldMean => "2 m/s at 2 m, a world-wide mean (FAO-56 chapter 3)",
         FillMethod.NotNeeded => "not needed by Hargreaves-Samani",
         FillMethod.MedianYear => "the same dates of the year with the median rain",

@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Cli.Output;
+using Valvewright.Cli.Reports;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
@@ -22,6 +23,11 @@ internal static class EtPage
     {
         bool us = choices.Units == UnitSystem.UsCustomary;
         Head(answer, sheet, us);
+        if (EtoChoice.Stated(choices.Eto) is { Length: > 0 } stated)
+        {
+            sheet.Say($"ETo with: {stated}.");
+        }
+
         Days(answer, choices, sheet, us);
         Months(answer, sheet, us);
         Filled(answer, sheet);
@@ -52,15 +58,10 @@ internal static class EtPage
             sheet.Say($"- {mark}{note.Text}", 2);
         }
 
-        const int Shown = 5;
-        foreach (WeatherQuestion question in answer.Questions.Take(Shown))
+        const int Shown = 12;
+        foreach (string line in GapWords.Lines(answer.Questions, Shown))
         {
-            sheet.Say($"- {(question.Refused ? "Left out" : "Doubtful")}: {question.Date:uuuu-MM-dd} {EtMethodWords.Of(question.Variable).ToLowerInvariant()} {question.Found}; expected {question.Expected}.", 2);
-        }
-
-        if (answer.Questions.Count > Shown)
-        {
-            sheet.Say($"- and {answer.Questions.Count - Shown} more doubtful values (all with --json).", 2);
+            sheet.Say($"- {char.ToUpperInvariant(line[0])}{line[1..]}", 2);
         }
     }
 

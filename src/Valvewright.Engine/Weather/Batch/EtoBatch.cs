@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Weather.Batch;
 

@@ -1,3 +1,5 @@
+using Valvewright.Engine.Survey;
+
 namespace Valvewright.Engine.Weather.Batch;
 
 /// <summary>

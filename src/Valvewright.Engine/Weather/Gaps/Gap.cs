@@ -49,8 +49,11 @@ public enum FillMethod
     /// <summary>The mean of the days of the record that have it.</summary>
     MeanOfRecord,
 
-    /// <summary>The world-wide mean that the options name (FAO-56, chapter 3).</summary>
+    /// <summary>The world-wide mean, 2 m/s of wind at 2 m (FAO-56, chapter 3).</summary>
     WorldMean,
+
+    /// <summary>The value that the options state.</summary>
+    Stated,
 
     /// <summary>A formula that needs temperatures alone (Hargreaves and Samani 1985).</summary>
     NotNeeded,
@@ -62,7 +65,7 @@ public enum FillMethod
     TakenAsNone,
 }
 
-/// <summary>A run of days on which something was not measured, and what was done about it.</summary>
+/// <summary>A run of days on which something was not measured, or was refused, and what was done about it.</summary>
 /// <param name="Variable">What was missing.</param>
 /// <param name="From">First day.</param>
 /// <param name="To">Last day.</param>

@@ -20,6 +20,7 @@ internal sealed record Unit(string Word, Dimension Dimension, double Factor, dou
     public static readonly Unit Centimetre = new("cm", Dimension.WaterDepth, 10);
     public static readonly Unit Inch = new("in", Dimension.WaterDepth, 25.4);
     public static readonly Unit PerCent = new("%", Dimension.Percent, 1);
+    public static readonly Unit Fraction = new("fraction", Dimension.Percent, 100);
     public static readonly Unit Kilopascal = new("kPa", Dimension.Pressure, 1);
     public static readonly Unit Hectopascal = new("hPa", Dimension.Pressure, 0.1);
     public static readonly Unit Megajoule = new("MJ/m²", Dimension.Radiation, 1);
@@ -63,6 +64,7 @@ internal sealed record Unit(string Word, Dimension Dimension, double Factor, dou
         (Centimetre, "cm"),
         (Inch, "in inch inches"),
         (PerCent, "% pct percent"),
+        (Fraction, "fraction ratio"),
         (Kilopascal, "kpa"),
         (Hectopascal, "hpa mbar mbars mb millibar"),
         (Megajoule, "mjm2 mjsqm"),

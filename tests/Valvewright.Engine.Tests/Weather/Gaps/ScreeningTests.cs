@@ -96,6 +96,6 @@ public sealed class ScreeningTests
     private static (DailyWeather Screened, List<WeatherQuestion> Questions) Screen(DailyWeather day)
     {
         List<WeatherQuestion> questions = [];
-        return (new Screening(new Place(42, 10, 200), questions).Screen(day), questions);
+        return (new Screening(new Place(42, 10, 200), 2, questions).Screen(day), questions);
     }
 }

@@ -42,6 +42,7 @@ internal static class GhcnElements
         if (job.Days.Has(Quantity.WindMs) && job.Options.WindHeightM is null)
         {
             job.WindHeightM = WindHeightM;
+            job.IsWindHeightAssumed = true;
             job.Assumed($"GHCN-Daily does not say how high the wind is measured: {WindHeightM} m taken, as at airports.");
         }
     }

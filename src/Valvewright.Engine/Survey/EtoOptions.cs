@@ -1,6 +1,6 @@
 using Valvewright.Engine.Values;
 
-namespace Valvewright.Engine.Weather;
+namespace Valvewright.Engine.Survey;
 
 /// <summary>How clear-sky radiation is found.</summary>
 public enum ClearSkyForm
@@ -44,6 +44,9 @@ public enum TemperatureOnlyForm
 /// <summary>The choices on which agencies differ, each stated; the defaults are those of ASCE-EWRI 2005 where it says one.</summary>
 public sealed record EtoOptions
 {
+    /// <summary>Mean wind at 2 m of 2000 stations, m/s (FAO-56, chapter 3).</summary>
+    public const double WorldMeanWindMs = 2;
+
     /// <summary>The choices when nothing is said.</summary>
     public static EtoOptions Default { get; } = new();
 
@@ -78,8 +81,8 @@ public sealed record EtoOptions
     /// <summary>How far the dew point is taken to lie below Tmin when no humidity is measured, K: 0 (eq. 48), 2 to 3 in a dry climate (annex 6).</summary>
     public double DewPointBelowTminK { get; init; }
 
-    /// <summary>Wind at 2 m when none is measured, m/s: the mean of 2000 stations (FAO-56, chapter 3).</summary>
-    public double AssumedWindMs { get; init; } = 2.0;
+    /// <summary>Wind at 2 m when none is measured, m/s; null takes the mean of a record that has a year of wind, else <see cref="WorldMeanWindMs"/>.</summary>
+    public double? AssumedWindMs { get; init; }
 
     /// <summary>Least wind at 2 m that the formula is given, m/s; 0.5 is FAO-56's advice for still places, 0 leaves it as measured.</summary>
     public double LeastWindMs { get; init; }
