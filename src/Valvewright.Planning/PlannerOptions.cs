@@ -44,6 +44,9 @@ public sealed record PlannerOptions
     /// <summary>How many sets of programs are tried before the search for hours that fit them is given up.</summary>
     public int MostProgramTrials { get; init; } = 24;
 
+    /// <summary>Of permitted hours over midnight on some dates only, those alone that are permitted by either reading of the rule.</summary>
+    internal bool BothReadings { get; init; }
+
     /// <summary>Only whether there is a plan is asked, not which is best: the least water and the first start times found will do.</summary>
     internal bool OnlyWhether { get; init; }
 }

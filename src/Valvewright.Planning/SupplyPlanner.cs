@@ -25,6 +25,12 @@ internal static class SupplyPlanner
         Site site, string supply, IReadOnlyList<Climate> training, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
     {
         ZoneMemory memory = new(training, options.ShareOfYearsKept);
+        if (site.SupplyNamed(supply).Permitted.IsInDoubt
+            && Attempt(site, supply, memory, options with { BothReadings = true }, firstDate, say, cancel, withLesser: false).Outcome is { Controllers: not null } either)
+        {
+            return either;
+        }
+
         (SupplyOutcome outcome, ControllerCase[] controllers) = Attempt(site, supply, memory, options, firstDate, say, cancel);
         if (outcome.Controllers is not null)
         {
@@ -37,7 +43,7 @@ internal static class SupplyPlanner
     }
 
     private static (SupplyOutcome Outcome, ControllerCase[] Controllers) Attempt(
-        Site site, string supply, ZoneMemory memory, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
+        Site site, string supply, ZoneMemory memory, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel, bool withLesser = true)
     {
         say("What each zone needs");
         SiteController[] own = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0)];
@@ -50,6 +56,6 @@ internal static class SupplyPlanner
         HoursSearch hours = new(controllers, options, firstDate, Dawn.SecondsAfterMidnight(site, firstDate.Year));
         Trials trials = new(controllers, hours, options, say, cancel);
         SupplyOutcome? best = options.OnlyWhether ? null : trials.Run(withLesser: false);
-        return (best?.Controllers is null ? trials.Run(withLesser: true) : best, controllers);
+        return (best is null || withLesser && best.Controllers is null ? trials.Run(withLesser: true) : best, controllers);
     }
 }

@@ -126,23 +126,26 @@ internal static class RuleChecker
             }
 
             bool exempt = supply.Permitted.DripIsExempt && zone.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler;
-            if (!exempt && !IsPermitted(supply.Permitted, run))
+            foreach (int behind in HoursBehind(site, controller))
             {
-                yield return $"{controller.Name}: station {run.Station} is open from {run.OpensAt} to {run.ClosesAt}";
+                if (!exempt && !IsPermitted(supply.Permitted, run, behind))
+                {
+                    yield return $"{controller.Name}: station {run.Station} is open from {run.OpensAt} to {run.ClosesAt} by a clock {behind} h behind";
+                }
             }
         }
     }
 
-    /// <summary>Every minute of the run, and its last second, lies in a window opened on a permitted day.</summary>
-    private static bool IsPermitted(PermittedTimes permitted, StationRun run)
+    /// <summary>A clock kept on standard time all year is right in winter and an hour behind the watch in summer.</summary>
+    private static int[] HoursBehind(Site site, SiteController controller) =>
+        controller.Profile.ClockKnowsDaylightSaving || site.TimeZone is "Etc/UTC" ? [0] : [0, 1];
+
+    /// <summary>Every minute of the run, and its last second, lies by the watch on a permitted date at a permitted hour, or in a window opened on the permitted date before.</summary>
+    private static bool IsPermitted(PermittedTimes permitted, StationRun run, int hoursBehind)
     {
         for (long second = run.Opens; second < run.Closes; second += second + 60 < run.Closes ? 60 : Math.Max(1, run.Closes - 1 - second))
         {
-            LocalDateTime at = ClockSeconds.ToDateTime(second);
-            bool inside = permitted.Hours.Count == 0
-                ? permitted.Permits(at.Date)
-                : permitted.Hours.Any(w => IsIn(w, at.Date, at) && permitted.Permits(at.Date) || IsIn(w, at.Date.PlusDays(-1), at) && permitted.Permits(at.Date.PlusDays(-1)));
-            if (!inside)
+            if (!IsPermitted(permitted, ClockSeconds.ToDateTime(second).PlusHours(hoursBehind)))
             {
                 return false;
             }
@@ -150,6 +153,11 @@ internal static class RuleChecker
 
         return true;
     }
+
+    /// <summary>Whether water may flow at a moment by the watch.</summary>
+    public static bool IsPermitted(PermittedTimes permitted, LocalDateTime watch) => permitted.Hours.Count == 0
+        ? permitted.Permits(watch.Date)
+        : permitted.Hours.Any(w => IsIn(w, watch.Date, watch) && permitted.Permits(watch.Date) || IsIn(w, watch.Date.PlusDays(-1), watch) && permitted.Permits(watch.Date.PlusDays(-1)));
 
     private static bool IsIn(TimeWindow window, LocalDate opened, LocalDateTime at)
     {

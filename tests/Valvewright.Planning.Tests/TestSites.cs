@@ -50,6 +50,8 @@ internal static class TestSites
         Controllers = [.. controllers],
     };
 
+    public static Site WithPermitted(this Site site, PermittedTimes permitted) => site with { Supplies = [.. site.Supplies.Select(s => s with { Permitted = permitted })] };
+
     public static SiteController Controller(string name, Profile profile, params Zone[] zones) =>
         new() { Name = name, Profile = profile, Supply = "Main", Zones = [.. zones] };
 

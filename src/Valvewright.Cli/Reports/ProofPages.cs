@@ -98,6 +98,10 @@ internal static class ProofPages
             sheet.Say(supply.Peak is { } peak
                 ? $"{supply.Supply}: at most {words.Flow(peak.Lpm)} of {words.Flow(supply.LimitLpm)} at any second; busiest day {SiteWords.Date(supply.BusiestDay!.Value)}, {SiteWords.Number(supply.HoursOnBusiestDay, 1)} h."
                 : $"{supply.Supply}: not used.", 2);
+            if (supply.InDoubt is { } doubt)
+            {
+                sheet.Say($"  {SiteWords.Number(100 * doubt.Share, 0)} % of its watering falls after midnight, on a date that the rule does not name (first {words.Moment(doubt.FirstAt)}). Ask whoever made the rule whether the hours after midnight belong to the date on which they begin.", 2);
+            }
         }
 
         foreach (Workload load in report.Workloads)

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Values;
 
@@ -11,6 +12,10 @@ namespace Valvewright.Engine.Supply;
 public sealed record WaterSupply(string Name, double FlowLpm, double StaticPressureKpa, PermittedTimes Permitted);
 
 /// <summary>When water may be used: on these days, within these hours.</summary>
+/// <remarks>
+/// Days and dates are calendar dates, midnight to midnight: hours that are forbidden are holes in each permitted date. Only a window that passes midnight
+/// reaches into the next date; it belongs to the date on which it opens, which its owner may have meant otherwise (<see cref="IsInDoubt"/>).
+/// </remarks>
 /// <param name="Hours">Windows of site time, in which all watering must lie; none means any hour.</param>
 /// <param name="Weekdays">Permitted days of the week.</param>
 /// <param name="Parity">Whether only odd or only even dates are permitted.</param>
@@ -30,6 +35,37 @@ public sealed record PermittedTimes(
         IsoDayOfWeek.Monday, IsoDayOfWeek.Tuesday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Thursday,
         IsoDayOfWeek.Friday, IsoDayOfWeek.Saturday, IsoDayOfWeek.Sunday,
     ];
+
+    /// <summary>Whether every date is permitted.</summary>
+    [JsonIgnore]
+    public bool EveryDate => Parity == DateParity.Any && Weekdays.Distinct().Count() == EveryWeekday.Count;
+
+    /// <summary>
+    /// Whether a window passes midnight while some dates are forbidden: by the letter its morning falls on another date than its evening, and only the owner of
+    /// the rule can say which was meant.
+    /// </summary>
+    [JsonIgnore]
+    public bool IsInDoubt => !EveryDate && Hours.Any(h => h.PassesMidnight);
+
+    /// <summary>The other reading of a window that passes midnight: its evening and its morning both on permitted dates.</summary>
+    public PermittedTimes ByCalendarDate() => this with
+    {
+        Hours =
+        [
+            .. Hours.Where(h => h.PassesMidnight).Select(h => new TimeWindow(LocalTime.Midnight, h.To)),
+            .. Hours.Select(h => h.PassesMidnight ? h with { To = LocalTime.Midnight } : h),
+        ],
+    };
+
+    /// <summary>The hours as people say them: what ends at midnight and what begins there are one window, where every date is permitted.</summary>
+    public ListOf<TimeWindow> HoursInOne()
+    {
+        TimeWindow? evening = Hours.FirstOrDefault(h => h.To == LocalTime.Midnight && h.From != LocalTime.Midnight);
+        TimeWindow? morning = Hours.FirstOrDefault(h => h.From == LocalTime.Midnight && h.To != LocalTime.Midnight);
+        return !EveryDate || evening is null || morning is null
+            ? Hours
+            : [.. Hours.Where(h => h != evening && h != morning), new TimeWindow(evening.From, morning.To)];
+    }
 
     /// <summary>Whether watering may happen on the date at all.</summary>
     /// <remarks>A window that passes midnight belongs to the day on which it opens.</remarks>

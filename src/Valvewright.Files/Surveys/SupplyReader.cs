@@ -47,7 +47,16 @@ internal static class SupplyReader
         }
 
         ListOf<TimeWindow> windows = not ? Complement(hours) : hours.ToListOf();
-        return new PermittedTimes(windows, Weekdays(map), map.ValueOr("dates", DateParity.Any), map.ValueOr("drip exempt", false));
+        PermittedTimes permitted = new(windows, Weekdays(map), map.ValueOr("dates", DateParity.Any), map.ValueOr("drip exempt", false));
+        if (permitted.IsInDoubt)
+        {
+            map.Findings.Assume(
+                $"{map.Path}/hours",
+                "hours over midnight belong to the date on which they begin",
+                "the rule may also mean the morning and the evening of each permitted date; ask whoever made it. Plans keep both where they can");
+        }
+
+        return permitted;
     }
 
     private static ListOf<IsoDayOfWeek> Weekdays(MapReader map)
@@ -63,14 +72,22 @@ internal static class SupplyReader
         return days.Order().ToListOf();
     }
 
-    /// <summary>What is left of the day; the windows do not overlap.</summary>
+    /// <summary>What is left of a calendar date, midnight to midnight; the windows do not overlap.</summary>
     private static ListOf<TimeWindow> Complement(List<TimeWindow> forbidden)
     {
-        List<TimeWindow> sorted = [.. forbidden.OrderBy(window => window.From)];
-        return Enumerable.Range(0, sorted.Count)
-            .Select(i => new TimeWindow(sorted[i].To, sorted[(i + 1) % sorted.Count].From))
-            .Where(window => window.From != window.To)
-            .ToListOf();
+        List<TimeWindow> holes = [.. new PermittedTimes(forbidden.ToListOf(), PermittedTimes.EveryWeekday).ByCalendarDate().Hours.OrderBy(window => window.From)];
+        List<TimeWindow> left = [];
+        LocalTime from = LocalTime.Midnight;
+        bool dayEnds = false;
+        foreach (TimeWindow hole in holes)
+        {
+            if (hole.From > from) left.Add(new TimeWindow(from, hole.From));
+            from = hole.To;
+            dayEnds = hole.To == LocalTime.Midnight;
+        }
+
+        if (!dayEnds) left.Add(new TimeWindow(from, LocalTime.Midnight));
+        return left.ToListOf();
     }
 
     private static bool Overlap(TimeWindow one, TimeWindow other) => Holds(one, other.From) || Holds(other, one.From);

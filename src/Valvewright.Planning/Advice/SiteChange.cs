@@ -43,15 +43,22 @@ public sealed record MoreHours(string Supply, int Minutes, string What, double S
     public override Site ApplyTo(Site site)
     {
         ArgumentNullException.ThrowIfNull(site);
-        return WithSupply(site, Supply, s => s with { Permitted = s.Permitted with { Hours = Widened(s.Permitted.Hours) } });
+        return WithSupply(site, Supply, s => s with { Permitted = s.Permitted with { Hours = Widened(s.Permitted) } });
     }
 
-    private ListOf<TimeWindow> Widened(ListOf<TimeWindow> hours)
+    /// <summary>The window that is made longer; null where every hour is permitted.</summary>
+    /// <remarks>Of some dates only, hours that begin at midnight can't begin earlier.</remarks>
+    internal static TimeWindow? Longest(PermittedTimes permitted) => permitted.HoursInOne()
+        .OrderByDescending(h => permitted.EveryDate || h.From != LocalTime.Midnight)
+        .ThenByDescending(h => h.Seconds)
+        .FirstOrDefault();
+
+    private ListOf<TimeWindow> Widened(PermittedTimes permitted)
     {
-        TimeWindow? longest = hours.MaxBy(h => h.Seconds);
+        TimeWindow? longest = Longest(permitted);
         return longest is null || longest.Seconds / 60 + Minutes >= MinutesOfDay
             ? []
-            : [.. hours.Select(h => h == longest ? h with { From = h.From.PlusMinutes(-Minutes) } : h)];
+            : [.. permitted.Hours.Select(h => h.From == longest.From ? h with { From = h.From.PlusMinutes(-Minutes) } : h)];
     }
 }
 

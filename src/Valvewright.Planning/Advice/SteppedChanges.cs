@@ -27,7 +27,7 @@ internal sealed class SteppedChanges(Site site, string supply, ControllerCase[] 
     /// <summary>Every controller's thirstiest station open at once: more flow is never of use.</summary>
     public int MostFlowSteps => FlowStepsOf(controllers.Sum(c => c.Zones.Max(z => z.FlowTenths)) / 10.0 - own.FlowLpm);
 
-    private TimeWindow Longest => own.Permitted.Hours.MaxBy(h => h.Seconds)!;
+    private TimeWindow Longest => MoreHours.Longest(own.Permitted)!;
 
     public int FlowStepsOf(double lpm) => Math.Max(1, (int)Math.Ceiling(lpm / flowStep - 1e-9));
 

@@ -15,9 +15,8 @@ internal sealed class ControllerCase
         Options = options;
         FirstDate = firstDate;
         Supply = site.SupplyNamed(controller.Supply);
-        ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate));
+        ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate), options.BothReadings);
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
-        AnyHours = PermittedSpan.Of(PermittedTimes.Always, [0]);
         Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z))).Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Replay, this))];
         Season = IrrigationSeason.Of(Zones.Select(z => z.Need.Season));
         Season = options.ShareOn?.Invoke(controller.Name, firstDate) is null ? SeasonThatServes(Season) : Season;
@@ -30,9 +29,6 @@ internal sealed class ControllerCase
     public WaterSupply Supply { get; }
 
     public ListOf<WaterDays> Offered { get; }
-
-    /// <summary>The whole day: for drip where it is exempt from the permitted hours.</summary>
-    public ListOf<PermittedSpan> AnyHours { get; }
 
     public PlannerOptions Options { get; }
 

@@ -17,29 +17,41 @@ internal sealed record PermittedSpan(int From, int To, ListOf<int> OpenedOn)
 
     public int Seconds => To - From;
 
-    /// <summary>The permitted hours of a supply as a controller's clock sees them.</summary>
+    /// <summary>The whole day.</summary>
+    public static ListOf<PermittedSpan> AnyHours { get; } = [new PermittedSpan(0, 2 * Day, [])];
+
+    /// <summary>The permitted hours of a supply as a controller's clock sees them, from the evening before a water day to the end of the next; they may touch or overlap.</summary>
     /// <param name="permitted">Windows of site time.</param>
     /// <param name="clockBehind">
     /// By how much the controller's clock may be behind site time at some time of the year (0, and 3,600 where daylight saving is
     /// observed but the clock doesn't know it): only hours that are permitted in every case count.
     /// </param>
-    public static ListOf<PermittedSpan> Of(PermittedTimes permitted, IReadOnlyList<int> clockBehind)
+    /// <param name="bothReadings">Whether of a window over midnight only that counts which is permitted by either reading (<see cref="PermittedTimes.IsInDoubt"/>).</param>
+    public static ListOf<PermittedSpan> Of(PermittedTimes permitted, IReadOnlyList<int> clockBehind, bool bothReadings = false)
     {
-        bool everyDay = permitted.Weekdays.Distinct().Count() == 7 && permitted.Parity == DateParity.Any;
         List<PermittedSpan>? common = null;
         foreach (int behind in clockBehind)
         {
-            List<PermittedSpan> spans = OnEndlessTime(permitted, behind);
-            spans = everyDay ? Merged(spans) : spans;
+            List<PermittedSpan> spans = OnEndlessTime(permitted, behind, bothReadings);
+            if (permitted.EveryDate)
+            {
+                spans = Merged(spans);
+            }
+
             common = common is null ? spans : Common(common, spans);
         }
 
         return [.. common!
-            .Select(s => s with { From = Math.Max(0, s.From), To = Math.Min(s.To, 2 * Day), OpenedOn = everyDay ? [] : s.OpenedOn })
-            .Where(s => s.From < Day && s.To > s.From)
+            .Select(s => permitted.EveryDate ? s with { OpenedOn = [] } : s)
             .Distinct()
             .OrderBy(s => s.From).ThenBy(s => s.To)];
     }
+
+    /// <summary>Spans that hold on the same dates, those that touch made one, and only what a start of the day itself can reach.</summary>
+    public static ListOf<PermittedSpan> Together(IEnumerable<PermittedSpan> spans) =>
+        [.. Merged(spans.Select(s => s with { OpenedOn = [] }))
+            .Select(s => s with { From = Math.Max(0, s.From), To = Math.Min(s.To, 2 * Day) })
+            .Where(s => s.From < Day && s.To > s.From)];
 
     /// <summary>How far clocks may stand behind site time over a year.</summary>
     public static IReadOnlyList<int> ClockBehind(Site site, Profile profile, LocalDate from)
@@ -48,10 +60,10 @@ internal sealed record PermittedSpan(int From, int To, ListOf<int> OpenedOn)
         return behind.Count > 1 ? behind : [0];
     }
 
-    private static List<PermittedSpan> OnEndlessTime(PermittedTimes permitted, int behind)
+    private static List<PermittedSpan> OnEndlessTime(PermittedTimes permitted, int behind, bool bothReadings)
     {
         List<PermittedSpan> spans = [];
-        for (int opened = -2; opened <= 1; opened++)
+        for (int opened = -2; opened <= 2; opened++)
         {
             if (permitted.Hours.Count == 0)
             {
@@ -61,14 +73,23 @@ internal sealed record PermittedSpan(int From, int To, ListOf<int> OpenedOn)
             foreach (TimeWindow window in permitted.Hours)
             {
                 int from = opened * Day + (int)(window.From.NanosecondOfDay / NodaConstants.NanosecondsPerSecond) - behind;
-                spans.Add(new PermittedSpan(from, from + window.Seconds, [opened]));
+                int midnight = (opened + 1) * Day - behind;
+                if (bothReadings && window.PassesMidnight && permitted.IsInDoubt)
+                {
+                    spans.Add(new PermittedSpan(from, midnight, [opened]));
+                    spans.Add(new PermittedSpan(midnight, from + window.Seconds, [opened, opened + 1]));
+                }
+                else
+                {
+                    spans.Add(new PermittedSpan(from, from + window.Seconds, [opened]));
+                }
             }
         }
 
         return spans;
     }
 
-    private static List<PermittedSpan> Merged(List<PermittedSpan> spans)
+    private static List<PermittedSpan> Merged(IEnumerable<PermittedSpan> spans)
     {
         List<PermittedSpan> merged = [];
         foreach (PermittedSpan span in spans.OrderBy(s => s.From))

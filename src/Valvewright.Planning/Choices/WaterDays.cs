@@ -137,7 +137,12 @@ internal sealed record WaterDayPhase(DayRule Rule, ListOf<PermittedSpan> Spans)
     /// <summary>Dates are checked over four years and a month: weekdays, month ends and a leap day all come round.</summary>
     private const int DaysChecked = 1500;
 
-    public static WaterDayPhase Of(DayRule rule, Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate) =>
-        new(rule, [.. hours.Where(h => h.OpenedOn.Count == 0 || Enumerable.Range(0, DaysChecked).All(d => !rule.WatersOn(firstDate.PlusDays(d), profile)
-            || h.OpenedOn.All(o => permitted.Permits(firstDate.PlusDays(d + o)))))]);
+    public static WaterDayPhase Of(DayRule rule, Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate)
+    {
+        LocalDate[] dates = hours.All(h => h.OpenedOn.Count == 0)
+            ? []
+            : [.. Enumerable.Range(0, DaysChecked).Select(d => firstDate.PlusDays(d)).Where(date => rule.WatersOn(date, profile))];
+        Dictionary<int, bool> permittedOn = hours.SelectMany(h => h.OpenedOn).Distinct().ToDictionary(o => o, o => dates.All(date => permitted.Permits(date.PlusDays(o))));
+        return new WaterDayPhase(rule, PermittedSpan.Together(hours.Where(h => h.OpenedOn.All(o => permittedOn[o]))));
+    }
 }

@@ -15,7 +15,7 @@ internal sealed class TimedProgram
         bool exempt = of.Supply.Permitted.DripIsExempt
             && draft.Stations.All(s => of.Zones[s.Zone].Zone.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler);
         Phases = [.. draft.Days.Phases
-            .Select(p => exempt ? p with { Spans = of.AnyHours } : p)
+            .Select(p => exempt ? p with { Spans = PermittedSpan.AnyHours } : p)
             .Where(p => p.Spans.Any(s => FitsSpan(s)))];
         IsSeedbed = draft.Stations.Any(s => of.Zones[s.Zone].IsSeedbed);
     }

@@ -47,9 +47,9 @@ public sealed class SurveyValues
     public void Hours_that_are_not_permitted_leave_the_rest_of_the_day()
     {
         PermittedTimes one = Read(SmallSite.With("hours: 22:00-06:00", "not hours: 10 am to 4 pm")).Supplies[0].Permitted;
-        Assert.Equal([new TimeWindow(new LocalTime(16, 0), new LocalTime(10, 0))], one.Hours);
+        Assert.Equal([new TimeWindow(LocalTime.Midnight, new LocalTime(10, 0)), new TimeWindow(new LocalTime(16, 0), LocalTime.Midnight)], one.Hours);
         PermittedTimes two = Read(SmallSite.With("hours: 22:00-06:00", "not hours: [23:00-05:00, 10:00-16:00]")).Supplies[0].Permitted;
-        Assert.Equal([new TimeWindow(new LocalTime(16, 0), new LocalTime(23, 0)), new TimeWindow(new LocalTime(5, 0), new LocalTime(10, 0))], two.Hours);
+        Assert.Equal([new TimeWindow(new LocalTime(5, 0), new LocalTime(10, 0)), new TimeWindow(new LocalTime(16, 0), new LocalTime(23, 0))], two.Hours);
     }
 
     [Fact]
@@ -93,6 +93,29 @@ public sealed class SurveyValues
             .Replace("latitude: 47.43, longitude: 8.52", "latitude: 33.4 N, longitude: 112.1 W", StringComparison.Ordinal)
             .Replace("Europe/Zurich", "America/Phoenix", StringComparison.Ordinal));
         Assert.Equal((33.4, -112.1), (site.Place.LatitudeDeg, site.Place.LongitudeDeg));
+    }
+
+    [Fact]
+    public void Forbidden_hours_are_the_same_as_the_hours_that_they_leave_of_each_date()
+    {
+        Site forbidden = Read(SmallSite.With("hours: 22:00-06:00", "{ not hours: 10:00-18:00, dates: even }"));
+        Site permitted = Read(SmallSite.With("hours: 22:00-06:00", "{ hours: [00:00-10:00, 18:00-24:00], dates: even }"));
+        Assert.Equal(permitted.Supplies, forbidden.Supplies);
+        Assert.DoesNotContain(forbidden.Assumptions, a => a.Path.EndsWith("hours", StringComparison.Ordinal));
+    }
+
+    /// <summary>The clock passes midnight between the evening and the morning: which date's watering the morning is, only the rule's owner knows.</summary>
+    [Theory]
+    [InlineData("{ hours: 20:00-06:00, dates: even }", true)]
+    [InlineData("{ hours: 20:00-06:00, days: [Mon, Thu] }", true)]
+    [InlineData("{ hours: 20:00-06:00 }", false)]
+    [InlineData("{ hours: 20:00-24:00, dates: even }", false)]
+    [InlineData("{ not hours: 22:00-04:00, dates: odd }", false)]
+    public void Hours_over_midnight_on_some_dates_only_are_a_question_for_the_owner(string permitted, bool asked)
+    {
+        Site site = Read(SmallSite.With("hours: 22:00-06:00", permitted));
+        Assert.Equal(asked, site.Assumptions.Any(a => a.Path.EndsWith("permitted/hours", StringComparison.Ordinal)));
+        Assert.Equal(asked, site.Supplies[0].Permitted.IsInDoubt);
     }
 
     /// <summary>The example that docs/survey-file.md calls complete is read, and everything that it leaves out is said.</summary>

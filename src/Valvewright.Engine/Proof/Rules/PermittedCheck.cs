@@ -9,10 +9,14 @@ namespace Valvewright.Engine.Proof.Rules;
 internal static class PermittedCheck
 {
     /// <summary>Checks openings that draw on one supply.</summary>
-    public static void Run(DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, LocalDate from, LocalDate to, BreachList breaches)
+    /// <returns>What keeps the rule by one of its readings only; null where there is nothing of the kind.</returns>
+    public static DatesInDoubt? Run(DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, LocalDate from, LocalDate to, BreachList breaches)
     {
         PermittedTimes permitted = supply.Permitted;
         List<(long From, long To)> spans = Spans(zone, permitted, from.PlusDays(-2), to.PlusDays(3));
+        List<(long From, long To)> byDate = permitted.IsInDoubt ? Spans(zone, permitted.ByCalendarDate(), from.PlusDays(-2), to.PlusDays(3)) : spans;
+        long all = 0, inDoubt = 0;
+        LocalDateTime? first = null;
         foreach (Opening opening in openings)
         {
             if (permitted.DripIsExempt && opening.Zone?.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler)
@@ -20,13 +24,23 @@ internal static class PermittedCheck
                 continue;
             }
 
+            LocalDateTime at = opening.SiteTime(zone);
             long outside = SecondsOutside(spans, opening.OpensUnix, opening.ClosesUnix);
             if (outside > 0)
             {
-                LocalDateTime at = opening.SiteTime(zone);
                 breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening), $"open outside the permitted times of {supply.Name}", at, new BreachFigure(BreachMeasure.Seconds, outside, 0));
             }
+
+            long onOtherDate = SecondsOutside(byDate, opening.OpensUnix, opening.ClosesUnix) - outside;
+            all += opening.ClosesUnix - opening.OpensUnix;
+            if (onOtherDate > 0)
+            {
+                inDoubt += onOtherDate;
+                first = first is { } known && known < at ? known : at;
+            }
         }
+
+        return first is { } begun ? new DatesInDoubt((double)inDoubt / all, begun) : null;
     }
 
     /// <summary>Permitted spans of real time, rising and apart: windows that touch are one.</summary>

@@ -39,8 +39,8 @@ internal sealed record RulesCheck(LocalDate From, LocalDate To, ListOf<Breach> B
         foreach (WaterSupply supply in site.Supplies)
         {
             List<Opening> drawing = [.. all.Where(o => o.Controller.Supply == supply.Name)];
-            PermittedCheck.Run(zone, supply, drawing, from, to, breaches);
-            supplies.Add(FlowSweep.Run(zone, supply, drawing, breaches));
+            DatesInDoubt? inDoubt = PermittedCheck.Run(zone, supply, drawing, from, to, breaches);
+            supplies.Add(FlowSweep.Run(zone, supply, drawing, breaches) with { InDoubt = inDoubt });
         }
 
         return new RulesCheck(from, to, breaches.ToListOf(), supplies.ToListOf(), workloads.ToListOf());
