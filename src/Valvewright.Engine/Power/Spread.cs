@@ -1,0 +1,59 @@
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
+
+namespace Valvewright.Engine.Power;
+
+/// <summary>A figure that a result rests on, with how far it may be off.</summary>
+/// <param name="Name">What it is.</param>
+/// <param name="Value">The figure.</param>
+/// <param name="Off">How far it may be off either way, as a share of it.</param>
+/// <param name="IsTypical">Whether it is a typical value and not the person's own.</param>
+/// <param name="Source">Where it is from.</param>
+public sealed record UncertainInput(Sentence Name, double Value, double Off, bool IsTypical, Sentence Source);
+
+/// <summary>How much one input moves a result.</summary>
+/// <param name="Input">The input.</param>
+/// <param name="Low">The result with the input at its worse end.</param>
+/// <param name="High">The result with the input at its better end.</param>
+public sealed record InputEffect(UncertainInput Input, double Low, double High)
+{
+    /// <summary>The whole movement.</summary>
+    public double Width => High - Low;
+}
+
+/// <summary>A result with the range that its inputs leave.</summary>
+/// <remarks>Each input is moved alone to both ends; movements add up as the root of the sum of squares, each way by itself.</remarks>
+/// <param name="Value">The result at the inputs as given.</param>
+/// <param name="Low">Lower end.</param>
+/// <param name="High">Upper end.</param>
+/// <param name="Effects">The inputs, the one that matters most first.</param>
+public sealed record Spread(double Value, double Low, double High, ListOf<InputEffect> Effects)
+{
+    /// <summary>Whether a typical value is in use.</summary>
+    public bool RestsOnTypicalValues => Effects.Any(e => e.Input.IsTypical);
+
+    /// <summary>Evaluates a result over its inputs.</summary>
+    /// <param name="inputs">The inputs.</param>
+    /// <param name="result">The result for values in the inputs' order.</param>
+    public static Spread Of(ListOf<UncertainInput> inputs, Func<double[], double> result)
+    {
+        ArgumentNullException.ThrowIfNull(inputs);
+        ArgumentNullException.ThrowIfNull(result);
+        double[] values = [.. inputs.Select(i => i.Value)];
+        double middle = result(values);
+        List<InputEffect> effects = [];
+        for (int i = 0; i < values.Length; i++)
+        {
+            double[] moved = [.. values];
+            moved[i] = values[i] * (1 - inputs[i].Off);
+            double one = result(moved);
+            moved[i] = values[i] * (1 + inputs[i].Off);
+            double other = result(moved);
+            effects.Add(new InputEffect(inputs[i], Math.Min(middle, Math.Min(one, other)), Math.Max(middle, Math.Max(one, other))));
+        }
+
+        double down = Math.Sqrt(effects.Sum(e => (middle - e.Low) * (middle - e.Low)));
+        double up = Math.Sqrt(effects.Sum(e => (e.High - middle) * (e.High - middle)));
+        return new Spread(middle, Math.Max(0, middle - down), middle + up, effects.OrderByDescending(e => e.Width).ToListOf());
+    }
+}
