@@ -63,12 +63,13 @@ public sealed class SiteYears
     /// <summary>Builds the climate of a record.</summary>
     /// <param name="record">The record.</param>
     /// <param name="where">The file, as problems name it.</param>
+    /// <param name="options">Choices for reference ET; null for those of the record.</param>
     /// <exception cref="RefusalException">It does not hold what reference evapotranspiration is found from.</exception>
-    public static BuiltClimate Build(WeatherRecord record, string where)
+    public static BuiltClimate Build(WeatherRecord record, string where, EtoOptions? options = null)
     {
         try
         {
-            return ClimateBuilder.Build(record);
+            return ClimateBuilder.Build(record, options);
         }
         catch (ArgumentException reason)
         {

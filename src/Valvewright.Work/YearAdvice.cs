@@ -61,7 +61,7 @@ public sealed record YearAdvice(double EtoMm, double RainMm, ListOf<InYearAdvice
             throw Wrong("--today", $"{today:uuuu-MM-dd}", $"a date after {first:uuuu-MM-dd}", "the year has no weather yet");
         }
 
-        Climate climate = SiteYears.Build(reading.Record, file).Climate;
+        Climate climate = SiteYears.Build(reading.Record, file, site.Weather?.Eto).Climate;
         return climate.First <= first && climate.Last >= last
             ? climate.Between(first, last)
             : throw Wrong(file, $"{climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}", $"{first:uuuu-MM-dd} to {last:uuuu-MM-dd}", "days of this year are missing");
