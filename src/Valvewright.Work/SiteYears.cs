@@ -11,7 +11,7 @@ public sealed class SiteYears
 {
     private SiteYears(Site site, WeatherReading weather, BuiltClimate built)
     {
-        Site = site with { Assumptions = site.Assumptions.Concat(SiteWeather.Assumed(weather.Record)).ToListOf() };
+        Site = site with { Assumptions = site.Assumptions.Concat(SiteWeather.Assumed(weather.Record!)).ToListOf() };
         Weather = weather;
         Built = built;
         Split = built.Split(site.Place.LatitudeDeg);
