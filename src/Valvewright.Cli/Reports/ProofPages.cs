@@ -100,7 +100,7 @@ internal static class ProofPages
                 : $"{supply.Supply}: not used.", 2);
             if (supply.InDoubt is { } doubt)
             {
-                sheet.Say($"  {SiteWords.Number(100 * doubt.Share, 0)} % of its watering falls after midnight, on a date that the rule does not name (first {words.Moment(doubt.FirstAt)}). Ask whoever made the rule whether the hours after midnight belong to the date on which they begin.", 2);
+                sheet.Say($"  {SiteWords.Number(100 * doubt.Share, 0)} % of its watering falls after midnight, on a date that the rule does not name (first {SiteWords.Date(doubt.FirstAt.Date)}). Ask whoever made the rule whether the hours after midnight belong to the date on which they begin.", 2);
             }
         }
 
