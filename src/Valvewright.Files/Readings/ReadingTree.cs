@@ -5,6 +5,7 @@ using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Surveys.Yaml;
 using Reading = Valvewright.Engine.Readings.Reading;
 
@@ -15,11 +16,23 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 {
     private const int LargestPercent = 1000;
     private const int LongestHold = 999;
-    private static readonly KeySet Root = new("reading", "controller", "readAt", "clock", "percent", "off", "rainHoldDays", "programs");
-    private static readonly KeySet Clock = new("clock", "time", "weekday", "date");
-    private static readonly KeySet Program = new("program", "letter", "startTimes", "runTimes", "days");
-    private static readonly KeySet Run = new("run time", "station", "seconds", "minutes");
-    private static readonly KeySet Days = new("water days", "kind", "weekdays", "intervalDays", "daysLeft", "next");
+    private static readonly TextKind Free = new();
+    private static readonly FieldGroup Clock = new("clock", "a clock", new("time", Free), new("weekday", Free), new("date", Free));
+
+    private static readonly FieldGroup Run = new("run time", "a run time",
+        new("station", new WholeKind(1, 48)) { IsNeeded = true }, new("seconds", new WholeKind(0, 86_400)), new("minutes", new WholeKind(0, 1440)));
+
+    private static readonly FieldGroup Days = new("water days", "a water days",
+        new("kind", Free), new("weekdays", new ListKind(Free)), new("intervalDays", new WholeKind(1, 365)), new("daysLeft", new WholeKind(0, 365)),
+        new("next", new DateKind()));
+
+    private static readonly FieldGroup Program = new("program", "a program",
+        new("letter", new TextKind("a letter from A to H")) { IsNeeded = true }, new("startTimes", new ListKind(Free)),
+        new("runTimes", new ListKind(new KeysKind(Run))), new("days", new KeysKind(Days)));
+
+    private static readonly FieldGroup Root = new("reading", "a reading",
+        new("controller", Free), new("readAt", Free), new("clock", new KeysKind(Clock)), new("percent", new WholeKind(0, LargestPercent)),
+        new("off", new YesNoKind()), new("rainHoldDays", new WholeKind(0, LongestHold)), new("programs", new ListKind(new KeysKind(Program))));
 
     /// <summary>In the order in which the quick form is spoken.</summary>
     private static readonly string[] ClockParts = ["weekday", "date", "time"];
@@ -33,15 +46,15 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
     public ReadText Read(MapNode root)
     {
-        MapReader map = new(root, Root, new Surveys.Yaml.Reading(findings), "reading");
+        MapReader map = new(root, Root, new ReadingContext(findings), "reading");
         Reading reading = new()
         {
             Controller = map.Text("controller"),
             ReadAt = Moment(map.Get("readAt")),
             Clock = ClockOf(map),
-            Percent = map.Whole("percent", 0, LargestPercent),
-            Off = map.YesNo("off"),
-            RainHoldDays = map.Whole("rainHoldDays", 0, LongestHold),
+            Percent = map.Value<int>("percent"),
+            Off = map.Value<bool>("off"),
+            RainHoldDays = map.Value<int>("rainHoldDays"),
             Programs = Programs(map),
         };
         return new ReadText(reading, doubts.ToListOf());
@@ -71,7 +84,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                 return null;
             case TextNode text:
                 return Quick(text, $"clock {text.Text}", "what the clock shows, such as Tue 15:12")?.Clock;
-            case { } node when map.AsMap(node, Clock, "clock") is { } parts:
+            case { } node when map.AsMap(node, "clock", "clock") is { } parts:
                 string[] said = [.. ClockParts.Select(k => parts.Text(k)).OfType<string>().Select(WithoutSeconds)];
                 return said.Length == 0 ? null : Quick(node, $"clock {string.Join(' ', said)}", "a weekday, date or time")?.Clock;
             default:
@@ -84,7 +97,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
         List<ReadProgram> programs = [];
         foreach (SurveyNode item in map.Get("programs") is ListNode { Items.Count: 0 } ? [] : map.Items("programs"))
         {
-            if (map.AsMap(item, Program, "programs") is not { } program || program.Text("letter", needed: true, "a letter from A to H") is not { } letter)
+            if (map.AsMap(item, "programs", "programs") is not { } program || program.Text("letter") is not { } letter)
             {
                 continue;
             }
@@ -143,9 +156,9 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                     {
                         runs.AddRange(FirstOf(Quick(item, $"{letter}: stations {((TextNode)item).Text}", Expected))?.RunTimes ?? []);
                     }
-                    else if (program.AsMap(item, Run, "runTimes") is { } run && run.Whole("station", 1, 48, needed: true) is { } station)
+                    else if (program.AsMap(item, "runTimes", "runTimes") is { } run && run.Value<int>("station") is { } station)
                     {
-                        int? seconds = run.Whole("seconds", 0, 86_400), minutes = run.Whole("minutes", 0, 1440);
+                        int? seconds = run.Value<int>("seconds"), minutes = run.Value<int>("minutes");
                         runs.Add(new RunTime(station, seconds ?? 60 * (minutes ?? 0)));
                         if (seconds is null == minutes is null)
                         {
@@ -182,10 +195,10 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
         {
             case null:
                 return null;
-            case MapNode node when program.AsMap(node, Days, "days") is { } days:
+            case MapNode node when program.AsMap(node, "days", "days") is { } days:
                 string[] words = days.Get("weekdays") is null or ListNode { Items.Count: 0 } ? [] : [.. days.Items("weekdays").Select(d => days.AsText(d, "a weekday")?.Text).OfType<string>()];
-                LocalDate? next = days.Date("next");
-                int? n = days.Whole("intervalDays", 1, 365), left = days.Whole("daysLeft", 0, 365);
+                LocalDate? next = days.Value<LocalDate>("next");
+                int? n = days.Value<int>("intervalDays"), left = days.Value<int>("daysLeft");
                 string count = (n is null ? "" : $"every {n} days ") + (left is null ? "" : $"{left} left ") + (next is null ? "" : $"next {next:uuuu-MM-dd}");
                 string said = days.Text("kind") switch
                 {

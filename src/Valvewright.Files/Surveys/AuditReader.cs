@@ -11,8 +11,8 @@ internal static class AuditReader
 
     internal static CatchCans? Read(MapReader sprinklers)
     {
-        if (sprinklers.Inner("audit", KeySet.Audit) is not { } map) return null;
-        double minutes = map.Quantity("minutes", QuantityRule.AuditTime, needed: true) / 60;
+        if (sprinklers.Inner("audit") is not { } map) return null;
+        double minutes = map.Amount("minutes") / 60;
         bool volumes = map.Has("volumes");
         if (volumes == map.Has("depths"))
         {
@@ -21,18 +21,19 @@ internal static class AuditReader
         }
 
         string key = volumes ? "volumes" : "depths";
-        double opening = volumes ? map.Quantity("opening", QuantityRule.CanOpening, needed: true) : double.NaN;
-        ListOf<double> readings = map.Items(key).Select(item => (volumes ? QuantityRule.CanVolume : QuantityRule.CanDepth).Read(item, map.Reading)).ToListOf();
-        if (readings.Count < Fewest || readings.Sum() == 0)
+        double opening = volumes ? map.Amount("opening", needed: true) : double.NaN;
+        int cans = map.Items(key).Count;
+        ListOf<double> readings = map.Values<double>(key).Select(item => item.Value).ToListOf();
+        if (cans < Fewest || (readings.Count == cans && readings.Sum() == 0))
         {
             map.Findings.Refuse(map.Get(key)!, $"at least {Fewest} readings, not all zero; {CatchCans.AdvisedCans} or more are advised", "These readings say nothing about evenness");
             return null;
         }
 
-        if (readings.Any(double.IsNaN) || double.IsNaN(minutes) || (volumes && double.IsNaN(opening))) return null;
-        CatchCans cans = volumes ? CatchCans.OfLitres(readings, minutes, opening) : CatchCans.OfDepths(readings, minutes);
-        Advise(map, key, cans);
-        return cans;
+        if (readings.Count < cans || double.IsNaN(minutes) || (volumes && double.IsNaN(opening))) return null;
+        CatchCans test = volumes ? CatchCans.OfLitres(readings, minutes, opening) : CatchCans.OfDepths(readings, minutes);
+        Advise(map, key, test);
+        return test;
     }
 
     private static void Advise(MapReader map, string key, CatchCans cans)
@@ -44,7 +45,7 @@ internal static class AuditReader
 
         map.Findings.Assume(
             $"{map.Path}/{key}",
-            $"low-quarter uniformity {Shown.Number(100 * cans.LowQuarterUniformity, 1)} %, Christiansen {Shown.Number(100 * cans.ChristiansenUniformity, 1)} %",
+            $"low-quarter uniformity {SiteAmounts.Number(100 * cans.LowQuarterUniformity, 1)} %, Christiansen {SiteAmounts.Number(100 * cans.ChristiansenUniformity, 1)} %",
             cans.QuarterRule);
     }
 }

@@ -3,6 +3,7 @@ using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
@@ -12,12 +13,10 @@ internal static class ControllerReader
 {
     internal static ListOf<SiteController> ReadAll(MapReader site, ListOf<WaterSupply> supplies, Dictionary<string, Profile> profiles, Ground ground)
     {
-        site.Need("controllers", "a list of controllers");
         List<SiteController> controllers = [];
-        foreach (SurveyNode item in site.Items("controllers"))
+        foreach (MapReader named in site.Maps("controllers"))
         {
-            if (site.AsMap(item, KeySet.Controller, "controllers") is not { } named) continue;
-            string name = named.Text("name", needed: true) ?? "";
+            string name = named.Text("name") ?? "";
             if (name.Length > 0 && controllers.Any(c => c.Name == name)) named.Findings.Refuse(named.Get("name")!, "a name of its own", "Two controllers have this name");
             if (name.Length > 0 && name.All(c => !char.IsLetterOrDigit(c))) named.Findings.Refuse(named.Get("name")!, "letters or digits", "This is no name");
             controllers.Add(Read(named.At($"controllers/{name}"), name, supplies, profiles, ground));
@@ -31,16 +30,14 @@ internal static class ControllerReader
         Profile? profile = ProfileReader.Of(map, profiles);
         if (profile is not null && map.Has("day rules")) profile = Narrowed(map, profile);
         WaterSupply? supply = SupplyOf(map, supplies);
-        map.Need("zones", "a list of zones");
         List<Zone> zones = [];
-        foreach (SurveyNode item in map.Items("zones"))
+        foreach (MapReader unnamed in map.Maps("zones"))
         {
-            if (map.AsMap(item, KeySet.Zone, map.Path) is not { } zoneMap) continue;
-            string zoneName = zoneMap.Text("name", needed: true) ?? "";
-            zoneMap = zoneMap.At($"{map.Path}/zones/{zoneName}");
+            string zoneName = unnamed.Text("name") ?? "";
+            MapReader zoneMap = unnamed.At($"{map.Path}/zones/{zoneName}");
             Zone zone = ZoneReader.Read(zoneMap, zoneName, ground);
             Station(zoneMap, zone, zones, profile);
-            if (zones.Any(z => z.Name == zoneName)) zoneMap.Findings.Question(zoneMap.Get("name") ?? item, "a name of its own", "Two zones of the controller have this name");
+            if (zones.Any(z => z.Name == zoneName)) zoneMap.Findings.Question(zoneMap.Get("name") ?? zoneMap.Map, "a name of its own", "Two zones of the controller have this name");
             if (supply is not null && zone.Emission.FlowLpm > supply.FlowLpm) TooThirsty(zoneMap, zone, supply);
             zones.Add(zone);
         }
@@ -57,13 +54,12 @@ internal static class ControllerReader
     /// <summary>Only these day rules are to be used, of those that the profile offers.</summary>
     private static Profile Narrowed(MapReader map, Profile profile)
     {
-        string offered = string.Join(", ", profile.DayRules.Select(rule => Words.For(Words.DayRules, rule)));
+        string[] offered = [.. profile.DayRules.Select(ControllerFields.DayRules.WordOf)];
         List<DayRuleKind> kept = [];
-        foreach (SurveyNode item in map.Items("day rules"))
+        foreach ((SurveyNode item, DayRuleKind rule) in map.Values<DayRuleKind>("day rules"))
         {
-            if (map.AsWord(item, Words.DayRules, "day rules") is not { } rule) continue;
             if (profile.DayRules.Contains(rule)) kept.Add(rule);
-            else map.Findings.Refuse(item, $"one of: {offered}", $"The profile '{profile.Name}' lacks this day rule", offered.Split(',')[0]);
+            else map.Findings.Refuse(item, WordList<DayRuleKind>.OneOf(offered), $"The profile '{profile.Name}' lacks this day rule", offered.FirstOrDefault());
         }
 
         return profile with { DayRules = kept.Distinct().Order().ToListOf() };
@@ -77,9 +73,8 @@ internal static class ControllerReader
             return supplies[0];
         }
 
-        Sentence expected = Words.OneOf(supplies.Select(s => $"'{s.Name}'"));
-        SurveyNode? value = map.Need("supply", expected);
-        if (value is null || map.AsText(value, expected) is not { } text) return null;
+        Sentence expected = WordList<string>.OneOf(supplies.Select(s => $"'{s.Name}'"));
+        if (map.Find("supply", needed: true, expected) is not { } value || map.AsText(value, expected) is not { } text) return null;
         WaterSupply? supply = supplies.FirstOrDefault(s => s.Name == text.Text);
         if (supply is null) map.Findings.Refuse(text, expected, "There is no such supply", NearestWord.To(text.Text, supplies.Select(s => s.Name)));
         return supply;
@@ -101,6 +96,6 @@ internal static class ControllerReader
 
     private static void TooThirsty(MapReader map, Zone zone, WaterSupply supply) => map.Findings.Question(
         map.Get("sprinklers") ?? map.Map,
-        $"at most {map.Reading.Show.Flow(supply.FlowLpm)}",
-        $"The zone takes {map.Reading.Show.Flow(zone.Emission.FlowLpm)}, more than the supply '{supply.Name}' gives");
+        $"at most {map.Context.Show.Flow(supply.FlowLpm)}",
+        $"The zone takes {map.Context.Show.Flow(zone.Emission.FlowLpm)}, more than the supply '{supply.Name}' gives");
 }

@@ -1,7 +1,6 @@
 using System.Globalization;
 using NodaTime.TimeZones;
 using Valvewright.Engine.Survey;
-using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
@@ -14,17 +13,15 @@ internal static class PlaceReader
 
     internal static (Place Place, string TimeZone) Read(MapReader site, WeatherSource? weather)
     {
-        string zone = TimeZone(site);
-        SurveyNode? where = site.Need("location", "latitude, longitude and elevation");
-        MapReader? map = where is null ? null : site.AsMap(where, KeySet.Location, "location");
-        if (map is null) return (new Place(0, 0, 0), zone);
+        string zone = site.Text("time zone") ?? "";
+        if (site.Inner("location", "location") is not { } map) return (new Place(0, 0, 0), zone);
         (double latitude, double longitude) = Coordinates(map);
-        double elevation = map.Quantity("elevation", QuantityRule.Elevation);
+        double elevation = map.Amount("elevation");
         if (!map.Has("elevation"))
         {
             bool fromStation = weather?.Station is not null;
             elevation = fromStation ? weather!.Station!.ElevationM : 0;
-            map.Findings.Assume("location/elevation", map.Reading.Show.Length(elevation), fromStation ? "the weather station's" : "sea level; the survey gives none");
+            map.Findings.Assume("location/elevation", map.Context.Show.Length(elevation), fromStation ? "the weather station's" : "sea level; the survey gives none");
         }
 
         Place place = new(latitude, longitude, elevation);
@@ -35,8 +32,8 @@ internal static class PlaceReader
     /// <summary>Latitude and longitude of a mapping that holds both; NaN where wrong.</summary>
     internal static (double Latitude, double Longitude) Coordinates(MapReader map)
     {
-        double latitude = Degrees(map, "latitude", 180, "NS");
-        double longitude = Degrees(map, "longitude", 180, "EW");
+        double latitude = map.Amount("latitude");
+        double longitude = map.Amount("longitude");
         if (Math.Abs(latitude) > 90)
         {
             bool swapped = Math.Abs(longitude) <= 90;
@@ -49,35 +46,6 @@ internal static class PlaceReader
         }
 
         return (latitude, longitude);
-    }
-
-    private static double Degrees(MapReader map, string key, double most, string letters)
-    {
-        string expected = letters[0] == 'N' ? "degrees north from -90 to 90" : "degrees east from -180 to 180";
-        SurveyNode? value = map.Need(key, expected);
-        if (value is null || map.AsText(value, expected) is not { } text) return double.NaN;
-        string plain = text.Text.Trim().TrimEnd('°').ToUpperInvariant();
-        int sign = 1;
-        if (plain.Length > 1 && letters.Contains(plain[^1], StringComparison.Ordinal))
-        {
-            sign = plain[^1] == letters[1] ? -1 : 1;
-            plain = plain[..^1].Trim().TrimEnd('°').Trim();
-        }
-
-        if (double.TryParse(plain, NumberStyles.Float, CultureInfo.InvariantCulture, out double degrees) && Math.Abs(degrees) <= most) return sign * degrees;
-        map.Findings.Refuse(text, expected, letters[0] == 'N' ? "This is not a latitude" : "This is not a longitude");
-        return double.NaN;
-    }
-
-    private static string TimeZone(MapReader site)
-    {
-        const string Expected = "an IANA time zone such as America/Denver";
-        SurveyNode? value = site.Need("time zone", Expected);
-        if (value is null || site.AsText(value, Expected) is not { } text) return "";
-        TzdbDateTimeZoneSource known = TzdbDateTimeZoneSource.Default;
-        if (known.CanonicalIdMap.ContainsKey(text.Text)) return text.Text;
-        site.Findings.Refuse(text, Expected, "There is no such time zone", NearestWord.To(text.Text, known.CanonicalIdMap.Keys.Order(StringComparer.Ordinal)));
-        return "";
     }
 
     /// <summary>A place far from the chief town of its time zone, and near it once swapped or turned, was written down wrongly.</summary>

@@ -6,12 +6,13 @@ namespace Valvewright.Files.Surveys;
 /// <summary>Finds a zone's gross rate and its flow from whatever was measured, and questions measurements that disagree.</summary>
 internal static class RateReader
 {
+    private static readonly string[] Ways = ["rate", "flow", "spacing", "emitters", "audit"];
     private const string Expected = "one of 'rate', 'flow', 'spacing' with 'head flow', 'emitters', 'audit'";
 
     internal static (double RateMmPerHour, double FlowLpm) Read(MapReader map, double areaM2, CatchCans? cans)
     {
-        double rate = map.Quantity("rate", QuantityRule.Rate);
-        double flow = map.Quantity("flow", QuantityRule.Flow);
+        double rate = map.Amount("rate");
+        double flow = map.Amount("flow");
         double grid = Grid(map);
         double emitters = Emitters(map, areaM2);
         if (double.IsNaN(rate)) rate = grid;
@@ -26,50 +27,50 @@ internal static class RateReader
         if (double.IsNaN(rate) && cans is not null)
         {
             rate = cans.NetRateMmPerHour;
-            map.Findings.Assume($"{map.Path}/rate", map.Reading.Show.Rate(rate), "what the cans caught; measure the flow to know what is lost on the way");
+            map.Findings.Assume($"{map.Path}/rate", map.Context.Show.Rate(rate), "what the cans caught; measure the flow to know what is lost on the way");
         }
 
         if (double.IsNaN(rate))
         {
-            bool named = KeySet.Sprinklers.Keys.Any(key => key is "rate" or "flow" or "spacing" or "emitters" or "audit" && map.Has(key));
+            bool named = Ways.Any(map.Has);
             if (!named) map.Findings.Refuse(map.Map, Expected, "Nothing says how fast the water falls");
             return (1, 1);
         }
 
         flow = PrecipitationRate.FlowLpm(rate, areaM2);
-        map.Findings.Assume($"{map.Path}/flow", map.Reading.Show.Flow(flow), "rate times area");
+        map.Findings.Assume($"{map.Path}/flow", map.Context.Show.Flow(flow), "rate times area");
         return (rate, flow);
     }
 
     private static void Disagree(MapReader map, double rate, double fromFlow) => map.Findings.Question(
         map.Get("rate") ?? map.Get("spacing") ?? map.Map,
-        $"about {map.Reading.Show.Rate(fromFlow)}, from flow and area",
-        $"Rate ({map.Reading.Show.Rate(rate)}) and flow over area disagree; flow and area are believed");
+        $"about {map.Context.Show.Rate(fromFlow)}, from flow and area",
+        $"Rate ({map.Context.Show.Rate(rate)}) and flow over area disagree; flow and area are believed");
 
     private static double Grid(MapReader map)
     {
-        if (map.Inner("spacing", KeySet.Spacing) is not { } spacing)
+        if (map.Inner("spacing") is not { } spacing)
         {
             if (map.Has("head flow")) map.Findings.Refuse(map.Get("head flow")!, "'spacing' beside it", "The flow of a head says nothing without the spacing");
             return double.NaN;
         }
 
-        double along = spacing.Quantity("along", QuantityRule.HeadSpacing, needed: true);
-        double between = spacing.Quantity("between", QuantityRule.HeadSpacing, needed: true);
-        double head = map.Quantity("head flow", QuantityRule.HeadFlow, needed: true);
+        double along = spacing.Amount("along");
+        double between = spacing.Amount("between");
+        double head = map.Amount("head flow", needed: true);
         return PrecipitationRate.FromSpacing(head, along, between);
     }
 
     /// <summary>The flow of all emitters: counted, or as many as the grid puts on the area.</summary>
     private static double Emitters(MapReader map, double areaM2)
     {
-        if (map.Inner("emitters", KeySet.Emitters) is not { } emitters) return double.NaN;
-        double each = emitters.Quantity("flow", QuantityRule.EmitterFlow, needed: true);
-        if (emitters.Has("count")) return each * (emitters.Whole("count", 1, 1_000_000) ?? double.NaN);
-        double along = emitters.Quantity("along", QuantityRule.EmitterSpacing, needed: true);
-        double between = emitters.Quantity("between", QuantityRule.EmitterSpacing, needed: true);
+        if (map.Inner("emitters") is not { } emitters) return double.NaN;
+        double each = emitters.Amount("flow");
+        if (emitters.Has("count")) return emitters.TryValue("count", out int counted) ? each * counted : double.NaN;
+        double along = emitters.Amount("along", needed: true);
+        double between = emitters.Amount("between", needed: true);
         double count = PrecipitationRate.CountOnGrid(areaM2, along, between);
-        if (!double.IsNaN(count)) map.Findings.Assume($"{emitters.Path}/count", Shown.Number(count, 0), "spacing over the whole area");
+        if (!double.IsNaN(count)) map.Findings.Assume($"{emitters.Path}/count", SiteAmounts.Number(count, 0), "spacing over the whole area");
         return each * count;
     }
 }

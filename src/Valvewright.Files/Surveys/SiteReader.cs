@@ -3,6 +3,7 @@ using Valvewright.Engine.Plants;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;
@@ -12,42 +13,33 @@ internal static class SiteReader
 {
     internal static Site Read(MapNode root, Findings findings, string? folder)
     {
-        Reading reading = new(findings);
-        MapReader map = new(root, KeySet.Site, reading, "");
-        reading.Units = map.Word("units", Words.UnitSystems) ?? Assumed(findings, "units", "metric", "the survey names none", UnitSystem.Metric);
-        ClockStyle clock = map.Word("clock", Words.Clocks) ?? ClockFor(reading, map);
-        WeatherSource? weather = WeatherReader.Read(map.Inner("weather", KeySet.Weather, "weather"), folder);
+        ReadingContext context = new(findings);
+        MapReader map = new(root, SiteFields.Site, context, "");
+        context.Units = map.ValueOr("units", UnitSystem.Metric);
+        ClockStyle clock = map.TryValue("clock", out ClockStyle given) ? given : ClockFor(context, map);
+        WeatherSource? weather = WeatherReader.Read(map.Inner("weather", "weather"), folder);
         (Place place, string zone) = PlaceReader.Read(map, weather);
         ListOf<WaterSupply> supplies = SupplyReader.ReadAll(map);
-        Ground ground = new(map, AirOf(map), place.LatitudeDeg < 0);
+        Ground ground = new(map, map.Value<AirClimate>("climate"), place.LatitudeDeg < 0);
         Dictionary<string, Profile> profiles = ProfileReader.ReadNamed(map);
-        return new Site
+        return map.Fill(new Site
         {
-            Name = map.Text("site", needed: true) ?? "",
+            Name = map.Text("site") ?? "",
             Place = place,
             TimeZone = zone,
-            Units = reading.Units,
+            Units = context.Units,
             Clock = clock,
             Weather = weather,
             Supplies = supplies,
             Controllers = ControllerReader.ReadAll(map, supplies, profiles, ground),
-            Assumptions = findings.Assumptions,
-        };
+        }) with { Assumptions = findings.Assumptions };
     }
 
-    private static ClockStyle ClockFor(Reading reading, MapReader map)
+    private static ClockStyle ClockFor(ReadingContext context, MapReader map)
     {
-        if (map.Has("clock")) return ClockStyle.Hours24;
-        bool us = reading.Units == UnitSystem.UsCustomary;
-        return Assumed(reading.Findings, "clock", us ? "12 hours" : "24 hours", "usual with the site's units", us ? ClockStyle.Hours12 : ClockStyle.Hours24);
-    }
-
-    private static AirClimate? AirOf(MapReader map) => map.Word("climate", Words.Climates);
-
-    private static T Assumed<T>(Findings findings, string path, string value, string why, T result)
-    {
-        findings.Assume(path, value, why);
-        return result;
+        bool us = context.Units == UnitSystem.UsCustomary;
+        if (!map.Has("clock")) context.Findings.Assume("clock", us ? "12 hours" : "24 hours", "usual with the site's units");
+        return us ? ClockStyle.Hours12 : ClockStyle.Hours24;
     }
 }
 

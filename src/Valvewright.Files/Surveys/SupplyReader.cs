@@ -10,14 +10,12 @@ internal static class SupplyReader
 {
     internal static ListOf<WaterSupply> ReadAll(MapReader site)
     {
-        site.Need("supplies", "a list of supplies");
         List<WaterSupply> supplies = [];
-        foreach (SurveyNode item in site.Items("supplies"))
+        foreach (MapReader map in site.Maps("supplies"))
         {
-            if (site.AsMap(item, KeySet.Supply, "supplies") is not { } map) continue;
-            string name = map.Text("name", needed: true) ?? "";
+            string name = map.Text("name") ?? "";
             if (name.Length > 0 && supplies.Any(s => s.Name == name)) map.Findings.Refuse(map.Get("name")!, "a name of its own", "Two supplies have this name");
-            supplies.Add(Read(map, name));
+            supplies.Add(Read(map.At($"supplies/{name}"), name));
         }
 
         return supplies.ToListOf();
@@ -25,13 +23,11 @@ internal static class SupplyReader
 
     private static WaterSupply Read(MapReader map, string name)
     {
-        string path = $"supplies/{name}";
-        double flow = map.Quantity("flow", QuantityRule.SupplyFlow, needed: true);
-        double pressure = map.Quantity("pressure", QuantityRule.Pressure);
-        PermittedTimes permitted = PermittedTimes.Always;
-        if (map.Inner("permitted", KeySet.Permitted, $"{path}/permitted") is { } times) permitted = Permitted(times);
-        else if (!map.Has("permitted")) map.Findings.Assume($"{path}/permitted", "any hour of any day", "the survey names no rule");
-        return new WaterSupply(name, flow, pressure, permitted);
+        double flow = map.Amount("flow");
+        double pressure = map.Amount("pressure");
+        PermittedTimes permitted = map.Inner("permitted") is { } times ? Permitted(times) : PermittedTimes.Always;
+        map.Assume("permitted");
+        return map.Fill(new WaterSupply(name, flow, pressure, permitted));
     }
 
     private static PermittedTimes Permitted(MapReader map)
@@ -44,25 +40,22 @@ internal static class SupplyReader
             not = false;
         }
 
-        foreach (SurveyNode item in map.Items(not ? "not hours" : "hours"))
+        foreach ((SurveyNode item, TimeWindow window) in map.Values<TimeWindow>(not ? "not hours" : "hours"))
         {
-            TimeWindow? window = map.AsText(item, HoursText.Expected) is { } text ? HoursText.Read(text, map.Findings) : null;
-            if (window is null) continue;
             if (hours.Any(other => Overlap(window, other))) map.Findings.Refuse(item, "hours apart from each other", "These hours overlap others of the list");
             hours.Add(window);
         }
 
         ListOf<TimeWindow> windows = not ? Complement(hours) : hours.ToListOf();
-        return new PermittedTimes(windows, Weekdays(map), map.Word("dates", Words.Dates) ?? DateParity.Any, map.YesNo("drip exempt") ?? false);
+        return new PermittedTimes(windows, Weekdays(map), map.ValueOr("dates", DateParity.Any), map.ValueOr("drip exempt", false));
     }
 
     private static ListOf<IsoDayOfWeek> Weekdays(MapReader map)
     {
         if (!map.Has("days")) return PermittedTimes.EveryWeekday;
         List<IsoDayOfWeek> days = [];
-        foreach (SurveyNode item in map.Items("days"))
+        foreach ((SurveyNode item, IsoDayOfWeek day) in map.Values<IsoDayOfWeek>("days"))
         {
-            if (map.AsWord(item, Words.Weekdays, "days") is not { } day) continue;
             if (days.Contains(day)) map.Findings.Refuse(item, "each day once", "This day stands here twice");
             else days.Add(day);
         }

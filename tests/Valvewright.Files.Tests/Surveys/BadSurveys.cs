@@ -23,7 +23,7 @@ public sealed class BadSurveys
     // Keys and words misspelt.
     [InlineData("controllers:", "controlers:", 12, 1, "controlers", "one of: site", "controllers")]
     [InlineData("time zone:", "time_zone:", 3, 1, "time_zone", "one of: site", "time zone")]
-    [InlineData("        slope: 2 %\n        plants: cool", "        slop: 2 %\n        plants: cool", 21, 9, "slop", "one of: name", "slope")]
+    [InlineData("        slope: 2 %\n        plants: cool", "        slop: 2 %\n        plants: cool", 21, 9, "slop", "one of: station, name", "slope")]
     [InlineData("soil: loam", "soil: laom", 20, 15, "laom", "one of: clay", "loam")]
     [InlineData("plants: cool-season turf", "plants: cool season turf", 22, 17, "cool season turf", "one of: cool-season turf", "cool-season turf")]
     [InlineData("kind: rotor", "kind: roter", 23, 29, "roter", "one of: spray", "rotor")]

@@ -3,22 +3,17 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using NJsonSchema;
 using NJsonSchema.Validation;
-using Valvewright.Engine.Ground;
-using Valvewright.Engine.Plants;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Surveys.Yaml;
-using Valvewright.Files.Weather;
-using Valvewright.Files.Weather.Fetch;
 using Valvewright.Tests;
 
 namespace Valvewright.Files.Tests.Surveys;
 
-/// <summary>The published schema knows what the reader knows: no key or word more, none less.</summary>
+/// <summary>The published schema knows what the reader knows: both are made from one table.</summary>
 public sealed class SchemaMatchesTheReader
 {
     private static readonly string SchemaText = File.ReadAllText(Path.Combine(Checkout.Root, "schema", "valvewright-site.schema.json"));
-    private static readonly JsonObject Schema = JsonNode.Parse(SchemaText)!.AsObject();
 
     [Theory]
     [MemberData(nameof(DemoSitesRead.Demos), MemberType = typeof(DemoSitesRead))]
@@ -42,52 +37,19 @@ public sealed class SchemaMatchesTheReader
     }
 
     [Fact]
-    public void Every_key_of_the_reader_is_in_the_schema_and_every_key_of_the_schema_in_the_reader()
-    {
-        foreach (KeySet keys in KeySet.All) Assert.Equal(keys.Keys.Order(StringComparer.Ordinal), Definition(keys.Name)["properties"]!.AsObject().Select(p => p.Key).Order(StringComparer.Ordinal));
-        string[] others = ["soilOrTexture"];
-        Assert.Equal(KeySet.All.Select(keys => keys.Name).Concat(others).Except(["site"]).Order(), Schema["definitions"]!.AsObject().Select(d => d.Key).Order());
-    }
+    public void The_schema_is_made_from_the_table_of_fields() => Made.Compare(SiteSchema.Write(), "schema", "valvewright-site.schema.json");
 
     [Fact]
-    public void Every_list_of_words_is_the_readers()
+    public void Every_field_has_a_name_in_both_languages_and_every_word_that_it_takes_too()
     {
-        Same(Words.UnitSystems.Keys, "site", "units");
-        Same(Words.Clocks.Keys, "site", "clock");
-        Same(Words.Climates.Keys, "site", "climate");
-        Same(Words.Dates.Keys, "permitted", "dates");
-        Same(Words.Stages.Keys, "plants", "stage");
-        Same(Words.WaterUses.Keys, "plants", "water use");
-        Same(Words.Densities.Keys, "plants", "density");
-        Same(Words.Microclimates.Keys, "plants", "microclimate");
-        Same(PlantKinds.All.Select(kind => kind.Name), "plants", "kind");
-        Same(PlantKinds.All.Select(kind => kind.Name), "zone", "plants");
-        Same(SoilTextures.Classes.Concat(SoilTextures.TakenAs.Keys), "soil", "texture");
-        Same(Words.Emissions.Keys, "sprinklers", "kind");
-        Same(Words.DayRules.Keys, "profile", "day rules");
-        Same(Words.DayRules.Keys, "controller", "day rules");
-        Same(Words.Overlaps.Keys, "profile", "overlap");
-        Same(Words.Roundings.Keys, "profile", "rounding");
-        Same(WeatherLayouts.Words, "weather", "layout");
-        Same(WeatherServices.Words, "weather", "service");
-        Assert.Equal(GenericProfiles.All.Select(profile => profile.Name), Strings(Find(Definition("controller")["properties"]!["profile"]!, "examples")!));
-        Assert.Equal(Words.Weekdays.Keys.Order(), Strings(Find(Definition("permitted")["properties"]!["days"]!, "enum")!).Select(day => day.ToLowerInvariant()).Distinct().Order());
+        foreach (FieldGroup group in SurveyTable.Groups)
+        {
+            Assert.All(group.Fields, field => Assert.True(field.Label is { English.Length: > 1, Spanish.Length: > 1 }, $"{group.Name}/{field.Key} has no label"));
+            Assert.All(group.Fields, field => Assert.True(field.Help.English.Length > 0 == field.Help.Spanish.Length > 0, $"{group.Name}/{field.Key}: help in one language"));
+            Assert.All(group.Fields, field => Assert.True(field.LeftOut.English.Length > 0 == field.LeftOut.Spanish.Length > 0, $"{group.Name}/{field.Key}: default in one language"));
+            Assert.All(group.Fields.Select(field => field.Kind).OfType<IWords>().SelectMany(words => words.Words), word => Assert.True(word.Name is { English.Length: > 0, Spanish.Length: > 0 }, word.Word));
+        }
     }
-
-    private static void Same(IEnumerable<string> words, string definition, string key) =>
-        Assert.Equal(words.Order(StringComparer.Ordinal), Strings(Find(Definition(definition)["properties"]![key]!, "enum")!).Order(StringComparer.Ordinal));
-
-    private static JsonObject Definition(string name) => (name == "site" ? Schema : Schema["definitions"]![name]!).AsObject();
-
-    private static IEnumerable<string> Strings(JsonArray array) => array.Select(word => word!.GetValue<string>());
-
-    private static JsonArray? Find(JsonNode node, string key) => node switch
-    {
-        JsonObject map when map[key] is JsonArray found => found,
-        JsonObject map => map.Select(property => property.Value is null ? null : Find(property.Value, key)).FirstOrDefault(found => found is not null),
-        JsonArray list => list.Select(item => item is null ? null : Find(item, key)).FirstOrDefault(found => found is not null),
-        _ => null,
-    };
 
     private static MapNode Demo(string demo) =>
         YamlTree.Read(File.ReadAllText(Path.Combine(Checkout.Root, "demo", demo, SurveyFiles.UsualName)), new Findings(demo))!;

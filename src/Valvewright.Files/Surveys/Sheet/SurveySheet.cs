@@ -1,6 +1,7 @@
 using System.Globalization;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys.Sheet;
@@ -11,9 +12,6 @@ namespace Valvewright.Files.Surveys.Sheet;
 /// </summary>
 public sealed class SurveySheet
 {
-    /// <summary>Where one word may stand for a mapping, the key that the word is the value of.</summary>
-    private static readonly Dictionary<string, string> ShortFor = new() { ["plants"] = "kind", ["soil"] = "texture" };
-
     private readonly SheetMap root;
     private readonly List<string> tail;
 
@@ -142,7 +140,7 @@ public sealed class SurveySheet
                 }
 
                 break;
-            case SheetText when ShortFor.GetValueOrDefault(steps[^2]) == steps[^1]:
+            case SheetText when ShortKey(parentPath) == steps[^1]:
                 Remove(parentPath);
                 break;
         }
@@ -161,10 +159,10 @@ public sealed class SurveySheet
             {
                 SheetMap map => map[step]?.Value,
                 SheetList list when IsItem(step) => list.Items.ElementAtOrDefault(int.Parse(step, CultureInfo.InvariantCulture))?.Value,
-                SheetText text when ShortFor.GetValueOrDefault(before) == step => text,
+                SheetText text when ShortKey(before) == step => text,
                 _ => null,
             };
-            before = step;
+            before = Join(before, step);
         }
 
         return at;
@@ -177,6 +175,7 @@ public sealed class SurveySheet
         for (int i = 0; i < steps.Length; i++)
         {
             bool isLast = i == steps.Length - 1;
+            string here = string.Join('/', steps[..(i + 1)]);
             SheetEntry entry = EntryOf(at, steps, i);
             if (isLast)
             {
@@ -185,7 +184,7 @@ public sealed class SurveySheet
             }
 
             // One word for a whole mapping stays one while nothing else is said.
-            if (entry.Value is SheetText && i == steps.Length - 2 && value is SheetText && ShortFor.GetValueOrDefault(steps[i]) == steps[i + 1])
+            if (entry.Value is SheetText && i == steps.Length - 2 && value is SheetText && ShortKey(here) == steps[i + 1])
             {
                 entry.Value = value;
                 return;
@@ -193,13 +192,16 @@ public sealed class SurveySheet
 
             entry.Value = entry.Value switch
             {
-                SheetText word when ShortFor.TryGetValue(steps[i], out string? key) && word.Text.Length > 0 => Spelled(key, word),
-                SheetText => IsItem(steps[i + 1]) ? new SheetList() : new SheetMap { IsOnOneLine = SheetOrder.IsSmall(steps[i]) },
+                SheetText { Text.Length: > 0 } word when ShortKey(here) is { } key => Spelled(key, word),
+                SheetText => IsItem(steps[i + 1]) ? new SheetList() : new SheetMap { IsOnOneLine = SheetOrder.IsSmall(here) },
                 { } there => there,
             };
             at = entry.Value;
         }
     }
+
+    /// <summary>The key that one word in place of the mapping at a path is the value of.</summary>
+    private static string? ShortKey(string path) => (SurveyTable.At(path)?.Kind as KeysKind)?.ShortKey;
 
     private static SheetMap Spelled(string key, SheetText word)
     {

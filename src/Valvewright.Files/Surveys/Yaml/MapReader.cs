@@ -1,77 +1,84 @@
-using System.Globalization;
-using NodaTime;
-using NodaTime.Text;
+using System.Diagnostics.CodeAnalysis;
+using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Fields;
 
 namespace Valvewright.Files.Surveys.Yaml;
 
-/// <summary>Reads one mapping key by key; says what is missing, misspelt, twice, or not what it should be.</summary>
+/// <summary>Reads one mapping by the table of its fields; says what is missing, misspelt, twice, or not what it should be.</summary>
 internal sealed class MapReader
 {
     private readonly Dictionary<string, SurveyNode> values;
-    private readonly KeySet keys;
+    private readonly FieldGroup group;
 
-    internal MapReader(MapNode map, KeySet keys, Reading reading, string path)
+    internal MapReader(MapNode map, FieldGroup group, ReadingContext context, string path)
     {
-        (Map, this.keys, Reading, Path, values) = (map, keys, reading, path, new(StringComparer.Ordinal));
+        (Map, this.group, Context, Path, values) = (map, group, context, path, new(StringComparer.Ordinal));
         foreach ((TextNode key, SurveyNode value) in map.Entries)
         {
-            if (!keys.Keys.Contains(key.Text))
-            {
-                if (key.Text.Length > 0 && char.IsAsciiDigit(key.Text[0]))
-                {
-                    Findings.Refuse(key, "quotes around a value that holds a comma", "A comma within braces parts one key from the next");
-                    continue;
-                }
-
-                string? nearest = NearestWord.To(key.Text.Replace('_', ' ').Replace('-', ' '), keys.Keys);
-                Findings.Refuse(key, $"one of: {string.Join(", ", keys.Keys)}", $"There is no such key in {Article(keys.Name)}", nearest);
-            }
-            else if (!values.TryAdd(key.Text, value))
-            {
-                Findings.Refuse(key, "each key once", $"The key '{key.Text}' stands here twice");
-            }
+            if (group[key.Text] is null) RefuseKey(key);
+            else if (!values.TryAdd(key.Text, value)) Findings.Refuse(key, "each key once", $"The key '{key.Text}' stands here twice");
         }
     }
 
+    private MapReader(MapReader other, string path) => (Map, group, Context, Path, values) = (other.Map, other.group, other.Context, path, other.values);
+
     internal MapNode Map { get; }
 
-    internal Reading Reading { get; }
+    internal ReadingContext Context { get; }
 
-    internal Findings Findings => Reading.Findings;
+    internal Findings Findings => Context.Findings;
 
     internal string Path { get; }
-
-    private MapReader(MapReader other, string path) => (Map, keys, Reading, Path, values) = (other.Map, other.keys, other.Reading, path, other.values);
 
     /// <summary>The same mapping under the path that assumptions about it carry.</summary>
     internal MapReader At(string path) => new(this, path);
 
     /// <summary>The value of a key, null where it is absent or empty.</summary>
-    internal SurveyNode? Get(string key)
-    {
-        if (!keys.Keys.Contains(key)) throw new InvalidOperationException($"'{key}' is not declared for {keys.Name}.");
-        return values.GetValueOrDefault(key) is { } value and not TextNode { Text: "" } ? value : null;
-    }
+    internal SurveyNode? Get(string key) => values.GetValueOrDefault(FieldOf(key).Key) is { } value and not TextNode { Text: "" } ? value : null;
 
     internal bool Has(string key) => Get(key) is not null;
 
-    /// <summary>The value of a key that must be there.</summary>
-    internal SurveyNode? Need(string key, Sentence expected)
+    /// <summary>The value of a key; where it must be there and is not, that is said.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="needed">Whether it must be there; as the table says when not given.</param>
+    /// <param name="expected">What is expected; as the table says when not given.</param>
+    internal SurveyNode? Find(string key, bool? needed = null, Sentence? expected = null)
     {
-        SurveyNode? value = Get(key);
-        if (value is not null) return value;
+        SurveyField field = FieldOf(key);
+        if (Get(key) is { } value) return value;
+        if (!(needed ?? field.IsNeeded)) return null;
+        expected ??= field.Kind.Expected(Context.Units);
         if (values.TryGetValue(key, out SurveyNode? empty)) Findings.Refuse(empty, expected, $"'{key}' has no value");
-        else Findings.Refuse(Map.Line, Map.Column, $"no '{key}'", expected, null, $"{Capital(Article(keys.Name))} needs '{key}'");
+        else Findings.Refuse(Map.Line, Map.Column, $"no '{key}'", expected, null, $"{Capital(group.Called)} needs '{key}'");
         return null;
     }
 
-    internal string? Text(string key, bool needed = false, Sentence? expected = null)
+    /// <summary>The value of a key as the table describes it; false where it is absent or wrong.</summary>
+    internal bool TryValue<T>(string key, [MaybeNullWhen(false)] out T value, bool? needed = null)
+        where T : notnull
     {
-        expected ??= "a name";
-        SurveyNode? value = needed ? Need(key, expected) : Get(key);
-        return value is null ? null : AsText(value, expected)?.Text;
+        value = default;
+        return Find(key, needed) is { } node && ((ValueKind<T>)FieldOf(key).Kind).TryRead(node, key, Context, out value);
     }
+
+    /// <summary>The value of a key; something else where it is absent or wrong. An absent one is listed as assumed if the table says so.</summary>
+    internal T ValueOr<T>(string key, T otherwise, bool? needed = null)
+        where T : notnull
+    {
+        if (TryValue<T>(key, out T? value, needed)) return value;
+        Assume(key);
+        return otherwise;
+    }
+
+    /// <summary>The value of a key, null where it is absent or wrong.</summary>
+    internal T? Value<T>(string key)
+        where T : struct => TryValue(key, out T value) ? value : null;
+
+    internal string? Text(string key) => TryValue<string>(key, out string? text) ? text : null;
+
+    /// <summary>An amount in the engine's unit, NaN where it is absent or wrong.</summary>
+    internal double Amount(string key, bool? needed = null) => ValueOr(key, double.NaN, needed);
 
     internal TextNode? AsText(SurveyNode value, Sentence expected)
     {
@@ -80,23 +87,28 @@ internal sealed class MapReader
         return null;
     }
 
-    internal MapReader? Inner(string key, KeySet inner, string? path = null)
-    {
-        SurveyNode? value = Get(key);
-        return value is null ? null : AsMap(value, inner, path ?? $"{Path}/{key}");
-    }
+    /// <summary>The mapping of a key, null where it is absent or something else.</summary>
+    internal MapReader? Inner(string key, string? path = null) => Find(key) is { } value ? AsMap(value, key, path ?? $"{Path}/{key}") : null;
 
-    internal MapReader? AsMap(SurveyNode value, KeySet inner, string path)
+    /// <summary>A value of a key as its mapping; one word may stand for the mapping where the table says so.</summary>
+    internal MapReader? AsMap(SurveyNode value, string key, string path)
     {
-        if (value is MapNode map) return new MapReader(map, inner, Reading, path);
-        Findings.Refuse(value, $"keys such as '{inner.Keys[0]}:' and '{inner.Keys[1]}:'", $"{Capital(Article(inner.Name))} is written with keys");
+        FieldKind kind = FieldOf(key).Kind;
+        KeysKind keys = (KeysKind)(kind is ListKind list ? list.Item : kind);
+        if (value is TextNode word && keys.ShortKey is { } of) value = new MapNode(word.Line, word.Column, [(word with { Text = of }, word)]);
+        if (value is MapNode map) return new MapReader(map, keys.Group, Context, path);
+        IReadOnlyList<SurveyField> fields = keys.Group.Fields;
+        Findings.Refuse(value, $"keys such as '{fields[0].Key}:' and '{fields[1].Key}:'", $"{Capital(keys.Group.Called)} is written with keys");
         return null;
     }
+
+    /// <summary>The mappings of a list.</summary>
+    internal IEnumerable<MapReader> Maps(string key, string? path = null) => Items(key).Select(item => AsMap(item, key, path ?? key)).OfType<MapReader>();
 
     /// <summary>The items of a list; a single value stands for a list of one.</summary>
     internal IReadOnlyList<SurveyNode> Items(string key)
     {
-        switch (Get(key))
+        switch (Find(key))
         {
             case null:
                 return [];
@@ -108,70 +120,50 @@ internal sealed class MapReader
         }
     }
 
-    internal double Quantity(string key, QuantityRule rule, bool needed = false)
+    /// <summary>The items of a list that can be read, each with the node it was read from.</summary>
+    internal IEnumerable<(SurveyNode Node, T Value)> Values<T>(string key)
+        where T : notnull
     {
-        SurveyNode? value = needed ? Need(key, rule.Expected(Reading.Units)) : Get(key);
-        return value is null ? double.NaN : rule.Read(value, Reading);
-    }
-
-    internal int? Whole(string key, int least, int largest, bool needed = false)
-    {
-        Sentence expected = $"a whole number from {least} to {largest}";
-        SurveyNode? value = needed ? Need(key, expected) : Get(key);
-        if (value is null || AsText(value, expected) is not { } text) return null;
-        if (int.TryParse(text.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int number) && number >= least && number <= largest) return number;
-        Findings.Refuse(text, expected, $"'{key}' must be {expected}");
-        return null;
-    }
-
-    internal bool? YesNo(string key)
-    {
-        SurveyNode? value = Get(key);
-        if (value is null || AsText(value, "yes or no") is not { } text) return null;
-        switch (text.Text.ToLowerInvariant())
+        ValueKind<T> kind = (ValueKind<T>)((ListKind)FieldOf(key).Kind).Item;
+        foreach (SurveyNode item in Items(key))
         {
-            case "yes" or "true" or "on": return true;
-            case "no" or "false" or "off": return false;
-            default:
-                Findings.Refuse(text, "yes or no", $"'{key}' is answered with yes or no", NearestWord.To(text.Text, ["yes", "no"]));
-                return null;
+            if (kind.TryRead(item, key, Context, out T? value)) yield return (item, value);
         }
     }
 
-    /// <summary>One of a list of words; null where absent or wrong.</summary>
-    internal T? Word<T>(string key, IReadOnlyDictionary<string, T> words, bool needed = false)
-        where T : struct
+    /// <summary>The record with every value that goes straight into it.</summary>
+    internal T Fill<T>(T record)
+        where T : class
     {
-        SurveyNode? value = needed ? Need(key, Words.OneOf(words.Keys)) : Get(key);
-        return value is null ? null : AsWord(value, words, key);
+        foreach (SurveyField field in group.Fields)
+        {
+            if (field.Into is not { } into) continue;
+            record = (T)into(this, record);
+            Assume(field.Key);
+        }
+
+        return record;
     }
 
-    internal T? AsWord<T>(SurveyNode value, IReadOnlyDictionary<string, T> words, string key)
-        where T : struct
+    /// <summary>Lists the table's default of an absent key as assumed.</summary>
+    internal void Assume(string key)
     {
-        if (AsText(value, Words.OneOf(words.Keys)) is not { } text) return null;
-        if (words.TryGetValue(text.Text.ToLowerInvariant(), out T found)) return found;
-        Findings.Refuse(text, Words.OneOf(words.Keys), $"This is no word for '{key}'", NearestWord.To(text.Text, words.Keys));
-        return null;
+        if (FieldOf(key).Assumed is var (value, why) && !Has(key)) Findings.Assume(Path.Length == 0 ? key : $"{Path}/{key}", value, why);
     }
 
-    internal LocalDate? Date(string key)
-    {
-        const string Expected = "a date such as 2026-04-15";
-        SurveyNode? value = Get(key);
-        if (value is null || AsText(value, Expected) is not { } text) return null;
-        ParseResult<LocalDate> date = LocalDatePattern.Iso.Parse(text.Text);
-        if (date.Success && date.Value.Year is >= 1800 and <= 2200) return date.Value;
-        Findings.Refuse(text, Expected, "This is not a date of the calendar");
-        return null;
-    }
+    private SurveyField FieldOf(string key) => group[key] ?? throw new InvalidOperationException($"'{key}' is not a field of {group.Name}.");
 
-    internal static Sentence Article(string noun) => noun switch
+    private void RefuseKey(TextNode key)
     {
-        "plants" or "sprinklers" or "emitters" or "rules" or "permitted" or "soil" or "weather" or "spacing" or "percent" => (Sentence)$"'{noun}'",
-        "audit" => "an audit",
-        _ => "a " + noun,
-    };
+        if (key.Text.Length > 0 && char.IsAsciiDigit(key.Text[0]))
+        {
+            Findings.Refuse(key, "quotes around a value that holds a comma", "A comma within braces parts one key from the next");
+            return;
+        }
+
+        string? nearest = NearestWord.To(key.Text.Replace('_', ' ').Replace('-', ' '), group.Keys);
+        Findings.Refuse(key, WordList<string>.OneOf(group.Keys), $"There is no such key in {group.Called}", nearest);
+    }
 
     private static Sentence Capital(Sentence noun) => noun.Places.Count > 0 ? noun : char.ToUpperInvariant(noun.Pattern[0]) + noun.Pattern[1..];
 }

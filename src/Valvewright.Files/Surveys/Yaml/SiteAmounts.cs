@@ -5,7 +5,7 @@ using Valvewright.Engine.Survey;
 namespace Valvewright.Files.Surveys.Yaml;
 
 /// <summary>Values in the site's units, for the list of assumptions.</summary>
-internal readonly record struct Shown(UnitSystem Units)
+internal readonly record struct SiteAmounts(UnitSystem Units)
 {
     private bool Us => Units == UnitSystem.UsCustomary;
 

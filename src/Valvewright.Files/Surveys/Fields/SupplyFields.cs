@@ -1,0 +1,66 @@
+using NodaTime;
+using Valvewright.Engine.Quantities;
+using Valvewright.Engine.Supply;
+
+namespace Valvewright.Files.Surveys.Fields;
+
+/// <summary>The fields of a water supply and of its permitted times.</summary>
+internal static class SupplyFields
+{
+    private static readonly WordList<IsoDayOfWeek> Weekdays = new(
+        ("mon", IsoDayOfWeek.Monday, "Mon", "lun"), ("tue", IsoDayOfWeek.Tuesday, "Tue", "mar"), ("wed", IsoDayOfWeek.Wednesday, "Wed", "mié"),
+        ("thu", IsoDayOfWeek.Thursday, "Thu", "jue"), ("fri", IsoDayOfWeek.Friday, "Fri", "vie"), ("sat", IsoDayOfWeek.Saturday, "Sat", "sáb"),
+        ("sun", IsoDayOfWeek.Sunday, "Sun", "dom"))
+    {
+        Long = Enum.GetValues<IsoDayOfWeek>().Where(day => day != IsoDayOfWeek.None).ToDictionary(day => day.ToString().ToLowerInvariant()),
+    };
+
+    internal static readonly FieldGroup Permitted = new("permitted", null,
+        new("hours", new ListKind(new HoursKind()))
+        {
+            Label = new("Permitted hours", "Horas permitidas"), LeftOut = new("every hour", "a toda hora"), Examples = ["22:00-06:00", "10 pm to 6 am"],
+            Help = new("Hours in which water may be used; a span may pass midnight.", "Horas en que se puede usar el agua; un intervalo puede pasar la medianoche."),
+        },
+        new("not hours", new ListKind(new HoursKind()))
+        {
+            Label = new("Prohibited hours", "Horas prohibidas"), Examples = ["10:00-16:00"],
+            Help = new("In place of 'hours': hours in which water may not be used.", "En lugar de 'hours': horas en que no se puede usar el agua."),
+        },
+        new("days", new ListKind(Weekdays))
+        {
+            Label = new("Permitted days", "Días permitidos"), LeftOut = new("every day", "todos los días"),
+            Help = new("Days of the week on which watering is allowed.", "Días de la semana en que se permite regar."),
+        },
+        new("dates", new WordList<DateParity>(("any", DateParity.Any, "All", "Todas"), ("odd", DateParity.Odd, "Odd", "Impares"), ("even", DateParity.Even, "Even", "Pares")))
+        {
+            Label = new("Permitted dates", "Fechas permitidas"), LeftOut = new("any", "todas"),
+            Help = new("Odd or even dates, where a rule says so.", "Fechas impares o pares, si una regla lo dice."),
+        },
+        new("drip exempt", new YesNoKind())
+        {
+            Label = new("Drip exempt", "Goteo exento"), LeftOut = new("no", "no"),
+            Help = new("Whether drip and bubblers may run at any time.", "Si el goteo y los inundadores pueden funcionar a toda hora."),
+        });
+
+    internal static readonly FieldGroup Supply = new("supply", "a supply",
+        new("name", new TextKind())
+        {
+            IsNeeded = true, Label = new("Name", "Nombre"), Help = new("Such as: Hillside tank.", "Por ejemplo: Tanque de la loma."),
+        },
+        new("flow", new QuantityRule("the flow of a supply", Units.LitrePerMinute, Units.GallonPerMinute, 0.1, 50_000, 2, 4000))
+        {
+            IsNeeded = true, Examples = ["12 gpm", "40"], Label = new("Flow limit", "Caudal máximo"),
+            Help = new("The most it gives at once. Measure with a meter or a bucket.", "Lo más que da a la vez. Mida con un medidor o una cubeta."),
+        },
+        new("pressure", new QuantityRule("a static pressure", Units.Kilopascal, Units.Psi, 1, 3000, 70, 1000))
+        {
+            Examples = ["55 psi", "300 kPa"], Label = new("Static pressure", "Presión estática"),
+            Help = new("Pressure with every valve closed.", "Presión con todas las válvulas cerradas."),
+        },
+        new("permitted", new KeysKind(Permitted))
+        {
+            Label = new("Permitted times", "Horarios permitidos"), LeftOut = new("any hour of any day", "a toda hora, todos los días"),
+            Assumed = ("any hour of any day", "the survey names no rule"),
+            Help = new("When its water may be used.", "Cuándo se puede usar su agua."),
+        });
+}

@@ -1,0 +1,55 @@
+using Valvewright.Files.Surveys.Yaml;
+using Valvewright.Files.Texts;
+
+namespace Valvewright.Files.Surveys.Fields;
+
+/// <summary>One field of a survey, described once: the reader, the schema, the page, the documentation and the editing sheet follow this row.</summary>
+/// <param name="Key">The key in the file.</param>
+/// <param name="Kind">What the field holds, with its limits and its unit.</param>
+public sealed record SurveyField(string Key, FieldKind Kind)
+{
+    /// <summary>Whether the survey must give it.</summary>
+    public bool IsNeeded { get; init; }
+
+    /// <summary>A short name for headings and for the page.</summary>
+    public Bilingual Label { get; init; } = Bilingual.None;
+
+    /// <summary>What it means and how to find it, in a sentence or two.</summary>
+    public Bilingual Help { get; init; } = Bilingual.None;
+
+    /// <summary>What is used where the survey leaves it out; none where nothing is.</summary>
+    public Bilingual LeftOut { get; init; } = Bilingual.None;
+
+    /// <summary>Values as a person would write them.</summary>
+    public IReadOnlyList<string> Examples { get; init; } = [];
+
+    /// <summary>The fields of the mapping, or of the mappings in the list, that it holds; null where it holds values.</summary>
+    public FieldGroup? Group => ((Kind as ListKind)?.Item ?? Kind) is KeysKind keys ? keys.Group : null;
+
+    /// <summary>The default that the reader lists as assumed, and its source; null where the reader has to work it out.</summary>
+    internal (Sentence Value, Sentence Why)? Assumed { get; init; }
+
+    /// <summary>Puts the value into the record that the mapping describes; null where a reader of its own does.</summary>
+    internal Func<MapReader, object, object>? Into { get; init; }
+
+    /// <summary>A field whose value goes into one property as it is read.</summary>
+    internal static SurveyField Of<TOwner, TValue>(string key, ValueKind<TValue> kind, Func<TOwner, TValue, TOwner> into)
+        where TOwner : class
+        where TValue : notnull => new(key, kind)
+    {
+        Into = (map, owner) => map.TryValue<TValue>(key, out TValue? value) ? into((TOwner)owner, value) : owner,
+    };
+}
+
+/// <summary>A text in both languages of the product.</summary>
+public sealed record Bilingual(string English, string Spanish)
+{
+    /// <summary>No text.</summary>
+    public static Bilingual None { get; } = new("", "");
+
+    /// <summary>Whether there is no text.</summary>
+    public bool IsEmpty => English.Length == 0;
+
+    /// <summary>The text in one language.</summary>
+    public string In(Language language) => language == Language.Spanish ? Spanish : English;
+}
