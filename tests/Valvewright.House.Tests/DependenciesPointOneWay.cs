@@ -11,11 +11,15 @@ public sealed class DependenciesPointOneWay
         ["Valvewright.Engine"] = [],
         ["Valvewright.Planning"] = ["Valvewright.Engine"],
         ["Valvewright.Files"] = ["Valvewright.Engine"],
+        ["Valvewright.Work"] = ["Valvewright.Engine", "Valvewright.Files"],
+        ["Valvewright.Work.Search"] = ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Work"],
         ["Valvewright.Records"] = ["Valvewright.Engine"],
         ["Valvewright.Store"] = ["Valvewright.Engine", "Valvewright.Records"],
-        ["Valvewright.App"] = ["Valvewright.Engine", "Valvewright.Files", "Valvewright.Records"],
-        ["Valvewright.Server"] = ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store"],
-        ["Valvewright.Cli"] = ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store", "Valvewright.Server"],
+        ["Valvewright.App"] = ["Valvewright.Engine", "Valvewright.Files", "Valvewright.Records", "Valvewright.Work"],
+        ["Valvewright.Server"] =
+            ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store", "Valvewright.Work", "Valvewright.Work.Search"],
+        ["Valvewright.Cli"] =
+            ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store", "Valvewright.Work", "Valvewright.Work.Search", "Valvewright.Server"],
     };
 
     public static TheoryData<string> Projects()

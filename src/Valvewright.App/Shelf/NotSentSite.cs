@@ -2,20 +2,21 @@ using System.Text;
 using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Weather;
 using Valvewright.Engine.Words;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Surveys;
-using Valvewright.Files.Weather;
 using Valvewright.Records;
 using Valvewright.Records.Carrying;
 using Valvewright.Records.Views;
+using Valvewright.Work;
 
 namespace Valvewright.App.Shelf;
 
 /// <summary>A new site that was surveyed without a server: what a server would carry of it, made here of the survey, until it is sent and becomes the same site there.</summary>
 public static class NotSentSite
 {
+    private const int MostProblems = 20;
+
     /// <summary>The site; null where the survey is none.</summary>
     /// <param name="id">The id that it was given here and keeps.</param>
     /// <param name="survey">The survey as written.</param>
@@ -40,27 +41,21 @@ public static class NotSentSite
 
     private static (CarriedWeather? Weather, ProblemDocument? Problem) Weather(Site site, (string Name, string Text)? weather)
     {
-        if (site.Weather?.File is null || weather is not { } file)
-        {
-            return (null, Problem(site.Weather is null ? "weather-not-named" : "weather-missing", []));
-        }
-
-        WeatherReading read = SiteWeather.ReadBytes(site, file.Name, Encoding.UTF8.GetBytes(file.Text));
-        if (!read.Ok)
-        {
-            return (null, Problem("weather-unusable", read.Problems.Take(20).Select(p => new TextProblem(p.File, p.Line, p.Column, p.Found, p.Expected.Text, p.Nearest, p.Message.Text, p.Where)).ToListOf()));
-        }
-
         try
         {
-            BuiltClimate built = ClimateBuilder.Build(read.Record!);
-            return (CarriedWeather.Of(read.Record!, built, built.Split(site.Place.LatitudeDeg)), null);
+            SiteYears years = SiteYears.OfFile(site, weather is { } file ? (file.Name, Encoding.UTF8.GetBytes(file.Text)) : null);
+            return (CarriedWeather.Of(years.Weather.Record!, years.Built, years.Split), null);
         }
-        catch (ArgumentException)
+        catch (RefusalException reason)
         {
-            return (null, Problem("weather-unusable", []));
+            return (null, ProblemOf(reason.Refusal));
         }
     }
 
-    private static ProblemDocument Problem(string kind, ListOf<TextProblem> problems) => new($"/problems/{kind}", kind, 422, "") { Problems = problems };
+    private static ProblemDocument ProblemOf(Refusal refusal) => new($"/problems/{refusal.Kind}", refusal.Kind, 422, refusal.What)
+    {
+        Problems = refusal is Refusal.WeatherUnusable
+            ? refusal.Problems.Take(MostProblems).Select(p => new TextProblem(p.File, p.Line, p.Column, p.Found, p.Expected.Text, p.Nearest, p.Message.Text, p.Where)).ToListOf()
+            : [],
+    };
 }

@@ -48,12 +48,12 @@ internal static class CardCommand
 
     private static int Run(Wish wish, Sheet sheet, CancellationToken cancel)
     {
-        (string file, Site site, _) = SiteInputs.ReadSurvey(wish.Site);
-        string planFile = wish.Plan ?? Path.Combine(OutputFolder.Beside(file), PlanFiles.UsualName);
-        PlanReading reading = PlanFiles.Read(planFile);
-        SavedPlan saved = reading.Saved ?? throw new ProblemsException(reading.Problems);
+        SiteFile file = SiteFile.Read(wish.Site);
+        Site site = file.Site;
+        string planFile = wish.Plan ?? file.UsualPlan;
+        SavedPlan saved = file.ReadPlan(planFile);
         string[] names = Names(site, saved.Plan, planFile, wish.Controller);
-        LocalDate from = wish.From ?? LocalDate.Max(saved.From, SiteInputs.Today(site));
+        LocalDate from = wish.From ?? LocalDate.Max(saved.From, file.Today);
         sheet.Progress.Step("Making the cards");
         CardContent[] cards = [.. names.Select(n => CardContent.Of(site, saved.Plan, n, from))];
         cancel.ThrowIfCancellationRequested();
@@ -66,7 +66,7 @@ internal static class CardCommand
                 "letter" => PaperSize.Letter,
                 _ => CardPdf.UsualPaper(site.Units),
             };
-            WholeFiles files = new(wish.Folder ?? OutputFolder.Beside(file));
+            WholeFiles files = new(wish.Folder ?? file.OutputFolder);
             files.Add(FileName, CardPdf.Write(cards, paper, wish.Language));
             cancel.ThrowIfCancellationRequested();
             files.Write();

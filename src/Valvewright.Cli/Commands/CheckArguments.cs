@@ -2,6 +2,7 @@ using System.CommandLine.Parsing;
 using System.Text;
 using NodaTime;
 using NodaTime.Text;
+using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
@@ -79,37 +80,37 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
     }
 
     /// <summary>The controller that is meant.</summary>
-    public SiteController ChooseController(Site site, string file, string? named)
+    public SiteController ChooseController(SiteFile file, string? named)
     {
+        Site site = file.Site;
         string? name = Controller ?? named;
         string[] names = [.. site.Controllers.Select(c => c.Name)];
         if (name is null)
         {
             return site.Controllers.Count == 1
                 ? site.Controllers[0]
-                : throw new ProblemsException(new Problem(file, 0, 0, "", $"--controller with one of: {string.Join(", ", names)}", null, "which controller was read is not said"));
+                : throw new ProblemsException(new Problem(file.Path, 0, 0, "", $"--controller with one of: {string.Join(", ", names)}", null, "which controller was read is not said"));
         }
 
         return site.Controllers.FirstOrDefault(c => string.Equals(c.Name, name, StringComparison.OrdinalIgnoreCase))
             ?? throw new ProblemsException(new Problem(
-                file, 0, 0, name, $"one of: {string.Join(", ", names)}", NearestWord.To(name, names), "the survey has no controller of that name"));
+                file.Path, 0, 0, name, $"one of: {string.Join(", ", names)}", NearestWord.To(name, names), "the survey has no controller of that name"));
     }
 
     /// <summary>The plan to compare with and its file; nulls where there is none.</summary>
-    public (string? File, SavedPlan? Saved) FindPlan(string siteFile)
+    public (string? File, SavedPlan? Saved) FindPlan(SiteFile site)
     {
         if (Alone)
         {
             return (null, null);
         }
 
-        string file = Plan ?? Path.Combine(OutputFolder.Beside(siteFile), PlanFiles.UsualName);
+        string file = Plan ?? site.UsualPlan;
         if (Plan is null && !File.Exists(file))
         {
             return (null, null);
         }
 
-        PlanReading reading = PlanFiles.Read(file);
-        return (file, reading.Saved ?? throw new ProblemsException(reading.Problems));
+        return (file, site.ReadPlan(file));
     }
 }

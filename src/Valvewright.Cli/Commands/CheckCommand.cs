@@ -14,6 +14,7 @@ using Valvewright.Files.Problems;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Readings;
 using Valvewright.Files.Texts;
+using Valvewright.Work;
 
 namespace Valvewright.Cli.Commands;
 
@@ -51,9 +52,10 @@ internal static class CheckCommand
 
     private static int Run(string path, CheckArguments given, Sheet sheet)
     {
-        (string file, Site site, _) = SiteInputs.ReadSurvey(path);
+        SiteFile file = SiteFile.Read(path);
+        Site site = file.Site;
         (string source, string text) = given.ReadText();
-        SiteController controller = given.ChooseController(site, file, Understand(text, source, null, null).Reading.Controller);
+        SiteController controller = given.ChooseController(file, Understand(text, source, null, null).Reading.Controller);
         ReadText read = Understand(text, source, controller.Profile, site.Clock);
         if (given.Seen is null && read.Reading with { Controller = null, ReadAt = null } == new Reading())
         {
@@ -61,12 +63,11 @@ internal static class CheckCommand
         }
 
         (string? planFile, SavedPlan? saved) = given.FindPlan(file);
-        LocalDateTime now = read.Reading.ReadAt ?? given.At ?? SiteInputs.Now(site);
+        LocalDateTime now = read.Reading.ReadAt ?? given.At ?? file.Now;
         CheckSaid said = new(site, given.Language);
-        CheckContext context = new(now, said.Language);
-        CheckResult result = Check.Of(site, controller, saved?.Plan, read.Reading, context);
         SeenText? seen = given.Seen is null ? null : ObservationText.Parse(given.Seen, site.Clock);
-        SymptomResult? symptoms = seen is null ? null : Symptoms.Rank(site, controller, saved?.Plan, seen.Observations, context, read.Reading);
+        CheckReport report = CheckReport.Of(new CheckRequest(site, controller, saved?.Plan, read.Reading, seen?.Observations, now, said.Language));
+        (CheckResult result, SymptomResult? symptoms) = report;
         sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts.Select(said.In).ToListOf(), result,
             seen is null ? null : seen with { Doubts = seen.Doubts.Select(said.In).ToListOf() }, symptoms));
         CheckPages.Write(sheet, said, site, controller, source switch { CheckArguments.NothingRead => said["source.none"], CheckArguments.Input => said["source.input"], _ => source }, planFile, saved, now, read, result);
@@ -75,14 +76,13 @@ internal static class CheckCommand
             SeenPages.Write(sheet, said, seen, symptoms!, result);
         }
 
-        if ((symptoms?.Next ?? result.Next) is { } next)
+        if (report.Next is { } next)
         {
             sheet.Heading(said["ask"]);
             sheet.Say(next.Words);
         }
 
-        bool isWell = result.Findings.Count == 0 && (symptoms is null || symptoms.Explanations is [{ Slips.Count: 0 }, ..]);
-        return isWell ? ExitCode.Done : ExitCode.AnswerIsNo;
+        return report.IsWell ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
     private static ReadText Understand(string text, string source, Profile? profile, ClockStyle? clock)

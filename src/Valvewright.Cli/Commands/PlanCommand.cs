@@ -9,9 +9,10 @@ using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Files.Plans;
 using Valvewright.Files.Texts;
 using Valvewright.Planning;
+using Valvewright.Work;
+using Valvewright.Work.Search;
 
 namespace Valvewright.Cli.Commands;
 
@@ -38,57 +39,49 @@ internal static class PlanCommand
         return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), year => season.ReadFew(parse, year), parse.GetValue(assumed), sheet, cancel));
     }
 
-    private static int Run(string path, string? outputFolder, LocalDate? givenFrom, int visits, Func<int, SeasonOptions> wishes, bool allAssumed, Sheet sheet, CancellationToken cancel)
+    private static int Run(string path, string? folder, LocalDate? givenFrom, int visits, Func<int, SeasonOptions> wishes, bool allAssumed, Sheet sheet, CancellationToken cancel)
     {
-        SiteInputs inputs = SiteInputs.Read(path, sheet.Progress);
-        Site site = inputs.Site;
-        LocalDate from = givenFrom ?? SiteInputs.Today(site);
+        (SiteFile file, SiteYears years) = SiteFile.ReadWithWeather(path, sheet.Progress);
+        Site site = years.Site;
+        LocalDate from = givenFrom ?? file.Today;
         SeasonOptions options = wishes(from.Year);
         sheet.Progress.Step("Working out what each zone needs");
-        ListOf<ZoneNeed> needs = ZoneNeeds.OfAll(site, inputs.Training);
-        PlanSteps steps = new(sheet.Progress);
-        PlanAndSeasonResult both = visits == 0
-            ? new PlanAndSeasonResult(Planner.Plan(site, inputs.Training, new PlannerOptions { InForceFrom = from }, steps, cancel), null, [])
-            : SeasonMaking.WithPrograms(inputs, from, options, steps, cancel);
-        PlanResult result = both.Plan;
-        PlanPages.Title(sheet, inputs);
-        if (result.Plan is not { } programs)
+        ListOf<ZoneNeed> needs = years.Needs();
+        SitePlan made = SitePlan.Of(new PlanRequest(years, from, visits == 0 ? null : options, HasCurve: false), (step, _) => sheet.Progress.Step(step), cancel);
+        PlanResult result = made.Search!;
+        PlanPages.Title(sheet, file);
+        if (made.Plan is not { } plan)
         {
-            PlanPages.Inputs(sheet, inputs, allAssumed);
+            PlanPages.Inputs(sheet, years, allAssumed);
             PlanPages.Needs(sheet, site, needs);
             ResultPages.Obstacles(sheet, result);
-            sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, null, null, [], result.Report, result.Obstacles, null, []));
+            sheet.Answer(Answer([]));
             return ExitCode.AnswerIsNo;
         }
 
-        cancel.ThrowIfCancellationRequested();
-        SeasonMade? season = both.Season is null ? null : SeasonMaking.With(site, programs, both.Season);
-        Plan plan = season?.Plan ?? programs;
-        cancel.ThrowIfCancellationRequested();
-        sheet.Progress.Step("Proving");
-        ProofReport proof = Proofs.Replay(site, plan, inputs.HeldBack, SeasonProof.Options(inputs, plan, from));
-        cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Writing the cards");
-        WholeFiles files = PlanOutput.Make(outputFolder ?? OutputFolder.Beside(inputs.File), site, plan, from, proof);
-        files = season is null ? files : SeasonOutput.AddTo(files, inputs, season, from, proof, Language.English);
-        ResultPages.InShort(sheet, site, plan, proof);
-        PlanPages.Inputs(sheet, inputs, allAssumed);
+        WholeFiles files = PlanFolder.Of(folder ?? file.OutputFolder, made, Language.English);
+        ResultPages.InShort(sheet, site, plan, made.Proof!);
+        PlanPages.Inputs(sheet, years, allAssumed);
         PlanPages.Needs(sheet, site, needs);
         PlanPages.Programs(sheet, site, plan);
         ResultPages.Quality(sheet, site, result.Report);
-        if (season is not null)
+        if (made.Season is { } season)
         {
-            SeasonPages.Write(sheet, site, plan, season.Season);
-            SeasonPages.Rounds(sheet, site, both.Rounds);
+            SeasonPages.Write(sheet, site, plan, season);
+            SeasonPages.Rounds(sheet, site, made.Rounds);
         }
 
-        ProofPages.Write(sheet, site, proof);
+        ProofPages.Write(sheet, site, made.Proof!);
         ResultPages.Files(sheet, files);
         sheet.Say();
-        ProofPages.Outcome(sheet, proof);
-        sheet.Answer(new PlanAnswer(site.Name, from, inputs.Split.Explanation, site.Assumptions, needs, plan, season?.Season, both.Rounds, result.Report, result.Obstacles, proof, files.Paths.ToListOf()));
+        ProofPages.Outcome(sheet, made.Proof!);
+        sheet.Answer(Answer(files.Paths.ToListOf()));
         files.Write();
-        return proof.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
+        return made.Proof!.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
+
+        PlanAnswer Answer(ListOf<string> written) => new(
+            site.Name, from, years.Split.Explanation, site.Assumptions, needs, made.Plan, made.Season, made.Rounds, result.Report, result.Obstacles, made.Proof, written);
     }
 
     /// <summary>What <c>--json</c> prints.</summary>

@@ -5,6 +5,7 @@ using Valvewright.Cli.Output;
 using Valvewright.Cli.Reports;
 using Valvewright.Engine.Proof;
 using Valvewright.Files.Plans;
+using Valvewright.Work;
 
 namespace Valvewright.Cli.Commands;
 
@@ -25,23 +26,22 @@ internal static class ProveCommand
 
     private static int Run(string path, string? planFile, LocalDate? from, Sheet sheet, CancellationToken cancel)
     {
-        SiteInputs inputs = SiteInputs.Read(path, sheet.Progress);
-        PlanReading reading = PlanFiles.Read(planFile ?? Path.Combine(OutputFolder.Beside(inputs.File), PlanFiles.UsualName));
-        SavedPlan saved = reading.Saved ?? throw new ProblemsException(reading.Problems);
+        (SiteFile file, SiteYears years) = SiteFile.ReadWithWeather(path, sheet.Progress);
+        SavedPlan saved = file.ReadPlan(planFile);
         cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Proving");
-        ProofReport report = Proofs.Replay(inputs.Site, saved.Plan, inputs.HeldBack, SeasonProof.Options(inputs, saved.Plan, from ?? saved.From));
-        bool isStale = !saved.IsFor(inputs.Site);
-        sheet.Answer(new ProveAnswer(isStale, inputs.Split.Explanation, report));
-        sheet.Heading(inputs.Site.Name);
+        ProofReport report = PlanProof.Of(new ProofRequest(years, saved.Plan, from ?? saved.From));
+        bool isStale = !saved.IsFor(years.Site);
+        sheet.Answer(new ProveAnswer(isStale, years.Split.Explanation, report));
+        sheet.Heading(years.Site.Name);
         if (isStale)
         {
             sheet.Say("The survey has changed since this plan was made. It is proven against the survey as it stands now.");
         }
 
-        sheet.Say(inputs.Split.Explanation);
-        PlanPages.Programs(sheet, inputs.Site, saved.Plan);
-        ProofPages.Write(sheet, inputs.Site, report);
+        sheet.Say(years.Split.Explanation);
+        PlanPages.Programs(sheet, years.Site, saved.Plan);
+        ProofPages.Write(sheet, years.Site, report);
         return report.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 

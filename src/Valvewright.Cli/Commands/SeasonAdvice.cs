@@ -2,17 +2,16 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using NodaTime;
-using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
 using Valvewright.Cli.Reports;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
-using Valvewright.Engine.Words;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
+using Valvewright.Work;
 
 namespace Valvewright.Cli.Commands;
 
@@ -35,78 +34,43 @@ internal sealed class SeasonAdvice
     public bool IsAskedFor(ParseResult parse) => parse.GetValue(today) is not null || parse.GetValue(soFar) is not null || parse.GetValue(percent)!.Length > 0;
 
     /// <summary>Gives the advice.</summary>
-    public int Run(ParseResult parse, SiteInputs inputs, SavedPlan saved, double stressWeightMm, Sheet sheet)
+    public int Run(ParseResult parse, SiteYears years, SavedPlan saved, double stressWeightMm, Sheet sheet)
     {
         LocalDate date = parse.GetValue(today) ?? throw Wrong(today.Name, "nothing", "a date: --today 2026-06-14", "advice is for a date");
         string file = parse.GetValue(soFar) ?? throw Wrong(soFar.Name, "nothing", "a file of this year's weather", "advice rests on the year's weather so far");
-        if (saved.Plan.Controllers.All(c => c.Visits.Count == 0))
-        {
-            throw Wrong("--plan", "no visits", "a plan that 'valvewright season' has written", "the plan has no season yet");
-        }
-
-        Climate weather = ThisYear(inputs.Site, file, date);
-        Dictionary<string, int> now = Percents(inputs.Site, parse.GetValue(percent)!);
+        Climate weather = YearAdvice.SoFar(years.Site, file, Read(years.Site, file), date);
+        Dictionary<string, int> now = Percents(parse.GetValue(percent)!);
         sheet.Progress.Step("Looking ahead");
-        ListOf<InYearAdvice> advice = InYearAdvice.Of(inputs.Site, saved.Plan, inputs.Training, weather, now, stressWeightMm);
-        AdvicePages.Write(sheet, inputs.Site, date, weather, advice);
-        sheet.Answer(new AdviceAnswer(inputs.Site.Name, date, weather.EtoMm.Sum(), weather.RainMm.Sum(), advice));
+        YearAdvice advice = YearAdvice.Of(new AdviceRequest(years.Site, saved.Plan, years.Training, weather, now, stressWeightMm));
+        AdvicePages.Write(sheet, years.Site, date, weather, advice.Controllers);
+        sheet.Answer(new AdviceAnswer(years.Site.Name, date, advice.EtoMm, advice.RainMm, advice.Controllers));
         return ExitCode.Done;
     }
 
-    private static Climate ThisYear(Site site, string file, LocalDate date)
+    private static WeatherReading Read(Site site, string file)
     {
         WeatherSource? source = site.Weather;
-        WeatherReading reading = WeatherFiles.Read(file, new WeatherReadOptions
+        return WeatherFiles.Read(file, new WeatherReadOptions
         {
             Place = source?.Station ?? site.Place,
             WindHeightM = source is null || double.IsNaN(source.WindHeightM) ? null : source.WindHeightM,
         });
-        if (!reading.Ok)
-        {
-            throw new ProblemsException(reading.Problems);
-        }
-
-        LocalDate first = InYearAdvice.FirstDayOfYear(site, date), last = date.PlusDays(-1);
-        if (last < first)
-        {
-            throw Wrong("--today", $"{date:uuuu-MM-dd}", $"a date after {first:uuuu-MM-dd}", "the year has no weather yet");
-        }
-
-        try
-        {
-            Climate climate = ClimateBuilder.Build(reading.Record).Climate;
-            return climate.First <= first && climate.Last >= last
-                ? climate.Between(first, last)
-                : throw Wrong(file, $"{climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}", $"{first:uuuu-MM-dd} to {last:uuuu-MM-dd}", "days of this year are missing");
-        }
-        catch (ArgumentException reason)
-        {
-            throw Wrong(file, reason.Message, "days with highest and lowest temperature, or with a published ETo", "no reference evapotranspiration can be found from this file");
-        }
     }
 
-    private static Dictionary<string, int> Percents(Site site, string[] given)
+    private static Dictionary<string, int> Percents(string[] given)
     {
         Dictionary<string, int> now = [];
         List<Problem> problems = [];
         foreach (string text in given)
         {
             int cut = text.LastIndexOf('=');
-            string name = cut < 0 ? text : text[..cut];
-            SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == name);
-            string number = cut < 0 ? "" : text[(cut + 1)..].TrimEnd('%', ' ');
-            int[] settings = controller is null ? [] : [0, .. controller.Profile.Percent.Settings().Append(100).Distinct().Order()];
-            if (controller is null)
+            if (cut > 0 && int.TryParse(text[(cut + 1)..].TrimEnd('%', ' '), NumberStyles.None, CultureInfo.InvariantCulture, out int percent))
             {
-                problems.Add(new Problem("--percent", 0, 0, name, string.Join(", ", site.Controllers.Select(c => Printable.Of(c.Name))), NearestWord.To(name, site.Controllers.Select(c => c.Name)), "the survey has no such controller"));
-            }
-            else if (!int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out int percent) || !settings.Contains(percent))
-            {
-                problems.Add(new Problem("--percent", 0, 0, text, $"{name}= and one of {settings[0]}, {settings[1]} ... {settings[^1]}", null, "the controller can't be set to that"));
+                now[text[..cut]] = percent;
             }
             else
             {
-                now[name] = percent;
+                problems.Add(new Problem("--percent", 0, 0, text, "a controller and a percent, as Gate=80", null, "this can't be understood"));
             }
         }
 

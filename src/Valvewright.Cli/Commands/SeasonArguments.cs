@@ -9,6 +9,7 @@ using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Records.Jobs;
 
 namespace Valvewright.Cli.Commands;
 
@@ -75,10 +76,9 @@ internal sealed class SeasonArguments
     {
         List<Problem> problems = [];
         Shutdown? shutdown = ReadShutdown(parse, problems);
-        bool free = !parse.GetValue(percentsAlone);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
-            : new SeasonOptions { Visits = Math.Max(1, parse.GetValue(visits)), Year = planYear, Shutdown = shutdown, ProgramChanges = free, AboveFull = free };
+            : new SeasonWishes(Shutdown: shutdown, PercentsAlone: parse.GetValue(percentsAlone)).ToOptions(Math.Max(1, parse.GetValue(visits)), planYear);
     }
 
     /// <summary>What was asked for.</summary>
@@ -97,47 +97,41 @@ internal sealed class SeasonArguments
         ListOf<AnnualDate> dates = Many(agreed, DayText.Annual, "dates as month-day: 5-12", _ => null);
         string[] spans = parse.GetValue(notIn)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
         problems.AddRange(spans.Where(s => DayText.Period(s) is null).Select(s => new Problem(notIn.Name, 0, 0, s, "spans as month-day..month-day: 8-1..8-31", null, "this can't be understood")));
-        double weight = Weight(parse.GetValue(stressWeight), site, problems);
-        Option[] limits = [.. new (Option Option, bool Given)[] { (stressWeight, parse.GetValue(stressWeight) is not null), (mostStress, parse.GetValue(mostStress) is not null), (mostWater, parse.GetValue(mostWater) is not null) }
-            .Where(l => l.Given).Select(l => l.Option)];
-        if (limits.Length > 1)
+        SeasonWishes wishes = new(
+            OnlyOn: days,
+            NotIn: spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),
+            OnlyFirstWeekOfMonth: parse.GetValue(firstWeek),
+            Agreed: dates.Distinct().ToListOf(),
+            StressWeightMm: Weight(parse.GetValue(stressWeight), site, problems),
+            MostStressDays: parse.GetValue(mostStress),
+            Aim: parse.GetValue(aim) switch { "8-in-10" => SeasonAim.EightYearsInTen, "worst" => SeasonAim.WorstYear, _ => SeasonAim.MeanYear },
+            Shutdown: ReadShutdown(parse, problems),
+            PercentsAlone: parse.GetValue(percentsAlone),
+            SettingWorthLitres: Volume(settingWorth, parse, site, problems),
+            MostWaterM3: Volume(mostWater, parse, site, problems) / 1000,
+            NearBound: parse.GetValue(nearBound));
+        if (wishes.Contradiction is { } both)
         {
-            problems.Add(new Problem(limits[1].Name, 0, 0, $"{limits[0].Name} as well", "one of the two", null, "the weight follows from the limit that is set"));
+            problems.Add(new Problem(NameOf(both.Second), 0, 0, $"{NameOf(both.First)} as well", "one of the two", null, "the weight follows from the limit that is set"));
         }
 
-        Shutdown? shutdown = ReadShutdown(parse, problems);
-        double worth = Volume(settingWorth, parse, site, problems) ?? SeasonOptions.UsualSettingWorthLitres;
-        double? water = Volume(mostWater, parse, site, problems);
-        bool free = !parse.GetValue(percentsAlone);
-        return problems.Count > 0
-            ? throw new ProblemsException(problems)
-            : new SeasonOptions
-            {
-                Visits = Math.Max(1, parse.GetValue(visits)),
-                Shutdown = shutdown,
-                ProgramChanges = free,
-                AboveFull = free,
-                SettingWorthLitres = worth,
-                StressWeightMm = weight,
-                MostStressDays = parse.GetValue(mostStress),
-                StressOfUnseenYears = true,
-                MostWaterM3 = water / 1000,
-                Aim = parse.GetValue(aim) switch { "8-in-10" => SeasonAim.EightYearsInTen, "worst" => SeasonAim.WorstYear, _ => SeasonAim.MeanYear },
-                OnlyOn = days,
-                NotIn = spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),
-                OnlyFirstWeekOfMonth = parse.GetValue(firstWeek),
-                Agreed = dates.Distinct().ToListOf(),
-                Year = parse.GetValue(year) ?? planYear,
-                NearBound = parse.GetValue(nearBound),
-            };
+        return problems.Count > 0 ? throw new ProblemsException(problems) : wishes.ToOptions(Math.Max(1, parse.GetValue(visits)), parse.GetValue(year) ?? planYear);
     }
 
-    private double Weight(string? text, Site site, List<Problem> problems)
+    /// <summary>The option that a limit was given with.</summary>
+    private string NameOf(string limit) => limit switch
+    {
+        nameof(SeasonWishes.MostStressDays) => mostStress.Name,
+        nameof(SeasonWishes.MostWaterM3) => mostWater.Name,
+        _ => stressWeight.Name,
+    };
+
+    private double? Weight(string? text, Site site, List<Problem> problems)
     {
         const double LargestMm = 5000;
         if (text is null)
         {
-            return SeasonOptions.UsualStressWeightMm;
+            return null;
         }
 
         QuantityReading reading = QuantityText.Read(text, Dimension.Length, site.Units == UnitSystem.UsCustomary ? Units.Inch : Units.Millimetre);

@@ -6,11 +6,14 @@ using Valvewright.Cli.Reports;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Texts;
 using Valvewright.Planning;
+using Valvewright.Work;
+using Valvewright.Work.Search;
 
 namespace Valvewright.Cli.Commands;
 
@@ -45,94 +48,83 @@ internal static class SeasonCommand
         advice.AddTo(job);
         return job.Does((parse, sheet, cancel) =>
         {
-            SiteInputs inputs = SiteInputs.Read(parse.GetValue(site)!, sheet.Progress);
-            SavedPlan? saved = parse.GetValue(together) ? null : Saved(inputs, parse.GetValue(plan), sheet);
-            LocalDate first = saved?.From ?? parse.GetValue(from) ?? SiteInputs.Today(inputs.Site);
-            SeasonOptions options = wishes.Read(parse, inputs.Site, first.Year);
+            (SiteFile file, SiteYears years) = SiteFile.ReadWithWeather(parse.GetValue(site)!, sheet.Progress);
+            SavedPlan? saved = parse.GetValue(together) ? null : Saved(file, parse.GetValue(plan), sheet);
+            LocalDate first = saved?.From ?? parse.GetValue(from) ?? file.Today;
+            SeasonOptions options = wishes.Read(parse, years.Site, first.Year);
             if (advice.IsAskedFor(parse))
             {
-                return advice.Run(parse, inputs, saved ?? throw new ProblemsException(Unsaved(inputs)), options.StressWeightMm, sheet);
+                return advice.Run(parse, years, saved ?? throw new ProblemsException(Unsaved(file)), options.StressWeightMm, sheet);
             }
 
-            Wish wish = new(first, options, parse.GetValue(curve), parse.GetValue(output) ?? OutputFolder.Beside(inputs.File), parse.GetValue(language) == "es" ? Language.Spanish : Language.English);
-            return Run(inputs, saved, wish, sheet, cancel);
+            VisitRequest request = new(years, first, saved?.Plan, options, parse.GetValue(curve));
+            return Run(request, parse.GetValue(output) ?? file.OutputFolder, parse.GetValue(language) == "es" ? Language.Spanish : Language.English, sheet, cancel);
         });
     }
 
-    /// <summary>The plan that was named, or the one beside the site file; null where that is none, or for a survey that has changed since.</summary>
-    private static SavedPlan? Saved(SiteInputs inputs, string? given, Sheet sheet)
+    /// <summary>The plan that was named, or the one next to the site file; null where that is none, or for a survey that has changed since.</summary>
+    private static SavedPlan? Saved(SiteFile file, string? given, Sheet sheet)
     {
-        string usual = Path.Combine(OutputFolder.Beside(inputs.File), PlanFiles.UsualName);
-        if (given is null && !File.Exists(usual))
+        if (given is null && !File.Exists(file.UsualPlan))
         {
             return null;
         }
 
-        PlanReading reading = PlanFiles.Read(given ?? usual);
-        SavedPlan saved = reading.Saved ?? throw new ProblemsException(reading.Problems);
-        if (!saved.IsFor(inputs.Site) && given is not null)
+        SavedPlan saved = file.ReadPlan(given);
+        if (!saved.IsFor(file.Site) && given is not null)
         {
             sheet.Say("The survey has changed since this plan was made. Its season is planned for the survey as it stands now.");
         }
 
-        return saved.IsFor(inputs.Site) || given is not null ? saved : null;
+        return saved.IsFor(file.Site) || given is not null ? saved : null;
     }
 
-    private static Problem Unsaved(SiteInputs inputs) =>
-        new(Path.Combine(OutputFolder.Beside(inputs.File), PlanFiles.UsualName), 0, 0, "no plan for this survey", "a plan that 'valvewright plan' or 'valvewright season' has written", null, "advice rests on a saved plan");
+    private static Problem Unsaved(SiteFile file) =>
+        new(file.UsualPlan, 0, 0, "no plan for this survey", "a plan that 'valvewright plan' or 'valvewright season' has written", null, "advice rests on a saved plan");
 
-    private static int Run(SiteInputs inputs, SavedPlan? saved, Wish wish, Sheet sheet, CancellationToken cancel)
+    private static int Run(VisitRequest request, string folder, Language language, Sheet sheet, CancellationToken cancel)
     {
-        PlanAndSeasonResult? both = saved is null ? SeasonMaking.WithPrograms(inputs, wish.From, wish.Options, new PlanSteps(sheet.Progress), cancel) : null;
-        if ((saved?.Plan ?? both!.Plan.Plan) is not { } programs)
+        SitePlan made = SitePlan.Of(request, (step, _) => sheet.Progress.Step(step), cancel);
+        if (made.Plan is null)
         {
-            ResultPages.Obstacles(sheet, both!.Plan);
-            sheet.Answer(new SeasonAnswer(inputs.Site.Name, wish.From, inputs.Split.Explanation, null, null, null, [], null, []));
+            ResultPages.Obstacles(sheet, made.Search!);
+            sheet.Answer(Answer([]));
             return ExitCode.AnswerIsNo;
         }
 
-        sheet.Progress.Step("Planning the season");
-        ListOf<SeasonPlan>? seasons = wish.Curve ? SeasonMaking.UpToTwelve(inputs, programs, wish.Options, cancel) : null;
-        SeasonMade made = (both?.Season ?? (wish.Options.ProgramChanges || wish.Options.AboveFull ? null : seasons?.FirstOrDefault(s => s.Dates.Count == wish.Options.Visits))) is { } season
-            ? SeasonMaking.With(inputs.Site, programs, season)
-            : SeasonMaking.Of(inputs, programs, wish.Options);
-        cancel.ThrowIfCancellationRequested();
-        sheet.Progress.Step("Proving");
-        ProofReport proof = Proofs.Replay(inputs.Site, made.Plan, inputs.HeldBack, SeasonProof.Options(inputs, made.Plan, wish.From));
-        cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Writing the cards");
-        WholeFiles files = SeasonOutput.AddTo(PlanOutput.Make(wish.Folder, inputs.Site, made.Plan, wish.From, proof), inputs, made, wish.From, proof, wish.Language);
-        VisitCurve? curve = seasons is null ? null : VisitCurve.Of(seasons);
-        Tell(sheet, inputs, made, both?.Rounds, curve, proof, files);
-        sheet.Answer(new SeasonAnswer(inputs.Site.Name, wish.From, inputs.Split.Explanation, made.Plan, made.Season, curve, both?.Rounds ?? [], proof, files.Paths.ToListOf()));
+        WholeFiles files = PlanFolder.Of(folder, made, language);
+        Tell(sheet, made, files);
+        sheet.Answer(Answer(files.Paths.ToListOf()));
         files.Write();
-        return proof.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
+        return made.Proof!.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
+
+        SeasonAnswer Answer(ListOf<string> written) =>
+            new(request.Years.Site.Name, request.From, request.Years.Split.Explanation, made.Plan, made.Season, made.Curve, made.Rounds, made.Proof, written);
     }
 
-    private static void Tell(Sheet sheet, SiteInputs inputs, SeasonMade made, ListOf<SeasonRound>? rounds, VisitCurve? curve, ProofReport proof, WholeFiles files)
+    private static void Tell(Sheet sheet, SitePlan made, WholeFiles files)
     {
-        sheet.Heading(inputs.Site.Name);
-        sheet.Say(inputs.Split.Explanation);
-        SeasonPages.Write(sheet, inputs.Site, made.Plan, made.Season);
-        if (rounds is not null)
+        Site site = made.Years.Site;
+        sheet.Heading(site.Name);
+        sheet.Say(made.Years.Split.Explanation);
+        SeasonPages.Write(sheet, site, made.Plan!, made.Season!);
+        if (made.Search is not null)
         {
-            PlanPages.Programs(sheet, inputs.Site, made.Plan);
+            PlanPages.Programs(sheet, site, made.Plan!);
             sheet.Say();
-            SeasonPages.Rounds(sheet, inputs.Site, rounds);
+            SeasonPages.Rounds(sheet, site, made.Rounds);
         }
 
-        if (curve is not null)
+        if (made.Curve is { } curve)
         {
-            SeasonPages.Curve(sheet, inputs.Site, curve);
+            SeasonPages.Curve(sheet, site, curve);
         }
 
-        ProofPages.Season(sheet, inputs.Site, proof);
-        SeasonPages.Adequacy(sheet, proof);
+        ProofPages.Season(sheet, site, made.Proof!);
+        SeasonPages.Adequacy(sheet, made.Proof!);
         ResultPages.Files(sheet, files);
     }
-
-    /// <summary>What a person asked for.</summary>
-    private sealed record Wish(LocalDate From, SeasonOptions Options, bool Curve, string Folder, Language Language);
 
     /// <summary>What <c>--json</c> prints.</summary>
     /// <param name="Site">The site's name.</param>

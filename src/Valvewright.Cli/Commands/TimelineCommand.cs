@@ -77,9 +77,9 @@ internal static class TimelineCommand
 
     private static KnownPlan Known(string path, string? planFile, string? controller, Sheet sheet)
     {
-        (string file, Site site, _) = SiteInputs.ReadSurvey(path);
-        PlanReading reading = PlanFiles.Read(planFile ?? Path.Combine(OutputFolder.Beside(file), PlanFiles.UsualName));
-        SavedPlan saved = reading.Saved ?? throw new ProblemsException(reading.Problems);
+        SiteFile file = SiteFile.Read(path);
+        Site site = file.Site;
+        SavedPlan saved = file.ReadPlan(planFile);
         if (controller is not null && site.Controllers.All(c => c.Name != controller))
         {
             throw new ProblemsException(new Problem(
@@ -91,7 +91,7 @@ internal static class TimelineCommand
             sheet.Say("The survey has changed since this plan was made; zones and flows are those of the survey as it stands now.");
         }
 
-        return new KnownPlan(site, saved);
+        return new KnownPlan(file, saved);
     }
 
     private static int Show(Question question, (string? File, Func<Site, SiteWaterings, byte[]> Write)[] files, Sheet sheet)
@@ -163,11 +163,14 @@ internal static class TimelineCommand
         return ExitCode.Done;
     }
 
-    private sealed record KnownPlan(Site Site, SavedPlan Saved);
+    private sealed record KnownPlan(SiteFile File, SavedPlan Saved)
+    {
+        public Site Site => File.Site;
+    }
 
     /// <summary>What was asked, of which plan.</summary>
     private sealed record Question(KnownPlan Plan, string? Controller, LocalDate? AskedFrom, LocalDate? To)
     {
-        public LocalDate From => AskedFrom ?? LocalDate.Max(Plan.Saved.From, SiteInputs.Today(Plan.Site));
+        public LocalDate From => AskedFrom ?? LocalDate.Max(Plan.Saved.From, Plan.File.Today);
     }
 }

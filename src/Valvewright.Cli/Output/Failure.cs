@@ -1,6 +1,7 @@
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Store.Files;
+using Valvewright.Work;
 
 namespace Valvewright.Cli.Output;
 
@@ -14,7 +15,9 @@ internal static class Failure
     {
         (int code, ListOf<Problem> problems, string closing) = exception switch
         {
-            ProblemsException wrong => (wrong.IsOfService ? ExitCode.Unavailable : ExitCode.WrongInput, wrong.Problems, ""),
+            ProblemsException wrong => (ExitCode.WrongInput, wrong.Problems, ""),
+            RefusalException { Refusal: var refusal } =>
+                (refusal is Work.Refusal.WeatherUnusable { IsOfService: true } ? ExitCode.Unavailable : ExitCode.WrongInput, refusal.Problems, ""),
             StoreException refused => (ExitCode.WrongInput, [], refused.Message),
             CannotWriteException refused => (ExitCode.CannotWrite, [], refused.Message),
             OperationCanceledException => (ExitCode.Stopped, [], "Stopped."),
@@ -25,7 +28,7 @@ internal static class Failure
         };
         if (json)
         {
-            output.WriteLine(Json.Write(new Refusal(code, problems, closing.Length > 0 ? closing : null)));
+            output.WriteLine(Json.Write(new FailureAnswer(code, problems, closing.Length > 0 ? closing : null)));
         }
 
         foreach (Problem problem in problems)
@@ -73,7 +76,7 @@ internal static class Failure
     }
 
     /// <summary>What <c>--json</c> prints in place of an answer.</summary>
-    private sealed record Refusal(int ExitCode, ListOf<Problem> Problems, string? Message);
+    private sealed record FailureAnswer(int ExitCode, ListOf<Problem> Problems, string? Message);
 }
 
 /// <summary>The result could not be written; the message says where and why.</summary>

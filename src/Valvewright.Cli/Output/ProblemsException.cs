@@ -16,9 +16,6 @@ internal sealed class ProblemsException : Exception
     public ProblemsException(params ListOf<Problem> problems)
         : base(string.Join('\n', problems)) => Problems = problems;
 
-    /// <summary>Whether a service on the network is to blame, not a file.</summary>
-    public bool IsOfService { get; init; }
-
     /// <summary>Every problem found.</summary>
     public ListOf<Problem> Problems { get; }
 }

@@ -9,6 +9,7 @@ using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather.Gaps;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
+using Valvewright.Work;
 
 namespace Valvewright.Cli.Reports;
 
@@ -16,22 +17,22 @@ namespace Valvewright.Cli.Reports;
 internal static class PlanPages
 {
     /// <summary>The site, and what is to be asked about it.</summary>
-    public static void Title(Sheet sheet, SiteInputs inputs)
+    public static void Title(Sheet sheet, SiteFile file)
     {
-        Site site = inputs.Site;
+        Site site = file.Site;
         sheet.Heading(site.Name);
         sheet.Say($"{Count(site.Controllers.Count, "controller")}, {Count(site.Controllers.Sum(c => c.Zones.Count), "zone")}, {Count(site.Supplies.Count, "supply", "supplies")}; {site.TimeZone}.");
-        foreach (Problem question in inputs.Questions)
+        foreach (Problem question in file.Questions)
         {
             sheet.Say($"Question: {question}", 2);
         }
     }
 
     /// <summary>The weather, and what was assumed: a line a rule, or each with its zones and its reason.</summary>
-    public static void Inputs(Sheet sheet, SiteInputs inputs, bool allAssumed)
+    public static void Inputs(Sheet sheet, SiteYears years, bool allAssumed)
     {
-        Site site = inputs.Site;
-        Weather(sheet, inputs);
+        Site site = years.Site;
+        Weather(sheet, years);
         sheet.Heading("Assumed, for want of a survey");
         if (site.Assumptions.Count == 0)
         {
@@ -112,20 +113,20 @@ internal static class PlanPages
 
     private static string NameOf(SiteController? controller, int station) => controller?.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? "(not wired)";
 
-    private static void Weather(Sheet sheet, SiteInputs inputs)
+    private static void Weather(Sheet sheet, SiteYears years)
     {
-        SiteWords words = SiteWords.Of(inputs.Site);
+        SiteWords words = SiteWords.Of(years.Site);
         sheet.Heading("Weather");
-        double years = inputs.Built.Climate.Days / 365.25;
-        sheet.Say(inputs.Weather.Record!.Source);
-        sheet.Say($"{inputs.Built.Climate.First:uuuu-MM-dd} to {inputs.Built.Climate.Last:uuuu-MM-dd}; a year has {words.Depth(inputs.Built.Climate.EtoMm.Sum() / years)} {words.DepthUnit} of ETo and {words.Depth(inputs.Built.Climate.RainMm.Sum() / years)} {words.DepthUnit} of rain.");
-        sheet.Say(inputs.Split.Explanation);
-        foreach (WeatherNote note in inputs.Weather.Notes.Where(n => n.Kind != WeatherNoteKind.Found))
+        double span = years.Built.Climate.Days / 365.25;
+        sheet.Say(years.Weather.Record!.Source);
+        sheet.Say($"{years.Built.Climate.First:uuuu-MM-dd} to {years.Built.Climate.Last:uuuu-MM-dd}; a year has {words.Depth(years.Built.Climate.EtoMm.Sum() / span)} {words.DepthUnit} of ETo and {words.Depth(years.Built.Climate.RainMm.Sum() / span)} {words.DepthUnit} of rain.");
+        sheet.Say(years.Split.Explanation);
+        foreach (WeatherNote note in years.Weather.Notes.Where(n => n.Kind != WeatherNoteKind.Found))
         {
             sheet.Say($"- {note.Text.TrimEnd('.')}.", 2);
         }
 
-        foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in inputs.Built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))
+        foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in years.Built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))
         {
             sheet.Say($"- {GapWords.Of(filled.Key.Variable)}: {Count(filled.Sum(g => g.Days), "day")} {GapWords.Of(filled.Key.Method)}.", 2);
         }

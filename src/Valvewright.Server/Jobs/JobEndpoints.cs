@@ -44,7 +44,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         }
 
         SiteWork work = new(store, clock, kept.Id, read, stamp);
-        JobView job = board.Add(kept.Id, request.Kind, Work(work, request));
+        JobView job = board.Add(kept.Id, request.Kind, WorkOf(work, request));
         http.Response.Headers.Location = $"/api/jobs/{job.Id}";
         return Answers.Json(job, StatusCodes.Status202Accepted);
     }
@@ -59,17 +59,25 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Given.Amount(wishes.LeastDaysBetween, "wishes.leastDaysBetween", 1, 180);
         Given.Amount(wishes.StressWeightMm, "wishes.stressWeightMm", 0.1, 10_000);
         Given.Amount(wishes.MostStressDays, "wishes.mostStressDays", 0, 366);
+        Given.Amount(wishes.MostWaterM3, "wishes.mostWaterM3", 0, 1e6);
         Given.Amount(wishes.SettingWorthLitres, "wishes.settingWorthLitres", 0, 1e9);
         Given.Amount(wishes.OnlyOn?.Count, "the number of wishes.onlyOn", 0, 7);
         Given.Amount(wishes.NotIn?.Count, "the number of wishes.notIn", 0, 12);
         Given.Amount(wishes.Agreed?.Count, "the number of wishes.agreed", 0, 12);
+        if (wishes.Contradiction is { } both)
+        {
+            throw Refusal.Wrong($"{"wishes"}", $"{Name(both.Second)}, {Name(both.First)}", "one of the two", "The weight follows from the limit that is set.");
+        }
+
         if (wishes.OnlyOn?.Any(d => d is < IsoDayOfWeek.Monday or > IsoDayOfWeek.Sunday) == true || wishes.NotIn?.Any(p => p is null) == true || (wishes.Aim is { } aim && !Enum.IsDefined(aim)))
         {
             throw Refusal.Wrong($"{"wishes"}", "a day, a time of the year or an aim that there is not", "monday to sunday, from and to, meanYear, eightYearsInTen or worstYear", "These wishes cannot be understood.");
         }
     }
 
-    private Func<JobProgress, CancellationToken, object> Work(SiteWork work, JobRequest request)
+    private static string Name(string member) => System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName(member);
+
+    private Func<JobProgress, CancellationToken, object> WorkOf(SiteWork work, JobRequest request)
     {
         SeasonWishes wishes = request.Wishes ?? new SeasonWishes();
         int visits = request.Visits ?? UsualVisits;

@@ -35,9 +35,18 @@ internal static class ProblemWriter
     public static ProblemDetails Of(Exception? exception) => exception switch
     {
         Refusal refusal => refusal.Document(),
+        Work.RefusalException work => Of(work.Refusal).Document(),
         BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => new Refusal(413, "too-large", "What was sent is too large.").Document(),
         BadHttpRequestException bad => new Refusal(bad.StatusCode, "wrong-request", "The request cannot be understood.").With("found", Shown.Of(bad.Message)).Document(),
         _ => new Refusal(500, "defect", "This is a defect of the server, not of what was sent. Nothing was stored.").Document(),
+    };
+
+    private static Refusal Of(Work.Refusal refusal) => refusal switch
+    {
+        Work.Refusal.WeatherUnusable => Refusal.Of(refusal.Problems, refusal.What, refusal.Kind),
+        Work.Refusal.WrongRequest => Refusal.Of(refusal.Problems, refusal.What, refusal.Kind),
+        Work.Refusal.WeatherMissing missing => new Refusal(StatusCodes.Status422UnprocessableEntity, refusal.Kind, refusal.What).Found($"{missing.Name}"),
+        _ => new Refusal(StatusCodes.Status422UnprocessableEntity, refusal.Kind, refusal.What),
     };
 
     /// <summary>The same as a value that pages know.</summary>

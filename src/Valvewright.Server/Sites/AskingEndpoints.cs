@@ -1,5 +1,4 @@
 using Valvewright.Engine.Controllers;
-using Valvewright.Engine.Needs;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
@@ -34,7 +33,7 @@ internal sealed class AskingEndpoints(SiteStore store) : IEndpoints
     private IResult Needs(string site)
     {
         (Kept<SiteValue> kept, Site read, _) = SiteReading.Of(store, site);
-        var years = SiteReading.Years(store, kept.Id, read);
-        return Answers.Json(new NeedsView(years.Explanation, ZoneNeeds.OfAll(read, years.Training)));
+        Work.SiteYears years = SiteReading.Years(store, kept.Id, read);
+        return Answers.Json(new NeedsView(years.Split.Explanation, years.Needs()));
     }
 }

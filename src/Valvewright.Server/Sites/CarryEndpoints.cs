@@ -2,7 +2,6 @@ using System.Buffers.Binary;
 using System.Security.Cryptography;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Weather;
 using Valvewright.Files.Problems;
 using Valvewright.Records;
 using Valvewright.Records.Carrying;
@@ -42,10 +41,10 @@ internal sealed class CarryEndpoints(SiteStore store) : IEndpoints
     {
         try
         {
-            (WeatherRecord record, BuiltClimate built, YearSplit years) = SiteReading.Climate(store, id, site);
-            return (CarriedWeather.Of(record, built, years), null);
+            Work.SiteYears years = SiteReading.Years(store, id, site);
+            return (CarriedWeather.Of(years.Weather.Record!, years.Built, years.Split), null);
         }
-        catch (Refusal refusal)
+        catch (Work.RefusalException refusal)
         {
             return (null, ProblemWriter.ViewOf(refusal));
         }

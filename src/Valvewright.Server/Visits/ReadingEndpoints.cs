@@ -62,7 +62,7 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
         ReadText text = ReadingText.Parse(kept.Value.Text, controller?.Profile, read.Clock);
         (Guid? planId, Plan? against) = PlanFor(keptSite.Id, kept.Value.Controller, plan, alone == true);
         CheckResult? result = controller is null ? null
-            : Engine.Checks.Check.Of(read, controller, against, text.Reading, new CheckContext(text.Reading.ReadAt ?? kept.Value.ReadAt, spoken));
+            : Work.CheckReport.Of(new Work.CheckRequest(read, controller, against, text.Reading, null, text.Reading.ReadAt ?? kept.Value.ReadAt, spoken)).Check;
         return Answers.Json(new CheckView(View(kept), text.Reading, text.Doubts, planId, result));
     }
 

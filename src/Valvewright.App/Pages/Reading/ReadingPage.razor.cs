@@ -9,6 +9,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Checks;
 using Valvewright.Records;
+using Valvewright.Work;
 
 namespace Valvewright.App.Pages.Reading;
 
@@ -21,8 +22,8 @@ public sealed partial class ReadingPage
     private ReadingDraft? draft;
     private ReadText read = ReadingText.Parse("");
     private SeenText seen = new([], []);
-    private CheckDone? answer;
-    private CheckAsked? asked;
+    private CheckReport? answer;
+    private CheckRequest? asked;
     private CancellationTokenSource? running;
     private bool isRunning;
     private double done;
@@ -96,7 +97,7 @@ public sealed partial class ReadingPage
         }
 
         Plan? plan = draft.IsAlone ? null : site.BestPlan?.Saved.Plan;
-        CheckAsked now = new(site.Site, controller, plan, read.Reading, seen.Observations, at, said!.Language);
+        CheckRequest now = new(site.Site, controller, plan, read.Reading, seen.Observations.Count == 0 ? null : seen.Observations, at, said!.Language);
         if (now == asked)
         {
             return;

@@ -8,6 +8,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Surveys;
 using Valvewright.Tests;
+using Valvewright.Work;
 
 namespace Valvewright.App.Tests.Pages.Reading;
 
@@ -21,11 +22,11 @@ public sealed class Checks
     [Fact]
     public async Task It_is_the_same_in_steps_as_at_once()
     {
-        CheckAsked asked = Asked("percent 50", "nothing for a week");
+        CheckRequest asked = Asked("percent 50", "nothing for a week");
         List<double> done = [];
-        CheckDone answer = await CheckRun.Of(asked, done.Add, CancellationToken.None);
+        CheckReport answer = await CheckRun.Of(asked, done.Add, CancellationToken.None);
         Assert.Equal(Check.Of(Site, asked.Controller, Plan, asked.Reading, new CheckContext(At)), answer.Check);
-        Assert.Equal(Symptoms.Rank(Site, asked.Controller, Plan, asked.Seen, new CheckContext(At), asked.Reading), answer.Symptoms);
+        Assert.Equal(Symptoms.Rank(Site, asked.Controller, Plan, asked.Seen!, new CheckContext(At), asked.Reading), answer.Symptoms);
         Assert.Equal(done.Order(), done);
     }
 
@@ -36,6 +37,6 @@ public sealed class Checks
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => CheckRun.Of(Asked("", "twice a night"), _ => cancel.Cancel(), cancel.Token));
     }
 
-    private static CheckAsked Asked(string read, string seen) =>
+    private static CheckRequest Asked(string read, string seen) =>
         new(Site, Site.ControllerNamed("Gate"), Plan, ReadingText.Parse(read).Reading, ObservationText.Parse(seen, Site.Clock).Observations, At, CheckLanguage.English);
 }

@@ -1,0 +1,117 @@
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Proof;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Weather;
+using Valvewright.Planning;
+
+namespace Valvewright.Work.Search;
+
+/// <summary>A plan to be made.</summary>
+/// <param name="Years">The site and its years.</param>
+/// <param name="From">First date on which the plan is in force.</param>
+/// <param name="Season">How its visits are to be planned; null for one percent all season.</param>
+/// <param name="HasCurve">Whether to find out what fewer and more visits are worth.</param>
+public sealed record PlanRequest(SiteYears Years, LocalDate From, SeasonOptions? Season, bool HasCurve);
+
+/// <summary>Visits to be found.</summary>
+/// <param name="Years">The site and its years.</param>
+/// <param name="From">First date on which the plan is in force.</param>
+/// <param name="Programs">The programs that stay; null: they are chosen together with the visits.</param>
+/// <param name="Season">How the visits are to be planned.</param>
+/// <param name="HasCurve">Whether to find out what fewer and more visits are worth.</param>
+public sealed record VisitRequest(SiteYears Years, LocalDate From, Plan? Programs, SeasonOptions Season, bool HasCurve);
+
+/// <summary>Receives what is being done, and how much is done, 0 to 1.</summary>
+public delegate void WorkProgress(string step, double done);
+
+/// <summary>A site's plan with its visits and its proof, or what stands in the way of one.</summary>
+/// <param name="Years">The site and its years.</param>
+/// <param name="From">First date on which the plan is in force.</param>
+/// <param name="Search">How the programs were found, or what stands in the way; null where they were given.</param>
+/// <param name="Rounds">Programs and season, round by round, where they were chosen together.</param>
+public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Search, ListOf<SeasonRound> Rounds)
+{
+    /// <summary>The plan, with its visits where it has any; null where there is none.</summary>
+    public Plan? Plan { get; private init; }
+
+    /// <summary>The visits of the year; null without a plan, or where none were asked for or nothing grows that lasts.</summary>
+    public SeasonPlan? Season { get; private init; }
+
+    /// <summary>What a visit is worth; null unless asked for.</summary>
+    public VisitCurve? Curve { get; private init; }
+
+    /// <summary>The proof; null without a plan.</summary>
+    public ProofReport? Proof { get; private init; }
+
+    /// <summary>Plans a site, with visits where they are asked for and something grows that lasts.</summary>
+    /// <exception cref="RefusalException">The limits on visits cannot be met.</exception>
+    public static SitePlan Of(PlanRequest request, WorkProgress progress, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(progress);
+        if (request.Season is { } options)
+        {
+            SitePlan both = Together(request.Years, request.From, options, progress, cancel);
+            return both.Season is { } season ? both.WithVisits(both.Search!.Plan!, season, options, request.HasCurve, progress, cancel) : both.Proven(progress, cancel);
+        }
+
+        PlanResult result = Planner.Plan(request.Years.Site, request.Years.Training, new PlannerOptions { InForceFrom = request.From }, new Steps(progress), cancel);
+        return new SitePlan(request.Years, request.From, result, []) { Plan = result.Plan }.Proven(progress, cancel);
+    }
+
+    /// <summary>Finds the visits of a year.</summary>
+    /// <exception cref="RefusalException">The limits on visits cannot be met, or nothing grows that lasts.</exception>
+    public static SitePlan Of(VisitRequest request, WorkProgress progress, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(progress);
+        SitePlan both = request.Programs is null
+            ? Together(request.Years, request.From, request.Season, progress, cancel)
+            : new SitePlan(request.Years, request.From, null, []) { Plan = request.Programs };
+        return both.Plan is { } programs ? both.WithVisits(programs, both.Season, request.Season, request.HasCurve, progress, cancel) : both;
+    }
+
+    private static SitePlan Together(SiteYears years, LocalDate from, SeasonOptions season, WorkProgress progress, CancellationToken cancel)
+    {
+        VisitSearch.RequireWholeYears(years.Training);
+        PlanAndSeasonResult both = VisitSearch.Refused(() => PlanAndSeason.Of(
+            years.Site, years.Training, new PlannerOptions { InForceFrom = from }, season, new Steps((step, done) => progress(step, done / 2)), cancel));
+        return new SitePlan(years, from, both.Plan, both.Rounds) { Plan = both.Plan.Plan, Season = both.Season };
+    }
+
+    private SitePlan WithVisits(Plan programs, SeasonPlan? found, SeasonOptions options, bool hasCurve, WorkProgress progress, CancellationToken cancel)
+    {
+        VisitSearch.RequireWholeYears(Years.Training);
+        progress("Looking for the visits, and for what fewer or more are worth", 0.5);
+        VisitSearch visits = new(Years, programs, options);
+        ListOf<SeasonPlan>? seasons = hasCurve ? visits.UpToTwelve(cancel) : null;
+        SeasonPlan season = found ?? visits.Wanted(seasons);
+        cancel.ThrowIfCancellationRequested();
+        return (this with
+        {
+            Plan = SeedbedVisits.Keep(Years.Site, season.ApplyTo(programs)),
+            Season = season,
+            Curve = seasons is null ? null : VisitCurve.Of(seasons),
+        }).Proven(progress, cancel);
+    }
+
+    private SitePlan Proven(WorkProgress progress, CancellationToken cancel)
+    {
+        cancel.ThrowIfCancellationRequested();
+        if (Plan is null)
+        {
+            return this;
+        }
+
+        progress("Proving", 0.9);
+        ProofReport proof = PlanProof.Of(new ProofRequest(Years, Plan, From));
+        cancel.ThrowIfCancellationRequested();
+        return this with { Proof = proof };
+    }
+
+    private sealed class Steps(WorkProgress progress) : IProgress<PlanProgress>
+    {
+        public void Report(PlanProgress value) => progress($"Planning {value.Supply}: {value.Step}", 0.1 + (0.7 * value.Done));
+    }
+}
