@@ -20,9 +20,7 @@ public sealed class PowerCutTests : IDisposable
     [Fact]
     public async Task Twenty_who_write_at_once_lose_nothing()
     {
-        CrowdOutcome outcome = await Crowd.Run(folder, people: 20, TimeSpan.FromSeconds(10), seed: 1);
+        CrowdOutcome outcome = await Crowd.Run(folder, people: 20, (kept, shared, refused) => kept >= 200 && shared >= 20 && refused >= 10, seed: 1);
         Assert.Empty(outcome.Faults);
-        // How much is written depends on how busy the machine is; that many wrote and met on the common site does not.
-        Assert.True(outcome is { Kept: > 20, Shared: > 0, Refused: > 0 }, $"Only {outcome}.");
     }
 }

@@ -15,9 +15,14 @@ namespace Valvewright.App.Ready;
 /// </summary>
 public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker maker, PageWords words, Preferences preferences, IClock clock, Device device)
 {
-    private const int AfterMs = 1500;
     private readonly List<CarriedSite> wanted = [];
     private bool isAtWork;
+
+    /// <summary>How long what somebody has just asked for goes first.</summary>
+    internal TimeSpan After { get; init; } = TimeSpan.FromSeconds(1.5);
+
+    /// <summary>The work under way; done where there is none.</summary>
+    internal Task Working { get; private set; } = Task.CompletedTask;
 
     /// <summary>Begins to watch which sites come to the device, and whether the person's language or the day changes.</summary>
     public void Watch()
@@ -36,7 +41,7 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
         wanted.Add(site);
         if (!isAtWork)
         {
-            _ = Work();
+            Working = Work();
         }
     }
 
@@ -86,7 +91,7 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
         try
         {
             // What somebody has just asked for comes first.
-            await Task.Delay(AfterMs);
+            await Task.Delay(After);
             while (wanted.Count > 0)
             {
                 CarriedSite next = wanted[^1];

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 
 namespace Valvewright.Cli.Output;
@@ -7,11 +6,13 @@ namespace Valvewright.Cli.Output;
 /// <param name="error">Where to say it.</param>
 /// <param name="wanted">Whether anybody wants to know.</param>
 /// <param name="live">Whether the line can be written over (a terminal).</param>
-internal sealed class Progress(TextWriter error, bool wanted, bool live) : IDisposable
+/// <param name="time">What time it is; the system's when not given.</param>
+internal sealed class Progress(TextWriter error, bool wanted, bool live, TimeProvider? time = null) : IDisposable
 {
     private readonly Lock gate = new();
-    private readonly Stopwatch clock = new();
-    private Timer? timer;
+    private readonly TimeProvider clock = time ?? TimeProvider.System;
+    private ITimer? timer;
+    private long begun;
     private string? step;
     private int written;
 
@@ -27,8 +28,8 @@ internal sealed class Progress(TextWriter error, bool wanted, bool live) : IDisp
         {
             End();
             step = what;
-            clock.Restart();
-            timer ??= new Timer(_ => Tick(), null, TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(1));
+            begun = clock.GetTimestamp();
+            timer ??= clock.CreateTimer(_ => Tick(), null, TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(1));
         }
     }
 
@@ -47,13 +48,13 @@ internal sealed class Progress(TextWriter error, bool wanted, bool live) : IDisp
     {
         lock (gate)
         {
-            if (step is null || clock.Elapsed.TotalSeconds < 0.95 || (!live && written > 0))
+            if (step is null || clock.GetElapsedTime(begun).TotalSeconds < 0.95 || (!live && written > 0))
             {
                 return;
             }
 
             string line = live
-                ? string.Create(CultureInfo.InvariantCulture, $"{step} ... {clock.Elapsed.TotalSeconds:0} s")
+                ? string.Create(CultureInfo.InvariantCulture, $"{step} ... {clock.GetElapsedTime(begun).TotalSeconds:0} s")
                 : $"{step} ...";
             error.Write(live ? "\r" + line.PadRight(written) : line + "\n");
             error.Flush();

@@ -19,7 +19,11 @@ internal sealed record CrowdOutcome(double Seconds, int Kept, int Shared, int Re
 /// <summary>Many people who write at once, each to a site of their own and all to one.</summary>
 internal static partial class Crowd
 {
-    public static async Task<CrowdOutcome> Run(string folder, int people, TimeSpan time, int seed)
+    /// <param name="folder">Where the store is.</param>
+    /// <param name="people">How many.</param>
+    /// <param name="isEnough">Whether enough has been written: changes of their own, changes to the common site, refusals.</param>
+    /// <param name="seed">Of what they write.</param>
+    public static async Task<CrowdOutcome> Run(string folder, int people, Func<int, int, int, bool> isEnough, int seed)
     {
         string file = Path.Combine(folder, "crowd.db");
         Writer[] writers = [.. Enumerable.Range(0, people).Select(w => new Writer(w, seed + w))];
@@ -30,7 +34,7 @@ internal static partial class Crowd
         {
             using StringContent first = Content(0, 0);
             (await server.Client!.PutAsync($"/api/sites/{shared}", first)).EnsureSuccessStatusCode();
-            using CancellationTokenSource stop = new(time);
+            using CancellationTokenSource stop = new();
             async Task AddOne(int who)
             {
                 while (!stop.IsCancellationRequested)
@@ -43,6 +47,11 @@ internal static partial class Crowd
                     _ = answer.StatusCode == HttpStatusCode.OK ? Interlocked.Increment(ref added)
                         : answer.StatusCode == HttpStatusCode.PreconditionFailed ? Interlocked.Increment(ref refused)
                         : throw new InvalidOperationException($"{answer.StatusCode}");
+                    if (isEnough(writers.Sum(w => w.Kept), added, refused))
+                    {
+                        await stop.CancelAsync();
+                    }
+
                     await Task.Delay(20);
                 }
             }

@@ -62,7 +62,7 @@ internal sealed class Garden
         ServiceProvider services = new ServiceCollection().AddSingleton(Words).AddSingleton(Preferences).AddSingleton<ILoggerFactory>(NullLoggerFactory.Instance).BuildServiceProvider();
         Sites = new SiteShelf(Shelf, new ServerLink(new HttpClient(), Preferences), Clock);
         Maker = new ReadyMaker(services, NullLoggerFactory.Instance);
-        Cards = new ReadyCards(Shelf, Sites, Maker, Words, Preferences, Clock, device);
+        Cards = new ReadyCards(Shelf, Sites, Maker, Words, Preferences, Clock, device) { After = TimeSpan.Zero };
     }
 
     public FakeDevice Device { get; } = new();

@@ -91,7 +91,7 @@ public sealed class ReadyCardsTests
         garden.Device.IsFull = true;
         await Assert.ThrowsAsync<ShelfException>(() => garden.Cards.Make(garden.Version("\"1\"")));
         garden.Cards.Want(garden.Version("\"1\""));
-        await Task.Delay(2500);
+        await garden.Cards.Working;
         garden.Device.IsFull = false;
         Assert.Null(await garden.Shelf.ReadyCard(garden.All.Site.Id, Language.English, "Gate"));
         Assert.Equal(2, await garden.Cards.Make(garden.Version("\"1\"")));

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Text;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
@@ -15,7 +14,6 @@ public sealed class ReadersBearAnything
     private const long MostBytesPerInput = 64L * 1024 * 1024;
 
     /// <summary>An input takes some 50 microseconds; a machine busy with other work may hold a thread up for long.</summary>
-    private static readonly TimeSpan LongestPerInput = TimeSpan.FromSeconds(5);
 
     private static readonly (string File, int Bytes)[] Bases =
     [
@@ -56,7 +54,6 @@ public sealed class ReadersBearAnything
     private static bool Check(byte[] bytes, WeatherReadOptions options, string which)
     {
         long before = GC.GetAllocatedBytesForCurrentThread();
-        Stopwatch watch = Stopwatch.StartNew();
         WeatherReading reading;
         try
         {
@@ -67,7 +64,6 @@ public sealed class ReadersBearAnything
             throw new InvalidOperationException($"{which}: {e.GetType().Name}: {e.Message}\n{e.StackTrace}\n{Encoding.Latin1.GetString(bytes)}", e);
         }
 
-        Assert.True(watch.Elapsed < LongestPerInput, $"{which}: {watch.Elapsed}");
         Assert.True(GC.GetAllocatedBytesForCurrentThread() - before < MostBytesPerInput, $"{which}: {GC.GetAllocatedBytesForCurrentThread() - before} bytes\n{Encoding.Latin1.GetString(bytes)}");
         if (reading.Ok)
         {

@@ -30,6 +30,9 @@ public sealed record FetchSettings
     /// <summary>A service that asks for a longer wait than this (Retry-After) is not waited for.</summary>
     public TimeSpan LongestWait { get; init; } = TimeSpan.FromSeconds(60);
 
+    /// <summary>What waits between attempts are counted with.</summary>
+    internal TimeProvider Time { get; init; } = TimeProvider.System;
+
     /// <summary>Larger answers are given up.</summary>
     public int LargestBytes { get; init; } = 24 * 1024 * 1024;
 

@@ -25,7 +25,7 @@ internal sealed class ServiceCall
     {
         this.client = client;
         this.settings = settings;
-        ResiliencePipelineBuilder<Attempt> builder = new();
+        ResiliencePipelineBuilder<Attempt> builder = new() { TimeProvider = settings.Time };
         if (settings.Retries > 0)
         {
             builder.AddRetry(new RetryStrategyOptions<Attempt>
