@@ -19,7 +19,7 @@ public sealed record CheckRequest(
 /// <summary>One stretch of a check.</summary>
 /// <param name="Done">How much is done, 0 to 1.</param>
 /// <param name="Report">The report; null before the last step.</param>
-public sealed record CheckStep(double Done, CheckReport? Report);
+public sealed record CheckProgress(double Done, CheckReport? Report);
 
 /// <summary>What is wrong with a controller.</summary>
 /// <param name="Check">What is wrong with the reading.</param>
@@ -36,14 +36,14 @@ public sealed record CheckReport(CheckResult Check, SymptomResult? Symptoms)
     public static CheckReport Of(CheckRequest request) => Steps(request).Last().Report!;
 
     /// <summary>The same in short stretches, for a page that has one thread for everything; the last one holds the report.</summary>
-    public static IEnumerable<CheckStep> Steps(CheckRequest request)
+    public static IEnumerable<CheckProgress> Steps(CheckRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
         CheckContext context = new(request.At, request.Language);
         CheckResult check = Engine.Checks.Check.Of(request.Site, request.Controller, request.Plan, request.Reading, context);
         return request.Seen is not { } seen
-            ? [new CheckStep(1, new CheckReport(check, null))]
+            ? [new CheckProgress(1, new CheckReport(check, null))]
             : Engine.Checks.Seen.Symptoms.Search(request.Site, request.Controller, request.Plan, seen, context, request.Reading)
-                .Select(s => new CheckStep(s.Done, s.Result is null ? null : new CheckReport(check, s.Result)));
+                .Select(s => new CheckProgress(s.Done, s.Result is null ? null : new CheckReport(check, s.Result)));
     }
 }

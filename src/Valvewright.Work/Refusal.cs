@@ -39,11 +39,11 @@ public abstract record Refusal
     }
 
     /// <summary>Visits are planned for whole years, and the record holds none.</summary>
-    public sealed record WeatherTooShort() : Refusal("weather-too-short", WholeYears, [new Problem("season", 0, 0, "", "", null, WholeYears)]);
+    public sealed record WeatherTooShort() : Refusal("weather-too-short", WholeYears, [new Problem("season", 0, 0, "", "", null, WholeYears.Text.TrimEnd('.'))]);
 
     /// <summary>The limits on visits cannot be met.</summary>
     /// <param name="Why">Which of them, and why.</param>
-    public sealed record NoSeason(Sentence Why) : Refusal("no-season", Why, [new Problem("season", 0, 0, "", "", null, Why)]);
+    public sealed record NoSeason(Sentence Why) : Refusal("no-season", Why, [new Problem("season", 0, 0, "", "", null, Why.Text.TrimEnd('.'))]);
 
     /// <summary>Something that was asked for cannot be right.</summary>
     /// <param name="Reasons">What, one by one.</param>

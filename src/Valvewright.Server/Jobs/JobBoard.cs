@@ -4,11 +4,9 @@ using Valvewright.Engine.Values;
 using Valvewright.Records.Jobs;
 using Valvewright.Records;
 using Valvewright.Server.Problems;
+using Valvewright.Work.Search;
 
 namespace Valvewright.Server.Jobs;
-
-/// <summary>Says how far a job has come.</summary>
-internal delegate void JobProgress(string step, double done);
 
 /// <summary>Long work, one job after another; it goes on while nobody looks, and is gone with the server. What it makes is in the store.</summary>
 internal sealed class JobBoard(IClock clock) : IDisposable
@@ -26,7 +24,7 @@ internal sealed class JobBoard(IClock clock) : IDisposable
     /// <param name="kind">What it does.</param>
     /// <param name="work">Does it; what it returns is the result.</param>
     /// <exception cref="Refusal">Too many are waiting.</exception>
-    public JobView Add(Guid site, string kind, Func<JobProgress, CancellationToken, object> work)
+    public JobView Add(Guid site, string kind, Func<WorkProgress, CancellationToken, object> work)
     {
         Entry entry;
         lock (gate)
@@ -94,7 +92,7 @@ internal sealed class JobBoard(IClock clock) : IDisposable
         turn.Dispose();
     }
 
-    private void Run(Entry entry, Func<JobProgress, CancellationToken, object> work)
+    private void Run(Entry entry, Func<WorkProgress, CancellationToken, object> work)
     {
         bool mine = false;
         try

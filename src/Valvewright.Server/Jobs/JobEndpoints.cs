@@ -8,6 +8,7 @@ using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
+using Valvewright.Work.Search;
 
 namespace Valvewright.Server.Jobs;
 
@@ -77,7 +78,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     private static string Name(string member) => System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName(member);
 
-    private Func<JobProgress, CancellationToken, object> WorkOf(SiteWork work, JobRequest request)
+    private Func<WorkProgress, CancellationToken, object> WorkOf(SiteWork work, JobRequest request)
     {
         SeasonWishes wishes = request.Wishes ?? new SeasonWishes();
         int visits = request.Visits ?? UsualVisits;

@@ -24,7 +24,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
     public Site Site => site;
 
     /// <param name="visits">Visits a year, 0 to 12; with none the programs stay as they are keyed in.</param>
-    public PlanMade MakePlan(LocalDate? from, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
+    public PlanMade MakePlan(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
@@ -32,11 +32,11 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         ListOf<ZoneNeed> needs = years.Needs();
         cancel.ThrowIfCancellationRequested();
         SeasonOptions? season = visits == 0 ? null : wishes.ToOptions(visits, first.Year);
-        SitePlan made = SitePlan.Of(new PlanRequest(years, first, season, HasCurve: season is not null), progress.Invoke, cancel);
+        SitePlan made = SitePlan.Of(new PlanRequest(years, first, season, HasCurve: season is not null), progress, cancel);
         return new PlanMade(Keep(made), years.Split.Explanation, needs, Report(made.Search!), Obstacles(made.Search!), made.Proof?.Verdict) { Season = made.Season };
     }
 
-    public PlanProven Prove(Kept<PlanValue> kept, JobProgress progress, CancellationToken cancel)
+    public PlanProven Prove(Kept<PlanValue> kept, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         progress("Proving", 0.2);
@@ -49,24 +49,24 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
             : throw new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "The plan was changed while it was proven. The proof was not stored.");
     }
 
-    public VisitsFound FindVisits(Kept<PlanValue> kept, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
+    public VisitsFound FindVisits(Kept<PlanValue> kept, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
         SiteYears years = Years(progress, cancel);
-        return Found(SitePlan.Of(new VisitRequest(years, saved.From, saved.Plan, wishes.ToOptions(visits, saved.From.Year), HasCurve: true), progress.Invoke, cancel));
+        return Found(SitePlan.Of(new VisitRequest(years, saved.From, saved.Plan, wishes.ToOptions(visits, saved.From.Year), HasCurve: true), progress, cancel));
     }
 
-    public VisitsFound PlanWithVisits(LocalDate? from, int visits, SeasonWishes wishes, JobProgress progress, CancellationToken cancel)
+    public VisitsFound PlanWithVisits(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
-        return Found(SitePlan.Of(new VisitRequest(years, first, null, wishes.ToOptions(visits, first.Year), HasCurve: true), progress.Invoke, cancel));
+        return Found(SitePlan.Of(new VisitRequest(years, first, null, wishes.ToOptions(visits, first.Year), HasCurve: true), progress, cancel));
     }
 
     private VisitsFound Found(SitePlan made) =>
         new(Keep(made), made.Years.Split.Explanation, made.Season, made.Plan is null ? Obstacles(made.Search!) : [], made.Proof?.Verdict);
 
-    private SiteYears Years(JobProgress progress, CancellationToken cancel)
+    private SiteYears Years(WorkProgress progress, CancellationToken cancel)
     {
         progress("Reading the weather", 0.02);
         SiteYears years = SiteReading.Years(store, siteId, site);

@@ -22,7 +22,7 @@ public static class CheckRun
         await Task.Delay(1, cancel);
         CheckReport? report = null;
         long since = Stopwatch.GetTimestamp();
-        foreach (CheckStep step in CheckReport.Steps(request))
+        foreach (CheckProgress step in CheckReport.Steps(request))
         {
             report = step.Report;
             if (report is null && Stopwatch.GetElapsedTime(since).TotalMilliseconds > LongestStretchMs)
