@@ -1,0 +1,55 @@
+using Valvewright.Tests;
+
+namespace Valvewright.Cli.Tests.Whole;
+
+/// <summary>
+/// Everything that a command prints, as somebody has read and approved it: <c>Approved/</c>. The samples of README.md and docs/ are taken from these files.
+/// </summary>
+public sealed class CommandOutputTests(PlannedDemo demo) : IClassFixture<PlannedDemo>
+{
+    [Fact]
+    public void Plan() => Approve(PlannedDemo.PlanLine, demo.Plan, null);
+
+    [Theory]
+    [InlineData("help", "--help")]
+    [InlineData("plan-help", "plan --help")]
+    [InlineData("plan-impossible", "plan demo/thin-creek --from 2026-04-01")]
+    [InlineData("plan-json", "plan demo/thin-creek --from 2026-04-01 --json")]
+    [InlineData("plan-wrong", "plan demo/quary-hill")]
+    [InlineData("season", "season demo/quarry-hill --visits 3 --percents-alone --out season")]
+    [InlineData("season-today", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --percent Gate=80")]
+    [InlineData("season-today-json", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --json")]
+    [InlineData("season-wrong", "season demo/quarry-hill --stress-weight 40mm --most-water 300m3")]
+    [InlineData("prove", "prove demo/quarry-hill")]
+    [InlineData("prove-wrong", "prove demo/quarry-hill --plan missing.json")]
+    [InlineData("card", "card demo/quarry-hill --text --from 2026-04-01")]
+    [InlineData("card-es", "card demo/quarry-hill --text --from 2026-04-01 --language es")]
+    [InlineData("card-json", "card demo/quarry-hill --text --controller Gate --from 2026-04-01 --json")]
+    [InlineData("card-wrong", "card demo/quarry-hill --controller Gaet")]
+    [InlineData("timeline", "timeline demo/quarry-hill --from 2026-04-01")]
+    [InlineData("timeline-on", "timeline demo/quarry-hill --on 2026-08-01")]
+    [InlineData("timeline-next", "timeline demo/quarry-hill --from 2026-04-01 --next-station 3")]
+    [InlineData("timeline-water", "timeline demo/quarry-hill --water-in 2026-07")]
+    [InlineData("timeline-json", "timeline demo/quarry-hill --on 2026-08-01 --json")]
+    [InlineData("timeline-wrong", "timeline demo/quarry-hill --from 2026-04-01 --to 2026-03-01")]
+    [InlineData("check", "check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20")]
+    [InlineData("check-es", "check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20 --language es")]
+    [InlineData("check-alone", "check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20 --alone")]
+    [InlineData("check-seen", "check demo/quarry-hill --controller Gate --at 2026-07-14T15:20 --seen \"ran at 19:30 on Tuesday\"")]
+    [InlineData("check-json", "check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20 --json")]
+    [InlineData("check-wrong", "check demo/quarry-hill garbled.txt --controller Gate --at 2026-07-14T15:20")]
+    [InlineData("et", "et reference/weather/azmet_06_maricopa.csv --place 33,-112,361 --from 2012-06-01 --to 2012-06-14")]
+    [InlineData("et-json", "et reference/weather/azmet_06_maricopa.csv --place 33,-112,361 --from 2012-06-01 --to 2012-06-03 --json")]
+    [InlineData("et-wrong", "et reference/weather/azmet_06_maricopa.csv --place 361,33")]
+    [InlineData("profiles", "profiles")]
+    [InlineData("profiles-json", "profiles --json")]
+    [InlineData("serve-wrong", "serve --store sites.db --port 99999")]
+    [InlineData("intact-wrong", "intact --store missing.db")]
+    [InlineData("backup-wrong", "backup --store missing.db copy.db")]
+    [InlineData("restore-wrong", "restore missing.db")]
+    [InlineData("no-such-command", "plann demo/quarry-hill")]
+    public async Task Others(string name, string line) => Approve(line, await demo.Run(line), name);
+
+    private static void Approve(string line, Command.Outcome outcome, string? name) => Approval.Check(
+        $"$ valvewright {line}\n{outcome.Output}{(outcome.Error.Length > 0 ? $"[error]\n{outcome.Error}" : "")}[exit code {outcome.ExitCode}]\n", name, test: name is null ? nameof(Plan) : nameof(Others));
+}
