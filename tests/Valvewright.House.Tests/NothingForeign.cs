@@ -32,6 +32,29 @@ public sealed partial class NothingForeign
         Assert.Empty(packages.Where(p => !notices.Contains($"| {p} |", StringComparison.Ordinal)));
     }
 
+    /// <summary>MIT, BSD and Apache ask for their text in every copy, EPL for the place of the source, Skia for the notices of what it holds.</summary>
+    [Theory]
+    [InlineData("NOTICE.md", "Permission is hereby granted, free of charge")]
+    [InlineData("NOTICE.md", "Redistributions in binary form must reproduce")]
+    [InlineData("NOTICE.md", "TERMS AND CONDITIONS FOR USE, REPRODUCTION, AND DISTRIBUTION")]
+    [InlineData("NOTICE.md", "Permission to use, copy, modify, and/or distribute this software")]
+    [InlineData("NOTICE.md", "https://github.com/coin-or")]
+    [InlineData("NOTICE.md", "Met Eireann does not accept any liability")]
+    [InlineData("NOTICE.md", "NASA Langley Research Center (LaRC) POWER Project")]
+    [InlineData("THIRD-PARTY.md", "PDFsharp")]
+    [InlineData("LICENSE", "MIT License")]
+    [InlineData("notices/SkiaSharp.txt", "libpng")]
+    public void Notices_go_with_the_program(string file, string text) =>
+        Assert.Contains(text, File.ReadAllText(Path.Combine(AppContext.BaseDirectory, file)), StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>Its fonts come from an old phone SDK and are not free to pass on.</summary>
+    [Fact]
+    public void The_font_assembly_of_the_pdf_library_does_not_ship()
+    {
+        Assert.Empty(Directory.EnumerateFiles(AppContext.BaseDirectory, "*WPFonts*", SearchOption.AllDirectories));
+        Assert.DoesNotContain("WPFonts", File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "valvewright.deps.json")), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Every_package_version_is_wanted_by_a_project()
     {

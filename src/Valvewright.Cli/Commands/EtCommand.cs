@@ -29,9 +29,22 @@ internal static class EtCommand
                 throw new ProblemsException(reading.Problems);
             }
 
+            if (choices.Preview)
+            {
+                EtPreview.Print(reading, sheet);
+                EtPage.Notes(reading.Notes, sheet);
+                sheet.Answer(EtPreview.Of(reading));
+                return ExitCode.Done;
+            }
+
             sheet.Progress.Step("Computing ETo");
             EtAnswer answer = EtAnswer.Of(Built(reading.Record, choices), reading, choices);
             sheet.Answer(answer);
+            if (choices.Reading.Columns is not null)
+            {
+                EtPreview.Print(reading, sheet);
+            }
+
             EtPage.Print(answer, choices, sheet);
             return ExitCode.Done;
         });

@@ -15,13 +15,14 @@ internal sealed class StationChoice
     /// <param name="header">The table, at its header.</param>
     /// <param name="stationField">The column of ids.</param>
     /// <param name="nameField">The column of names; less than 0 where there is none.</param>
-    public static string? Of(ReadingJob job, DelimitedText header, int stationField, int nameField)
+    /// <param name="skips">Rows that are remarks.</param>
+    public static string? Of(ReadingJob job, DelimitedText header, int stationField, int nameField, Func<DelimitedText, bool>? skips = null)
     {
         StationChoice choice = new();
         DelimitedText rows = header.FromHere();
         while (rows.Next())
         {
-            if (rows[stationField].Length > 0)
+            if (rows[stationField].Length > 0 && skips?.Invoke(rows) != true)
             {
                 choice.Add(rows[stationField], nameField < 0 ? [] : rows[nameField], rows.Line);
             }

@@ -1,5 +1,6 @@
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather.Layouts;
+using Valvewright.Files.Weather.Layouts.Agencies;
 using Valvewright.Files.Weather.Layouts.Ghcn;
 using Valvewright.Files.Weather.Layouts.Json;
 using Valvewright.Files.Weather.Layouts.Power;
@@ -33,7 +34,7 @@ public static class WeatherFiles
     private static WeatherReading ReadText(string name, string text, WeatherReadOptions options)
     {
         ReadingJob job = new(name, text, options);
-        WeatherLayout layout = options.Layout ?? LayoutFinder.Find(text);
+        WeatherLayout layout = options.Columns is not null ? WeatherLayout.NamedColumns : options.Layout ?? LayoutFinder.Find(text);
         switch (layout)
         {
             case WeatherLayout.GhcnDaily: GhcnDaily.Read(job); break;
@@ -44,6 +45,10 @@ public static class WeatherFiles
             case WeatherLayout.NasaPowerJson: PowerJson.Read(job); break;
             case WeatherLayout.OpenMeteoJson: OpenMeteoJson.Read(job); break;
             case WeatherLayout.CimisCsv: CimisCsv.Read(job); break;
+            case WeatherLayout.AzmetDaily: AzmetDaily.Read(job); break;
+            case WeatherLayout.EnergyPlusWeather: EnergyPlusWeather.Read(job); break;
+            case WeatherLayout.NamedColumns: NamedColumns.Read(job); break;
+            case var named when AgencyTables.Of(named) is { } table: table.Read(job); break;
             default: PlainCsv.Read(job); break;
         }
 

@@ -32,6 +32,27 @@ public enum WeatherLayout
 
     /// <summary>California DWR CIMIS daily CSV, metric or US.</summary>
     CimisCsv,
+
+    /// <summary>MeteoSwiss open data, daily CSV.</summary>
+    MeteoSwissCsv,
+
+    /// <summary>KNMI daily values of a weather station.</summary>
+    KnmiDaily,
+
+    /// <summary>Met Eireann daily CSV.</summary>
+    MetEireannCsv,
+
+    /// <summary>University of Arizona AZMET raw daily data.</summary>
+    AzmetDaily,
+
+    /// <summary>US Bureau of Reclamation AgriMet daily data.</summary>
+    AgriMetDaily,
+
+    /// <summary>EnergyPlus weather file, hourly.</summary>
+    EnergyPlusWeather,
+
+    /// <summary>Any delimited table whose columns a person names.</summary>
+    NamedColumns,
 }
 
 /// <summary>The layouts' names as a person writes and reads them.</summary>
@@ -49,6 +70,13 @@ public static class WeatherLayouts
         (WeatherLayout.NasaPowerJson, "nasa-power-json", "NASA POWER daily JSON"),
         (WeatherLayout.OpenMeteoJson, "open-meteo-json", "Open-Meteo daily JSON"),
         (WeatherLayout.CimisCsv, "cimis-csv", "CIMIS daily CSV"),
+        (WeatherLayout.MeteoSwissCsv, "meteoswiss-csv", "MeteoSwiss daily CSV"),
+        (WeatherLayout.KnmiDaily, "knmi-daily", "KNMI daily values"),
+        (WeatherLayout.MetEireannCsv, "met-eireann-csv", "Met Eireann daily CSV"),
+        (WeatherLayout.AzmetDaily, "azmet-daily", "AZMET raw daily data"),
+        (WeatherLayout.AgriMetDaily, "agrimet-daily", "AgriMet daily data"),
+        (WeatherLayout.EnergyPlusWeather, "epw", "EnergyPlus weather file"),
+        (WeatherLayout.NamedColumns, "named-columns", "a table with the columns named"),
     ];
 
     /// <summary>Every word that names a layout.</summary>

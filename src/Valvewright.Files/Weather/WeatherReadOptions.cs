@@ -29,6 +29,9 @@ public sealed record WeatherReadOptions
     /// <summary>Units of single columns by the column's name in the file, overriding everything else: <c>wind</c> is <c>km/h</c>.</summary>
     public IReadOnlyDictionary<string, string> ColumnUnits { get; init; } = new Dictionary<string, string>();
 
+    /// <summary>Which column is what, for a table that no layout knows; null where the file tells.</summary>
+    public ColumnMap? Columns { get; init; }
+
     /// <summary>Which station to read from a file that holds several: its id or its name.</summary>
     public string? Station { get; init; }
 

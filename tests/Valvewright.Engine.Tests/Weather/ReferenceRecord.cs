@@ -14,7 +14,7 @@ internal static class ReferenceRecord
     /// <summary>Zurich/Affoltern. Source: MeteoSwiss.</summary>
     public static WeatherRecord Zurich() => Read("meteoswiss_REH.csv", new Place(47.428, 8.518, 444), 10, "MeteoSwiss");
 
-    /// <summary>Maricopa. Source: University of Arizona AZMET (CC0 by USDA-ARS).</summary>
+    /// <summary>Maricopa. Source: University of Arizona AZMET.</summary>
     public static WeatherRecord Maricopa() => Read("azmet_06_maricopa.csv", new Place(33.069, double.NaN, 361), 3, "University of Arizona AZMET");
 
     /// <summary>Fallon. Source: US Bureau of Reclamation AgriMet.</summary>

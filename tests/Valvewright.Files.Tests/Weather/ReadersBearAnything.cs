@@ -42,7 +42,7 @@ public sealed class ReadersBearAnything
         {
             byte[] bytes = Damage.Done(bases[sample], bases[random.Next(bases.Length)], random);
             WeatherReadOptions options = random.Next(8) == 0
-                ? new WeatherReadOptions { Layout = (WeatherLayout)random.Next(10), Station = random.Next(2) == 0 ? "2" : null }
+                ? new WeatherReadOptions { Layout = (WeatherLayout)random.Next(Enum.GetValues<WeatherLayout>().Length), Station = random.Next(2) == 0 ? "2" : null }
                 : new WeatherReadOptions { Units = Valvewright.Engine.Survey.UnitSystem.Metric };
             read += Check(bytes, options, $"sample {Bases[sample].File}, input {input}") ? 1 : 0;
         }

@@ -18,9 +18,10 @@ namespace Valvewright.Cli.Commands.Et;
 /// <param name="To">Last day to print.</param>
 /// <param name="Units">Units of the answer.</param>
 /// <param name="Eto">Choices for reference ET.</param>
+/// <param name="Preview">Whether only the first days are wanted, as understood.</param>
 /// <param name="Anew">Whether to ask the service even where an answer is kept.</param>
 internal sealed record EtChoices(
-    string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, EtoOptions Eto, bool Anew);
+    string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, EtoOptions Eto, bool Preview, bool Anew);
 
 /// <summary>The arguments and options of <c>et</c>.</summary>
 internal sealed class EtArguments
@@ -43,12 +44,14 @@ internal sealed class EtArguments
     private readonly Option<string[]> columnUnit = new("--column-unit") { Description = "Unit of one column, as wind=km/h. May be repeated.", HelpName = "column=unit" };
     private readonly Option<string?> units = new("--units") { Description = "Units to print in: metric (default) or us.", HelpName = "system" };
     private readonly ListOf<(EtoChoice Choice, Option<string?> Option)> choices = EtoChoice.All.Select(c => (c, new Option<string?>(c.Option) { Description = $"{char.ToUpperInvariant(c.Meaning[0])}{c.Meaning[1..]}. Expected: {c.Expected}. Default: {c.Written(EtoOptions.Default)}.", HelpName = "choice" })).ToListOf();
+    private readonly Option<string[]> columns = new("--columns") { Description = $"For a table that no layout knows: which column is what, as \"tmax=Max temp [F]\". May be repeated. Words: {string.Join(", ", ColumnMap.Words)}.", HelpName = "word=column [unit]" };
+    private readonly Option<bool> preview = new("--preview") { Description = "Print only the first days as understood." };
     private readonly Option<bool> anew = new("--anew") { Description = "Ask the service even where its answer is kept." };
 
     public void AddTo(Command command)
     {
         command.Arguments.Add(file);
-        foreach (Option option in new Option[] { fetch, place, from, to, layout, station, windHeight, fileUnits, columnUnit, units, anew }.Concat(choices.Select(c => c.Option)))
+        foreach (Option option in new Option[] { fetch, place, from, to, layout, station, windHeight, fileUnits, columnUnit, columns, preview, units, anew }.Concat(choices.Select(c => c.Option)))
         {
             command.Options.Add(option);
         }
@@ -78,6 +81,7 @@ internal sealed class EtArguments
             Units = Word(problems, "--file-units", parse.GetValue(fileUnits), ["metric", "us"], SystemNamed),
             ColumnUnits = ColumnUnits(problems, parse.GetValue(columnUnit) ?? []),
             Station = parse.GetValue(station),
+            Columns = Columns(problems, parse.GetValue(columns) ?? []),
         };
         UnitSystem shown = Word(problems, "--units", parse.GetValue(units), ["metric", "us"], SystemNamed) ?? UnitSystem.Metric;
         if (service is not null)
@@ -90,7 +94,7 @@ internal sealed class EtArguments
         CheckSource(problems, path, parse.GetValue(fetch), where, first, last);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
-            : new EtChoices(service is null ? path : null, service, reading, first, last, shown, eto, parse.GetValue(anew));
+            : new EtChoices(service is null ? path : null, service, reading, first, last, shown, eto, parse.GetValue(preview), parse.GetValue(anew));
     }
 
     private EtoOptions Chosen(List<Problem> problems, ParseResult parse)
@@ -167,6 +171,18 @@ internal sealed class EtArguments
             "--place", text, "latitude -90 to 90, longitude -180 to 180, elevation in m: 47.4,8.5,444",
             swapped ? "this is no place; are latitude and longitude swapped?" : "this is no place"));
         return null;
+    }
+
+    private static ColumnMap? Columns(List<Problem> problems, string[] texts)
+    {
+        List<(string, string)> entries = [];
+        foreach (string text in texts)
+        {
+            int sign = text.IndexOf('=', StringComparison.Ordinal);
+            entries.Add(sign < 0 ? (text, "") : (text[..sign], text[(sign + 1)..]));
+        }
+
+        return entries.Count == 0 ? null : ColumnMap.Read(entries, (word, found, expected, nearest, message) => problems.Add(new Problem("--columns", 0, 0, found, expected, nearest, $"{word}: {message}")));
     }
 
     private static Dictionary<string, string> ColumnUnits(List<Problem> problems, string[] texts)

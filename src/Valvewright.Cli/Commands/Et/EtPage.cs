@@ -4,6 +4,7 @@ using Valvewright.Cli.Output;
 using Valvewright.Cli.Reports;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Engine.Weather.Gaps;
 using Valvewright.Files.Weather;
@@ -52,16 +53,21 @@ internal static class EtPage
             sheet.Say($"Weather: {answer.Source}.");
         }
 
-        foreach (WeatherNote note in answer.Notes)
-        {
-            string mark = note.Kind switch { WeatherNoteKind.Warning => "Warning: ", WeatherNoteKind.Assumed => "Assumed: ", _ => "" };
-            sheet.Say($"- {mark}{note.Text}", 2);
-        }
-
+        Notes(answer.Notes, sheet);
         const int Shown = 12;
         foreach (string line in GapWords.Lines(answer.Questions, Shown))
         {
             sheet.Say($"- {char.ToUpperInvariant(line[0])}{line[1..]}", 2);
+        }
+    }
+
+    /// <summary>What was found and assumed while the file was read.</summary>
+    public static void Notes(ListOf<WeatherNote> notes, Sheet sheet)
+    {
+        foreach (WeatherNote note in notes)
+        {
+            string mark = note.Kind switch { WeatherNoteKind.Warning => "Warning: ", WeatherNoteKind.Assumed => "Assumed: ", _ => "" };
+            sheet.Say($"- {mark}{note.Text}", 2);
         }
     }
 

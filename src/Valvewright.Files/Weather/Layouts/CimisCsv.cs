@@ -170,16 +170,5 @@ internal static class CimisCsv
 
     private static int StationField(DelimitedText header) => Math.Max(Find(header, "stationnumber"), Find(header, "stnid"));
 
-    private static int Find(DelimitedText header, string name)
-    {
-        for (int field = 0; field < header.Count; field++)
-        {
-            if (Parts(header[field]).Name == name)
-            {
-                return field;
-            }
-        }
-
-        return -1;
-    }
+    private static int Find(DelimitedText header, string name) => header.FieldOf(name, static field => Parts(field).Name);
 }

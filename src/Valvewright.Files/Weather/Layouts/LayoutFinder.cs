@@ -1,3 +1,4 @@
+using Valvewright.Files.Weather.Layouts.Agencies;
 using Valvewright.Files.Weather.Layouts.Ghcn;
 using Valvewright.Files.Weather.Layouts.Power;
 using Valvewright.Files.Weather.Text;
@@ -27,6 +28,16 @@ internal static class LayoutFinder
             return WeatherLayout.NasaPowerCsv;
         }
 
+        if (EnergyPlusWeather.Fits(start))
+        {
+            return WeatherLayout.EnergyPlusWeather;
+        }
+
+        if (Array.Find(AgencyTables.All, table => table.Find(text) is not null) is { } agency)
+        {
+            return agency.Layout;
+        }
+
         DelimitedText row = new(text, ',');
         row.Next();
         if (GhcnDaily.Fits(row.Whole))
@@ -41,6 +52,7 @@ internal static class LayoutFinder
         PowerTable.Fits(row) ? WeatherLayout.NasaPowerCsv
         : GhcnRows.Fits(row) is { } ghcn ? ghcn
         : CimisCsv.Fits(row) ? WeatherLayout.CimisCsv
+        : AzmetDaily.Fits(row) ? WeatherLayout.AzmetDaily
         : GhcnLongCsv.Fits(row) ? WeatherLayout.GhcnLongCsv
         : null;
 

@@ -48,21 +48,7 @@ internal static class PlainCsv
         }
     }
 
-    private static int DateField(DelimitedText header)
-    {
-        for (int field = 0; field < header.Count; field++)
-        {
-            foreach (string word in ColumnWords.Date)
-            {
-                if (header[field].Equals(word, StringComparison.OrdinalIgnoreCase))
-                {
-                    return field;
-                }
-            }
-        }
-
-        return -1;
-    }
+    private static int DateField(DelimitedText header) => ColumnWords.Date.Select(word => header.FieldOf(word)).FirstOrDefault(static field => field >= 0, -1);
 
     private static LocalDate? Date(ReadingJob job, DelimitedText row, int field)
     {

@@ -41,6 +41,33 @@ internal static class Dates
             && Digits(text[(last + 1)..], out int year) && TryMake(year, month, day, out date);
     }
 
+    /// <summary>31.12.2021, with or without a time of midnight behind it.</summary>
+    public static bool TryDayMonthYear(ReadOnlySpan<char> text, out LocalDate date)
+    {
+        date = default;
+        if (text.Length > 10 && text[10] == ' ' && text[11..].IndexOfAnyExcept("0:") < 0)
+        {
+            text = text[..10];
+        }
+
+        return text.Length == 10 && text[2] == text[5] && (text[2] is '.' or '/' or '-')
+            && Digits(text[..2], out int day) && Digits(text[3..5], out int month) && Digits(text[6..], out int year) && TryMake(year, month, day, out date);
+    }
+
+    /// <summary>31-dec-2021: English months in three letters.</summary>
+    public static bool TryDayMonthName(ReadOnlySpan<char> text, out LocalDate date)
+    {
+        const string Months = "janfebmaraprmayjunjulaugsepoctnovdec";
+        date = default;
+        if (text.Length != 11 || text[2] != '-' || text[6] != '-')
+        {
+            return false;
+        }
+
+        int month = Months.AsSpan().IndexOf(text[3..6], StringComparison.OrdinalIgnoreCase);
+        return month >= 0 && month % 3 == 0 && Digits(text[..2], out int day) && Digits(text[7..], out int year) && TryMake(year, (month / 3) + 1, day, out date);
+    }
+
     /// <summary>A date of the calendar within the years that can be weather.</summary>
     public static bool TryMake(int year, int month, int day, out LocalDate date)
     {

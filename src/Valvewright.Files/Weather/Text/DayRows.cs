@@ -21,6 +21,12 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
     /// <summary>Whether the current row is to be read at all.</summary>
     public Func<DelimitedText, bool> Wanted { get; init; } = _ => true;
 
+    /// <summary>Whether the current row is a remark.</summary>
+    public Func<DelimitedText, bool> Skips { get; init; } = static _ => false;
+
+    /// <summary>Whether the current row comes after the last.</summary>
+    public Func<DelimitedText, bool> Ends { get; init; } = static _ => false;
+
     /// <summary>Value that stands for "not measured".</summary>
     public double? FillValue { get; init; }
 
@@ -35,14 +41,20 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
     /// </summary>
     public bool DropsImplausible { get; init; }
 
+    /// <summary>Whether numbers are written with a decimal comma.</summary>
+    public bool HasDecimalComma { get; init; }
+
+    /// <summary>Whether rows may hold more than is read of them.</summary>
+    public bool HasWiderRows { get; init; }
+
     /// <summary>Values left out because of their flag.</summary>
     public int Flagged { get; private set; }
 
     public void Read()
     {
-        while (!job.Enough && rows.Next())
+        while (!job.Enough && rows.Next() && !Ends(rows))
         {
-            if (RowStands() && Wanted(rows) && Date(rows) is { } date && RowFor(date) is { } row)
+            if (!Skips(rows) && RowStands() && Wanted(rows) && Date(rows) is { } date && RowFor(date) is { } row)
             {
                 ReadValues(row);
             }
@@ -69,7 +81,7 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
             return false;
         }
 
-        for (int field = width; field < rows.Count; field++)
+        for (int field = width; !HasWiderRows && field < rows.Count; field++)
         {
             if (rows[field].Length > 0)
             {
@@ -111,7 +123,7 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
                 continue;
             }
 
-            if (!Numbers.TryRead(text, out double number))
+            if (!Numbers.TryRead(HasDecimalComma && text.Contains(',') ? WithPoint(text) : text, out double number))
             {
                 job.Problem(
                     rows.Line, rows.ColumnOf(column.Field), text, $"a number in {column.Unit.Word}, or nothing where it was not measured",
@@ -130,7 +142,7 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
                 continue;
             }
 
-            Take(row, column, number, text);
+            Take(row, column, column.Meant?.Invoke(number) ?? number, text);
         }
     }
 
@@ -151,6 +163,8 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
             job.Problem(rows.Line, rows.ColumnOf(column.Field), text, Tally.Range(column), $"{column.Name} cannot be {Quantities.Title(column.Quantity)} in {column.Unit.Word}");
         }
     }
+
+    private static string WithPoint(ReadOnlySpan<char> text) => text.Contains('.') ? "" : text.ToString().Replace(',', '.');
 
     private bool IsMissingWord(ReadOnlySpan<char> text)
     {

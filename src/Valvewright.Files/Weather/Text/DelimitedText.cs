@@ -61,8 +61,31 @@ internal sealed class DelimitedText
         return start - lineStart + 1;
     }
 
+    /// <summary>The field of that header, in either case; -1 where there is none.</summary>
+    public int FieldOf(string name) => FieldOf(name, static field => field);
+
+    /// <summary>The same, where a layout reads headers in its own way before they are compared.</summary>
+    public int FieldOf(string name, HeaderReading read)
+    {
+        for (int field = 0; field < Count; field++)
+        {
+            if (read(this[field]).Equals(name, StringComparison.OrdinalIgnoreCase))
+            {
+                return field;
+            }
+        }
+
+        return -1;
+    }
+
+    /// <summary>What a header says, without what only some files put around it.</summary>
+    public delegate ReadOnlySpan<char> HeaderReading(ReadOnlySpan<char> field);
+
     /// <summary>A second walk over the lines after the current one.</summary>
     public DelimitedText FromHere() => new(text, delimiter, next, Line);
+
+    /// <summary>A second walk that begins with the current line.</summary>
+    public DelimitedText FromSelf() => new(text, delimiter, lineStart, Line - 1);
 
     /// <summary>Moves to the next line that is not blank.</summary>
     public bool Next()

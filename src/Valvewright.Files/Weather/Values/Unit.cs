@@ -33,6 +33,7 @@ internal sealed record Unit(string Word, Dimension Dimension, double Factor, dou
     public static readonly Unit Langley = new("Ly", Dimension.Radiation, 0.041868);
 
     public static readonly Unit Hour = new("h", Dimension.Duration, 1);
+    public static readonly Unit TenthHour = new("0.1 h", Dimension.Duration, 0.1);
     public static readonly Unit Minute = new("min", Dimension.Duration, 1.0 / 60);
     public static readonly Unit Second = new("s", Dimension.Duration, 1.0 / 3600);
     public static readonly Unit MetrePerSecond = new("m/s", Dimension.Speed, 1);
@@ -101,6 +102,15 @@ internal sealed record Unit(string Word, Dimension Dimension, double Factor, dou
         }
 
         return null;
+    }
+
+    /// <summary>The same, with 0.1 before it for tenths: 0.1 °C.</summary>
+    public static Unit? WithTenths(string word)
+    {
+        const string Tenth = "0.1 ";
+        return word.StartsWith(Tenth, StringComparison.Ordinal) && Named(word.AsSpan(Tenth.Length)) is { } whole && whole.Offset == 0
+            ? new Unit(Tenth + whole.Word, whole.Dimension, whole.Factor / 10)
+            : Named(word);
     }
 
     /// <summary>The value in the unit that records are kept in.</summary>

@@ -16,13 +16,13 @@ internal static class GhcnRows
     /// <summary>The layout a header belongs to, or null.</summary>
     public static WeatherLayout? Fits(DelimitedText header)
     {
-        bool station = FieldOf(header, "STATION") >= 0 && FieldOf(header, "DATE") >= 0;
-        if (!station || !Elements.Any(element => FieldOf(header, element) >= 0))
+        bool station = header.FieldOf("STATION") >= 0 && header.FieldOf("DATE") >= 0;
+        if (!station || !Elements.Any(element => header.FieldOf(element) >= 0))
         {
             return null;
         }
 
-        return Elements.Any(element => FieldOf(header, element + FlagsEnding) >= 0) ? WeatherLayout.GhcnAccessCsv : WeatherLayout.GhcnOrderCsv;
+        return Elements.Any(element => header.FieldOf(element + FlagsEnding) >= 0) ? WeatherLayout.GhcnAccessCsv : WeatherLayout.GhcnOrderCsv;
     }
 
     /// <summary>Reads either; answers which it was, because an order can have flags too.</summary>
@@ -30,8 +30,8 @@ internal static class GhcnRows
     {
         DelimitedText header = new(job.Text, ',');
         header.Next();
-        int dateField = FieldOf(header, "DATE");
-        int stationField = FieldOf(header, "STATION");
+        int dateField = header.FieldOf("DATE");
+        int stationField = header.FieldOf("STATION");
         if (dateField < 0 || stationField < 0)
         {
             job.Problem(header.Line, 1, header.Whole, "columns STATION and DATE", "the header is not that of a GHCN-Daily table");
@@ -61,10 +61,10 @@ internal static class GhcnRows
         List<(int, string, Quantity, Unit, int?)> columns = [];
         foreach (string element in Elements)
         {
-            int field = FieldOf(header, element);
+            int field = header.FieldOf(element);
             if (field >= 0 && GhcnElements.Of(element) is (Quantity quantity, Unit tenths))
             {
-                int flags = FieldOf(header, element + FlagsEnding);
+                int flags = header.FieldOf(element + FlagsEnding);
                 columns.Add((field, element, quantity, tenths, flags < 0 ? null : flags));
             }
         }
@@ -75,8 +75,8 @@ internal static class GhcnRows
     private static void ReadRows(
         ReadingJob job, DelimitedText rows, int width, IReadOnlyList<DayColumn> columns, (int StationField, int DateField, string Station) keys, DelimitedText header)
     {
-        int[] geo = [FieldOf(header, "LATITUDE"), FieldOf(header, "LONGITUDE"), FieldOf(header, "ELEVATION")];
-        int total = FieldOf(header, GhcnElements.MultiDayRain), totalDays = FieldOf(header, GhcnElements.MultiDayRainDays);
+        int[] geo = [header.FieldOf("LATITUDE"), header.FieldOf("LONGITUDE"), header.FieldOf("ELEVATION")];
+        int total = header.FieldOf(GhcnElements.MultiDayRain), totalDays = header.FieldOf(GhcnElements.MultiDayRainDays);
         Unit rainUnit = columns.FirstOrDefault(c => c.Quantity == Quantity.RainMm)?.Unit ?? Unit.Millimetre;
         MultiDayTotals totals = new();
         DayRows days = new(job, rows, width, columns)
@@ -125,18 +125,5 @@ internal static class GhcnRows
     }
 
     private static string? Station(ReadingJob job, DelimitedText header, int stationField) =>
-        StationChoice.Of(job, header, stationField, FieldOf(header, "NAME"));
-
-    private static int FieldOf(DelimitedText header, string name)
-    {
-        for (int field = 0; field < header.Count; field++)
-        {
-            if (header[field].Equals(name, StringComparison.OrdinalIgnoreCase))
-            {
-                return field;
-            }
-        }
-
-        return -1;
-    }
+        StationChoice.Of(job, header, stationField, header.FieldOf("NAME"));
 }

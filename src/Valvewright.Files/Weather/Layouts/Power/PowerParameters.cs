@@ -6,7 +6,7 @@ namespace Valvewright.Files.Weather.Layouts.Power;
 /// <summary>The parameters of NASA POWER that a record can use. Their units depend on the community asked for and are read, not known.</summary>
 internal static class PowerParameters
 {
-    public const string Source = "NASA POWER, Langley Research Center, open data";
+    public const string Source = "NASA POWER: obtained from the NASA Langley Research Center POWER Project funded through the NASA Earth Science/Applied Science Program";
 
     /// <summary>Fill value of every answer seen (and stated in each header).</summary>
     public const double FillValue = -999;
