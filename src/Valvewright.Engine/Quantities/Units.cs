@@ -14,6 +14,12 @@ public static class Units
     private const double GallonL = UsUnits.LitresPerGallon;
     private const double PoundForceN = 4.4482216152605;
 
+    /// <summary>Speed, m/s.</summary>
+    public static readonly Unit MetrePerSecond = new("m/s", Dimension.Speed, 1, ["m/s"]);
+
+    /// <summary>Speed, miles in an hour.</summary>
+    public static readonly Unit MilePerHour = new("mph", Dimension.Speed, 1609.344 / 3600, ["mph", "mi/h"]);
+
     /// <summary>Metres.</summary>
     public static readonly Unit Metre = new("m", Dimension.Length, 1, ["m", "metre", "metres", "meter", "meters"]);
 
@@ -100,9 +106,9 @@ public static class Units
         new("MPa", Dimension.Pressure, 1000, ["mpa", "megapascal", "megapascals"]),
         MillimetrePerHour, InchPerHour,
         new("cm/h", Dimension.Rate, 10, ["cm/h", "cm/hr"]),
-        new("m/s", Dimension.Speed, 1, ["m/s"]),
+        MetrePerSecond,
         new("km/h", Dimension.Speed, 1 / 3.6, ["km/h", "kph"]),
-        new("mph", Dimension.Speed, 1609.344 / 3600, ["mph", "mi/h"]),
+        MilePerHour,
         Minute, Second,
         new("h", Dimension.Duration, 3600, ["h", "hr", "hrs", "hour", "hours"]),
         new("d", Dimension.Duration, 86_400, ["d", "day", "days"]),

@@ -84,6 +84,9 @@ public sealed record WeatherSource(string? File, string? Layout, string? Source)
     /// <summary>Height of the wind measurement, m; NaN: as the file gives it.</summary>
     public double WindHeightM { get; init; } = double.NaN;
 
+    /// <summary>Which column of the file is what, where no layout tells; empty where one does.</summary>
+    public ListOf<ColumnEntry> Columns { get; init; } = [];
+
     /// <summary>Choices for reference ET.</summary>
     public EtoOptions Eto { get; init; } = EtoOptions.Default;
 
@@ -93,6 +96,11 @@ public sealed record WeatherSource(string? File, string? Layout, string? Source)
     /// </summary>
     public bool MovedHalfAYear { get; init; }
 }
+
+/// <summary>A column of a weather file as the survey names it.</summary>
+/// <param name="Word">What it holds: <c>tmax</c>, <c>rain</c>.</param>
+/// <param name="Column">Its header in the file, with its unit in brackets.</param>
+public sealed record ColumnEntry(string Word, string Column);
 
 /// <summary>One value that the survey did not give.</summary>
 /// <param name="Path">What it is about, in the survey's own words: <c>controllers/North/zones/Lawn/soil</c>.</param>

@@ -88,6 +88,7 @@ public static class SiteWeather
         Otherwise = weather.MovedHalfAYear ? site.Place with { LatitudeDeg = -site.Place.LatitudeDeg } : site.Place,
         WindHeightM = double.IsNaN(weather.WindHeightM) ? null : weather.WindHeightM,
         IsWindHeightNeeded = true,
+        Columns = weather.Columns.Count == 0 ? null : ColumnMap.Read([.. weather.Columns.Select(c => (c.Word, c.Column))], (_, _, _, _, _) => { }),
     };
 
     private static WeatherReading Fetched(Site site, WeatherService service, FetchSettings settings, IClock clock)

@@ -1,5 +1,7 @@
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys.Yaml;
+using Valvewright.Files.Weather;
 
 namespace Valvewright.Files.Surveys;
 
@@ -27,8 +29,27 @@ internal static class WeatherReader
             Service = service,
             Station = Station(map.Inner("station")),
             WindHeightM = map.Amount("wind height"),
+            Eto = Eto(map.Inner("eto")),
+            Columns = Columns(map.Inner("columns")),
             MovedHalfAYear = map.ValueOr("moved half a year", false),
         };
+    }
+
+    private static EtoOptions Eto(MapReader? map)
+    {
+        if (map is null) return EtoOptions.Default;
+        EtoOptions options = map.Fill(EtoOptions.Default);
+        VapourSource[] sources = [.. map.Values<VapourSource>("humidity from").Select(item => item.Value).Distinct()];
+        return sources.Length == 0 ? options : options with { VapourSources = sources.ToListOf() };
+    }
+
+    /// <summary>The map as it was written, once it has been read without a problem.</summary>
+    private static ListOf<ColumnEntry> Columns(MapReader? map)
+    {
+        if (map is null) return [];
+        ListOf<ColumnEntry> entries = ColumnMap.Words.Where(map.Has).Select(word => new ColumnEntry(word, map.Text(word) ?? "")).ToListOf();
+        ColumnMap.Read([.. entries.Select(e => (e.Word, e.Column))], (word, _, expected, nearest, message) => map.Findings.Refuse(map.Get(word) ?? map.Map, expected, message, nearest));
+        return entries;
     }
 
     private static Place? Station(MapReader? map)

@@ -47,7 +47,7 @@ public sealed record ColumnMap
     /// <param name="entries">Our word and what was written for it.</param>
     /// <param name="refuse">Takes each problem: the word, what was found, what was expected, the nearest choice, what is wrong.</param>
     /// <returns>The map; null after a problem.</returns>
-    public static ColumnMap? Read(IReadOnlyList<(string Word, string Written)> entries, Action<string, string, string, string?, string> refuse)
+    public static ColumnMap? Read(IReadOnlyList<(string Word, string Written)> entries, Action<string, string, Sentence, string?, Sentence> refuse)
     {
         ArgumentNullException.ThrowIfNull(entries);
         ArgumentNullException.ThrowIfNull(refuse);
@@ -61,11 +61,11 @@ public sealed record ColumnMap
             (string column, string? bracket) = Parts(written);
             if (!Words.Contains(key))
             {
-                Refuse(word, word, string.Join(", ", Words), NearestWord.To(key, Words), "no such column word");
+                Refuse(word, word, $"one of: {string.Join(", ", Words)}", NearestWord.To(key, Words), "no such column word");
             }
             else if (column.Length == 0 || dates.ContainsKey(key) || values.Exists(v => WordOf(v.Item2) == key))
             {
-                Refuse(word, written, "the header of one column, as the file writes it", null, column.Length == 0 ? "no column is named" : "the word is given twice");
+                Refuse(word, written, "the header of one column, as the file writes it", null, column.Length == 0 ? (Sentence)"no column is named" : "the word is given twice");
             }
             else if (key == "missing")
             {
@@ -80,7 +80,7 @@ public sealed record ColumnMap
             {
                 dates.Add(key, column);
                 map = map with { DateForm = bracket ?? map.DateForm };
-                if (bracket is not null && !DateForms.Contains(bracket)) Refuse(word, bracket, string.Join(", ", DateForms), NearestWord.To(bracket, DateForms), "no such way to write a date");
+                if (bracket is not null && !DateForms.Contains(bracket)) Refuse(word, bracket, $"one of: {string.Join(", ", DateForms)}", NearestWord.To(bracket, DateForms), "no such way to write a date");
             }
             else
             {
@@ -107,10 +107,10 @@ public sealed record ColumnMap
             }
 
             Refuse(word, unitText ?? column, $"the unit in brackets, as {column} [{choices.Split(", ")[0]}] (one of {choices}; 0.1 before it for tenths)", unitText is null ? null : NearestWord.To(unitText, choices.Split(", ")),
-                unitText is null ? "the column's unit is not stated" : $"this is not a unit of {Quantities.Title(quantity)}");
+                unitText is null ? (Sentence)"the column's unit is not stated" : $"this is not a unit of {(Sentence)Quantities.Title(quantity)}");
         }
 
-        void Refuse(string word, string found, string expected, string? nearest, string message)
+        void Refuse(string word, string found, Sentence expected, string? nearest, Sentence message)
         {
             good = false;
             refuse(word, found, expected, nearest, message);

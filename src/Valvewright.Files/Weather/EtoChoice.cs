@@ -39,7 +39,7 @@ public sealed record EtoChoice(string Key, string Expected, string Meaning, Func
         Number("angstrom a", 0, 1, "part of the radiation above the air that reaches the ground under an overcast sky (FAO-56 eq. 35)", o => o.AngstromOvercast, (o, v) => o with { AngstromOvercast = v }),
         Number("angstrom b", 0, 1, "what full sunshine adds to it (FAO-56 eq. 35)", o => o.AngstromSunshine, (o, v) => o with { AngstromSunshine = v }),
         Number("temperature range factor", 0.05, 0.4, "factor of FAO-56 eq. 50 where radiation is not measured: 0.16 inland, 0.19 on a coast", o => o.TemperatureRangeFactor, (o, v) => o with { TemperatureRangeFactor = v }),
-        Number("dew point below tmin", -5, 15, "how far the dew point is below the lowest temperature where no humidity is measured, K: 0, in a dry climate 2 to 3 (FAO-56 annex 6)", o => o.DewPointBelowTminK, (o, v) => o with { DewPointBelowTminK = v }),
+        Number("dew point below tmin", 0, 15, "how far the dew point is below the lowest temperature where no humidity is measured, K: 0, in a dry climate 2 to 3 (FAO-56 annex 6)", o => o.DewPointBelowTminK, (o, v) => o with { DewPointBelowTminK = v }),
         Speed("assumed wind", "wind at 2 m where none is measured, instead of the mean of the record or 2 m/s", o => o.AssumedWindMs, (o, v) => o with { AssumedWindMs = v }),
         Speed("least wind", "least wind at 2 m that the formula is given; FAO-56 advises 0.5 m/s for still places", o => o.LeastWindMs, (o, v) => o with { LeastWindMs = v }),
         Word("temperatures alone", "the formula for days with temperatures and nothing else",

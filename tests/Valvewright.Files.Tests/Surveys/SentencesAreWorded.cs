@@ -86,7 +86,15 @@ public sealed partial class SentencesAreWorded
         .SelectMany(m => m.GetCustomAttributes<InlineDataAttribute>().SelectMany(a => a.GetData(m)))
         .Where(data => data.Length >= 2 && data[0] is string && data[1] is string)
         .Select(data => SmallSite.Text.Replace((string)data[0], (string)data[1], StringComparison.Ordinal))
-        .Append("").Append("  ").Append("# only\n").Append("- a\n").Append("site: a\n---\nsite: b\n").Append("site: &a x\n").Append("site: *a\n");
+        .Append("").Append("  ").Append("# only\n").Append("- a\n").Append("site: a\n---\nsite: b\n").Append("site: &a x\n").Append("site: *a\n")
+        .Concat(BadWeather.Select(lines => SmallSite.With("supplies:", $"weather:\n  file: w.csv\n  {lines}\nsupplies:")));
+
+    private static readonly string[] BadWeather =
+    [
+        "columns: x", "columns:\n    tmax: hi", "columns:\n    date: Day [d/m/y]\n    rain: x [C]\n    decimal: coma", "eto: x", "eto:\n    radiation floor: 3\n    clear sky: blue\n    humidity from: fog",
+        "eto:\n    temperature range factor: 3\n    dew point below tmin: 99\n    assumed wind: 99 m/s\n    least wind: 12 m/s\n    temperatures alone: x",
+        .. new[] { "tmax", "tmin", "rain", "rh max", "rh min", "rh mean", "vapor pressure", "dew point", "radiation", "sunshine", "wind", "eto" }.Select(word => $"columns:\n    date: Day\n    {word}: x [furlong]"),
+    ];
 
     private static IEnumerable<string> Damaged()
     {

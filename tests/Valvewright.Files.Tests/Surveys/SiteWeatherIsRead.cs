@@ -95,5 +95,76 @@ public sealed class SiteWeatherIsRead
         }
     }
 
+    /// <summary>Every choice in the survey reaches reference ET: the climate is the one computed with those options.</summary>
+    [Fact]
+    public void Choices_for_reference_ET_go_with_the_record()
+    {
+        const string Choices = """
+              eto:
+                radiation floor: 0
+                clear sky: full
+                humidity from: [humidity range, dew point]
+                albedo: 0.25
+                angstrom a: 0.2
+                angstrom b: 0.55
+                temperature range factor: 0.19
+                dew point below tmin: 2
+                assumed wind: 1.5 m/s
+                least wind: 0.5 m/s
+                temperatures alone: penman-monteith
+            """;
+        Site site = Surveyed($"weather:\n  file: ../../reference/weather/azmet_06_maricopa.csv\n  station: {{ latitude: 33.069, longitude: -111.97, elevation: 361 m }}\n  wind height: 3 m\n{Choices}\n");
+        EtoOptions expected = new()
+        {
+            RelativeShortwaveFloor = 0, ClearSky = ClearSkyForm.Full, VapourSources = [VapourSource.HumidityRange, VapourSource.DewPoint], Albedo = 0.25, AngstromOvercast = 0.2, AngstromSunshine = 0.55,
+            TemperatureRangeFactor = 0.19, DewPointBelowTminK = 2, AssumedWindMs = 1.5, LeastWindMs = 0.5, TemperatureOnly = TemperatureOnlyForm.PenmanMonteith,
+        };
+        Assert.Equal(expected, site.Weather!.Eto);
+        WeatherRecord record = SiteWeather.Read(site).Record!;
+        Assert.Equal(ClimateBuilder.Build(record with { Eto = EtoOptions.Default }, expected).Climate.EtoMm, ClimateBuilder.Build(record).Climate.EtoMm);
+        Assert.NotEqual(ClimateBuilder.Build(record with { Eto = EtoOptions.Default }).Climate.EtoMm, ClimateBuilder.Build(record).Climate.EtoMm);
+    }
+
+    [Fact]
+    public void A_table_that_no_layout_knows_is_read_by_the_surveys_columns()
+    {
+        Site site = Surveyed("weather:\n  file: w.csv\n  wind height: 10 m\n  columns:\n    date: Day [day.month.year]\n    tmax: hi [F]\n    tmin: lo [F]\n    wind: breeze [km/h]\n    missing: -99\n", apart: true);
+        WeatherRecord record = SiteWeather.ReadBytes(site, "w.csv", "Day;hi;lo;breeze\n01.05.2021;77;50;7.2\n02.05.2021;-99;50;7.2\n"u8).Record!;
+        Assert.Equal((new LocalDate(2021, 5, 1), 25.0, 2.0), (record.Days[0].Date, Math.Round(record.Days[0].TmaxC, 9), Math.Round(record.Days[0].WindMs, 9)));
+        Assert.True(double.IsNaN(record.Days[1].TmaxC));
+    }
+
+    [Theory]
+    [InlineData("columns:\n    date: Day\n    tmax: hi", "hi", "the column's unit is not stated")]
+    [InlineData("columns:\n    tmax: hi [C]", "keys (tmax)", "no column has the date")]
+    [InlineData("columns:\n    date: Day [d/m/y]\n    tmax: hi [C]", "Day [d/m/y]", "no such way to write a date")]
+    [InlineData("columns:\n    date: Day\n    tmx: hi [C]", "tmx", "There is no such key")]
+    [InlineData("eto:\n    radiation floor: 3", "3", "This is not a ratio")]
+    [InlineData("eto:\n    clear sky: blue", "blue", "This is no word for 'clear sky'")]
+    [InlineData("eto:\n    assumed wind: 99 m/s", "99 m/s", "out of range")]
+    [InlineData("eto:\n    humidity from: [dew point, fog]", "fog", "This is no word for 'humidity from'")]
+    public void What_makes_no_sense_there_is_refused_where_it_stands(string lines, string found, string message)
+    {
+        SurveyReading reading = SurveyFiles.ParseApart(SmallSite.With("supplies:", $"weather:\n  file: w.csv\n  {lines}\nsupplies:"), "site.yaml");
+        Valvewright.Files.Problems.Problem problem = Assert.Single(reading.Problems);
+        Assert.Equal(found, problem.Found);
+        Assert.Contains(message, problem.Message.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_survey_whose_file_has_wind_without_a_height_is_asked_for_it()
+    {
+        Site site = Surveyed("weather:\n  file: w.csv\n", apart: true);
+        WeatherReading reading = SiteWeather.ReadBytes(site, "w.csv", "date,tmax_c,tmin_c,wind_ms\n2020-01-01,20,10,3\n"u8);
+        Assert.Contains("how high the wind", Assert.Single(reading.Problems).Message.Text, StringComparison.Ordinal);
+    }
+
+    private static Site Surveyed(string weather, bool apart = false)
+    {
+        string text = SmallSite.With("supplies:", weather + "supplies:");
+        SurveyReading reading = apart ? SurveyFiles.ParseApart(text, "site.yaml") : SurveyFiles.Parse(text, Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml"));
+        return reading.Site ?? throw new InvalidOperationException(string.Join('\n', reading.Problems));
+    }
+
     private static Site SiteOf(string demo) => SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", demo)).Site!;
 }
