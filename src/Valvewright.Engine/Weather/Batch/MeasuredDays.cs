@@ -44,6 +44,11 @@ internal sealed class MeasuredDays(Place place, double windHeightM, EtoOptions o
         foreach ((VapourSource source, EtoMethod method) in Methods)
         {
             List<(int Index, DailyWeather Day)> days = bySource[(int)source];
+            if (days.Count == 0)
+            {
+                continue;
+            }
+
             double[] eto = new double[days.Count];
             EtoBatch.PenmanMonteith(
                 new StationDays
