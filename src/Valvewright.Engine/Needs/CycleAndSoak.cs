@@ -56,7 +56,7 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
 
         int cycle = (int)Math.Floor(longest);
         Sentence byRuleFrom = $"rule: at most {DepthOf(zone.LargestDepthPerCycleMm)} a cycle at {RateOf(rate)}";
-        Sentence bySoilFrom = $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)} at {zone.SlopePercent:0.#} % slope (SWAT protocol)";
+        Sentence bySoilFrom = $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)} at {zone.SlopePercent:0.#} % slope (SWAT protocol, not checked against the printed text)";
         Sentence cycleFrom = byRule < bySoil ? byRuleFrom : bySoilFrom;
         if (beyond <= 0)
         {

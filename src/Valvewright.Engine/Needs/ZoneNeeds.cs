@@ -114,7 +114,7 @@ public static class ZoneNeeds
         return new Figure(
             LowQuarter.RunTimeMultiplier(uniformity),
             "",
-            $"1 / (0.4 + 0.6 x DU {uniformity:0.##}), low quarter of {spots.Share.Count} spots (Irrigation Association, from memory)");
+            $"1 / (0.4 + 0.6 x DU {uniformity:0.##}), low quarter of {spots.Share.Count} spots (Irrigation Association, not checked against the printed book)");
     }
 
     private static Figure WateringsPerDayOf(Zone zone, RootZone root, YearRange peakUse)

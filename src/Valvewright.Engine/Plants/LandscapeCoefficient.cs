@@ -12,7 +12,8 @@ public static class LandscapeCoefficient
     /// <summary>Source of <see cref="TurfByMonth"/>.</summary>
     public const string TurfSource = "turf by month in California, Meyer et al. 1985, University of California";
 
-    // Meyer, J. L. et al. (1985), University of California Cooperative Extension Leaflet 21427; January to December, north of the equator.
+    // Meyer, J. L. et al. (1985), Proceedings of the Fifth International Turfgrass Research Conference, 357-364, as the University of
+    // California's landscape horticulture pages print it; January to December, north of the equator.
     private static readonly double[] Cool = [.61, .64, .75, 1.04, .95, .88, .94, .86, .74, .75, .69, .60];
     private static readonly double[] Warm = [.61, .54, .76, .72, .79, .68, .71, .71, .62, .54, .58, .55];
 

@@ -47,7 +47,7 @@ public enum TurfSeason
 public static class PlantKinds
 {
     private const string Standard = "ANSI/ASABE S623";
-    private const string StandardFromMemory = "ANSI/ASABE S623, from memory";
+    private const string StandardUnread = "ANSI/ASABE S623, not checked against the printed standard";
     private const string LawnRoots = "middle of what is common for lawns (UC IPM)";
     private const string TreeRoots = "middle of where trees take up most water (UC Master Gardeners, Yolo)";
     private const string Practice = "common practice";
@@ -56,14 +56,14 @@ public static class PlantKinds
     /// <summary>All kinds.</summary>
     public static ListOf<PlantKind> All { get; } =
     [
-        new("cool-season turf", .8, .8, Standard, 7 * InchM, LawnRoots, .40, "FAO-56 table 22, from memory", TurfSeason.Cool),
-        new("warm-season turf", .6, .6, Standard, 7 * InchM, LawnRoots, .50, "FAO-56 table 22, from memory", TurfSeason.Warm),
+        new("cool-season turf", .8, .8, StandardUnread, 7 * InchM, LawnRoots, .40, "FAO-56 table 22, not checked against the printed table", TurfSeason.Cool),
+        new("warm-season turf", .6, .6, StandardUnread, 7 * InchM, LawnRoots, .50, "FAO-56 table 22, not checked against the printed table", TurfSeason.Warm),
         new("trees", .5, .7, Standard, 24 * InchM, TreeRoots, .50, Practice),
-        new("shrubs", .5, .7, StandardFromMemory, 18 * InchM, Practice, .50, Practice),
-        new("groundcover", .5, .7, StandardFromMemory, 12 * InchM, Practice, .50, Practice),
-        new("perennials", .5, .7, StandardFromMemory, 12 * InchM, Practice, .50, Practice),
-        new("annual flowers", .8, .8, StandardFromMemory, 8 * InchM, Practice, .40, Practice),
-        new("desert plants", .3, .3, StandardFromMemory, 24 * InchM, Practice, .60, Practice),
+        new("shrubs", .5, .7, StandardUnread, 18 * InchM, Practice, .50, Practice),
+        new("groundcover", .5, .7, StandardUnread, 12 * InchM, Practice, .50, Practice),
+        new("perennials", .5, .7, StandardUnread, 12 * InchM, Practice, .50, Practice),
+        new("annual flowers", .8, .8, StandardUnread, 8 * InchM, Practice, .40, Practice),
+        new("desert plants", .3, .3, StandardUnread, 24 * InchM, Practice, .60, Practice),
         new("vegetables", 1.0, 1.0, "common practice (mid-season)", 12 * InchM, Practice, .40, Practice),
     ];
 

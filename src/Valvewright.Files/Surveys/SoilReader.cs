@@ -7,7 +7,7 @@ namespace Valvewright.Files.Surveys;
 internal static class SoilReader
 {
     private const string TableSource = "table of the texture class and slope";
-    private const string TableFromMemory = TableSource + ", from memory";
+    private const string TableUnread = TableSource + ", not checked against the printed table";
 
     internal static Soil Read(MapReader zone, Ground ground, double slope)
     {
@@ -38,8 +38,8 @@ internal static class SoilReader
     {
         SiteAmounts show = zone.Context.Show;
         if (!available) zone.Findings.Assume($"{path}/available water", show.PerDepth(soil.AvailableWaterMmPerM), TableSource);
-        if (!intake) zone.Findings.Assume($"{path}/intake", show.Rate(soil.IntakeMmPerHour), TableFromMemory);
-        if (!surface) zone.Findings.Assume($"{path}/surface storage", show.Depth(soil.SurfaceStorageMm), TableFromMemory);
+        if (!intake) zone.Findings.Assume($"{path}/intake", show.Rate(soil.IntakeMmPerHour), TableUnread);
+        if (!surface) zone.Findings.Assume($"{path}/surface storage", show.Depth(soil.SurfaceStorageMm), TableUnread);
         return soil;
     }
 
