@@ -31,21 +31,34 @@ internal static class GapWords
         _ => throw new ArgumentOutOfRangeException(nameof(fault), fault, null),
     };
 
-    /// <summary>One line a run of questioned days, at most so many, and a line for the rest.</summary>
+    /// <summary>
+    /// What is questioned: a line for each run of days left out, at most so many; a line for each year of a sensor that seems off; and one
+    /// for all days on which the same thing is doubtful.
+    /// </summary>
     public static IEnumerable<string> Lines(ListOf<WeatherQuestion> questions, int most)
     {
-        ListOf<QuestionRun> runs = QuestionRun.Of(questions);
-        foreach (QuestionRun run in runs.Take(most))
+        ListOf<QuestionRun> refused = QuestionRun.Of(questions.Where(q => q.Refused));
+        foreach (QuestionRun run in refused.Take(most))
         {
-            WeatherQuestion first = run.First;
-            string days = run.Days == 1 || first.Fault == WeatherFault.SensorDrift ? $"{first.Date:uuuu-MM-dd}" : $"{first.Date:uuuu-MM-dd} to {run.To:uuuu-MM-dd} ({run.Days} days)";
-            string fate = first.Refused ? "left out and estimated" : "doubtful, used as it is";
-            yield return $"{Of(first.Variable)} {fate}, {days}: {Of(first.Fault)}: {first.Found}; expected {first.Expected}.";
+            string days = run.Days == 1 ? $"{run.First.Date:uuuu-MM-dd}" : $"{run.First.Date:uuuu-MM-dd} to {run.To:uuuu-MM-dd} ({run.Days} days)";
+            yield return $"{Of(run.First.Variable)} left out and estimated, {days}: {Of(run.First.Fault)}: {run.First.Found}; expected {run.First.Expected}.";
         }
 
-        if (runs.Count > most)
+        if (refused.Count > most)
         {
-            yield return $"and {runs.Skip(most).Sum(r => r.Days)} more such days ({runs.Skip(most).Where(r => r.First.Refused).Sum(r => r.Days)} left out and estimated). \"valvewright et\" with --json lists every one.";
+            yield return $"and {refused.Skip(most).Sum(r => r.Days)} more days left out and estimated; \"valvewright et\" with --json lists every one.";
+        }
+
+        foreach (WeatherQuestion drift in questions.Where(q => q.Fault == WeatherFault.SensorDrift))
+        {
+            yield return $"{Of(drift.Variable)}, {Of(drift.Fault)}: {drift.Found}; expected {drift.Expected}.";
+        }
+
+        foreach (IGrouping<(WeatherVariable Variable, WeatherFault Fault), WeatherQuestion> doubts in questions.Where(q => !q.Refused && q.Fault != WeatherFault.SensorDrift).GroupBy(q => (q.Variable, q.Fault)))
+        {
+            int days = doubts.Count();
+            string when = days == 1 ? $"on {doubts.First().Date:uuuu-MM-dd}" : $"on {days} days from {doubts.Min(q => q.Date):uuuu-MM-dd} to {doubts.Max(q => q.Date):uuuu-MM-dd}, such as";
+            yield return $"{Of(doubts.Key.Variable)} doubtful but used, {when} {doubts.First().Found}; expected {doubts.First().Expected}.";
         }
     }
 
