@@ -25,6 +25,12 @@ public sealed record CarriedWeather(
     /// <summary>Whether the file does not say where the station stands, or how high, and the site's own place stands for it.</summary>
     public bool IsPlaceAssumed { get; init; }
 
+    /// <summary>Whether nobody says how high the wind is measured, and a usual height stands for it.</summary>
+    public bool IsWindHeightAssumed { get; init; }
+
+    /// <summary>Values that cannot be right or are doubtful, over the whole record.</summary>
+    public ListOf<QuestionedDays> Questioned { get; init; } = [];
+
     private const int DepthDigits = 2;
     private const int TemperatureDigits = 1;
 
@@ -55,6 +61,9 @@ public sealed record CarriedWeather(
             built.Days.GroupBy(d => d.Method).Select(g => new EtoDays(g.Key, g.Count())).OrderByDescending(m => m.Days).ToListOf())
         {
             IsPlaceAssumed = record.IsPlaceAssumed,
+            IsWindHeightAssumed = record.IsWindHeightAssumed,
+            Questioned = built.Questions.GroupBy(q => (q.Variable, q.Fault, q.Refused))
+                .Select(g => new QuestionedDays(g.Key.Variable, g.Key.Fault, g.Key.Refused, g.Count(), g.Min(q => q.Date), g.Max(q => q.Date))).ToListOf(),
         };
     }
 
@@ -83,6 +92,15 @@ public sealed record CarriedWeather(
 /// <param name="Method">What stands in its place.</param>
 /// <param name="Days">On how many days.</param>
 public sealed record FilledDays(WeatherVariable Variable, FillMethod Method, int Days);
+
+/// <summary>Days on which the same thing is questioned.</summary>
+/// <param name="Variable">What the values claim to be.</param>
+/// <param name="Fault">What is wrong with them.</param>
+/// <param name="IsRefused">Whether they were left out and estimated; false where they were used all the same.</param>
+/// <param name="Days">On how many days; for a sensor that reads high or low, in how many years.</param>
+/// <param name="From">The first.</param>
+/// <param name="To">The last.</param>
+public sealed record QuestionedDays(WeatherVariable Variable, WeatherFault Fault, bool IsRefused, int Days, LocalDate From, LocalDate To);
 
 /// <summary>Days whose reference ET came about in one way.</summary>
 /// <param name="Method">The formula and its inputs.</param>

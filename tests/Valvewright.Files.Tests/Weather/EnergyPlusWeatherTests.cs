@@ -53,6 +53,9 @@ public sealed class EnergyPlusWeatherTests
         Assert.Contains(message, problem.Message, StringComparison.Ordinal);
     }
 
+    /// <summary>Two whole days.</summary>
+    internal static string TwoDays() => File(h => Row(2015, 7, 1, h) + (h == 24 ? string.Concat(Enumerable.Range(1, 24).Select(n => Row(2015, 7, 2, n))) : ""));
+
     private static string File(Func<int, string> hour)
     {
         StringBuilder text = new("LOCATION,Sample,AZ,USA,invented,722780,33.43,-111.99,-7.0,337.0\nDESIGN CONDITIONS,0\nTYPICAL/EXTREME PERIODS,0\nGROUND TEMPERATURES,0\nHOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0\nCOMMENTS 1,invented\nCOMMENTS 2,invented\nDATA PERIODS,1,1,Data,Sunday,1/1,12/31\n");
