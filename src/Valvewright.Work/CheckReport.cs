@@ -9,12 +9,12 @@ namespace Valvewright.Work;
 /// <param name="Site">The survey.</param>
 /// <param name="Controller">The controller.</param>
 /// <param name="Plan">The plan; null: the reading is judged by itself.</param>
-/// <param name="Reading">What was read.</param>
+/// <param name="Read">What was read.</param>
 /// <param name="Seen">What was seen; null where nothing was said.</param>
 /// <param name="At">Site time of the reading.</param>
 /// <param name="Language">Language of the answer.</param>
 public sealed record CheckRequest(
-    Site Site, SiteController Controller, Plan? Plan, Reading Reading, ListOf<Observation>? Seen, LocalDateTime At, CheckLanguage Language);
+    Site Site, SiteController Controller, Plan? Plan, ReadText Read, ListOf<Observation>? Seen, LocalDateTime At, CheckLanguage Language);
 
 /// <summary>One stretch of a check.</summary>
 /// <param name="Done">How much is done, 0 to 1.</param>
@@ -39,11 +39,11 @@ public sealed record CheckReport(CheckResult Check, SymptomResult? Symptoms)
     public static IEnumerable<CheckProgress> Steps(CheckRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        CheckContext context = new(request.At, request.Language);
-        CheckResult check = Engine.Checks.Check.Of(request.Site, request.Controller, request.Plan, request.Reading, context);
+        CheckContext context = new(request.At, request.Language) { Doubtful = request.Read.DoubtfulParts };
+        CheckResult check = Engine.Checks.Check.Of(request.Site, request.Controller, request.Plan, request.Read.Reading, context);
         return request.Seen is not { } seen
             ? [new CheckProgress(1, new CheckReport(check, null))]
-            : Engine.Checks.Seen.Symptoms.Search(request.Site, request.Controller, request.Plan, seen, context, request.Reading)
+            : Engine.Checks.Seen.Symptoms.Search(request.Site, request.Controller, request.Plan, seen, context, request.Read.Certain())
                 .Select(s => new CheckProgress(s.Done, s.Result is null ? null : new CheckReport(check, s.Result)));
     }
 }

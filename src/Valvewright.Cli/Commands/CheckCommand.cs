@@ -55,8 +55,8 @@ internal static class CheckCommand
         SiteFile file = SiteFile.Read(path);
         Site site = file.Site;
         (string source, string text) = given.ReadText();
-        SiteController controller = given.ChooseController(file, Understand(text, source, null, null).Reading.Controller);
-        ReadText read = Understand(text, source, controller.Profile, site.Clock);
+        SiteController controller = given.ChooseController(file, Understand(text, source, site, null).Reading.Controller);
+        ReadText read = Understand(text, source, site, controller);
         if (given.Seen is null && read.Reading with { Controller = null, ReadAt = null } == new Reading())
         {
             throw new ProblemsException(new Problem(source, 0, 0, Printable.Of(text.Trim()), "settings, such as: A: starts 5:00; days MWF; stations 1=10 2=12", null, "no setting was read"));
@@ -66,7 +66,7 @@ internal static class CheckCommand
         LocalDateTime now = read.Reading.ReadAt ?? given.At ?? file.Now;
         CheckSaid said = new(site, given.Language);
         SeenText? seen = given.Seen is null ? null : ObservationText.Parse(given.Seen, site.Clock);
-        CheckReport report = CheckReport.Of(new CheckRequest(site, controller, saved?.Plan, read.Reading, seen?.Observations, now, said.Language));
+        CheckReport report = CheckReport.Of(new CheckRequest(site, controller, saved?.Plan, read, seen?.Observations, now, said.Language));
         (CheckResult result, SymptomResult? symptoms) = report;
         sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts.Select(said.In).ToListOf(), result,
             seen is null ? null : seen with { Doubts = seen.Doubts.Select(said.In).ToListOf() }, symptoms));
@@ -85,9 +85,9 @@ internal static class CheckCommand
         return report.IsWell ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
-    private static ReadText Understand(string text, string source, Profile? profile, ClockStyle? clock)
+    private static ReadText Understand(string text, string source, Site site, SiteController? controller)
     {
-        ReadingFile file = ReadingFiles.Parse(text, source, profile, clock);
+        ReadingFile file = ReadingFiles.Parse(text, source, controller?.Profile, controller is null ? null : site.Clock, SiteNames.Of(site, controller));
         return file.Text ?? throw new ProblemsException(file.Problems);
     }
 

@@ -51,11 +51,12 @@ internal static class CheckPages
         }
 
         sheet.Heading(said.Fill(heading, ("n", doubts.Count)));
-        foreach (Doubt doubt in doubts.Select(said.In))
+        foreach (Doubt doubt in doubts)
         {
-            string taken = doubt.Taken.Length > 0 ? said.Fill("doubt.taken", ("as", doubt.Taken)) : said["doubt.leftOut"];
-            string otherwise = doubt.Otherwise.Length == 0 ? "" : ", " + said.Fill(doubt.Taken.Length > 0 ? "doubt.orElse" : "doubt.perhaps", ("else", doubt.Otherwise));
-            sheet.Say($"{doubt.Line}:{doubt.Column} \"{Printable.Of(doubt.Found)}\" {taken}{otherwise}. {doubt.Why}", 4);
+            string heard = doubt.Taken.Text.Length > 0 ? said.Fill("doubt.taken", ("as", said.In(doubt.Taken))) : doubt.IsLeftOut ? said["doubt.leftOut"] : "";
+            string otherwise = doubt.Otherwise.Text.Length == 0 ? "" : said.Fill(doubt.IsLeftOut ? "doubt.perhaps" : "doubt.orElse", ("else", said.In(doubt.Otherwise)));
+            string taken = string.Join(", ", new[] { heard, otherwise }.Where(t => t.Length > 0));
+            sheet.Say($"{doubt.Line}:{doubt.Column} \"{Printable.Of(doubt.Found)}\"{(taken.Length > 0 ? $" {taken}." : ":")} {said.In(doubt.Why)}.", 4);
         }
     }
 

@@ -64,6 +64,7 @@ public static class Check
 
     private static Finding Found(Inspection on, Suspect suspect, Effect? effect, ListOf<Showing> shows)
     {
+        bool doubtful = on.RestsOnDoubt(suspect);
         string explanation = suspect.Because;
         if (shows.Count > 0)
         {
@@ -72,8 +73,8 @@ public static class Check
         }
 
         return new Finding(
-            suspect.Kind, suspect.Certainty, suspect.Program, suspect.Stations, explanation, suspect.Outside, suspect.Mend,
-            suspect.Mend.Select(c => on.Words.Change(c, on.ControllerDate)).ToListOf(), effect, shows);
+            suspect.Kind, doubtful ? Certainty.Possible : suspect.Certainty, suspect.Program, suspect.Stations, explanation, suspect.Outside, suspect.Mend,
+            suspect.Mend.Select(c => on.Words.Change(c, on.ControllerDate)).ToListOf(), effect, shows) { RestsOnDoubt = doubtful };
     }
 
     /// <summary>The first times at which one world waters and the other does not, one a start.</summary>

@@ -1,4 +1,5 @@
 using NodaTime;
+using Valvewright.Engine.Readings;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Checks;
@@ -93,7 +94,11 @@ public enum Certainty
 /// <param name="Shows">The next times at which it shows, by site time; at most three.</param>
 public sealed record Finding(
     FindingKind Kind, Certainty Certainty, char? Program, ListOf<int> Stations, string Explanation, string FromOutside,
-    ListOf<KeyChange> Mend, ListOf<string> MendInWords, Effect? Effect, ListOf<Showing> Shows);
+    ListOf<KeyChange> Mend, ListOf<string> MendInWords, Effect? Effect, ListOf<Showing> Shows)
+{
+    /// <summary>Whether it rests on a word that was doubtful or left out: then it is only possible, and the word is asked about first.</summary>
+    public bool RestsOnDoubt { get; init; }
+}
 
 /// <summary>A time at which a finding shows.</summary>
 /// <param name="At">Site time.</param>
@@ -116,32 +121,7 @@ public readonly record struct WeekOfWater(double Minutes, double Litres, double 
 /// <param name="About">The part that was not read.</param>
 /// <param name="Program">The program's letter; null where the whole controller is meant.</param>
 /// <param name="Words">The question.</param>
-public sealed record NextQuestion(AskedAbout About, char? Program, string Words);
-
-/// <summary>Parts of a reading that can be asked for.</summary>
-public enum AskedAbout
-{
-    /// <summary>Whether it is on or off.</summary>
-    OnOrOff,
-
-    /// <summary>Start times of a program.</summary>
-    StartTimes,
-
-    /// <summary>Water days of a program.</summary>
-    WaterDays,
-
-    /// <summary>What the clock shows.</summary>
-    Clock,
-
-    /// <summary>Run times of a program.</summary>
-    RunTimes,
-
-    /// <summary>Percent adjust.</summary>
-    Percent,
-
-    /// <summary>Rain hold.</summary>
-    RainHold,
-}
+public sealed record NextQuestion(ReadPart About, char? Program, string Words);
 
 /// <summary>The outcome of a check.</summary>
 /// <param name="Findings">What is wrong, the surest and heaviest first. Nothing is blamed that was not read.</param>
@@ -152,7 +132,11 @@ public sealed record CheckResult(ListOf<Finding> Findings, NextQuestion? Next, b
 /// <summary>When and in which language a check is made.</summary>
 /// <param name="At">Site time at which it was read.</param>
 /// <param name="Language">Language of the texts.</param>
-public sealed record CheckContext(LocalDateTime At, CheckLanguage Language = CheckLanguage.English);
+public sealed record CheckContext(LocalDateTime At, CheckLanguage Language = CheckLanguage.English)
+{
+    /// <summary>The parts of the reading that rest on a doubtful word (<see cref="ReadText.DoubtfulParts"/>).</summary>
+    public ListOf<DoubtfulPart> Doubtful { get; init; } = [];
+}
 
 /// <summary>Languages of a check's texts.</summary>
 public enum CheckLanguage

@@ -26,6 +26,7 @@ internal sealed class Inspection
         Found = Expectation.Found(reading, Expected, ControllerDate, RightClock.Date, wrong);
         Supply = controller.Supply;
         South = site.Place.LatitudeDeg < 0;
+        Doubtful = context.Doubtful;
     }
 
     public SiteController Controller { get; }
@@ -60,7 +61,25 @@ internal sealed class Inspection
     /// <summary>Whether summer is in January.</summary>
     public bool South { get; }
 
+    /// <summary>Parts of the reading that rest on a doubtful word.</summary>
+    public ListOf<DoubtfulPart> Doubtful { get; }
+
     public List<Suspect> Suspects { get; } = [];
+
+    /// <summary>Whether a suspicion rests on a doubtful word.</summary>
+    public bool RestsOnDoubt(Suspect suspect)
+    {
+        bool whole = suspect.Kind is FindingKind.StationInNoProgram or FindingKind.StationInTwoPrograms or FindingKind.StationInWrongProgram or FindingKind.Overlap or FindingKind.SharedPipe;
+        return Doubtful.Any(d => d.Program is { } letter ? whole || letter == suspect.Program : suspect.Kind switch
+        {
+            FindingKind.ClockWrong or FindingKind.IntervalWrongDay => d.Part == ReadPart.Clock,
+            FindingKind.OffLeftOn => d.Part == ReadPart.OnOrOff,
+            FindingKind.RainHoldLeft => d.Part == ReadPart.RainHold,
+            FindingKind.PercentOutOfSeason => d.Part is ReadPart.Percent or ReadPart.OnOrOff,
+            FindingKind.Overlap or FindingKind.RunsOff or FindingKind.SharedPipe => d.Part == ReadPart.Percent,
+            _ => false,
+        });
+    }
 
     public void Suspect(
         FindingKind kind, Certainty certainty, char? program, ListOf<int> stations, string because, string outside, params ListOf<KeyChange> mend) =>

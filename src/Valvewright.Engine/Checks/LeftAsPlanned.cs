@@ -14,7 +14,7 @@ namespace Valvewright.Engine.Checks;
 /// <param name="Unread">What of the programs was not read, and so is not known.</param>
 /// <param name="Percent">Percent that the plan leaves on that date; 0: off.</param>
 /// <param name="PercentFits">Whether percent, or off, is as the plan leaves it; null where it was not read.</param>
-public sealed record LeftAsPlanned(string? Check, string CardCheck, ListOf<(AskedAbout About, char? Program)> Unread, int Percent, bool? PercentFits)
+public sealed record LeftAsPlanned(string? Check, string CardCheck, ListOf<(ReadPart About, char? Program)> Unread, int Percent, bool? PercentFits)
 {
     /// <summary>Whether all was read and all is as on the card.</summary>
     public bool Matches => Check == CardCheck && PercentFits != false;
@@ -34,7 +34,7 @@ public sealed record LeftAsPlanned(string? Check, string CardCheck, ListOf<(Aske
         Settings found = Expectation.Found(reading, expected, shown, shown, null).Settings;
         char[] letters = [.. expected.Settings.Programs.Where(Expectation.IsActive).Select(p => p.Letter)];
         var unread = Questions.Unread(reading, controller.Profile, letters).Where(q => q.Program is not null)
-            .Concat(letters.Where(l => IsPartly(reading, expected.ProgramOf(l))).Select(l => (AskedAbout.RunTimes, (char?)l))).ToListOf();
+            .Concat(letters.Where(l => IsPartly(reading, expected.ProgramOf(l))).Select(l => (ReadPart.RunTimes, (char?)l))).ToListOf();
         bool? off = reading.Off ?? (reading.Percent is null ? null : false);
         bool? percentFits = off is null ? null : expected.Off ? off : off.Value ? false : reading.Percent is { } read ? read == expected.Settings.PercentAdjust : null;
         return new LeftAsPlanned(unread.Count == 0 ? CheckText.Of(found) : null, CheckText.Of(expected.Settings), unread, expected.Off ? 0 : expected.Settings.PercentAdjust, percentFits);

@@ -10,44 +10,50 @@ namespace Valvewright.Engine.Checks;
 /// </remarks>
 internal static class Questions
 {
-    private static readonly (AskedAbout About, double Weight)[] Order =
+    private static readonly (ReadPart About, double Weight)[] Order =
     [
-        (AskedAbout.StartTimes, 5), (AskedAbout.OnOrOff, 4), (AskedAbout.Clock, 3.5), (AskedAbout.WaterDays, 3), (AskedAbout.RunTimes, 2.5),
-        (AskedAbout.Percent, 2), (AskedAbout.RainHold, 1),
+        (ReadPart.StartTimes, 5), (ReadPart.OnOrOff, 4), (ReadPart.Clock, 3.5), (ReadPart.WaterDays, 3), (ReadPart.RunTimes, 2.5),
+        (ReadPart.Percent, 2), (ReadPart.RainHold, 1),
     ];
 
-    /// <summary>The best question; null when all was read.</summary>
+    /// <summary>The best question: what was doubtful first, then what was not read; null when all was read.</summary>
     public static NextQuestion? Next(Inspection on)
     {
-        (AskedAbout About, char? Program)? best = Unread(on.Reading, on.Profile, LettersOf(on))
-            .Select(u => (u.About, u.Program)).Cast<(AskedAbout About, char? Program)?>()
+        if (on.Doubtful.Count > 0)
+        {
+            DoubtfulPart first = on.Doubtful.MaxBy(d => Order.First(o => o.About == d.Part).Weight - (d.Program is { } letter ? (letter - 'A') * 0.3 : 0));
+            return new NextQuestion(first.Part, first.Program, Words(on.Words, first.Part, first.Program));
+        }
+
+        (ReadPart About, char? Program)? best = Unread(on.Reading, on.Profile, LettersOf(on))
+            .Select(u => (u.About, u.Program)).Cast<(ReadPart About, char? Program)?>()
             .MaxBy(u => Order.First(o => o.About == u!.Value.About).Weight - (u!.Value.Program is { } p ? (p - 'A') * 0.3 : 0));
         return best is { } ask ? new NextQuestion(ask.About, ask.Program, Words(on.Words, ask.About, ask.Program)) : null;
     }
 
-    public static string Words(CheckWords words, AskedAbout about, char? program) => words.Say($"ask.{about}", program ?? ' ');
+    public static string Words(CheckWords words, ReadPart about, char? program) => words.Say($"ask.{about}", program ?? ' ');
 
     /// <summary>Parts that were not read, of the programs that matter.</summary>
-    public static IEnumerable<(AskedAbout About, char? Program)> Unread(Reading reading, Profile profile, IEnumerable<char> letters)
+    public static IEnumerable<(ReadPart About, char? Program)> Unread(Reading reading, Profile profile, IEnumerable<char> letters)
     {
         if (reading.Off is null)
         {
-            yield return (AskedAbout.OnOrOff, null);
+            yield return (ReadPart.OnOrOff, null);
         }
 
         if (reading.Clock is null)
         {
-            yield return (AskedAbout.Clock, null);
+            yield return (ReadPart.Clock, null);
         }
 
         if (reading.Percent is null && profile.Percent.Least < profile.Percent.Largest)
         {
-            yield return (AskedAbout.Percent, null);
+            yield return (ReadPart.Percent, null);
         }
 
         if (reading.RainHoldDays is null && profile.LargestRainHoldDays > 0)
         {
-            yield return (AskedAbout.RainHold, null);
+            yield return (ReadPart.RainHold, null);
         }
 
         foreach (char letter in letters)
@@ -55,17 +61,17 @@ internal static class Questions
             ReadProgram? program = reading.Programs.FirstOrDefault(p => p.Letter == letter);
             if (program?.StartTimes is null)
             {
-                yield return (AskedAbout.StartTimes, letter);
+                yield return (ReadPart.StartTimes, letter);
             }
 
             if (program?.Days is null)
             {
-                yield return (AskedAbout.WaterDays, letter);
+                yield return (ReadPart.WaterDays, letter);
             }
 
             if (program?.RunTimes is null)
             {
-                yield return (AskedAbout.RunTimes, letter);
+                yield return (ReadPart.RunTimes, letter);
             }
         }
     }

@@ -28,7 +28,7 @@ internal sealed record DayLetters(ListOf<IsoDayOfWeek> Days, string Problem, str
         }
 
         bool spanish = text.Any(c => c is 'l' or 'x' or 'j' or 'v' or 'd');
-        return spanish ? InOrder(text, Spanish) : EnglishLetters(text);
+        return InOrder(text, spanish);
     }
 
     /// <summary>Seven places, a letter where it waters.</summary>
@@ -53,34 +53,16 @@ internal sealed record DayLetters(ListOf<IsoDayOfWeek> Days, string Problem, str
         return days.Count == 0 ? null : new DayLetters([.. days], "", "");
     }
 
-    /// <summary>Letters that each name one day, in the order of the week.</summary>
-    private static DayLetters? InOrder(string text, string week)
-    {
-        List<IsoDayOfWeek> days = [];
-        foreach (char letter in text)
-        {
-            int place = week.IndexOf(letter, StringComparison.Ordinal);
-            if (place < 0 || days.Contains((IsoDayOfWeek)(place + 1)))
-            {
-                return null;
-            }
-
-            days.Add((IsoDayOfWeek)(place + 1));
-        }
-
-        return new DayLetters(days.Order().ToListOf(), "", "");
-    }
-
     /// <summary>
-    /// English letters: T and S each stand for two days. "Th", "Tu", "Sa", "Su" settle it; so do both in a row ("TWT", "SS") and a T
-    /// between its neighbours ("MTW", "WTF"). Otherwise the letters are doubtful.
+    /// English T and S each stand for two days, and so does the Spanish M where no X is used for Wednesday. "Th", "Tu", "Sa", "Su" settle
+    /// it; so do both in a row ("TWT", "SS") and a letter between its neighbors ("MTW", "LMX"). Otherwise the letters are doubtful.
     /// </summary>
-    private static DayLetters? EnglishLetters(string text)
+    private static DayLetters? InOrder(string text, bool spanish)
     {
         List<List<IsoDayOfWeek>> readings = [[]];
         for (int i = 0; i < text.Length;)
         {
-            (IsoDayOfWeek[] options, int length) = OptionsAt(text, i);
+            (IsoDayOfWeek[] options, int length) = spanish ? SpanishAt(text, i) : OptionsAt(text, i);
             if (options.Length == 0)
             {
                 return null;
@@ -107,6 +89,13 @@ internal sealed record DayLetters(ListOf<IsoDayOfWeek> Days, string Problem, str
 
     private static bool Follows(List<IsoDayOfWeek> before, IsoDayOfWeek day) =>
         before.Count == 0 || (before[^1] == IsoDayOfWeek.Sunday ? before.Count == 1 && day != IsoDayOfWeek.Sunday : day > before[^1] && !before.Contains(day));
+
+    private static (IsoDayOfWeek[] Options, int Length) SpanishAt(string text, int at)
+    {
+        int place = Spanish.IndexOf(text[at], StringComparison.Ordinal);
+        IsoDayOfWeek[] options = place < 0 ? [] : text[at] == 'm' && !text.Contains('x', StringComparison.Ordinal) ? [IsoDayOfWeek.Tuesday, IsoDayOfWeek.Wednesday] : [(IsoDayOfWeek)(place + 1)];
+        return (options, 1);
+    }
 
     private static (IsoDayOfWeek[] Options, int Length) OptionsAt(string text, int at)
     {

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Readings;
 
@@ -64,6 +65,36 @@ public sealed record ReadDays(DayRuleKind? Kind, ListOf<IsoDayOfWeek> Weekdays, 
     public static ReadDays None { get; } = new(null, []);
 }
 
+/// <summary>The parts of a reading that can be asked for one by one.</summary>
+public enum ReadPart
+{
+    /// <summary>Whether it is on or off.</summary>
+    OnOrOff,
+
+    /// <summary>Start times of a program.</summary>
+    StartTimes,
+
+    /// <summary>Watering days of a program.</summary>
+    WaterDays,
+
+    /// <summary>What the clock shows.</summary>
+    Clock,
+
+    /// <summary>Run times of a program.</summary>
+    RunTimes,
+
+    /// <summary>Percent adjust.</summary>
+    Percent,
+
+    /// <summary>Rain hold.</summary>
+    RainHold,
+}
+
+/// <summary>A part of a reading that rests on a doubtful word: it is to be asked about before it counts.</summary>
+/// <param name="Part">The part.</param>
+/// <param name="Program">The program's letter; null for the controller as a whole.</param>
+public readonly record struct DoubtfulPart(ReadPart Part, char? Program);
+
 /// <summary>Something in a reading that could mean more than one thing, or nothing; never settled silently.</summary>
 /// <param name="Line">Line of the text, from 1.</param>
 /// <param name="Column">Character in the line, from 1.</param>
@@ -71,21 +102,11 @@ public sealed record ReadDays(DayRuleKind? Kind, ListOf<IsoDayOfWeek> Weekdays, 
 /// <param name="Taken">What it was taken for; empty when it was left out of the reading.</param>
 /// <param name="Otherwise">What else it could be, or the nearest word; empty where nothing is near.</param>
 /// <param name="Why">One plain sentence.</param>
-public sealed record Doubt(int Line, int Column, string Found, string Taken, string Otherwise, string Why)
+/// <param name="Parts">The parts of the reading that rest on it.</param>
+public sealed record Doubt(int Line, int Column, string Found, Sentence Taken, Sentence Otherwise, Sentence Why, ListOf<DoubtfulPart> Parts)
 {
-    private (Phrase Taken, Phrase Otherwise, Phrase Why)? said;
-
-    /// <summary>The same in Spanish.</summary>
-    public Doubt InSpanish() => said is not { } phrases ? this : this with { Taken = phrases.Taken.In(spanish: true), Otherwise = phrases.Otherwise.In(spanish: true), Why = Stopped(phrases.Why.In(spanish: true)) };
-
-    /// <summary>A doubt in words that both languages have.</summary>
-    internal static Doubt Of(int line, int column, string found, Phrase taken, Phrase otherwise, Phrase why) =>
-        new(line, column, found, taken.In(spanish: false), otherwise.In(spanish: false), Stopped(why.In(spanish: false))) { said = (taken, otherwise, why) };
-
-    /// <summary>What of it has no Spanish.</summary>
-    internal IEnumerable<string> Untranslated() => said is not { } phrases ? [Why] : new[] { phrases.Taken, phrases.Otherwise, phrases.Why }.SelectMany(p => p.Untranslated());
-
-    private static string Stopped(string sentence) => sentence.EndsWith('.') ? sentence : sentence + ".";
+    /// <summary>Whether the words were left out; else something was made of them, which may be wrong.</summary>
+    public bool IsLeftOut { get; init; }
 }
 
 /// <summary>A text read: what it says, and what is doubtful about it.</summary>
@@ -95,4 +116,27 @@ public sealed record ReadText(Reading Reading, ListOf<Doubt> Doubts)
 {
     /// <summary>Whether every word was understood in one way only.</summary>
     public bool IsCertain => Doubts.Count == 0;
+
+    /// <summary>The parts that rest on a doubtful word, each once.</summary>
+    public ListOf<DoubtfulPart> DoubtfulParts => Doubts.SelectMany(d => d.Parts).Distinct().ToListOf();
+
+    /// <summary>The reading without what rests on a doubtful word, which is as if it had not been read.</summary>
+    public Reading Certain()
+    {
+        HashSet<DoubtfulPart> doubtful = [.. DoubtfulParts];
+        bool Is(ReadPart part, char? program = null) => doubtful.Contains(new DoubtfulPart(part, program));
+        return Reading with
+        {
+            Clock = Is(ReadPart.Clock) ? null : Reading.Clock,
+            Percent = Is(ReadPart.Percent) ? null : Reading.Percent,
+            Off = Is(ReadPart.OnOrOff) ? null : Reading.Off,
+            RainHoldDays = Is(ReadPart.RainHold) ? null : Reading.RainHoldDays,
+            Programs = Reading.Programs.Select(p => p with
+            {
+                StartTimes = Is(ReadPart.StartTimes, p.Letter) ? null : p.StartTimes,
+                RunTimes = Is(ReadPart.RunTimes, p.Letter) ? null : p.RunTimes,
+                Days = Is(ReadPart.WaterDays, p.Letter) ? null : p.Days,
+            }).Where(p => p is not { StartTimes: null, RunTimes: null, Days: null }).ToListOf(),
+        };
+    }
 }

@@ -5,6 +5,7 @@ using Valvewright.Engine.Checks.Seen;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Checks;
@@ -41,8 +42,11 @@ public sealed class CheckSaid
     public Doubt In(Doubt doubt)
     {
         ArgumentNullException.ThrowIfNull(doubt);
-        return wording.Language == Texts.Language.Spanish ? doubt.InSpanish() : doubt;
+        return doubt with { Taken = In(doubt.Taken), Otherwise = In(doubt.Otherwise), Why = In(doubt.Why) };
     }
+
+    /// <summary>A sentence of the engine in the language.</summary>
+    public string In(Sentence sentence) => Sentences.Say(sentence, wording.Language);
 
     /// <summary>A week of water.</summary>
     public string Week(WeekOfWater week) => Fill(

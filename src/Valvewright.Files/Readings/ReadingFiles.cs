@@ -26,7 +26,8 @@ public static class ReadingFiles
     /// <param name="path">The file. One that ends in .yaml, .yml or .json is read as such.</param>
     /// <param name="profile">The controller's profile, if known.</param>
     /// <param name="clock">How its display shows times, if known.</param>
-    public static ReadingFile Read(string path, Profile? profile = null, ClockStyle? clock = null)
+    /// <param name="names">Names of the site that may be spoken.</param>
+    public static ReadingFile Read(string path, Profile? profile = null, ClockStyle? clock = null, SiteNames? names = null)
     {
         ArgumentNullException.ThrowIfNull(path);
         Findings findings = new(path);
@@ -43,7 +44,7 @@ public static class ReadingFiles
             }
             else
             {
-                return Parse(File.ReadAllText(path, Encoding.UTF8), path, profile, clock);
+                return Parse(File.ReadAllText(path, Encoding.UTF8), path, profile, clock, names);
             }
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
@@ -59,14 +60,15 @@ public static class ReadingFiles
     /// <param name="name">The name to give in problems; its ending tells YAML and JSON, as does a text that begins with a brace.</param>
     /// <param name="profile">The controller's profile, if known.</param>
     /// <param name="clock">How its display shows times, if known.</param>
-    public static ReadingFile Parse(string text, string name, Profile? profile = null, ClockStyle? clock = null)
+    /// <param name="names">Names of the site that may be spoken.</param>
+    public static ReadingFile Parse(string text, string name, Profile? profile = null, ClockStyle? clock = null, SiteNames? names = null)
     {
         ArgumentNullException.ThrowIfNull(text);
         ArgumentNullException.ThrowIfNull(name);
         string ending = Path.GetExtension(name).ToLowerInvariant();
         if (ending is not (".yaml" or ".yml" or ".json") && !text.TrimStart().StartsWith('{'))
         {
-            return new ReadingFile(ReadingText.Parse(text, profile, clock), []);
+            return new ReadingFile(ReadingText.Parse(text, profile, clock, names), []);
         }
 
         Findings findings = new(name);

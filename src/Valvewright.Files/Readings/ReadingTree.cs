@@ -221,9 +221,9 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
     private Reading? Quick(SurveyNode node, string text, string expected)
     {
         ReadText read = ReadingText.Parse(text.ReplaceLineEndings(" "), profile, clock);
-        if (read.Doubts.FirstOrDefault(d => d.Taken.Length == 0) is { } left)
+        if (read.Doubts.FirstOrDefault(d => d.IsLeftOut) is { } left)
         {
-            findings.Refuse(node, expected, left.Why.TrimEnd('.'), left.Otherwise.Length > 0 ? left.Otherwise : null);
+            findings.Refuse(node, expected, left.Why, left.Otherwise.Text.Length > 0 ? left.Otherwise.Text : null);
             return null;
         }
 

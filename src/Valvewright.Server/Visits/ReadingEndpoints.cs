@@ -59,10 +59,10 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
         (Kept<SiteValue> keptSite, Site read, _) = SiteReading.Of(store, site);
         Kept<ReadingValue> kept = Find(keptSite.Id, reading);
         SiteController? controller = read.Controllers.FirstOrDefault(c => c.Name == kept.Value.Controller);
-        ReadText text = ReadingText.Parse(kept.Value.Text, controller?.Profile, read.Clock);
+        ReadText text = ReadingText.Parse(kept.Value.Text, controller?.Profile, read.Clock, SiteNames.Of(read, controller));
         (Guid? planId, Plan? against) = PlanFor(keptSite.Id, kept.Value.Controller, plan, alone == true);
         CheckResult? result = controller is null ? null
-            : Work.CheckReport.Of(new Work.CheckRequest(read, controller, against, text.Reading, null, text.Reading.ReadAt ?? kept.Value.ReadAt, spoken)).Check;
+            : Work.CheckReport.Of(new Work.CheckRequest(read, controller, against, text, null, text.Reading.ReadAt ?? kept.Value.ReadAt, spoken)).Check;
         return Answers.Json(new CheckView(View(kept), text.Reading, text.Doubts, planId, result));
     }
 

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Checks;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Readings;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Tests.Checks;
@@ -77,7 +78,7 @@ public class AgainstPlanTests
     {
         CheckResult result = CheckSite.Check("B: st4=20m", CheckSite.Plan);
         Assert.Empty(result.Findings);
-        Assert.Equal(new NextQuestion(AskedAbout.StartTimes, 'A', result.Next!.Words), result.Next);
+        Assert.Equal(new NextQuestion(ReadPart.StartTimes, 'A', result.Next!.Words), result.Next);
     }
 
     [Fact]

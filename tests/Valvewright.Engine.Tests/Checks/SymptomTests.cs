@@ -59,7 +59,7 @@ public class SymptomTests
     }
 
     [Fact]
-    public void The_question_is_about_a_part_that_may_be_at_fault() => Assert.Equal(AskedAbout.RunTimes, Rank("station 2 never comes on").Next!.About);
+    public void The_question_is_about_a_part_that_may_be_at_fault() => Assert.Equal(ReadPart.RunTimes, Rank("station 2 never comes on").Next!.About);
 
     [Fact]
     public void Shares_are_shares()

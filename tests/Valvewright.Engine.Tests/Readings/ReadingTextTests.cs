@@ -80,7 +80,7 @@ public sealed class ReadingTextTests
     {
         ReadText read = ReadingText.Parse("A: run 10 12 8", Six);
         Assert.Equal([new RunTime(1, 600), new RunTime(2, 720), new RunTime(3, 480)], read.Reading.Programs[0].RunTimes!);
-        Assert.Contains("in order", Assert.Single(read.Doubts).Why, StringComparison.Ordinal);
+        Assert.Contains("in order", Assert.Single(read.Doubts).Why.Text, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -121,7 +121,7 @@ public sealed class ReadingTextTests
     public void Letters_that_could_be_two_days_are_left_out_and_shown(string text, string otherwise)
     {
         ReadText read = ReadingText.Parse(text, Six);
-        Assert.Equal(otherwise, Assert.Single(read.Doubts).Otherwise);
+        Assert.Equal(otherwise, Assert.Single(read.Doubts).Otherwise.Text);
         Assert.Null(Assert.Single(read.Reading.Programs).Days);
     }
 
@@ -130,7 +130,7 @@ public sealed class ReadingTextTests
     {
         ReadText read = ReadingText.Parse("A: start 5:00", Six, ClockStyle.Hours12);
         Doubt doubt = Assert.Single(read.Doubts);
-        Assert.Equal(("05:00", "17:00"), (doubt.Taken, doubt.Otherwise));
+        Assert.Equal(("05:00", "17:00"), (doubt.Taken.Text, doubt.Otherwise.Text));
     }
 
     [Fact]
@@ -152,7 +152,7 @@ public sealed class ReadingTextTests
 
     [Theory]
     [InlineData("off", true, null)]
-    [InlineData("controller is off", null, null)]
+    [InlineData("controller is off", true, null)]
     [InlineData("on; rain hold 3 days", false, 3)]
     [InlineData("hold none", null, 0)]
     public void Off_and_rain_hold(string text, bool? off, int? hold)
@@ -165,8 +165,8 @@ public sealed class ReadingTextTests
     [Theory]
     [InlineData("A: strats 5:00 am", "starts")]
     [InlineData("A: days wendesday", "wednesday")]
-    public void A_misspelt_word_is_shown_with_the_nearest(string text, string nearest) =>
-        Assert.Contains(ReadingText.Parse(text, Six).Doubts, d => d.Otherwise == nearest);
+    public void A_misspelt_word_is_taken_for_the_nearest_and_asked_about(string text, string nearest) =>
+        Assert.Contains(ReadingText.Parse(text, Six).Doubts, d => d.Taken.Text == nearest && d.Parts.Count > 0);
 
     [Theory]
     [InlineData("A: start 25:00")]
@@ -188,7 +188,7 @@ public sealed class ReadingTextTests
     {
         ReadText read = ReadingText.Parse("clock 4/7/2026 16:00", Six);
         Assert.Equal(new LocalDate(2026, 7, 4), read.Reading.Clock!.Date);
-        Assert.Equal("2026-04-07", Assert.Single(read.Doubts).Otherwise);
+        Assert.Equal("2026-04-07", Assert.Single(read.Doubts).Otherwise.Text);
     }
 
     [Fact]
@@ -213,22 +213,15 @@ public sealed class ReadingTextTests
     }
 
     [Theory]
-    [InlineData("A: days W Sn; starts 5:00")]
-    [InlineData("A: starts 5:00; days Sn W")]
-    public void Days_with_a_hole_are_left_out(string text)
+    [InlineData("A: starts 05:00 27:00 06:00\ndays MWF", ReadPart.StartTimes)]
+    [InlineData("A: starts 05:00\ndays W Xq", ReadPart.WaterDays)]
+    public void A_list_with_a_hole_is_doubtful_and_left_out_of_what_is_certain(string text, ReadPart part)
     {
-        ReadProgram program = ReadingText.Parse(text).Reading.Programs[0];
-        Assert.Null(program.Days);
-        Assert.NotNull(program.StartTimes);
-    }
-
-    [Fact]
-    public void Start_times_with_a_hole_are_left_out()
-    {
-        ReadText read = ReadingText.Parse("A: starts 05:00 27:00 06:00; days MWF");
-        Assert.Null(read.Reading.Programs[0].StartTimes);
-        Assert.NotNull(read.Reading.Programs[0].Days);
-        Assert.Contains("start times of program A", Assert.Single(read.Doubts).Why, StringComparison.Ordinal);
+        ReadText read = ReadingText.Parse(text, Six, ClockStyle.Hours24);
+        Assert.Contains(new DoubtfulPart(part, 'A'), read.DoubtfulParts);
+        ReadProgram certain = Assert.Single(read.Certain().Programs);
+        Assert.Equal(part == ReadPart.StartTimes, certain.StartTimes is null);
+        Assert.Equal(part == ReadPart.WaterDays, certain.Days is null);
     }
 
     [Fact]

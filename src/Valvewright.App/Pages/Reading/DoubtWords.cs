@@ -1,5 +1,6 @@
 using Valvewright.App.Texts;
 using Valvewright.Engine.Readings;
+using Valvewright.Engine.Words;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Pages.Reading;
@@ -12,9 +13,9 @@ public static class DoubtWords
     {
         ArgumentNullException.ThrowIfNull(doubt);
         ArgumentNullException.ThrowIfNull(words);
-        doubt = words.All.Language == Language.Spanish ? doubt.InSpanish() : doubt;
-        string taken = doubt.Taken.Length > 0 ? words.Fill("readback.taken", ("as", doubt.Taken)) : words["readback.leftOut"];
-        string otherwise = doubt.Otherwise.Length == 0 ? "" : " " + words.Fill(doubt.Taken.Length > 0 ? "readback.orElse" : "readback.perhaps", ("else", doubt.Otherwise));
-        return $"{taken}{otherwise} {doubt.Why}";
+        string In(Sentence sentence) => Sentences.Say(sentence, words.All.Language);
+        string taken = doubt.Taken.Text.Length > 0 ? words.Fill("readback.taken", ("as", In(doubt.Taken))) : doubt.IsLeftOut ? words["readback.leftOut"] : "";
+        string otherwise = doubt.Otherwise.Text.Length == 0 ? "" : words.Fill(doubt.IsLeftOut ? "readback.perhaps" : "readback.orElse", ("else", In(doubt.Otherwise)));
+        return string.Join(' ', new[] { taken, otherwise, In(doubt.Why) + "." }.Where(t => t.Length > 0));
     }
 }

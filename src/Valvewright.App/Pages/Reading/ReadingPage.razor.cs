@@ -81,7 +81,7 @@ public sealed partial class ReadingPage
     private async Task Judge()
     {
         SiteController? controller = site!.Site.Controllers.FirstOrDefault(c => c.Name == draft!.Controller);
-        read = ReadingText.Parse(draft!.Text, controller?.Profile, site.Site.Clock);
+        read = ReadingText.Parse(draft!.Text, controller?.Profile, site.Site.Clock, SiteNames.Of(site.Site, controller));
         seen = ObservationText.Parse(draft.Seen, site.Site.Clock);
         if (controller is null && read.Reading.Controller is { } named && site.Site.Controllers.FirstOrDefault(c => string.Equals(c.Name, named, StringComparison.OrdinalIgnoreCase)) is { } dictated)
         {
@@ -97,7 +97,7 @@ public sealed partial class ReadingPage
         }
 
         Plan? plan = draft.IsAlone ? null : site.BestPlan?.Saved.Plan;
-        CheckRequest now = new(site.Site, controller, plan, read.Reading, seen.Observations.Count == 0 ? null : seen.Observations, at, said!.Language);
+        CheckRequest now = new(site.Site, controller, plan, read, seen.Observations.Count == 0 ? null : seen.Observations, at, said!.Language);
         if (now == asked)
         {
             return;

@@ -95,12 +95,13 @@ public sealed record VisitEntry
         ListOf<CoilReading> coils = CoilsOf(draft, problems);
         AddWhere(problems, !isVolts, VisitField.Battery);
         AddWhere(problems, !isMeter, VisitField.Meter);
-        ReadText found = ReadingText.Parse(draft.AsFound, controller?.Profile, site.Clock), left = ReadingText.Parse(draft.AsLeft, controller?.Profile, site.Clock);
+        SiteNames names = SiteNames.Of(site, controller);
+        ReadText found = ReadingText.Parse(draft.AsFound, controller?.Profile, site.Clock, names), left = ReadingText.Parse(draft.AsLeft, controller?.Profile, site.Clock, names);
         ControllerPlan? planned = plan?.Controllers.FirstOrDefault(c => c.Controller == draft.Controller);
         return new VisitEntry
         {
             Problems = problems.ToListOf(), At = at, Found = found, Left = left, BatteryVolts = volts, Coils = coils,
-            AgainstCard = controller is null || planned is null || at is null || draft.AsLeft.Trim().Length == 0 ? null : LeftAsPlanned.Of(controller, planned, left.Reading, at.Value),
+            AgainstCard = controller is null || planned is null || at is null || draft.AsLeft.Trim().Length == 0 ? null : LeftAsPlanned.Of(controller, planned, left.Certain(), at.Value),
             Value = problems.Count > 0 ? null : new VisitValue(draft.Controller, at!.Value, draft.AsFound.Trim(), draft.AsLeft.Trim(), volts, coils, meter, draft.Notes.Trim()),
         };
     }

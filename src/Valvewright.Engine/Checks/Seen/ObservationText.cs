@@ -3,6 +3,7 @@ using NodaTime;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Checks.Seen;
 
@@ -40,21 +41,21 @@ public static partial class ObservationText
                 continue;
             }
 
-            new SeenStatement(Plain(typed), clock).Read(out Observation? observation, out Phrase taken, out Phrase otherwise, out Phrase why);
+            new SeenStatement(Plain(typed), clock).Read(out Observation? observation, out Sentence taken, out Sentence otherwise, out Sentence why);
             if (observation is not null)
             {
                 seen.Add(observation);
             }
 
-            if (!why.IsEmpty)
+            if (why.Text.Length > 0)
             {
-                doubts.Add(Doubt.Of(line, Math.Max(1, column), typed, taken, otherwise, why));
+                doubts.Add(new Doubt(line, Math.Max(1, column), typed, taken, otherwise, why, []) { IsLeftOut = observation is null });
             }
         }
 
         if (kept.Length < text.Length)
         {
-            doubts.Add(Doubt.Of(1, 1, "", "", "", $"Only the first {LongestText} characters were read"));
+            doubts.Add(new Doubt(1, 1, "", "", "", $"Only the first {LongestText} characters were read", []));
         }
 
         return new SeenText(seen.ToListOf(), doubts.ToListOf());

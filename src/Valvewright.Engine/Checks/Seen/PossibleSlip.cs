@@ -1,3 +1,5 @@
+using Valvewright.Engine.Readings;
+
 namespace Valvewright.Engine.Checks.Seen;
 
 /// <summary>A slip that somebody may have made.</summary>
@@ -6,7 +8,7 @@ namespace Valvewright.Engine.Checks.Seen;
 /// <param name="Weight">How common it is beside the others.</param>
 /// <param name="Make">What the controller holds once it is made.</param>
 /// <param name="HoldSinceDays">For a rain hold: how long it has been in force; else 0.</param>
-internal sealed record PossibleSlip(AskedAbout About, char? Program, double Weight, Func<AsFound, AsFound> Make, int HoldSinceDays = 0)
+internal sealed record PossibleSlip(ReadPart About, char? Program, double Weight, Func<AsFound, AsFound> Make, int HoldSinceDays = 0)
 {
     /// <summary>Two slips on the same part are one.</summary>
     public bool Touches(PossibleSlip other) => About == other.About && Program == other.Program;

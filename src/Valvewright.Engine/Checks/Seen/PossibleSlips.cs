@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
@@ -34,17 +35,17 @@ internal sealed class PossibleSlips(
         return slips;
     }
 
-    private void Add(AskedAbout about, char? program, double weight, Func<AsFound, AsFound> make) => slips.Add(new PossibleSlip(about, program, weight, make));
+    private void Add(ReadPart about, char? program, double weight, Func<AsFound, AsFound> make) => slips.Add(new PossibleSlip(about, program, weight, make));
 
     private void Whole()
     {
         if (!held.Off)
         {
-            Add(AskedAbout.OnOrOff, null, 8, h => h with { Off = true });
+            Add(ReadPart.OnOrOff, null, 8, h => h with { Off = true });
             for (int days = 1; days <= profile.LargestRainHoldDays; days++)
             {
                 int n = days;
-                slips.Add(new PossibleSlip(AskedAbout.RainHold, null, 4.0 / profile.LargestRainHoldDays, h => h with { RainHoldDays = 1 }, n));
+                slips.Add(new PossibleSlip(ReadPart.RainHold, null, 4.0 / profile.LargestRainHoldDays, h => h with { RainHoldDays = 1 }, n));
             }
         }
 
@@ -52,7 +53,7 @@ internal sealed class PossibleSlips(
         foreach (int percent in profile.Percent.Settings().Where(p => p != held.Settings.PercentAdjust))
         {
             double weight = visited.Contains(percent) ? 4 : 2.0 / profile.Percent.Settings().Count();
-            Add(AskedAbout.Percent, null, weight, h => h with { Settings = h.Settings with { PercentAdjust = percent } });
+            Add(ReadPart.Percent, null, weight, h => h with { Settings = h.Settings with { PercentAdjust = percent } });
         }
     }
 
@@ -63,7 +64,7 @@ internal sealed class PossibleSlips(
             return;
         }
 
-        void Shows(double weight, LocalDateTime shown) => Add(AskedAbout.Clock, null, weight, h => h with { ClockShows = shown });
+        void Shows(double weight, LocalDateTime shown) => Add(ReadPart.Clock, null, weight, h => h with { ClockShows = shown });
 
         // A clock that is half a day out shifts every program; that somebody speaks of just this one is one chance of as many.
         int programs = Math.Max(1, held.Settings.Programs.Count(Expectation.IsActive));
@@ -101,7 +102,7 @@ internal sealed class PossibleSlips(
             ListOf<LocalTime> list = starts.Distinct().Order().ToListOf();
             if (list.Count <= profile.StartTimesPerProgram && !list.Equals(program.StartTimes))
             {
-                Add(AskedAbout.StartTimes, letter, weight / programs, h => h.With(h.ProgramOf(letter) with { StartTimes = list }));
+                Add(ReadPart.StartTimes, letter, weight / programs, h => h.With(h.ProgramOf(letter) with { StartTimes = list }));
             }
         }
 
@@ -165,7 +166,7 @@ internal sealed class PossibleSlips(
         {
             if (!DaysAgainstPlan.AreSame(rule, program.Days) && (rule is null || profile.DayRules.Contains(rule.Kind) || rule.Kind == program.Days?.Kind))
             {
-                Add(AskedAbout.WaterDays, letter, weight / programs, h => h.With(h.ProgramOf(letter) with { Days = rule }));
+                Add(ReadPart.WaterDays, letter, weight / programs, h => h.With(h.ProgramOf(letter) with { Days = rule }));
             }
         }
 
@@ -205,7 +206,7 @@ internal sealed class PossibleSlips(
     private void Runs(Program program, int programs)
     {
         char letter = program.Letter;
-        Add(AskedAbout.RunTimes, letter, 2.0 / programs, h => h.With(h.ProgramOf(letter) with { RunTimes = [] }));
+        Add(ReadPart.RunTimes, letter, 2.0 / programs, h => h.With(h.ProgramOf(letter) with { RunTimes = [] }));
         double each = 1.0 / program.RunTimes.Count / programs;
         foreach (RunTime run in program.RunTimes)
         {
@@ -213,7 +214,7 @@ internal sealed class PossibleSlips(
             {
                 if (seconds != run.Seconds && seconds <= profile.RunTimeLimitSeconds && seconds >= 0)
                 {
-                    Add(AskedAbout.RunTimes, letter, weight * each, h => new RunChange(letter, run.Station, seconds).ApplyTo(h));
+                    Add(ReadPart.RunTimes, letter, weight * each, h => new RunChange(letter, run.Station, seconds).ApplyTo(h));
                 }
             }
 
@@ -240,8 +241,8 @@ internal sealed class PossibleSlips(
                 {
                     double weight = 3.0 / home.RunTimes.Count / active.Length;
                     RunChange added = new(other.Letter, run.Station, run.Seconds), gone = new(home.Letter, run.Station, 0);
-                    Add(AskedAbout.RunTimes, other.Letter, weight, h => added.ApplyTo(h));
-                    Add(AskedAbout.RunTimes, home.Letter, weight, h => gone.ApplyTo(added.ApplyTo(h)));
+                    Add(ReadPart.RunTimes, other.Letter, weight, h => added.ApplyTo(h));
+                    Add(ReadPart.RunTimes, home.Letter, weight, h => gone.ApplyTo(added.ApplyTo(h)));
                 }
             }
         }

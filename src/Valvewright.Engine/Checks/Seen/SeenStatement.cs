@@ -1,9 +1,10 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using NodaTime;
-using Valvewright.Engine.Readings;
+using Valvewright.Engine.Readings.Spoken;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Checks.Seen;
 
@@ -26,9 +27,9 @@ internal sealed partial class SeenStatement(string text, ClockStyle clock)
     ];
 
     /// <summary>What it says; null where nothing was understood.</summary>
-    public void Read(out Observation? observation, out Phrase taken, out Phrase otherwise, out Phrase why)
+    public void Read(out Observation? observation, out Sentence taken, out Sentence otherwise, out Sentence why)
     {
-        (taken, otherwise, why) = (Phrase.None, Phrase.None, Phrase.None);
+        (taken, otherwise, why) = ("", "", "");
         int station = StationNumber().Match(text) is { Success: true } s ? int.Parse(s.Groups[1].ValueSpan, CultureInfo.InvariantCulture) : 0;
         bool negative = Negative().IsMatch(text);
         (LocalTime? time, bool half) = Time();
@@ -43,15 +44,15 @@ internal sealed partial class SeenStatement(string text, ClockStyle clock)
         }
         else if (Strange() is { Length: > 0 } words)
         {
-            (taken, why) = (Short(observation), Phrase.Of($"Not understood in it, and left out: {words}"));
+            (taken, why) = (Short(observation), (Sentence)$"Not understood in it, and left out: {words}");
         }
     }
 
     /// <summary>The heart of an observation in a few words; the whole of it is said back beside the doubt.</summary>
-    private static Phrase Short(Observation observation) => observation switch
+    private static Sentence Short(Observation observation) => observation switch
     {
-        RanAt s => Phrase.Of($"at {Shown(s.Time)}"),
-        TimesADay s => Phrase.Of($"{s.Times} times"),
+        RanAt s => (Sentence)$"at {Shown(s.Time)}",
+        TimesADay s => (Sentence)$"{s.Times} times",
         NothingFor or RanOn { Ran: false } => "it did not run",
         _ => "it ran",
     };
@@ -64,7 +65,7 @@ internal sealed partial class SeenStatement(string text, ClockStyle clock)
             return new RanOnDates(dates.ToListOf(), station);
         }
 
-        IsoDayOfWeek? weekday = Word().Matches(text).Select(m => Lexicon.WeekdayOf(m.Value)).FirstOrDefault(d => d is not null);
+        IsoDayOfWeek? weekday = Word().Matches(text).Select(m => CalendarNames.WeekdayOf(m.Value)).FirstOrDefault(d => d is not null);
         if (time is { } at)
         {
             return new RanAt(at, weekday, station, !negative);
@@ -176,7 +177,7 @@ internal sealed partial class SeenStatement(string text, ClockStyle clock)
         return word is "a" or "an" or "una" or "the" or "la" or "whole" or "toda" or "last" or "past" ? 1 : english >= 0 ? english : spanish >= 0 ? spanish : null;
     }
 
-    private string Strange() => string.Join(", ", Word().Matches(text).Select(m => m.Value).Where(w => !Known.Contains(w) && Lexicon.WeekdayOf(w) is null && Lexicon.SenseOf(w) is null).Distinct());
+    private string Strange() => string.Join(", ", Word().Matches(text).Select(m => m.Value).Where(w => !Known.Contains(w) && CalendarNames.WeekdayOf(w) is null && !Lexicon.Knows(w)).Distinct());
 
     private static string Shown(LocalTime time) => $"{time.Hour:00}:{time.Minute:00}";
 

@@ -20,10 +20,10 @@ internal static class SupposedReading
         {
             reading = slip.About switch
             {
-                AskedAbout.OnOrOff => reading with { Off = held.Off },
-                AskedAbout.RainHold => reading with { RainHoldDays = Math.Max(1, on.Profile.LargestRainHoldDays - slip.HoldSinceDays) },
-                AskedAbout.Percent => reading with { Percent = held.Settings.PercentAdjust },
-                AskedAbout.Clock when held.ClockShows is { } shows => reading with { Clock = new ClockShown(shows.TimeOfDay, shows.DayOfWeek, shows.Date) },
+                ReadPart.OnOrOff => reading with { Off = held.Off },
+                ReadPart.RainHold => reading with { RainHoldDays = Math.Max(1, on.Profile.LargestRainHoldDays - slip.HoldSinceDays) },
+                ReadPart.Percent => reading with { Percent = held.Settings.PercentAdjust },
+                ReadPart.Clock when held.ClockShows is { } shows => reading with { Clock = new ClockShown(shows.TimeOfDay, shows.DayOfWeek, shows.Date) },
                 _ => reading with { Programs = WithChanged(on, held, reading.Programs, today) },
             };
         }

@@ -122,7 +122,7 @@ public static class Symptoms
 
     private static List<PossibleSlip> Unread(Inspection on, List<PossibleSlip> slips)
     {
-        HashSet<(AskedAbout, char?)> open = [.. Questions.Unread(on.Reading, on.Profile, on.Found.Settings.Programs.Select(p => p.Letter))];
+        HashSet<(ReadPart, char?)> open = [.. Questions.Unread(on.Reading, on.Profile, on.Found.Settings.Programs.Select(p => p.Letter))];
         return [.. slips.Where(s => open.Contains((s.About, s.Program)))];
     }
 
@@ -169,13 +169,13 @@ public static class Symptoms
     private static NextQuestion? Question(Inspection on, List<(double Weight, PossibleSlip[] Slips)> fitting)
     {
         double sum = fitting.Sum(f => f.Weight);
-        (AskedAbout About, char? Program)[] parts = [.. fitting.SelectMany(f => f.Slips).Select(s => (s.About, s.Program)).Distinct()];
+        (ReadPart About, char? Program)[] parts = [.. fitting.SelectMany(f => f.Slips).Select(s => (s.About, s.Program)).Distinct()];
         if (parts.Length == 0)
         {
             return Questions.Next(on);
         }
 
-        (AskedAbout About, char? Program) best = parts.MaxBy(p =>
+        (ReadPart About, char? Program) best = parts.MaxBy(p =>
         {
             double share = fitting.Where(f => f.Slips.Any(s => (s.About, s.Program) == p)).Sum(f => f.Weight) / sum;
             return share * (1.0001 - share);

@@ -25,8 +25,8 @@ public sealed class Checks
         CheckRequest asked = Asked("percent 50", "nothing for a week");
         List<double> done = [];
         CheckReport answer = await CheckRun.Of(asked, done.Add, CancellationToken.None);
-        Assert.Equal(Check.Of(Site, asked.Controller, Plan, asked.Reading, new CheckContext(At)), answer.Check);
-        Assert.Equal(Symptoms.Rank(Site, asked.Controller, Plan, asked.Seen!, new CheckContext(At), asked.Reading), answer.Symptoms);
+        Assert.Equal(Check.Of(Site, asked.Controller, Plan, asked.Read.Reading, new CheckContext(At)), answer.Check);
+        Assert.Equal(Symptoms.Rank(Site, asked.Controller, Plan, asked.Seen!, new CheckContext(At), asked.Read.Reading), answer.Symptoms);
         Assert.Equal(done.Order(), done);
     }
 
@@ -38,5 +38,5 @@ public sealed class Checks
     }
 
     private static CheckRequest Asked(string read, string seen) =>
-        new(Site, Site.ControllerNamed("Gate"), Plan, ReadingText.Parse(read).Reading, ObservationText.Parse(seen, Site.Clock).Observations, At, CheckLanguage.English);
+        new(Site, Site.ControllerNamed("Gate"), Plan, ReadingText.Parse(read), ObservationText.Parse(seen, Site.Clock).Observations, At, CheckLanguage.English);
 }
