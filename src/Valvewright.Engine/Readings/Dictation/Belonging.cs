@@ -10,6 +10,14 @@ internal static class Belonging
     public static string[] Of(Hearing hear, IReadOnlyList<Step> steps)
     {
         string[] letters = new string[steps.Count];
+        string[] named = [.. steps.SelectMany(s => s.Says.OfType<OpensProgram>()).Select(o => o.Letters).Distinct()];
+        if (named.Length == 1)
+        {
+            // Only one program is spoken of.
+            Array.Fill(letters, named[0]);
+            return letters;
+        }
+
         string current = "";
         for (int i = 0; i < steps.Count; i++)
         {

@@ -84,7 +84,7 @@ internal static class Interpretation
     /// <summary>The best step that covers the same words and says something else; null where none does.</summary>
     private static int? Differs(Step step, List<Step> best)
     {
-        bool Same(Said one, Said other) => one.Equals(other) || (one is OpensProgram a && other is OpensProgram b && a.Letters == b.Letters);
+        bool Same(Said one, Said other) => one.Equals(other) || (one is OpensProgram a && other is OpensProgram b && a.Letters.All(b.Letters.Contains));
         Step[] covering = [.. best.Where(b => b.From < step.End && b.End > step.From)];
         Said[] said = [.. covering.SelectMany(b => b.Says)];
         return step.Says.All(s => said.Any(b => Same(s, b))) ? null

@@ -14,7 +14,7 @@ internal sealed partial class Grammar
         bool empty = nothing > at && hear.Is(nothing, Sense.Of);
         int name = empty ? nothing + 1 : at;
         bool introduced = empty;
-        while (name - at < 5 && hear.IsText(name, "the", "el", "la", "on", "in", "for", "of", "en", "del", "para", "de", "that", "this", "eso", "es") && !hear.IsLetter(name) && !(hear.Is(name + 1, Sense.At)))
+        while (name - at < 5 && hear.IsText(name, "the", "el", "la", "on", "in", "for", "of", "en", "del", "para", "de", "that", "this", "eso", "es", "todo", "everything") && !hear.IsLetter(name) && !(hear.Is(name + 1, Sense.At)))
         {
             name++;
             introduced = true;
@@ -28,42 +28,38 @@ internal sealed partial class Grammar
             yield break;
         }
 
-        int end = letterAt + 1;
-        string letters = $"{letter.Letter}";
-        double cost = letter.Cost;
-        for (int other = end; hear.IsText(other, "and", "y", "&", "e");)
+        List<(string Letters, int End)> named = [($"{letter.Letter}", letterAt + 1)];
+        while (hear.IsText(named[^1].End, "and", "y", "&", "e"))
         {
-            int next = other + 1;
+            int next = named[^1].End + 1;
             while (hear.IsText(next, "program", "programa", "el", "the", "in", "en", "on"))
             {
                 next++;
             }
 
-            if (Letter(next, says, true) is not { Asks: null } more || !hear.IsLetter(next) || letters.Contains(more.Letter, StringComparison.Ordinal))
+            if (Letter(next, says, true) is not { Asks: null } more || !hear.IsLetter(next) || named[^1].Letters.Contains(more.Letter, StringComparison.Ordinal))
             {
                 break;
             }
 
-            (letters, end, other) = (letters + more.Letter, next + 1, next + 1);
+            named.Add((named[^1].Letters + more.Letter, next + 1));
         }
 
-        bool marked = hear.IsText(end, ":", ")") || hear[end] is { Text: "." };
-        end = hear.IsText(end, ":", ")") ? end + 1 : end;
-        OpensProgram opens = new(letters, introduced && !marked);
-        if (empty)
+        Question[] asks = letter.Asks is null ? [] : [letter.Asks];
+        foreach ((string letters, int last) in named)
         {
-            yield return new Step(at, end, cost, Topic.None, [opens, .. AllNone], letter.Asks is null ? [] : [letter.Asks]);
-            yield break;
-        }
+            bool marked = hear.IsText(last, ":", ")") || hear[last] is { Text: "." };
+            int end = hear.IsText(last, ":", ")") ? last + 1 : last;
+            double cost = letter.Cost + PerStep;
+            OpensProgram opens = new(letters, introduced && !marked);
+            yield return new Step(at, end, cost, Topic.None, empty ? [opens, .. AllNone] : [opens], asks);
 
-        if (at == name || introduced)
-        {
-            yield return new Step(at, end, cost, Topic.None, [opens], letter.Asks is null ? [] : [letter.Asks]);
-        }
-
-        if (Emptiness(end) is { } blank)
-        {
-            yield return new Step(at, blank, cost, Topic.None, [opens, .. AllNone], letter.Asks is null ? [] : [letter.Asks]);
+            // "in program A and B is blank": only B is.
+            bool together = letters.Length == 1 || hear.IsText(end, "are", "estan", "both");
+            if (!empty && Emptiness(end) is { } blank)
+            {
+                yield return new Step(at, blank, cost + (together ? 0 : 0.8), Topic.None, [opens, .. AllNone], asks);
+            }
         }
     }
 

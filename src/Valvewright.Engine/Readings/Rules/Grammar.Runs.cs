@@ -189,7 +189,7 @@ internal sealed partial class Grammar
             int low = next.Value, end = next.End;
             int to = hear.IsText(end, "a", "al", "to", "through", "thru", "-", "till", "hasta") ? end + 1 : -1;
             to = to > 0 && hear.IsText(to, "la", "station", "estacion") ? to + 1 : to;
-            if (to > 0 && hear.Number(to) is { } high && high.Value > low && high.Value <= LargestStation && !(hear.IsText(end, "-") && !hear[end]!.Glued && hear.Is(high.End, Sense.Minute)))
+            if (to > 0 && hear.Number(to) is { } high && high.Value > low && high.Value <= LargestStation && !(hear.IsText(end, "-") && !hear[end]!.Glued && !hear.Lengths(Joined(high.End)).Any()))
             {
                 stations.AddRange(Enumerable.Range(low, high.Value - low + 1));
                 end = high.End;

@@ -9,6 +9,9 @@ internal sealed record HeardDays(ListOf<IsoDayOfWeek> Days, int End, string? Pro
 
 internal sealed partial class Hearing
 {
+    /// <summary>One or two letters that stand for a day by themselves; "a" and "al" do not.</summary>
+    private static readonly string[] LoneLetters = ["m", "t", "w", "th", "f", "s", "tu", "sa", "su", "l", "x", "j", "v", "d", "mt", "tt", "ws", "ss", "tf", "mw", "mf", "wf", "lx", "lv", "xv", "mj", "js", "jd", "sd", "tw"];
+
     private const int MostTokens = 40;
 
     public IsoDayOfWeek? Weekday(int at) => this[at] is { Kind: TokenKind.Word } word && !(word.Text.Length == 2 && word.Text == "we" && !word.Glued && IsBeginning(at)) ? CalendarNames.WeekdayOf(word.Known) : null;
@@ -77,7 +80,7 @@ internal sealed partial class Hearing
         bool mask = false;
         for (int i = at; this[i] is { } token; i++)
         {
-            bool isLetters = token.Kind == TokenKind.Word && token.Text.Length <= (i == at ? 10 : 7) && token.Text.All(c => "mtwthfsaulxjvd".Contains(c, StringComparison.Ordinal));
+            bool isLetters = token.Kind == TokenKind.Word && token.Text.Length <= (i == at ? 10 : 7) && token.Text.All(c => "mtwthfsaulxjvd".Contains(c, StringComparison.Ordinal)) && (token.Text.Length > 2 || LoneLetters.Contains(token.Text));
             bool isJoin = token.Text is "-" or "/" or "_" && (token.Glued || i == at);
             if ((!isLetters && !isJoin) || (i > at && token.Is(Sense.Day)) || (isLetters && i > at && token.Text.Length > 2 && CalendarNames.Knows(token.Text)))
             {

@@ -69,7 +69,7 @@ internal static class Lexicon
         (Sense.Filler, "and y the a an at is are was it of to for with in on that that's this there there's its it's i i'm we we're he he's she they so ok okay well um uh er hi hello yeah has have gets get set "
             + "el la los las lo es son de del con un una se e o' al en a por eso este esta esto aqui hay tiene tienen bueno mire mira pues hola si ya ver "
             + "only just here right also then both solo solamente tambien mismo two's one's looking standing see only looks been starts' water watering waters runs run goes go comes come get "
-            + "riega riegan riego regar va van times time set single sola estoy viendo now today says shows reads show y/o : = ( ) - / # => > \" ' . * too please puesto otro otra one"),
+            + "riega riegan riego regar va van times time set single sola estoy viendo now today says shows reads show y/o : = ( ) - / # => > \" ' . * too please puesto otro otra one another"),
     ];
 
     private static readonly FrozenDictionary<string, Sense[]> Senses = Rows
@@ -79,13 +79,16 @@ internal static class Lexicon
     private static readonly string[] Spellings = [.. Senses.Keys.Concat(CalendarNames.Names).Concat(Numerals.Names).Where(w => w.Length >= ShortestMisspelt && w.All(char.IsLetter)).Distinct().Order(StringComparer.Ordinal)];
 
     /// <summary>What a word can mean; nothing for an unknown one. Names of days, months and numbers are no senses, yet known.</summary>
-    public static IReadOnlyList<Sense> SensesOf(string word) => Senses.TryGetValue(word, out Sense[]? senses) ? senses : [];
+    public static IReadOnlyList<Sense> SensesOf(string word) => Senses.TryGetValue(Bare(word), out Sense[]? senses) ? senses : [];
+
+    /// <summary>"clock's" is "clock", unless the whole of it is a word of its own.</summary>
+    private static string Bare(string word) => word.Length > 3 && word.EndsWith("'s", StringComparison.Ordinal) && !Senses.ContainsKey(word) ? word[..^2] : word;
 
     /// <summary>Words that announce a setting, and names of days: what a word that was left out is compared with.</summary>
     public static IEnumerable<string> Announcing => Spellings;
 
     /// <summary>Whether it is a word of the vocabulary.</summary>
-    public static bool Knows(string word) => Senses.ContainsKey(word) || CalendarNames.Knows(word) || Numerals.Knows(word);
+    public static bool Knows(string word) => Senses.ContainsKey(Bare(word)) || CalendarNames.Knows(word) || Numerals.Knows(word);
 
     /// <summary>The known word that an unknown one may be a misspelling of; null where none is near enough.</summary>
     public static string? NearestTo(string word)
