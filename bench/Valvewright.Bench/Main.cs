@@ -16,6 +16,7 @@ internal static class EntryPoint
         ["seen"] = ("from what was seen to the setting: the slip first, among the first three", SeenBenchmark.Run),
         ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
         ["season-size"] = ("the season of a dozen controllers over fifteen years and more: seconds", SeasonSizeBenchmark.Run),
+        ["trace"] = ("faults of simulated cases found, beside a fixed checklist and the exhaustive order", TraceBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };
 

@@ -10,6 +10,7 @@ internal static class Jobs
         ProveCommand.Make(),
         CardCommand.Make(),
         CheckCommand.Make(),
+        Trace.TraceCommand.Make(),
         ProfilesCommand.Make(),
         TimelineCommand.Make(),
         EtCommand.Make(),

@@ -18,6 +18,9 @@ internal sealed class Sheet(bool json, Progress progress)
     /// <summary>Says what is being done when it takes more than a second.</summary>
     public Progress Progress => progress;
 
+    /// <summary>Whether <c>--json</c> was given.</summary>
+    public bool IsJson => json;
+
     /// <summary>Sets the answer that <c>--json</c> prints.</summary>
     public void Answer<T>(T value) => document = json ? Json.Write(value) : null;
 
