@@ -2,7 +2,7 @@ using System.Text.Json.Nodes;
 using NJsonSchema;
 using Valvewright.Engine.Faults;
 using Valvewright.Files.Faults;
-using Valvewright.Files.Surveys.Yaml;
+using Valvewright.Files.Surveys.Fields;
 using Valvewright.Tests;
 using YamlDotNet.Serialization;
 
@@ -27,7 +27,7 @@ public sealed class FaultSchemaMatchesTheReader
     public void Every_key_of_the_reader_is_in_the_schema_and_every_key_of_the_schema_in_the_reader()
     {
         Assert.Equal(FaultKeys.Root.Keys.Order(StringComparer.Ordinal), Keys(Schema));
-        foreach (KeySet keys in FaultKeys.All.Where(k => k != FaultKeys.Root))
+        foreach (FieldGroup keys in FaultKeys.All.Where(k => k != FaultKeys.Root))
         {
             Assert.Equal(keys.Keys.Order(StringComparer.Ordinal), Keys(Schema["definitions"]![keys.Name]!.AsObject()));
         }
