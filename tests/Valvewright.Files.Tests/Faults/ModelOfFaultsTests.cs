@@ -28,7 +28,7 @@ public sealed class ModelOfFaultsTests
     }
 
     [Theory]
-    [InlineData("sure: 97", "sure: 197", "sure")]
+    [InlineData("sure: 97", "sure: 197", "from 60 to 99.9")]
     [InlineData("complaints: {never on: 80, sometimes: 15, nothing on: 5}", "complaints: {never on: 80}", "sum to 80")]
     [InlineData("- {answer: clean, usual: 92,", "- {answer: clean, usual: 52,", "sum to 60")]
     public void Figures_that_cannot_be_are_refused(string right, string wrong, string told)
