@@ -22,8 +22,8 @@ internal sealed partial class TraceWork
     public TraceWork(string path, TraceArguments given)
     {
         this.given = given;
-        (string file, Site site, _) = SiteInputs.ReadSurvey(path);
-        Site = site;
+        SiteFile file = SiteFile.Read(path);
+        Site site = Site = file.Site;
         Model = ReadModel(given.Model);
         if (given.Records is { } folder)
         {
@@ -35,12 +35,12 @@ internal sealed partial class TraceWork
         Said = new TraceSaid(Model, site, given.Language);
         TraceCase? kept = given.State is { } state && File.Exists(state) ? TraceFiles.Read(state) switch { { Trace: { } read } => read, var wrong => throw new ProblemsException(wrong.Problems) } : null;
         string? name = given.Controller ?? kept?.Controller;
-        Controller = new CheckArguments(null, name, given.Plan, false, null, given.Language, null).ChooseController(site, file, null);
-        Now = given.At ?? SiteInputs.Now(site);
+        Controller = new CheckArguments(null, name, given.Plan, false, null, given.Language, null).ChooseController(file, null);
+        Now = given.At ?? file.Now;
         (_, SavedPlan? saved) = new CheckArguments(null, null, given.Plan, false, null, given.Language, null).FindPlan(file);
         Plan = saved?.Plan;
         Trace = kept ?? Begin();
-        Require(file);
+        Require(file.Path);
         Tracer = new Tracer(Model, Trace.Facts);
     }
 
