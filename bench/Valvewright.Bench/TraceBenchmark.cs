@@ -37,6 +37,7 @@ internal static class TraceBenchmark
             ("checklist with sense", new Tally(), (p, c) => p.ChecklistWithSense(c)), ("exhaustive", new Tally(), (p, c) => p.Exhaustive(c)),
         ];
         AnswerTables[] known = [.. SimulatedSites.All.Select(f => new AnswerTables(model, f))];
+        Procedures[] own = [.. known.Select(t => new Procedures(t))];
         for (int i = 0; i < cases; i += CasesPerWorld)
         {
             int site = i / CasesPerWorld % known.Length;
@@ -44,10 +45,9 @@ internal static class TraceBenchmark
             SimulatedCase[] played = [.. Enumerable.Range(0, CasesPerWorld).Select(_ => new SimulatedCase(truth, random, wrong))];
             foreach ((_, Tally tally, Func<Procedures, SimulatedCase, CaseRun> run) in procedures)
             {
-                Procedures own = new(known[site]);
                 foreach (SimulatedCase one in played)
                 {
-                    tally.Add(run(own, one), one);
+                    tally.Add(run(own[site], one), one);
                 }
             }
         }

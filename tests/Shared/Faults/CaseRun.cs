@@ -21,10 +21,31 @@ internal sealed record CaseRun(int Named, IReadOnlyList<int> All, double Minutes
 /// <summary>Plays procedures on cases: the same steps, the same minutes, the same reasoning and the same end for all; only the order differs.</summary>
 internal sealed class Procedures(AnswerTables tables)
 {
+    private const int RememberedSteps = 5;
     private readonly StepChoice choice = new(tables);
+    private readonly Dictionary<string, int> remembered = [];
 
-    /// <summary>The order that saves most minutes.</summary>
-    public CaseRun Chosen(SimulatedCase played) => Play(played, (belief, done, been) => choice.Rank(belief, done, been) is [{ } best, ..] ? best.Step : -1);
+    /// <summary>The order that saves most minutes; first steps are remembered, because many cases share them.</summary>
+    public CaseRun Chosen(SimulatedCase played)
+    {
+        List<int> way = [];
+        return Play(played, (belief, done, been) =>
+        {
+            string path = $"{played.Complaint}:{string.Join(',', way.Select(s => $"{s}={played.StateAt(s)}"))}";
+            bool shared = way.Count < RememberedSteps && way.All(s => tables.MeterOf(s) is null);
+            if (!shared || !remembered.TryGetValue(path, out int step))
+            {
+                step = choice.Rank(belief, done, been) is [{ } best, ..] ? best.Step : -1;
+                if (shared)
+                {
+                    remembered[path] = step;
+                }
+            }
+
+            way.Add(step);
+            return step;
+        });
+    }
 
     /// <summary>The fixed checklist of the complaint, to its end.</summary>
     public CaseRun Checklist(SimulatedCase played) => Play(played, (_, done, _) => NextOnList(played, done, _ => true));
