@@ -33,7 +33,9 @@ public class TraceCommandTests
         Command.Outcome second = await Command.Run(["trace", Scratch.Demo("quarry-hill"), "--state", scratch["call.json"], "--at", At, "--answer", "settings: as on the card", "--by", "Ben", "--json"]);
         Assert.Equal("", first.Error);
         using JsonDocument answer = JsonDocument.Parse(second.Output);
-        Assert.Equal(["Ana", "Ben"], answer.RootElement.GetProperty("trace").GetProperty("answers").EnumerateArray().Select(a => a.GetProperty("by").GetString()).OfType<string>());
+        string?[] by = [.. answer.RootElement.GetProperty("trace").GetProperty("answers").EnumerateArray().Select(a => a.GetProperty("by").GetString())];
+        Assert.Contains("Ana", by);
+        Assert.Contains("Ben", by);
     }
 
     [Fact]
