@@ -7,6 +7,7 @@ using Valvewright.Engine.Weather;
 using Valvewright.Planning.Choices;
 using Valvewright.Planning.Hours;
 using Valvewright.Planning.Programs;
+using Valvewright.Planning.Season;
 
 namespace Valvewright.Planning;
 
@@ -22,7 +23,12 @@ public static class Planner
     /// <exception cref="ArgumentException">No training year is given.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static PlanResult Plan(
-        Site site, ListOf<Climate> training, PlannerOptions? options = null, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default)
+        Site site, ListOf<Climate> training, PlannerOptions? options = null, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default) =>
+        Plan(site, training, new YearsOfZones(training), options, progress, cancel);
+
+    /// <summary>The same with the zones' years known already.</summary>
+    internal static PlanResult Plan(
+        Site site, ListOf<Climate> training, YearsOfZones known, PlannerOptions? options, IProgress<PlanProgress>? progress, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(training);
@@ -38,7 +44,7 @@ public static class Planner
         foreach (string supply in supplies)
         {
             double done = (double)outcomes.Count / supplies.Length;
-            outcomes.Add(SupplyPlanner.Plan(site, supply, training, options, firstDate, step => progress?.Report(new PlanProgress(supply, step, done)), cancel));
+            outcomes.Add(SupplyPlanner.Plan(site, supply, training, known, options, firstDate, step => progress?.Report(new PlanProgress(supply, step, done)), cancel));
         }
 
         return Together(site, outcomes);

@@ -5,18 +5,6 @@ namespace Valvewright.Planning;
 /// <summary>What a plan is measured by; the defaults are explained in docs/planning.md.</summary>
 public sealed record PlannerOptions
 {
-    /// <summary>
-    /// Stress that isn't worth any water: spot-days a year past allowed depletion, each weighted by its depth
-    /// (<see cref="Engine.Balance.ZoneOutcome.StressDays"/>). Below it plans are ranked by water alone.
-    /// </summary>
-    public double StressToleratedDaysPerYear { get; init; } = 1;
-
-    /// <summary>Stress that no plan may exceed, in the same measure; above it the site counts as one that cannot be done.</summary>
-    public double StressBearableDaysPerYear { get; init; } = 10;
-
-    /// <summary>The share of training years in which the stress must stay within bounds: 0.8 is eight years in ten.</summary>
-    public double ShareOfYearsKept { get; init; } = 0.8;
-
     /// <summary>Water that a plan may spend to save settings or come nearer to dawn, as a share of the least water found.</summary>
     public double WaterWorthFewerSettings { get; init; } = 0.005;
 
@@ -28,12 +16,6 @@ public sealed record PlannerOptions
 
     /// <summary>Longest interval considered, in days.</summary>
     public int LongestIntervalDays { get; init; } = 30;
-
-    /// <summary>
-    /// The part of a run time that is set on a date, by controller: the percents of a season. Null, or null for a controller: all of it whenever
-    /// the controller is on.
-    /// </summary>
-    public Func<string, LocalDate, double?>? ShareOn { get; init; }
 
     /// <summary>
     /// Effort the solver may spend on one supply, in the solver's deterministic seconds (counted work, not clock time, so

@@ -3,13 +3,19 @@ using Google.OrTools.Sat;
 namespace Valvewright.Planning;
 
 /// <summary>How every model is solved: one worker, fixed seed, limits in counted work, so that two runs give the same plan.</summary>
+/// <remarks>
+/// The solver's own SIGINT handler stays off: it calls back into an object that is gone once the solve has ended (the process aborts), and takes the
+/// signal away from the command for good. Cancelling goes through <see cref="Run"/>.
+/// </remarks>
 internal static class Solving
 {
     private const int Seed = 20;
 
     public static CpSolver Solver(double effortSeconds) => new()
     {
-        StringParameters = $"num_workers:1,random_seed:{Seed},max_deterministic_time:{effortSeconds.ToString(System.Globalization.CultureInfo.InvariantCulture)}",
+        StringParameters = string.Create(
+            System.Globalization.CultureInfo.InvariantCulture,
+            $"num_workers:1,random_seed:{Seed},catch_sigint_signal:false,max_deterministic_time:{effortSeconds}"),
     };
 
     /// <summary>Solves, stopping early when cancelled.</summary>

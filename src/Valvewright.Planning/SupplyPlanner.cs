@@ -6,6 +6,7 @@ using Valvewright.Engine.Weather;
 using Valvewright.Planning.Choices;
 using Valvewright.Planning.Hours;
 using Valvewright.Planning.Programs;
+using Valvewright.Planning.Season;
 
 namespace Valvewright.Planning;
 
@@ -22,9 +23,9 @@ internal static class SupplyPlanner
 {
     /// <summary>Plans a supply, or says what stands in the way.</summary>
     public static SupplyOutcome Plan(
-        Site site, string supply, IReadOnlyList<Climate> training, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
+        Site site, string supply, IReadOnlyList<Climate> training, YearsOfZones known, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
     {
-        ZoneMemory memory = new(training, options.ShareOfYearsKept);
+        ZoneMemory memory = new(training, known);
         if (site.SupplyNamed(supply).Permitted.IsInDoubt
             && Attempt(site, supply, memory, options with { BothReadings = true }, firstDate, say, cancel, withLesser: false).Outcome is { Controllers: not null } either)
         {

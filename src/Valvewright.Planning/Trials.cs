@@ -108,12 +108,12 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
         ProgramSearch bound = everyCutIsProven ? programs : first!;
         AimReached[] levels =
         [
-            new("stress beyond the tolerated", "spot-days a year", programs.Stress.Value / 100.0, bound.Stress.Bound / 100.0),
-            new("water", "litres a year", programs.Water.Value, bound.Water.Bound),
+            new("use that must be met and is not", "liters per year", programs.Short.Value, bound.Short.Bound),
+            new("water, unmet use and pulses", "liters per year", programs.Cost.Value, bound.Cost.Bound),
             new("settings", "settings to key in", programs.Settings.Value, bound.Settings.Bound),
             new("span of watering around dawn", "minutes", timed.SpanSeconds / 60.0, timed.BoundSeconds / 60.0),
         ];
-        bool proven = everyCutIsProven && programs.Stress.IsProven && programs.Water.IsProven && programs.Settings.IsProven && timed.IsProven;
+        bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven && timed.IsProven;
         return new SupplyOutcome(proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);
     }
 }

@@ -37,9 +37,8 @@ internal static class WriteUp
 
     private static ZoneChosen Chosen(ControllerCase of, ZoneCase zone, Choice choice, char letter)
     {
-        long leastExcess = zone.Choices.Min(c => c.ExcessStress);
         return new ZoneChosen(
-            of.Controller.Name, zone.Zone.Station, zone.Zone.Name, letter, choice.RunSeconds, choice.Cycles, choice.StressDays, choice.LitresPerYear,
-            zone.Choices.Min(c => c.StressDays), zone.Choices.Where(c => c.ExcessStress == leastExcess).Min(c => c.LitresPerYear));
+            of.Controller.Name, zone.Zone.Station, zone.Zone.Name, letter, choice.RunSeconds, choice.Cycles, choice.UseMet, choice.WaterLitres,
+            zone.Choices.Where(c => c.Shortfall == zone.Choices.Min(o => o.Shortfall)).Min(c => c.WaterLitres));
     }
 }

@@ -40,8 +40,9 @@ internal static class Command
         return new Outcome(process.ExitCode, await output, error);
     }
 
+    /// <remarks>A shell in the background hands on an ignored SIGINT; the command under test must start with the usual one.</remarks>
     private static ProcessStartInfo StartOf(string[] arguments, string? folder) =>
-        new("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), .. arguments])
+        new("env", ["--default-signal=INT", "dotnet", Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), .. arguments])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,

@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 
 namespace Valvewright.Cli.Commands;

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Values;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
@@ -69,21 +70,8 @@ public static class Seedbed
     /// <param name="climate">The weather.</param>
     public static ZoneDays HoursOf(Zone zone, Place place, double clockHours, Climate climate)
     {
-        ZoneDays days = ZoneDays.Of(zone, climate);
-        double[] wanted = new double[days.Steps * DaylightSpread.Hours];
-        double[] rain = new double[wanted.Length];
-        Span<double> shares = stackalloc double[DaylightSpread.Hours];
-        for (int day = 0; day < days.Steps; day++)
-        {
-            DaylightSpread.Fill(place, climate.DateOf(day), clockHours, shares);
-            for (int hour = 0; hour < shares.Length; hour++)
-            {
-                wanted[day * shares.Length + hour] = days.WantedMm[day] * shares[hour];
-                rain[day * shares.Length + hour] = days.RainInMm[day] / shares.Length;
-            }
-        }
-
-        return new ZoneDays(climate, DaylightSpread.Hours, wanted, rain);
+        ArgumentNullException.ThrowIfNull(climate);
+        return ZoneDays.Of(zone, climate).ByHour(RootZone.Of(zone), DaylightSpread.Hours, (date, shares) => DaylightSpread.Fill(place, date, clockHours, shares));
     }
 
     /// <summary>What a site's clocks without daylight saving are ahead of universal time, h.</summary>

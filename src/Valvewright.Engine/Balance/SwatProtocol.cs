@@ -46,29 +46,28 @@ public static class SwatProtocol
         return new SwatScore(use, deficit, surplus, runoff);
     }
 
-    /// <summary>The same for one spot of a surveyed zone.</summary>
+    /// <summary>The same for the low quarter of a surveyed zone.</summary>
     /// <param name="zone">The zone.</param>
-    /// <param name="spot">Which of its spots.</param>
     /// <param name="days">Its days or hours.</param>
     /// <param name="appliedMm">Gross irrigation by step, mean over the zone.</param>
     /// <param name="runoffMm">The part of it that ran off; empty for none.</param>
-    public static SwatScore Score(Zone zone, int spot, ZoneDays days, ReadOnlySpan<double> appliedMm, ReadOnlySpan<double> runoffMm)
+    public static SwatScore Score(Zone zone, ZoneDays days, ReadOnlySpan<double> appliedMm, ReadOnlySpan<double> runoffMm)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(days);
-        double part = (1 - zone.Emission.ApplicationLossFraction) * zone.Emission.Spots.Share[spot];
-        double[] netIn = new double[appliedMm.Length], netOff = new double[runoffMm.Length];
+        double part = zone.ReachingShare;
+        double[] netIn = new double[days.Steps - days.Lead], netOff = new double[runoffMm.IsEmpty ? 0 : netIn.Length];
         for (int step = 0; step < netIn.Length; step++)
         {
-            netIn[step] = (appliedMm[step] - (runoffMm.IsEmpty ? 0 : runoffMm[step])) * part;
+            double ran = runoffMm.IsEmpty ? 0 : runoffMm[days.Lead + step];
+            netIn[step] = (appliedMm[days.Lead + step] - ran) * part;
+            if (netOff.Length > 0)
+            {
+                netOff[step] = ran * part;
+            }
         }
 
-        for (int step = 0; step < netOff.Length; step++)
-        {
-            netOff[step] = runoffMm[step] * part;
-        }
-
-        return Score(RootZone.Of(zone).ReadilyMm, days.WantedMm, days.RainInMm, netIn, netOff);
+        return Score(RootZone.Of(zone).ReadilyMm, days.WantedMm.AsSpan(days.Lead), days.RainInMm.AsSpan(days.Lead), netIn, netOff);
     }
 }
 

@@ -1,40 +1,48 @@
 namespace Valvewright.Engine.Balance;
 
-/// <summary>What became of the water of a zone over a run of days. Depths are means over the zone's area, mm over all days.</summary>
+/// <summary>What became of the water of one column of a zone over a run of days, mm over all days.</summary>
+/// <remarks>Reached + rain in = use + leaf loss + drainage + store change.</remarks>
 public sealed record ZoneOutcome
 {
     /// <summary>Days replayed.</summary>
     public required int Days { get; init; }
 
-    /// <summary>Irrigation that left the sprinklers.</summary>
+    /// <summary>Irrigation that left the sprinklers, mean over the zone.</summary>
     public required double AppliedMm { get; init; }
 
-    /// <summary>Irrigation that ran off the surface.</summary>
+    /// <summary>Irrigation that ran off the surface, mean over the zone.</summary>
     public required double RunoffMm { get; init; }
 
-    /// <summary>Rain that fell.</summary>
-    public required double RainMm { get; init; }
+    /// <summary>Irrigation that reached the column.</summary>
+    public required double ReachedMm { get; init; }
 
-    /// <summary>Rain that ran off.</summary>
-    public required double RainRunoffMm { get; init; }
+    /// <summary>Rain and melted snow that sank in, or evaporated from leaves in place of the plants' use.</summary>
+    public required double RainInMm { get; init; }
 
     /// <summary>Water that drained below the root zone.</summary>
     public required double DrainageMm { get; init; }
 
-    /// <summary>What the plants would have used without stress: KL x ETo.</summary>
+    /// <summary>What the plants would have used had they lacked nothing: KL x ETo.</summary>
     public required double DemandMm { get; init; }
 
-    /// <summary>What they did use: KL x Ks x ETo.</summary>
+    /// <summary>What of it was met.</summary>
     public required double UseMm { get; init; }
 
-    /// <summary>
-    /// Days past allowed depletion, each weighted by (D - RAW) / (TAW - RAW), mean over the zone's spots by area.
-    /// </summary>
-    public required double StressDays { get; init; }
+    /// <summary>What of it was not: (1 - Ks) of the roots' use.</summary>
+    public required double UnmetMm { get; init; }
 
-    /// <summary>The same for the driest spot alone.</summary>
-    public required double WorstSpotStressDays { get; init; }
+    /// <summary>Irrigation that leaves held beyond the day's use.</summary>
+    public required double LeafLossMm { get; init; }
 
-    /// <summary>Change of the store from the first day's beginning to the last day's end; positive when it got wetter.</summary>
+    /// <summary>Days that ended past allowed depletion.</summary>
+    public required int DryDays { get; init; }
+
+    /// <summary>The longest run of such days.</summary>
+    public required int LongestDryDays { get; init; }
+
+    /// <summary>Change of the store; positive when it got wetter.</summary>
     public required double StoreChangeMm { get; init; }
+
+    /// <summary>The part of the demand that was met, 0 to 1; 1 where there was none.</summary>
+    public double UseMet => DemandMm > 0 ? 1 - (UnmetMm / DemandMm) : 1;
 }

@@ -13,34 +13,16 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
     /// <summary>The longest run that can mean anything: a day.</summary>
     private const double DaySeconds = 86_400;
 
-    /// <summary>Intake rate of sloping ground, mm/h.</summary>
-    /// <remarks>
-    /// Part of the level rate: all of it to 5 %, 80 % to 8 %, 60 % to 12 %, 40 % to 20 %, 25 % beyond. Common practice for sprinklers on
-    /// slopes (printed in several irrigation handbooks); from memory.
-    /// </remarks>
-    public static double IntakeMmPerHour(Zone zone)
-    {
-        ArgumentNullException.ThrowIfNull(zone);
-        return zone.Soil.IntakeMmPerHour * zone.SlopePercent switch
-        {
-            <= 5 => 1.0,
-            <= 8 => 0.8,
-            <= 12 => 0.6,
-            <= 20 => 0.4,
-            _ => 0.25,
-        };
-    }
-
     /// <summary>Longest cycle and soak of a zone.</summary>
     /// <remarks>
-    /// SWAT protocol (from memory): longest cycle = 60 x ASA / (PR - intake) minutes where PR > intake. Soak: until what stands on the
-    /// surface after a longest cycle has gone in, (PR - intake) x cycle / intake.
+    /// SWAT protocol (not checked against the printed text): longest cycle = 60 x ASA / (PR - intake) minutes where PR > intake. Soak: until what stands on the
+    /// surface after a longest cycle has gone in, (PR - intake) x cycle / intake. Slope counts once: it lowers ASA, not the intake rate.
     /// </remarks>
     public static CycleAndSoak Of(Zone zone)
     {
         ArgumentNullException.ThrowIfNull(zone);
         double rate = zone.Emission.PrecipitationRateMmPerHour;
-        double intake = IntakeMmPerHour(zone);
+        double intake = zone.Soil.IntakeMmPerHour;
         double beyond = rate - intake;
         double bySoil = beyond > 0 ? zone.Soil.SurfaceStorageMm / beyond * 3600 : double.PositiveInfinity;
         double byRule = double.IsNaN(zone.LargestDepthPerCycleMm) ? double.PositiveInfinity : zone.LargestDepthPerCycleMm / rate * 3600;
@@ -56,7 +38,7 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
 
         int cycle = (int)Math.Floor(longest);
         Sentence byRuleFrom = $"rule: at most {DepthOf(zone.LargestDepthPerCycleMm)} a cycle at {RateOf(rate)}";
-        Sentence bySoilFrom = $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)} at {zone.SlopePercent:0.#} % slope (SWAT protocol, not checked against the printed text)";
+        Sentence bySoilFrom = $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)}; ASA is that of a {zone.SlopePercent:0.#} % slope";
         Sentence cycleFrom = byRule < bySoil ? byRuleFrom : bySoilFrom;
         if (beyond <= 0)
         {

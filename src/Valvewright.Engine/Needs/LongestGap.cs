@@ -13,7 +13,7 @@ public static class LongestGap
     /// the end of its day, then n - 1 days follow without one.
     /// </summary>
     /// <returns>1 to <see cref="Limit"/>.</returns>
-    public static int Of(RootZone root, ZoneDays days, Func<int, bool> counts)
+    public static int Of(ZoneDays days, Func<int, bool> counts)
     {
         ArgumentNullException.ThrowIfNull(days);
         ArgumentNullException.ThrowIfNull(counts);
@@ -29,8 +29,9 @@ public static class LongestGap
             int dry = 0;
             while (dry < least - 1 && start + dry < days.Days)
             {
-                depletion = Math.Max(0, depletion + days.WantedMm[start + dry] - days.RainInMm[start + dry]);
-                if (depletion > root.ReadilyMm)
+                int step = days.Lead + start + dry;
+                depletion = Math.Max(0, depletion + days.RootUseMm[step] - days.RainInMm[step]);
+                if (depletion > days.ReadilyMm[step])
                 {
                     least = dry + 1;
                     break;

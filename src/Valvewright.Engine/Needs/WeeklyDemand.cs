@@ -15,32 +15,20 @@ public static class WeeklyDemand
     /// <param name="years">Years of record, by day.</param>
     /// <param name="steps">The same years in the steps of the zone's balance.</param>
     /// <param name="grossPerNet">Run-time multiplier over the part that reaches the ground.</param>
-    /// <remarks>
-    /// Net demand is the least possible water of an evenly watered root zone: it holds back until the store is used up and counts rain that
-    /// the store can keep. A whole year begins with the store that it ends with, so that its first weeks count like any others; where a year
-    /// begins with a full store, as in a replay, a place without a wet winter would seem to need nothing at first.
-    /// </remarks>
+    /// <remarks>Net demand is the minimum water: it holds back until the store is used up and counts rain that the store can keep.</remarks>
     public static ListOf<WeekDemand> Of(Zone zone, IReadOnlyList<ZoneDays> years, IReadOnlyList<ZoneDays> steps, double grossPerNet)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(years);
         ArgumentNullException.ThrowIfNull(steps);
-        Zone even = zone with { Emission = zone.Emission with { Spots = SpotShares.Even, ApplicationLossFraction = 0 } };
         List<double>[] use = Lists(), net = Lists();
         for (int year = 0; year < years.Count; year++)
         {
-            AddWeeks(use, years[year], years[year].WantedMm);
-            AddWeeks(net, years[year], NetByDay(even, steps[year]));
+            AddWeeks(use, years[year], years[year].WantedMm[years[year].Lead..]);
+            AddWeeks(net, years[year], MinimumWater.Of(zone, steps[year]).NetByDayMm);
         }
 
         return Enumerable.Range(1, Weeks).Select(week => WeekOf(week, use[week - 1], net[week - 1], grossPerNet)).ToListOf();
-    }
-
-    private static double[] NetByDay(Zone even, ZoneDays year)
-    {
-        LeastPossibleWater fromFull = LeastPossibleWater.Of(even, year);
-        double readilyMm = RootZone.Of(even).ReadilyMm;
-        return year.Days < 365 ? fromFull.ByDayMm : LeastPossibleWater.Of(even, year, Math.Min(fromFull.DriestEndMm, readilyMm)).ByDayMm;
     }
 
     private static WeekDemand WeekOf(int week, List<double> use, List<double> net, double grossPerNet)

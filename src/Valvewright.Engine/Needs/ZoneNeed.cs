@@ -79,6 +79,6 @@ public sealed record ZoneNeed
     /// <summary>The part of the year in which irrigation is asked for (a seedbed: while it is one); null when rain is enough all year.</summary>
     public required PeriodOfYear? Season { get; init; }
 
-    /// <summary>Least possible water of a year (a seedbed: of its weeks), gross mm.</summary>
+    /// <summary>Minimum water of a year (a seedbed: of its weeks), gross mm.</summary>
     public required YearRange LeastWaterMm { get; init; }
 }

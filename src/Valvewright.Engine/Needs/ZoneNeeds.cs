@@ -12,9 +12,6 @@ namespace Valvewright.Engine.Needs;
 /// <summary>Works out what zones want, from the real daily record.</summary>
 public static class ZoneNeeds
 {
-    /// <summary>The least that is worth giving from above, mm: leaves and litter hold about as much (common practice, 0.1 in).</summary>
-    private const double HeldByLeavesMm = 2.5;
-
     /// <summary>The needs of every zone of a site, controller by controller.</summary>
     public static ListOf<ZoneNeed> OfAll(Site site, IReadOnlyList<Climate> trainingClimates)
     {
@@ -37,15 +34,15 @@ public static class ZoneNeeds
         ZoneDays[] years = [.. climates.Select(c => ZoneDays.Of(zone, c))];
         ZoneDays[] steps = Seedbed.IsOne(zone) ? [.. climates.Select(c => Seedbed.HoursOf(zone, site.Place, Seedbed.ClockHoursOf(site), c))] : years;
         RootZone root = RootZone.Of(zone);
-        Figure multiplier = MultiplierOf(zone.Emission.Spots);
-        double reaching = 1 - zone.Emission.ApplicationLossFraction;
+        Figure multiplier = MultiplierOf(zone);
+        double reaching = (1 - zone.Emission.ApplicationLossFraction) * (1 - zone.LeachingFraction);
         double grossPerNet = multiplier / reaching;
         ListOf<WeekDemand> weeks = WeeklyDemand.Of(zone, years, steps, grossPerNet);
         PeriodOfYear? season = Seedbed.DatesOf(zone) ?? Irrigating.SeasonOf(weeks);
         YearRange peakUse = YearRange.LargerIsWorse([.. years.Select(y => PeakUse(y, season))]);
-        YearRange gap = YearRange.SmallerIsWorse([.. years.Select(y => (double)LongestGap.Of(root, y, DaysIn(y, season)))]);
+        YearRange gap = YearRange.SmallerIsWorse([.. years.Select(y => (double)LongestGap.Of(y, DaysIn(y, season)))]);
         CycleAndSoak cycle = CycleAndSoak.Of(zone);
-        Figure shortest = ShortestUsefulOf(zone, root, reaching);
+        Figure shortest = ShortestUsefulOf(zone, root);
         double peakWeek = weeks.Max(w => w.GrossMm.EightInTen);
         double rate = zone.Emission.PrecipitationRateMmPerHour;
         return new ZoneNeed
@@ -73,7 +70,7 @@ public static class ZoneNeeds
             PeakWeekMm = new Figure(peakWeek, "mm", $"largest weekly gross demand, 8 in 10 of {years.Length} years of record"),
             Weeks = weeks,
             Season = season,
-            LeastWaterMm = YearRange.LargerIsWorse([.. steps.Select(y => LeastPossibleWater.Of(zone, y).TotalMm)]),
+            LeastWaterMm = YearRange.LargerIsWorse([.. steps.Select(y => MinimumWater.Of(zone, y).GrossMm)]),
         };
     }
 
@@ -105,16 +102,16 @@ public static class ZoneNeeds
     private static double PeakUse(ZoneDays year, PeriodOfYear? window)
     {
         Func<int, bool> counts = DaysIn(year, window);
-        return Enumerable.Range(0, year.Days).Where(counts).Select(day => year.WantedMm[day]).DefaultIfEmpty(0).Max();
+        return Enumerable.Range(0, year.Days).Where(counts).Select(day => year.WantedMm[year.Lead + day]).DefaultIfEmpty(0).Max();
     }
 
-    private static Figure MultiplierOf(SpotShares spots)
+    private static Figure MultiplierOf(Zone zone)
     {
-        double uniformity = LowQuarter.UniformityOf(spots);
+        double uniformity = LowQuarter.UniformityOf(zone.Emission.Spots);
         return new Figure(
-            LowQuarter.RunTimeMultiplier(uniformity),
+            1 / zone.LowQuarterShare,
             "",
-            $"1 / (0.4 + 0.6 x DU {uniformity:0.##}), low quarter of {spots.Share.Count} spots (Irrigation Association, not checked against the printed book)");
+            $"1 / ({zone.SoilEvening:0.##} + {1 - zone.SoilEvening:0.##} x DU {uniformity:0.##} of the low quarter): soil and roots even out a part of what cans show");
     }
 
     private static Figure WateringsPerDayOf(Zone zone, RootZone root, YearRange peakUse)
@@ -128,14 +125,12 @@ public static class ZoneNeeds
         return new Figure(waterings, "a day", $"{DepthOf(peakUse.EightInTen)} on the hardest day / {DepthOf(root.ReadilyMm)} readily available in the seedbed, rounded up");
     }
 
-    private static Figure ShortestUsefulOf(Zone zone, RootZone root, double reaching)
+    private static Figure ShortestUsefulOf(Zone zone, RootZone root)
     {
-        bool fromAbove = zone.Emission.Kind is EmissionKind.Spray or EmissionKind.Rotor;
-        double half = zone.Planting.Stage == PlantStage.NewlySeeded ? root.ReadilyMm / 4 : root.ReadilyMm / 2;
-        Sentence part = zone.Planting.Stage == PlantStage.NewlySeeded ? "a quarter" : "half";
-        return fromAbove && half < HeldByLeavesMm && zone.Planting.Stage != PlantStage.NewlySeeded
-            ? new Figure(HeldByLeavesMm / reaching, "mm", $"leaves and litter hold {DepthOf(HeldByLeavesMm)} (common practice)")
-            : new Figure(half / reaching, "mm", $"{part} of the readily available {DepthOf(root.ReadilyMm)}, so that it reaches below the surface (common practice)");
+        double gross = UsefulDepth.GrossMm(zone), net = gross * (1 - zone.Emission.ApplicationLossFraction);
+        return net > (UsefulDepth.PartOfReadily * root.ReadilyMm) + 1e-9
+            ? new Figure(gross, "mm", $"less than {DepthOf(UsefulDepth.LeastOverheadMm)} wets leaves and little else (rule of thumb)")
+            : new Figure(gross, "mm", $"a quarter of the readily available {DepthOf(root.ReadilyMm)}, so that it reaches below the surface (rule of thumb)");
     }
 
     private static Amount DepthOf(double mm) => new(mm, Measure.Depth);

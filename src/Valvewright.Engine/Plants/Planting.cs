@@ -18,6 +18,15 @@ public sealed record Planting(
     double AllowedDepletion,
     LocalDate? Since = null)
 {
+    /// <summary>Turf by season of growth: warm-season turf goes dormant with the cold; null for other plants.</summary>
+    public TurfSeason? Turf { get; init; }
+
+    /// <summary>Dates on which it is dormant, where they are given rather than found from temperature.</summary>
+    public PeriodOfYear? DormantDates { get; init; }
+
+    /// <summary>Dates on which a cool-season grass grows in its place; null where it is not overseeded.</summary>
+    public PeriodOfYear? OverseededDates { get; init; }
+
     /// <summary>KL in the given month, 1 to 12.</summary>
     public double CoefficientIn(int month) => CoefficientByMonth[month - 1];
 }
@@ -36,4 +45,20 @@ public enum PlantStage
 
     /// <summary>Not growing; only kept from dying.</summary>
     Dormant,
+}
+
+/// <summary>How good a planting must look, in people's words; docs/balance.md says what each weighs.</summary>
+public enum PlantQuality
+{
+    /// <summary>Show turf and flower beds: no dry week.</summary>
+    High,
+
+    /// <summary>Sound and green.</summary>
+    Normal,
+
+    /// <summary>Some browning in a dry spell.</summary>
+    Acceptable,
+
+    /// <summary>Alive, nothing more.</summary>
+    Survival,
 }

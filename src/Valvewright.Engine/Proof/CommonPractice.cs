@@ -96,7 +96,7 @@ public static class CommonPractice
     private static int RunSeconds(Zone zone, Profile profile, double etoMm, int month, double daysPerWatering)
     {
         double net = zone.Planting.CoefficientIn(month) * etoMm * daysPerWatering;
-        double gross = net * LowQuarter.RunTimeMultiplier(LowQuarter.UniformityOf(zone.Emission.Spots)) / (1 - zone.Emission.ApplicationLossFraction);
+        double gross = net / zone.ReachingShare;
         double seconds = gross / zone.Emission.PrecipitationRateMmPerHour * 3600;
         return Math.Max(1, (int)Math.Round(seconds / profile.RunTimeStepSeconds)) * profile.RunTimeStepSeconds;
     }

@@ -70,7 +70,7 @@ public static class Proofs
         List<string> reasons = [.. breaches.Select(b => b.ToString())];
         reasons.AddRange(zones.Where(z => !z.IsServed).Select(z => string.Create(
             CultureInfo.InvariantCulture,
-            $"{z.Controller}, station {z.Station} ({z.Zone}): its driest spot has {100 * z.WorstSpotAdequacy:0} % of its demand met; {100 * Verdict.LeastAdequacy:0} % wanted.")));
+            $"{z.Controller}, station {z.Station} ({z.Zone}): low quarter has {Math.Floor(1000 * z.UseMet) / 10:0.#}% of its use met; {100 * z.LeastUseMet:0}% is the goal.")));
         return new Verdict(breaches.Count == 0, zones.All(z => z.IsServed), reasons.ToListOf());
     }
 }

@@ -1,6 +1,5 @@
 using NodaTime;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
@@ -11,8 +10,8 @@ namespace Valvewright.Engine.Season;
 /// <param name="Controller">Its name.</param>
 /// <param name="PercentNow">What it is set to.</param>
 /// <param name="PercentToday">What to set today when the next visit is made as planned; 0 means off.</param>
-/// <param name="SavedLitres">What that saves until the year's end against leaving it, in water and weighed stress.</param>
-/// <param name="LeftLitres">What is still to be spent until the year's end after that, in water and weighed stress.</param>
+/// <param name="SavedLitres">What that saves until the year's end against leaving it, in water and weighed unmet use.</param>
+/// <param name="LeftLitres">What is still to be spent until the year's end after that, in water and weighed unmet use.</param>
 /// <param name="NextVisit">The next visit of the season.</param>
 /// <param name="Earlier">A date before it that is worth a drive, and what to set today when it is kept; null where none is.</param>
 /// <param name="EarlierSavesLitres">What coming earlier saves; 0 where it is not worth it.</param>
@@ -37,10 +36,9 @@ public sealed record InYearAdvice(
     /// <param name="years">Whole years of record.</param>
     /// <param name="soFar">This year's weather from the year's first day to yesterday.</param>
     /// <param name="percentNow">What each controller is set to, since its last visit; one that is absent follows the season.</param>
-    /// <param name="stressWeightMm">What a stress day weighs in water, mm.</param>
     /// <exception cref="ArgumentException">The weather of this year does not begin on the first day of a year, or is a whole year already; or there are no years of record.</exception>
     public static ListOf<InYearAdvice> Of(
-        Site site, Plan plan, IReadOnlyList<Climate> years, Climate soFar, IReadOnlyDictionary<string, int> percentNow, double stressWeightMm = SeasonOptions.UsualStressWeightMm)
+        Site site, Plan plan, IReadOnlyList<Climate> years, Climate soFar, IReadOnlyDictionary<string, int> percentNow)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
@@ -59,8 +57,8 @@ public sealed record InYearAdvice(
         }
 
         return site.Controllers
-            .Where(c => c.Zones.Any(ControllerCase.Lasts) && plan.Controllers.Any(p => p.Controller == c.Name && p.Visits.Count > 0))
-            .Select(c => new RestOfYear(c, plan.For(c.Name), years, soFar, percentNow.TryGetValue(c.Name, out int now) ? now : null, stressWeightMm).Advise())
+            .Where(c => c.Zones.Any(z => z.Lasts) && plan.Controllers.Any(p => p.Controller == c.Name && p.Visits.Count > 0))
+            .Select(c => new RestOfYear(c, plan.For(c.Name), years, soFar, percentNow.TryGetValue(c.Name, out int now) ? now : null, site.UnmetUseWeight).Advise())
             .ToListOf();
     }
 
@@ -80,8 +78,7 @@ public sealed record EarlierVisit(LocalDate Date, int PercentToday);
 
 /// <summary>A zone's store today.</summary>
 /// <param name="Zone">Its name.</param>
-/// <param name="DepletionMm">Mean depletion over its spots, by area.</param>
-/// <param name="DriestSpotMm">Depletion of its driest spot.</param>
-/// <param name="ReadilyMm">Depletion at which plants begin to suffer.</param>
-/// <param name="DaysLeft">Whole days until its driest spot is past that without rain or water, at the mean use of the record's next weeks; at most 60.</param>
-public sealed record ZoneToday(string Zone, double DepletionMm, double DriestSpotMm, double ReadilyMm, int DaysLeft);
+/// <param name="DepletionMm">Depletion of its low quarter.</param>
+/// <param name="ReadilyMm">Depletion at which plants begin to use less.</param>
+/// <param name="DaysLeft">Whole days until then without rain or water, at the mean use of the record's next weeks; at most 60.</param>
+public sealed record ZoneToday(string Zone, double DepletionMm, double ReadilyMm, int DaysLeft);

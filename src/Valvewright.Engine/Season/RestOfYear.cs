@@ -3,14 +3,13 @@ using Valvewright.Engine.Balance;
 using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Season;
 
-/// <summary>One controller from today to the year's end, from the state that this year's weather has left its spots in.</summary>
+/// <summary>One controller from today to the year's end, from the state that this year's weather has left its soil in.</summary>
 internal sealed class RestOfYear
 {
     /// <summary>A rain hold takes seconds to set: it is advised when it saves this part of what is still to be spent.</summary>
@@ -21,9 +20,10 @@ internal sealed class RestOfYear
     /// <summary>An earlier visit is looked for on every seventh day.</summary>
     private const int DaysBetweenTries = 7;
 
-    private readonly ControllerCase controller;
+    private readonly SiteController controller;
+    private readonly PlannedZone[] zones;
+    private readonly int[] percents;
     private readonly IReadOnlyList<Climate> years;
-    private readonly double stressWeightMm;
     private readonly LocalDate today, nextYear;
     private readonly Visit[] visits;
     private readonly LocalDate[] dates;
@@ -31,18 +31,17 @@ internal sealed class RestOfYear
     /// <summary>By visit, which of the plan's sets of programs stands after it.</summary>
     private readonly int[] programs;
     private readonly int percentNow;
-    private readonly double[][] depletion;
+    private readonly double[] leftMm;
 
     /// <param name="controller">The controller.</param>
     /// <param name="plan">Its programs and visits, at least one.</param>
     /// <param name="years">Whole years of record.</param>
     /// <param name="soFar">This year's weather to yesterday.</param>
     /// <param name="percentNow">What it has been set to since its last visit; null where that is what the season says.</param>
-    /// <param name="stressWeightMm">What a stress day weighs in water.</param>
-    public RestOfYear(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years, Climate soFar, int? percentNow, double stressWeightMm)
+    /// <param name="unmetUseWeight">What a millimeter of unmet use weighs at normal quality, mm of water.</param>
+    public RestOfYear(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years, Climate soFar, int? percentNow, double unmetUseWeight)
     {
-        this.years = years;
-        this.stressWeightMm = stressWeightMm;
+        (this.years, this.controller) = (years, controller);
         today = soFar.Last.PlusDays(1);
         LocalDate begins = soFar.First;
         nextYear = begins.PlusYears(1);
@@ -51,27 +50,31 @@ internal sealed class RestOfYear
         ListOf<Program>[] sets = [.. plan.ProgramSets];
         programs = [.. visits.Select(v => Array.IndexOf(sets, plan.ProgramsAfter(Array.IndexOf([.. plan.Visits], v))))];
         this.percentNow = percentNow ?? PercentOn(today.PlusDays(-1));
-        int[] known = [this.percentNow, .. visits.Select(v => v.Percent)];
-        this.controller = ControllerCase.AsPlanned(controller, plan, years, known);
-        ControllerCase thisYear = ControllerCase.AsPlanned(controller, plan, [soFar], known);
-        depletion = [.. thisYear.Zones.Select(z => StateAfter(z, soFar))];
+        percents =
+        [
+            0, .. controller.Profile.Percent.Settings().Append(100).Where(p => p is > 0 and <= 100).Concat(visits.Select(v => v.Percent)).Append(this.percentNow)
+                .Where(p => p > 0).Distinct().Order(),
+        ];
+        Zone[] lasting = [.. controller.Zones.Where(z => z.Lasts)];
+        zones = [.. lasting.Select(z => new PlannedZone(z, controller.Profile, sets, [.. years.Select(y => ZoneDays.Of(z, y))], unmetUseWeight))];
+        leftMm = [.. lasting.Select(z => StateAfter(new PlannedZone(z, controller.Profile, sets, [ZoneDays.Of(z, soFar)], unmetUseWeight), soFar))];
     }
 
     public InYearAdvice Advise()
     {
         LocalDate next = dates.Where(d => d > today).Select(d => (LocalDate?)d).FirstOrDefault() ?? dates[0].PlusYears(1);
         double[] costs = Costs(next, 0);
-        double stay = costs[Array.IndexOf(controller.Percents, percentNow)];
+        double stay = costs[Array.IndexOf(percents, percentNow)];
         int best = Cheapest(costs);
         (EarlierVisit? earlier, double earlierSaves) = Earlier(next, costs[best]);
-        ZoneToday[] zones = [.. controller.Zones.Select((z, i) => Today(z, depletion[i]))];
-        (int hold, double holdSaves) = best == 0 ? (0, 0) : RainHold(best, next, costs[best], zones.Min(z => z.DaysLeft));
+        ZoneToday[] stores = [.. zones.Select((z, i) => Today(z, leftMm[i]))];
+        (int hold, double holdSaves) = best == 0 ? (0, 0) : RainHold(best, next, costs[best], stores.Min(z => z.DaysLeft));
         return new InYearAdvice(
-            controller.Controller.Name, percentNow, controller.Percents[best], Math.Max(0, stay - costs[best]), costs[best], next, earlier, earlierSaves, hold, holdSaves, zones.ToListOf());
+            controller.Name, percentNow, percents[best], Math.Max(0, stay - costs[best]), costs[best], next, earlier, earlierSaves, hold, holdSaves, stores.ToListOf());
     }
 
     /// <summary>The cheapest percent that a plan may set, the smallest of several.</summary>
-    private int Cheapest(double[] costs) => Enumerable.Range(0, costs.Length).Where(p => controller.Percents[p] <= 100).MinBy(p => costs[p]);
+    private int Cheapest(double[] costs) => Enumerable.Range(0, costs.Length).Where(p => percents[p] <= 100).MinBy(p => costs[p]);
 
     private static LocalDate InThisYear(Visit visit, LocalDate begins)
     {
@@ -87,17 +90,17 @@ internal sealed class RestOfYear
         {
             double[] costs = Costs(date, 0);
             int percent = Cheapest(costs);
-            best = costs[percent] < best.Cost ? (new EarlierVisit(date, controller.Percents[percent]), costs[percent]) : best;
+            best = costs[percent] < best.Cost ? (new EarlierVisit(date, percents[percent]), costs[percent]) : best;
         }
 
         return best.Visit is null ? (null, 0) : (best.Visit, cost - best.Cost);
     }
 
-    /// <summary>The days without water that cost least, none of them past the day on which the driest spot begins to suffer.</summary>
+    /// <summary>The days without water that cost least, none of them past the day on which the low quarter begins to use less.</summary>
     private (int Days, double Saves) RainHold(int percent, LocalDate next, double cost, int daysLeft)
     {
         (int Days, double Cost) best = (0, cost * (1 - WorthSetting));
-        int longest = Math.Min(Math.Min(controller.Controller.Profile.LargestRainHoldDays, daysLeft), Period.DaysBetween(today, LocalDate.Min(next, nextYear)));
+        int longest = Math.Min(Math.Min(controller.Profile.LargestRainHoldDays, daysLeft), Period.DaysBetween(today, LocalDate.Min(next, nextYear)));
         for (int days = 1; days <= longest; days++)
         {
             double held = Costs(next, days)[percent];
@@ -120,74 +123,72 @@ internal sealed class RestOfYear
         List<(LocalDate From, int? Percent, int Programs)> spells = heldDays > 0 ? [(today, 0, now), (today.PlusDays(heldDays), null, now)] : [(today, null, now)];
         spells.Add((nextVisit, PercentOn(planned), ProgramsOn(planned)));
         spells.AddRange(dates.Select((d, v) => (d, (int?)visits[v].Percent, programs[v])).Where(d => d.d > planned));
-        double[] sum = new double[controller.Percents.Length];
-        for (int z = 0; z < controller.Zones.Length; z++)
+        double[] sum = new double[percents.Length];
+        BalanceLanes lanes = new(sum.Length);
+        for (int z = 0; z < zones.Length; z++)
         {
-            BalanceLanes lanes = controller.Zones[z].LanesFor(sum.Length);
             for (int year = 0; year < years.Count; year++)
             {
-                AddCosts(controller.Zones[z], depletion[z], year, spells, lanes, sum);
+                AddCosts(zones[z], leftMm[z], year, spells, lanes, sum);
             }
         }
 
         return [.. sum.Select(s => s / years.Count)];
     }
 
-    private void AddCosts(ZoneCase zone, double[] start, int year, List<(LocalDate From, int? Percent, int Programs)> spells, BalanceLanes lanes, double[] sum)
+    private void AddCosts(PlannedZone zone, double startMm, int year, List<(LocalDate From, int? Percent, int Programs)> spells, BalanceLanes lanes, double[] sum)
     {
-        int count = sum.Length;
-        lanes.Reset();
-        for (int spot = 0; spot < zone.Spots; spot++)
-        {
-            lanes.DepletionMm.AsSpan(spot * count, count).Fill(start[spot]);
-        }
-
+        lanes.Reset(startMm);
+        double[] water = new double[sum.Length];
+        ZoneDays days = zone.Years[year];
         for (int spell = 0; spell < spells.Count; spell++)
         {
-            int from = DayIn(year, spells[spell].From);
-            int to = spell + 1 < spells.Count ? DayIn(year, spells[spell + 1].From) : years[year].Days;
-            int standing = spells[spell].Programs;
-            double waterDays = zone.WaterDays(year, from, to, standing);
-            for (int candidate = 0; candidate < count; candidate++)
+            int from = days.Lead + DayIn(year, spells[spell].From);
+            int to = spell + 1 < spells.Count ? days.Lead + DayIn(year, spells[spell + 1].From) : days.Steps;
+            int set = spells[spell].Programs;
+            double[] watered = zone.IsWatered(year, set);
+            double waterings = from < to ? watered.AsSpan(from, to - from).ToArray().Sum() : 0;
+            for (int candidate = 0; candidate < sum.Length; candidate++)
             {
-                double depth = spells[spell].Percent is { } set ? DepthOf(zone, standing, set) : zone.DepthMm(standing, candidate);
-                zone.SetWater(lanes, count, candidate, depth);
-                sum[candidate] += zone.Zone.AreaM2 * depth * waterDays;
+                double depth = zone.DepthMm(spells[spell].Percent ?? percents[candidate], set);
+                lanes.WaterMm[candidate] = depth * zone.Reaching;
+                water[candidate] += depth * waterings;
             }
 
-            zone.Advance(year, from, to, lanes, standing);
+            zone.Advance(year, from, to, lanes, set);
         }
 
-        for (int candidate = 0; candidate < count; candidate++)
+        for (int candidate = 0; candidate < sum.Length; candidate++)
         {
-            sum[candidate] += zone.Zone.AreaM2 * stressWeightMm * zone.StressDays(lanes, count, candidate);
+            sum[candidate] += zone.Cost(water[candidate], lanes.UnmetMm[candidate]);
         }
     }
 
-    /// <summary>Every spot's depletion this morning; the year began with full root zones.</summary>
-    private double[] StateAfter(ZoneCase zone, Climate soFar)
+    /// <summary>Water above wilting point this morning, mm.</summary>
+    private double StateAfter(PlannedZone zone, Climate soFar)
     {
         LocalDate lastVisit = dates.Where(d => d < today).Append(soFar.First).Max();
-        BalanceLanes lanes = zone.LanesFor(1);
-        lanes.Reset();
-        for (int day = 0; day < soFar.Days; day++)
+        BalanceLanes lanes = new(1);
+        lanes.Reset(zone.Root.TotalMm);
+        ZoneDays days = zone.Years[0];
+        for (int step = 0; step < days.Steps; step++)
         {
-            LocalDate date = soFar.DateOf(day);
-            zone.SetWater(lanes, 1, 0, DepthOf(zone, ProgramsOn(date), date >= lastVisit ? percentNow : PercentOn(date)));
-            zone.Advance(0, day, day + 1, lanes, ProgramsOn(date));
+            LocalDate date = days.DateOf(step);
+            int set = ProgramsOn(date);
+            lanes.WaterMm[0] = zone.DepthMm(date >= lastVisit ? percentNow : PercentOn(date), set) * zone.Reaching;
+            zone.Advance(0, step, step + 1, lanes, set);
         }
 
-        return lanes.DepletionMm[..zone.Spots];
+        return lanes.LeftMm[0];
     }
 
-    private ZoneToday Today(ZoneCase zone, double[] depletions)
+    private ZoneToday Today(PlannedZone zone, double leftMm)
     {
-        double mean = depletions.Select((d, s) => d * zone.Weight[s]).Sum();
-        double driest = depletions.Max(), left = zone.Root.ReadilyMm - driest;
+        double depletion = zone.Root.TotalMm - leftMm, left = zone.Root.ReadilyMm - depletion;
         int days = 0;
         while (days < LongestOutlook)
         {
-            left -= Enumerable.Range(0, years.Count).Average(y => zone.Years[y].WantedMm[Math.Min(DayIn(y, today) + days, years[y].Days - 1)]);
+            left -= Enumerable.Range(0, years.Count).Average(y => zone.Years[y].WantedMm[zone.Years[y].Lead + Math.Min(DayIn(y, today) + days, years[y].Days - 1)]);
             if (left < 0)
             {
                 break;
@@ -196,10 +197,8 @@ internal sealed class RestOfYear
             days++;
         }
 
-        return new ZoneToday(zone.Zone.Name, mean, driest, zone.Root.ReadilyMm, days);
+        return new ZoneToday(zone.Zone.Name, depletion, zone.Root.ReadilyMm, days);
     }
-
-    private double DepthOf(ZoneCase zone, int standing, int percent) => zone.DepthMm(standing, Array.IndexOf(controller.Percents, percent));
 
     /// <summary>What the season says on a date; the last visit's setting holds over the new year.</summary>
     private int PercentOn(LocalDate date) => visits[VisitOn(date)].Percent;

@@ -1,5 +1,4 @@
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
@@ -14,7 +13,7 @@ public static class SeasonControllers
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
         return site.Controllers
-            .Where(c => c.Zones.Any(ControllerCase.Lasts) && plan.Controllers.Any(p => p.Controller == c.Name && p.Settings.Programs.Count > 0))
+            .Where(c => c.Zones.Any(z => z.Lasts) && plan.Controllers.Any(p => p.Controller == c.Name && p.Settings.Programs.Count > 0))
             .Select(c => c.Name)
             .ToListOf();
     }

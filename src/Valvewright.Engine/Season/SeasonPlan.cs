@@ -1,6 +1,4 @@
-using System.Text.Json.Serialization;
 using NodaTime;
-using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Values;
 
@@ -18,12 +16,10 @@ public sealed record SeasonPlan
     /// <summary>One entry a controller, with a percent for each visit; 0 means off.</summary>
     public required ListOf<ControllerSeason> Controllers { get; init; }
 
-    /// <summary>Water and weighed stress under the aim, over the years it was chosen with.</summary>
+    /// <summary>Water and weighed unmet use of a mean year, over the years it was chosen with, L.</summary>
     public required double CostLitres { get; init; }
 
-    /// <summary>
-    /// What no season with as many visits on the same possible days can go below; null where the aim is not the mean year.
-    /// </summary>
+    /// <summary>What no season of as many visits on the same possible days goes below with these programs; null under a limit.</summary>
     public required double? BoundLitres { get; init; }
 
     /// <summary>How far above the bound it is, as a part of the bound; null without a bound.</summary>
@@ -32,58 +28,39 @@ public sealed record SeasonPlan
     /// <summary>Mean water of a year, m3.</summary>
     public required double WaterM3 { get; init; }
 
-    /// <summary>Least possible water of a year, m3, mean of the same years.</summary>
-    public required double LeastM3 { get; init; }
+    /// <summary>Minimum water of a year, m3, mean of the same years.</summary>
+    public required double MinimumM3 { get; init; }
 
-    /// <summary>Water over least possible water; NaN where none is needed.</summary>
-    public double WaterRatio => LeastM3 > 0 ? WaterM3 / LeastM3 : double.NaN;
+    /// <summary>Water over minimum water; NaN where none is needed.</summary>
+    public double WaterRatio => MinimumM3 > 0 ? WaterM3 / MinimumM3 : double.NaN;
 
-    /// <summary>Stress days of a year, mean over spots, zones by area, and years.</summary>
-    public required double StressDays { get; init; }
+    /// <summary>The part of the low quarters' use that is met, mean over zones by area and years.</summary>
+    public required double UseMet { get; init; }
 
-    /// <summary>
-    /// Under a limit of stress: the water of a mean year, m3, below which no season of as many visits on the same possible days keeps to the limit; else null.
-    /// </summary>
-    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public double? LeastWithinStressM3 { get; init; }
-
-    /// <summary>
-    /// Under a limit of water: the stress days of a mean year below which no season of as many visits on the same possible days keeps to the limit; else null.
-    /// </summary>
-    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public double? LeastStressDaysWithinWater { get; init; }
-
-    /// <summary>Where asked for: the stress days of a year that such a season has in years that it was not chosen with (found by leaving years out); else null.</summary>
-    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public double? UnseenStressDays { get; init; }
-
-    /// <summary>Settings that the visits key in beside the percents, a year.</summary>
-    public int KeyedSettings { get; init; }
-
-    /// <summary>Where visits change programs: the best season of percents alone, to compare with; else null.</summary>
-    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public PercentsAlone? PercentsAlone { get; init; }
+    /// <summary>What zones lack of the use that their quality asks for, L in a mean year; 0 where all have it.</summary>
+    public required double ShortLitres { get; init; }
 
     /// <summary>How it was asked for.</summary>
     public required SeasonOptions Options { get; init; }
 
-    /// <summary>By cost; under a limit, whose weights differ from season to season, first by what lies beyond it, then by the other of water and stress.</summary>
+    /// <summary>First by what zones lack, then by what the goal makes least.</summary>
     public bool IsBetterThan(SeasonPlan other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        if (Options.MostWaterM3 is { } water)
+        if (Math.Abs(ShortLitres - other.ShortLitres) > LeastGain * Math.Max(1, other.CostLitres))
         {
-            double over = Math.Max(0, WaterM3 - water), otherOver = Math.Max(0, other.WaterM3 - water);
-            return over < otherOver || (over <= otherOver && StressDays < other.StressDays - LeastGain);
+            return ShortLitres < other.ShortLitres;
         }
 
-        if (Options.MostStressDays is not { } most)
+        return Options.Goal switch
         {
-            return CostLitres < other.CostLitres * (1 - LeastGain);
-        }
+            Goal.WaterWithin limit => Better(Math.Max(0, WaterM3 - limit.CubicMeters), Math.Max(0, other.WaterM3 - limit.CubicMeters), -UseMet, -other.UseMet),
+            Goal.UnmetWithin limit => Better(Math.Max(0, 1 - UseMet - limit.Share), Math.Max(0, 1 - other.UseMet - limit.Share), WaterM3, other.WaterM3),
+            _ => CostLitres < other.CostLitres * (1 - LeastGain),
+        };
 
-        double beyond = Math.Max(0, StressDays - most), otherBeyond = Math.Max(0, other.StressDays - most);
-        return beyond < otherBeyond || (beyond <= otherBeyond && WaterM3 < other.WaterM3 * (1 - LeastGain));
+        static bool Better(double over, double otherOver, double least, double otherLeast) =>
+            over < otherOver - LeastGain || (over <= otherOver + LeastGain && least < otherLeast - (LeastGain * Math.Abs(otherLeast)));
     }
 
     /// <summary>The plan with these visits.</summary>
@@ -98,33 +75,16 @@ public sealed record SeasonPlan
         };
     }
 
+    /// <summary>A controller is visited where its percent changes; one that never changes keeps a single visit.</summary>
     private ControllerPlan VisitedBy(ControllerSeason own, ControllerPlan plan)
     {
-        // Programs that are other ones all year are simply the plan's.
-        ListOf<Program>? steady = own.Programs.Count(p => p.Count > 0) == 1 ? own.Programs.Single(p => p.Count > 0) : null;
-        ListOf<Program>? At(int visit) => steady is not null || own.Programs.Count == 0 || own.Programs[visit].Count == 0 ? null : own.Programs[visit];
-        return plan with
-        {
-            Settings = steady is null ? plan.Settings : plan.Settings with { Programs = steady },
-            Visits = Dates.Select((date, v) => new Visit(date, own.Percents[v], At(v))).OrderBy(v => v.Date).ToListOf(),
-        };
+        Visit[] all = [.. Dates.Select((date, v) => new Visit(date, own.Percents[v]))];
+        Visit[] changes = [.. all.Where((visit, v) => visit.Percent != all[(v + all.Length - 1) % all.Length].Percent)];
+        return plan with { Visits = (changes.Length > 0 ? changes : all[..1]).OrderBy(v => v.Date).ToListOf() };
     }
 }
 
 /// <summary>What one controller is left at, visit by visit.</summary>
 /// <param name="Controller">Its name.</param>
 /// <param name="Percents">The percent from each visit on; 0 means off.</param>
-public sealed record ControllerSeason(string Controller, ListOf<int> Percents)
-{
-    /// <summary>
-    /// By visit, all programs from then on where it keys in other ones, empty where they stay as they are; empty where no visit does. Where one visit alone
-    /// has some, they hold all year.
-    /// </summary>
-    public ListOf<ListOf<Program>> Programs { get; init; } = [];
-}
-
-/// <summary>The best season of as many visits that set the percent alone.</summary>
-/// <param name="CostLitres">Water and weighed stress.</param>
-/// <param name="WaterM3">Mean water of a year.</param>
-/// <param name="StressDays">Stress days of a year.</param>
-public sealed record PercentsAlone(double CostLitres, double WaterM3, double StressDays);
+public sealed record ControllerSeason(string Controller, ListOf<int> Percents);

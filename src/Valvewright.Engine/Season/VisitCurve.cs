@@ -25,11 +25,11 @@ public sealed record VisitCurve(ListOf<VisitStep> Steps, int KneeVisits)
             s.Dates.Count,
             s.WaterM3,
             s.WaterRatio,
-            s.StressDays,
+            s.UseMet,
             s.CostLitres,
             i == 0 ? double.NaN : seasons[i - 1].CostLitres - s.CostLitres,
             i == 0 ? double.NaN : seasons[i - 1].WaterM3 - s.WaterM3,
-            i == 0 ? double.NaN : seasons[i - 1].StressDays - s.StressDays)).ToListOf();
+            i == 0 ? double.NaN : s.UseMet - seasons[i - 1].UseMet)).ToListOf();
         return new VisitCurve(steps, Knee(seasons));
     }
 
@@ -38,8 +38,8 @@ public sealed record VisitCurve(ListOf<VisitStep> Steps, int KneeVisits)
 
     private static int Knee(IReadOnlyList<SeasonPlan> seasons)
     {
-        // Under a limit of stress every season has its own exchange rate, so that costs cannot be compared, but water can.
-        double[] spent = [.. seasons.Select(s => s.Options.MostStressDays is null ? s.CostLitres : 1000 * s.WaterM3)];
+        // Under a limit of unmet use every season has weights of its own, so that costs cannot be compared, but water can.
+        double[] spent = [.. seasons.Select(s => s.Options.Goal is Goal.UnmetWithin ? 1000 * s.WaterM3 : s.CostLitres)];
         double[] visits = [.. seasons.Select(s => (double)s.Dates.Count)];
         double slope = seasons.Count == 1 ? 0 : (spent[^1] - spent[0]) / (visits[^1] - visits[0]);
         double[] below = [.. spent.Select((s, i) => spent[0] + (slope * (visits[i] - visits[0])) - s)];
@@ -55,12 +55,13 @@ public sealed record VisitCurve(ListOf<VisitStep> Steps, int KneeVisits)
 }
 
 /// <summary>One number of visits.</summary>
-/// <param name="Visits">How many a year.</param>
+/// <param name="Visits">How many.</param>
 /// <param name="WaterM3">Water of a mean year, m3.</param>
-/// <param name="WaterRatio">Water over least possible water; NaN where none is needed.</param>
-/// <param name="StressDays">Stress days of a mean year.</param>
-/// <param name="CostLitres">Water and weighed stress, L a year.</param>
+/// <param name="WaterRatio">Water over minimum water; NaN where none is needed.</param>
+/// <param name="UseMet">The part of the low quarters' use that is met in a mean year.</param>
+/// <param name="CostLitres">Water and weighed unmet use, L per year.</param>
 /// <param name="SavedLitres">What this visit saves of that against the step before; NaN for the first.</param>
-/// <param name="WaterSavedM3">Water that this visit saves against the step before, m3 a year; NaN for the first.</param>
-/// <param name="StressSavedDays">Stress days that it saves; NaN for the first.</param>
-public sealed record VisitStep(int Visits, double WaterM3, double WaterRatio, double StressDays, double CostLitres, double SavedLitres, double WaterSavedM3, double StressSavedDays);
+/// <param name="WaterSavedM3">Water that this visit saves against the step before, m3 per year; NaN for the first.</param>
+/// <param name="UseMetGained">What it adds to the part of the use that is met; NaN for the first.</param>
+public sealed record VisitStep(
+    int Visits, double WaterM3, double WaterRatio, double UseMet, double CostLitres, double SavedLitres, double WaterSavedM3, double UseMetGained);

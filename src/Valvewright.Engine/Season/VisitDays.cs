@@ -26,13 +26,16 @@ public sealed class VisitDays
     public LocalDate YearBegins { get; }
 
     /// <summary>Offsets of the possible days, rising.</summary>
-    internal int[] Offsets { get; }
+    public int[] Offsets { get; }
 
     /// <summary>Which of them must be visits.</summary>
-    internal bool[] Agreed { get; }
+    public bool[] Agreed { get; }
 
     /// <summary>Index of the day of the winter shutdown; -1 where none is wished for.</summary>
-    internal int ShutdownIndex { get; }
+    public int ShutdownIndex { get; }
+
+    /// <summary>Whether a day strictly between two (by index, -1 and <see cref="Count"/> for the ends) must be a visit.</summary>
+    public bool IsAgreedBetween(int before, int after) => Agreed.AsSpan(before + 1, after - before - 1).Contains(true);
 
     /// <summary>How many days are possible.</summary>
     public int Count => Offsets.Length;

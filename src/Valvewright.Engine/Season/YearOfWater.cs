@@ -1,10 +1,10 @@
 using NodaTime;
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Proof.Water;
-using Valvewright.Engine.Season.Search;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
@@ -25,41 +25,41 @@ public sealed record YearOfWater(AnnualDate Begins, ListOf<WeekOfWater> Weeks)
     /// <summary>Follows every zone that lasts (seedbeds pass within weeks) through the years, as the emulator waters it.</summary>
     /// <param name="site">The site.</param>
     /// <param name="plan">Its plan with the visits of the season.</param>
-    /// <param name="years">Whole years, each begun with full root zones.</param>
+    /// <param name="years">Whole years, each begun with the soil that the months before it leave.</param>
     /// <exception cref="ArgumentException">No years, or no zone that lasts.</exception>
     public static YearOfWater Of(Site site, Plan plan, IReadOnlyList<Climate> years)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(years);
-        if (years.Count == 0 || !site.Controllers.Any(c => c.Zones.Any(ControllerCase.Lasts)))
+        if (years.Count == 0 || !site.Controllers.Any(c => c.Zones.Any(z => z.Lasts)))
         {
             throw new ArgumentException("A year of water needs years of weather, and a zone that lasts.");
         }
 
-        DateTimeZone zone = site.Zone();
+        DateTimeZone zone = RulesNowInForce.Of(site.Zone());
         double[] need = new double[WeeksInAYear], rain = new double[WeeksInAYear], water = new double[WeeksInAYear], store = new double[WeeksInAYear];
         List<double>[] stores = [.. Enumerable.Range(0, WeeksInAYear).Select(_ => new List<double>())];
-        double area = years.Count * site.Controllers.Sum(c => c.Zones.Where(ControllerCase.Lasts).Sum(z => z.AreaM2));
+        double area = years.Count * site.Controllers.Sum(c => c.Zones.Where(z => z.Lasts).Sum(z => z.AreaM2));
         foreach (SiteController controller in site.Controllers)
         {
             ControllerPlan? own = plan.Controllers.FirstOrDefault(c => c.Controller == controller.Name);
             foreach (Climate year in years)
             {
-                IReadOnlyList<Opening> openings = own is null ? [] : Watered.Of(zone, controller, own, year.First, year.Last).Openings;
+                IReadOnlyList<Opening> openings = own is null ? [] : Watered.Of(zone, controller, own, (year.Before ?? year).First.PlusDays(-1), year.Last).Openings;
                 ILookup<int, Opening> byStation = openings.ToLookup(o => o.Run.Station);
-                foreach (Zone planted in controller.Zones.Where(ControllerCase.Lasts))
+                foreach (Zone planted in controller.Zones.Where(z => z.Lasts))
                 {
                     double part = planted.AreaM2 / area;
                     ZoneDays days = ZoneDays.Of(planted, year);
-                    double[] applied = AppliedByDay(zone, year, byStation[planted.Station]);
+                    double[] applied = AppliedByStep(zone, days, byStation[planted.Station]);
                     double[] full = StoreByDay(planted, days, applied);
                     for (int day = 0; day < WeeksInAYear * DaysInAWeek; day++)
                     {
                         int week = day / DaysInAWeek;
-                        need[week] += part * days.WantedMm[day];
+                        need[week] += part * days.WantedMm[days.Lead + day];
                         rain[week] += part * year.RainMm[day];
-                        water[week] += part * applied[day];
+                        water[week] += part * applied[days.Lead + day];
                         store[week] += part * full[day] / DaysInAWeek;
                     }
 
@@ -77,34 +77,33 @@ public sealed record YearOfWater(AnnualDate Begins, ListOf<WeekOfWater> Weeks)
             Enumerable.Range(0, WeeksInAYear).Select(w => new WeekOfWater(need[w], rain[w], water[w], store[w], YearRange.Quantile(stores[w], DryShare))).ToListOf());
     }
 
-    private static double[] AppliedByDay(DateTimeZone zone, Climate year, IEnumerable<Opening> openings)
+    private static double[] AppliedByStep(DateTimeZone zone, ZoneDays days, IEnumerable<Opening> openings)
     {
-        double[] applied = new double[year.Days];
+        double[] applied = new double[days.Steps];
         foreach (Opening opening in openings)
         {
-            int day = year.DayOf(opening.SiteTime(zone).Date);
-            if (day >= 0 && day < applied.Length)
+            int step = days.Lead + days.Climate.DayOf(opening.SiteTime(zone).Date);
+            if (step >= 0 && step < applied.Length)
             {
-                applied[day] += opening.DepthMm;
+                applied[step] += opening.DepthMm;
             }
         }
 
         return applied;
     }
 
-    /// <summary>How full the part of the root zone is that plants use freely, mean of the spots, percent; below 0 where they lack water.</summary>
+    /// <summary>How full the part of the low quarter's root zone is that plants use freely, percent; below 0 where they lack water.</summary>
     private static double[] StoreByDay(Zone zone, ZoneDays days, double[] applied)
     {
-        double[] full = new double[applied.Length];
+        double[] full = new double[days.Days];
         RootZone root = RootZone.Of(zone);
-        double reaching = 1 - zone.Emission.ApplicationLossFraction;
-        foreach ((double share, double weight) in zone.Emission.Spots.Share.Zip(zone.Emission.Spots.Weight))
+        SpotStore column = new(root, 0);
+        for (int step = 0; step < days.Steps; step++)
         {
-            SpotStore spot = new(root, 0);
-            for (int day = 0; day < full.Length; day++)
+            column.Step(days, step, applied[step] * zone.ReachingShare);
+            if (step >= days.Lead)
             {
-                spot.Step(days.RainInMm[day] + (applied[day] * share * reaching), days.WantedMm[day]);
-                full[day] += weight * 100 * (1 - (spot.DepletionMm / root.ReadilyMm));
+                full[days.DayOf(step)] = 100 * (1 - (column.DepletionMm / root.ReadilyMm));
             }
         }
 

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Sprinklers;
@@ -13,7 +14,15 @@ public sealed record Emission(
     double PrecipitationRateMmPerHour,
     double FlowLpm,
     SpotShares Spots,
-    double ApplicationLossFraction = 0);
+    double ApplicationLossFraction = 0)
+{
+    /// <summary>The part of the planted area whose root zone drip or bubblers wet and store water in, above 0, at most 1.</summary>
+    public double WettedFraction { get; init; } = 1;
+
+    /// <summary>Whether it falls from above and wets leaves.</summary>
+    [JsonIgnore]
+    public bool IsOverhead => Kind is EmissionKind.Spray or EmissionKind.Rotor;
+}
 
 /// <summary>How water is given.</summary>
 public enum EmissionKind

@@ -9,7 +9,17 @@ namespace Valvewright.Engine.Supply;
 /// <param name="FlowLpm">The most it gives at once.</param>
 /// <param name="StaticPressureKpa">Pressure with everything shut; NaN where not measured.</param>
 /// <param name="Permitted">When its water may be used.</param>
-public sealed record WaterSupply(string Name, double FlowLpm, double StaticPressureKpa, PermittedTimes Permitted);
+public sealed record WaterSupply(string Name, double FlowLpm, double StaticPressureKpa, PermittedTimes Permitted)
+{
+    /// <summary>Dates on which the supply is on; null: all year.</summary>
+    public PeriodOfYear? On { get; init; }
+
+    /// <summary>Electrical conductivity of the water, dS/m; 0 where it is fresh or not known. Sets the leaching that the plants need.</summary>
+    public double SalinityDsPerM { get; init; }
+
+    /// <summary>Whether it is reclaimed water: it is marked, and handled with the cautions that go with it.</summary>
+    public bool IsReclaimed { get; init; }
+}
 
 /// <summary>When water may be used: on these days, within these hours.</summary>
 /// <remarks>

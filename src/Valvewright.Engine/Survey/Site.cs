@@ -29,6 +29,10 @@ public sealed record Site
     /// <summary>The controllers, in the order surveyed.</summary>
     public required ListOf<SiteController> Controllers { get; init; }
 
+    /// <summary>What a millimeter of unmet use weighs against water, mm of water, at normal quality.</summary>
+    /// <remarks>A preference, not a constant of nature: "4 mm of water to save 1 mm of plant use".</remarks>
+    public double UnmetUseWeight { get; init; } = 4;
+
     /// <summary>The daily weather record to plan with, if the survey names one.</summary>
     public WeatherSource? Weather { get; init; }
 

@@ -59,8 +59,11 @@ public static class ClimateBuilder
         EtoFill.Fill(first, etoMm, daily, gaps);
         RainFill.Fill(first, rainMm, gaps);
         GapReport report = new(gaps.Runs(), days.Length, days.Length - record.Days.Count);
-        return new(new Climate(first, etoMm, rainMm), daily.ToListOf(), report, questions.ToListOf());
+        return new(new Climate(first, etoMm, rainMm, MeansOf(days), [.. days.Select(d => d.TminC)]), daily.ToListOf(), report, questions.ToListOf());
     }
+
+    /// <summary>(Tmax + Tmin) / 2 of every day (FAO-56 eq. 9), NaN where one is missing.</summary>
+    private static double[] MeansOf(DailyWeather[] days) => [.. days.Select(d => (d.TmaxC + d.TminC) / 2)];
 
     /// <summary>Reference ET of every day that has enough of its own weather; NaN for the others.</summary>
     private static DailyEto[] EtoOfMeasuredWeather(DailyWeather[] days, WeatherRecord record, EtoOptions options, GapCollector gaps)

@@ -12,13 +12,25 @@ public readonly record struct YearSpan(LocalDate From, LocalDate To)
     /// <summary>How a person says it: <c>2012</c>, or <c>2012/13</c> where the year begins in July.</summary>
     public string Name => From.Year == To.Year ? $"{From.Year}" : $"{From.Year}/{To.Year % 100:00}";
 
-    /// <summary>This year's days of a climate.</summary>
+    /// <summary>Days of the year before that set how wet the soil is on the first day.</summary>
+    private const int DaysBefore = 92;
+
+    /// <summary>This year's days of a climate, with the last three months before them; where the record begins with the year, its own last months stand in.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The climate does not hold the whole year.</exception>
     public Climate Of(Climate climate)
     {
         ArgumentNullException.ThrowIfNull(climate);
-        return climate.Between(From, To);
+        Climate year = climate.Between(From, To);
+        LocalDate before = From.PlusDays(-DaysBefore);
+        return year.Days <= DaysBefore
+            ? year
+            : new Climate(From, year.EtoMm, year.RainMm, year.MeanC, year.LeastC)
+            {
+                Before = climate.First <= before ? climate.Between(before, From.PlusDays(-1)) : Moved(year.Between(To.PlusDays(1 - DaysBefore), To), before),
+            };
     }
+
+    private static Climate Moved(Climate days, LocalDate first) => new(first, days.EtoMm, days.RainMm, days.MeanC, days.LeastC);
 }
 
 /// <summary>

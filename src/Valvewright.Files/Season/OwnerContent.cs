@@ -37,7 +37,6 @@ public sealed record OwnerContent(
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(years);
         ArgumentNullException.ThrowIfNull(proof);
-        double area = proof.Zones.Sum(z => z.AreaM2);
         Practice[] all = [.. proof.Comparison];
 
         // The practices are the last two; what stands between is this plan at one percent.
@@ -55,9 +54,9 @@ public sealed record OwnerContent(
             plan.Controllers.Select(c => c.Controller).ToListOf(),
             YearOfWater.Of(site, plan, years),
             years.Count,
-            all.Select((p, i) => new OwnerWay(KindOf(i), p.CubicMetresPerYear, p.StressDays)).ToListOf(),
-            all[0].LeastCubicMetresPerYear,
-            area > 0 ? proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area : 1)
+            all.Select((p, i) => new OwnerWay(KindOf(i), p.CubicMetresPerYear, p.UseMet)).ToListOf(),
+            all[0].MinimumCubicMetresPerYear,
+            all[0].UseMet)
         {
             ProgramChanges = plan.Controllers
                 .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, v) => (c.Visits[v].Date, changes.Count)))
@@ -73,9 +72,9 @@ public sealed record OwnerVisit(AnnualDate Date, ListOf<int?> Percents);
 
 /// <summary>One way of watering.</summary>
 /// <param name="Kind">Which.</param>
-/// <param name="WaterM3">Water of a year, m3.</param>
-/// <param name="StressDays">Stress days of a year.</param>
-public sealed record OwnerWay(OwnerWayKind Kind, double WaterM3, double StressDays);
+/// <param name="WaterM3">Water per year, m3.</param>
+/// <param name="UseMet">The part of the plants' use that is met.</param>
+public sealed record OwnerWay(OwnerWayKind Kind, double WaterM3, double UseMet);
 
 /// <summary>The ways of watering that the page compares.</summary>
 public enum OwnerWayKind

@@ -30,7 +30,7 @@ internal sealed class ObstacleWords(Site site, string supply, ControllerCase[] c
         }
 
         Sentence longest = zone.Need.LongestCycleSeconds is { } seconds ? InWords.Minutes(seconds / 60) : "any length";
-        return $"{zone.Zone.Name} on {name} cannot be kept from stress on any water days that {name} offers and {supply} permits: longest cycle {longest}, {starts} start times, run times up to {InWords.Minutes(controller.Profile.RunTimeLimitSeconds / 60)}.";
+        return $"{zone.Zone.Name} on {name} cannot have enough on any watering days that {name} offers and {supply} permits: longest cycle {longest}, {starts} start times, run times up to {InWords.Minutes(controller.Profile.RunTimeLimitSeconds / 60)}.";
     }
 
     private IEnumerable<Sentence> Short(int minutes, double lpm, PlanStatus status, IReadOnlyList<SiteChange> freed)

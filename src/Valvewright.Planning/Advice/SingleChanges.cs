@@ -62,7 +62,7 @@ internal static class SingleChanges
         from zone in controller.Zones
         from to in site.Controllers
         where to.Name != controller.Controller.Name && to.Zones.Count < to.Profile.Stations
-        orderby to.Supply == supply, -(zone.Choices.Count == 0 ? 0 : zone.Choices.Min(c => c.LitresPerYear)), to.Name
+        orderby to.Supply == supply, -(zone.Choices.Count == 0 ? 0 : zone.Choices.Min(c => c.CostLitres)), to.Name
         let free = Enumerable.Range(1, to.Profile.Stations).First(s => to.Zones.All(z => z.Station != s))
         select new MovedStation(
             controller.Controller.Name, zone.Zone.Station, to.Name, free,

@@ -1,21 +1,30 @@
+using Valvewright.Engine.Needs;
+
 namespace Valvewright.Planning.Choices;
 
-/// <summary>Works out, for each spread of water days and number of cycles, the run time that a zone needs and what it costs.</summary>
+/// <summary>Works out, for each spread of watering days and number of cycles, the run time that suits a zone and what it costs.</summary>
 internal static class ChoiceTable
 {
-    /// <summary>Parts of the needed depth that are offered where all of it does not fit: less water, more stress.</summary>
+    /// <summary>Parts of the best depth that are offered where all of it does not fit: less water, more unmet use, the goal still met.</summary>
     private static readonly double[] LesserParts = [0.92, 0.84, 0.76, 0.68, 0.60, 0.52];
+
+    /// <summary>Halving the waterings is worth this part of the cost: coils and batteries last longer, leaves stay dry.</summary>
+    private const double WorthOfHalfThePulses = 0.01;
+
+    /// <summary>Pulses are counted from a watering per month on.</summary>
+    private const double FewWaterings = 12;
 
     /// <summary>The best choice of each spread and number of cycles.</summary>
     public static IReadOnlyList<Choice> Of(ZoneCase zone, ControllerCase of) => Priced(zone, of, [1.0]);
 
-    /// <summary>Choices that water less than is needed, down to the stress that is bearable.</summary>
+    /// <summary>Choices that water less than is best.</summary>
     public static IReadOnlyList<Choice> LesserOf(ZoneCase zone, ControllerCase of) => Priced(zone, of, LesserParts);
 
     private static List<Choice> Priced(ZoneCase zone, ControllerCase of, double[] parts)
     {
         List<Choice> choices = [];
-        foreach (WaterDays days in of.Offered.Where(d => d.IsDaily || !zone.IsSeedbed))
+        WaterDays[] offered = [.. of.Offered.Where(d => d.IsDaily || !zone.IsSeedbed)];
+        foreach (WaterDays days in offered.Where(d => zone.IsSeedbed || d == offered[0] || zone.Depths.PeakNeedMm / d.Frequency <= zone.Need.StorageMm))
         {
             Pricing pricing = new(zone, of, days);
             int cycles = zone.FewestWateringsPerDay;
@@ -23,13 +32,13 @@ internal static class ChoiceTable
             {
                 foreach (double part in parts)
                 {
-                    // Once the need is met, more cycles serve only to share a program with a zone that needs them.
+                    // Once the depth fits, more cycles serve only to share a program with a zone that needs them.
                     Choice? choice = pricing.Price(cycles, part);
-                    if (choice is not null && (!met || choice.ExcessStress == 0 || part < 1) && choices.LastOrDefault() is var last
+                    if (choice is not null && (!met || choice.Shortfall == 0 || part < 1) && choices.LastOrDefault() is var last
                         && !(last?.Days == days && last.Cycles == cycles && last.RunSeconds == choice.RunSeconds))
                     {
                         choices.Add(choice);
-                        met |= choice.ExcessStress == 0;
+                        met |= choice.Shortfall == 0;
                     }
                 }
             }
@@ -39,44 +48,48 @@ internal static class ChoiceTable
     }
 
     /// <summary>One zone on one spread of days.</summary>
-    private sealed class Pricing
+    private sealed class Pricing(ZoneCase zone, ControllerCase of, WaterDays days)
     {
-        private readonly ZoneCase zone;
-        private readonly ControllerCase of;
-        private readonly WaterDays days;
-        private readonly StressReplay.Spread spread;
-        private readonly double neededMm;
-
-        public Pricing(ZoneCase zone, ControllerCase of, WaterDays days)
-        {
-            (this.zone, this.of, this.days, spread) = (zone, of, days, zone.Replay.On(days, of));
-            neededMm = Math.Max(zone.Need.ShortestUsefulMm, zone.IsSeedbed ? SeedbedMm() : spread.LeastDepthMm(zone.MostUsefulMm, of.Options.StressToleratedDaysPerYear));
-        }
-
         private double RateMmPerHour => zone.Zone.Emission.PrecipitationRateMmPerHour;
 
-        /// <summary>The run time for a part of the needed depth in so many cycles; null where that leaves more stress than is bearable or the day is too short.</summary>
+        /// <summary>The run time for a part of the best depth in so many cycles; null where the goal is not met or the day is too short.</summary>
         public Choice? Price(int cycles, double part)
         {
-            int step = of.Profile.RunTimeStepSeconds;
-            double wanted = part * neededMm / RateMmPerHour * 3600 / cycles;
-            int longest = zone.LongestRunSeconds(of.Profile, cycles);
-            int run = wanted >= longest ? longest : (int)Math.Ceiling(wanted / step - 1e-9) * step;
-            if (run <= 0 || !FitsTheDay(run, cycles))
-            {
-                return null;
-            }
-
-            double depth = run * cycles / 3600.0 * RateMmPerHour;
-            double stress = !zone.IsSeedbed ? spread.KeptStress(depth) : depth >= neededMm - 1e-9 ? 0 : double.PositiveInfinity;
-            if (stress > of.Options.StressBearableDaysPerYear)
-            {
-                return null;
-            }
-
-            long excess = (long)Math.Ceiling(Math.Max(0, stress - of.Options.StressToleratedDaysPerYear - 1e-9) * 100);
-            return new Choice(days, cycles, run, stress, excess, (long)Math.Round(depth * zone.Zone.AreaM2 * spread.WaterDaysPerYear));
+            int step = of.Profile.RunTimeStepSeconds, longest = zone.LongestRunSeconds(of.Profile, cycles);
+            return longest <= 0 ? null : zone.IsSeedbed ? Seedbed(cycles, part, longest, step) : Lasting(cycles, part, longest, step);
         }
+
+        private Choice? Lasting(int cycles, double part, int longest, int step)
+        {
+            double most = Math.Min(zone.Depths.MostUsefulMm, DepthMm(longest, cycles));
+            double least = Math.Min(most, Math.Max(UsefulDepth.GrossMm(zone.Zone), DepthMm(UsefulDepth.LeastRunSeconds(zone.Zone), cycles)));
+            MonthlyDepths depths = zone.Depths.Find(days, of.Profile, least, most);
+            MonthlyDepths given = part < 1 ? zone.Depths.Scaled(days, of.Profile, depths, part) : depths;
+            double largest = Math.Max(given.LargestMm, Math.Min(least, most));
+            int run = Math.Min(longest, RoundTimes.Up(largest / RateMmPerHour * 3600 / cycles, step));
+            double shortMm = zone.Depths.ShortMm(given.UnmetMm);
+            if (run <= 0 || !FitsTheDay(run, cycles) || (part < 1 && shortMm > 0))
+            {
+                return null;
+            }
+
+            double area = zone.Zone.AreaM2, cost = area * zone.Depths.CostMm(given);
+            double pulses = 1 + (WorthOfHalfThePulses * Math.Log2(Math.Max(1, given.Waterings * cycles / FewWaterings)));
+            double met = zone.Depths.DemandMm > 0 ? 1 - (given.UnmetMm / zone.Depths.DemandMm) : 1;
+            return new Choice(days, cycles, run, met, (long)Math.Ceiling((area * shortMm) - 1e-6), (long)Math.Round(cost * pulses), (long)Math.Round(area * given.WaterMm));
+        }
+
+        /// <summary>A seedbed gets each day what the hardest day takes, its drier parts served.</summary>
+        private Choice? Seedbed(int cycles, double part, int longest, int step)
+        {
+            double needed = Math.Max(zone.Need.ShortestUsefulMm, zone.Need.PeakUseMm / zone.Zone.ReachingShare);
+            int run = Math.Min(longest, (int)Math.Ceiling((part * needed / RateMmPerHour * 3600 / cycles / step) - 1e-9) * step);
+            double depth = DepthMm(run, cycles);
+            long water = (long)Math.Round(depth * zone.Zone.AreaM2 * Engine.Balance.Seedbed.Days);
+            return run > 0 && FitsTheDay(run, cycles) && depth >= needed - 1e-9 ? new Choice(days, cycles, run, 1, 0, water, water) : null;
+        }
+
+        private double DepthMm(int run, int cycles) => run * cycles / 3600.0 * RateMmPerHour;
 
         private bool FitsTheDay(int run, int cycles)
         {
@@ -85,8 +98,5 @@ internal static class ChoiceTable
             int longest = exempt ? PermittedSpan.Day : ControllerCase.LongestSpanOf(days);
             return run <= longest && (long)cycles * run <= hours;
         }
-
-        /// <summary>A seedbed gets each day what the hardest day takes, its drier spots served.</summary>
-        private double SeedbedMm() => zone.Need.PeakUseMm * zone.Need.RunTimeMultiplier / (1 - zone.Zone.Emission.ApplicationLossFraction);
     }
 }

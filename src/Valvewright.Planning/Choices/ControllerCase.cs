@@ -17,9 +17,8 @@ internal sealed class ControllerCase
         Supply = site.SupplyNamed(controller.Supply);
         ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate), options.BothReadings);
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
-        Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z))).Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Replay, this))];
+        Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z))).Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Depths, this))];
         Season = IrrigationSeason.Of(Zones.Select(z => z.Need.Season));
-        Season = options.ShareOn?.Invoke(controller.Name, firstDate) is null ? SeasonThatServes(Season) : Season;
     }
 
     public SiteController Controller { get; }
@@ -35,7 +34,7 @@ internal sealed class ControllerCase
     /// <summary>The first date the plan is in force.</summary>
     public LocalDate FirstDate { get; }
 
-    public IrrigationSeason Season { get; private set; }
+    public IrrigationSeason Season { get; }
 
     public IReadOnlyList<ZoneCase> Zones { get; }
 
@@ -43,32 +42,6 @@ internal sealed class ControllerCase
     public static int PermittedSecondsOf(WaterDays days) => days.Phases.Max(p => Math.Min(PermittedSpan.Day, p.Spans.Sum(s => s.Seconds)));
 
     public static int LongestSpanOf(WaterDays days) => days.Phases.Max(p => p.Spans.Max(s => s.Seconds));
-
-    /// <summary>The part of a run time that is set on a date; 0 when the controller is off.</summary>
-    public double ShareOn(LocalDate date) => Options.ShareOn?.Invoke(Controller.Name, date) ?? (Season.IsOnAt(date) ? 1 : 0);
-
-    /// <summary>Widens a season for as long as a zone is stressed by what lies outside it: stress comes before water.</summary>
-    private IrrigationSeason SeasonThatServes(IrrigationSeason season)
-    {
-        WaterDays? often = Offered.MaxBy(o => o.Frequency);
-        foreach (ZoneCase zone in Zones.Where(z => !z.IsSeedbed && often is not null))
-        {
-            double Stress(IrrigationSeason tried)
-            {
-                Season = tried;
-                return zone.Replay.On(often!, this).KeptStress(zone.MostUsefulMm);
-            }
-
-            double allYear = Stress(IrrigationSeason.AllYear);
-            double goal = Math.Max(Options.StressToleratedDaysPerYear / 2, allYear + 0.05);
-            while (!season.IsAllYear && Stress(season) > goal)
-            {
-                season = season.Wider();
-            }
-        }
-
-        return season;
-    }
 
     /// <summary>Fixed seconds that a run takes beside the stations' own: pump lead and lag.</summary>
     public int SecondsAroundARun => Profile.Pump is { } pump ? pump.LeadSeconds + pump.LagSeconds : 0;

@@ -42,20 +42,6 @@ internal sealed record IrrigationSeason(AnnualDate From, AnnualDate To)
         return new IrrigationSeason(Annual(Start.PlusDays(from % Year)), Annual(Start.PlusDays((to + Year) % Year)));
     }
 
-    public bool IsOnAt(LocalDate date)
-    {
-        AnnualDate day = Annual(date);
-        return IsAllYear || (From < To ? day >= From && day < To : day >= From || day < To);
-    }
-
-    /// <summary>A week longer at either end.</summary>
-    public IrrigationSeason Wider()
-    {
-        LocalDate from = From.InYear(Start.Year).PlusDays(-DaysOfMargin), to = To.InYear(Start.Year).PlusDays(DaysOfMargin);
-        int days = Period.DaysBetween(From.InYear(Start.Year), To.InYear(Start.Year));
-        return (days > 0 ? days : days + Year) + 2 * DaysOfMargin >= DaysThatCountAsAllYear ? AllYear : new IrrigationSeason(Annual(from), Annual(to));
-    }
-
     /// <summary>The visits that switch it on and off.</summary>
     public ListOf<Visit> Visits(int percent) => IsAllYear ? [] : [.. new[] { new Visit(From, percent), new Visit(To, 0) }.OrderBy(v => v.Date)];
 

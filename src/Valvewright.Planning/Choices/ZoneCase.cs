@@ -13,11 +13,11 @@ internal sealed class ZoneCase
     private IReadOnlyList<Choice>? choices;
     private IReadOnlyList<Choice>? lesser;
 
-    public ZoneCase(Zone zone, ZoneNeed need, StressReplay replay, ControllerCase of)
+    public ZoneCase(Zone zone, ZoneNeed need, DepthSearch depths, ControllerCase of)
     {
         Zone = zone;
         Need = need;
-        Replay = replay;
+        Depths = depths;
         this.of = of;
     }
 
@@ -25,18 +25,14 @@ internal sealed class ZoneCase
 
     public ZoneNeed Need { get; }
 
-    /// <summary>Its stress over the training years.</summary>
-    public StressReplay Replay { get; }
+    /// <summary>The depths that suit it over the training years.</summary>
+    public DepthSearch Depths { get; }
 
     /// <summary>The best choice of each spread of days and number of cycles.</summary>
     public IReadOnlyList<Choice> Choices => choices ??= ChoiceTable.Of(this, of);
 
-    /// <summary>Choices that give less than is needed; worked out only where the best don't fit.</summary>
+    /// <summary>Choices that give less than is best; worked out only where the best don't fit.</summary>
     public IReadOnlyList<Choice> Lesser => lesser ??= ChoiceTable.LesserOf(this, of);
-
-    /// <summary>What fills the driest spot that gets any water from wilting point, gross mm; more is never of use.</summary>
-    public double MostUsefulMm =>
-        Need.StorageMm / Zone.Emission.Spots.Share.Where(s => s > 0.05).DefaultIfEmpty(1).Min() / (1 - Zone.Emission.ApplicationLossFraction);
 
     public bool IsSeedbed => Zone.Planting.Stage == PlantStage.NewlySeeded;
 

@@ -60,13 +60,13 @@ internal sealed class ProgramModel
     /// <summary>Every station's choices in every facility.</summary>
     public List<Taking> Takings { get; } = [];
 
-    public LinearExpr Stress => Sum(Takings.Where(t => t.Choice.ExcessStress > 0), t => t.Choice.ExcessStress);
+    public LinearExpr Short => Sum(Takings.Where(t => t.Choice.Shortfall > 0), t => t.Choice.Shortfall);
 
-    public LinearExpr Water => Sum(Takings, t => t.Choice.LitresPerYear);
+    public LinearExpr Cost => Sum(Takings, t => t.Choice.CostLitres);
 
     public LinearExpr Settings => LinearExpr.WeightedSum(InUse.Values, InUse.Keys.Select(f => (long)f.Settings));
 
-    public LinearExpr WaterOf(int controller) => Sum(Takings.Where(t => t.Facility.Controller == controller), t => t.Choice.LitresPerYear);
+    public LinearExpr CostOf(int controller) => Sum(Takings.Where(t => t.Facility.Controller == controller), t => t.Choice.CostLitres);
 
     /// <summary>Programs that may not be held together exactly so: one of their stations must come or go, or change.</summary>
     public void Forbid(IReadOnlyList<ProgramDraft> together)
@@ -118,7 +118,7 @@ internal sealed class ProgramModel
     {
         ControllerCase of = Controllers[c];
         HashSet<int> cyclesWorthHaving = [.. of.Zones.SelectMany(z => z.Choices.GroupBy(x => x.Days).Select(g => g.Min(x => x.Cycles)))];
-        cyclesWorthHaving.UnionWith(of.Zones.SelectMany(z => z.Choices.Where(x => x.ExcessStress > 0).Select(x => x.Cycles)));
+        cyclesWorthHaving.UnionWith(of.Zones.SelectMany(z => z.Choices.Where(x => x.Shortfall > 0).Select(x => x.Cycles)));
         if (withLesser)
         {
             cyclesWorthHaving.UnionWith(of.Zones.SelectMany(z => z.Lesser.Select(x => x.Cycles)));

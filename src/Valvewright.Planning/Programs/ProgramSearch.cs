@@ -5,13 +5,13 @@ namespace Valvewright.Planning.Programs;
 /// <summary>What a level of the aims came to.</summary>
 internal readonly record struct Reached(long Value, long Bound, bool IsProven);
 
-/// <summary>The best programs under the cuts so far, level by level: stress, then water, then settings.</summary>
-internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress, Reached Water, Reached Settings, double Effort)
+/// <summary>The best programs under the cuts so far, level by level: use that must be met, then cost, then settings.</summary>
+internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short, Reached Cost, Reached Settings, double Effort)
 {
     /// <summary>Searches of single controllers put together: what is least for each is least for all.</summary>
     public static ProgramSearch Together(IReadOnlyList<ProgramSearch> each) => new(
         [.. each.SelectMany((s, c) => s.Programs.Select(p => p with { Controller = c }))],
-        Sum(each.Select(s => s.Stress)), Sum(each.Select(s => s.Water)), Sum(each.Select(s => s.Settings)), each.Sum(s => s.Effort));
+        Sum(each.Select(s => s.Short)), Sum(each.Select(s => s.Cost)), Sum(each.Select(s => s.Settings)), each.Sum(s => s.Effort));
 
     /// <summary>Null when no programs exist or, where <paramref name="isProof"/> says so, when none were found with the effort allowed.</summary>
     public static ProgramSearch? Run(ProgramModel model, PlannerOptions options, double effort, CancellationToken cancel, out bool isProof)
@@ -54,21 +54,21 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
 
         if (options.OnlyWhether)
         {
-            CpSolver? any = Minimise(model.Water, out Reached least);
+            CpSolver? any = Minimise(model.Cost, out Reached least);
             isProof = ended;
             return any is null ? null : new ProgramSearch(model.Read(any), default, least, default, spent);
         }
 
-        LinearExpr stressAim = model.Stress;
-        if (Minimise(stressAim, out Reached stress) is null)
+        LinearExpr shortAim = model.Short;
+        if (Minimise(shortAim, out Reached lacking) is null)
         {
             isProof = ended;
             return null;
         }
 
-        Constraint keepStress = model.Model.Add(stressAim <= stress.Value);
-        List<Constraint> keep = [keepStress, .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.ExcessStress, stress.Value)];
-        if (Minimise(model.Water, out Reached water) is not { } watered)
+        Constraint keepShort = model.Model.Add(shortAim <= lacking.Value);
+        List<Constraint> keep = [keepShort, .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.Shortfall, lacking.Value)];
+        if (Minimise(model.Cost, out Reached cost) is not { } priced)
         {
             isProof = false;
             return null;
@@ -76,10 +76,10 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
 
         for (int c = 0; c < model.Controllers.Count; c++)
         {
-            long least = model.Takings.Where(t => t.Facility.Controller == c && watered.BooleanValue(t.Taken)).Sum(t => t.Choice.LitresPerYear);
+            long least = model.Takings.Where(t => t.Facility.Controller == c && priced.BooleanValue(t.Taken)).Sum(t => t.Choice.CostLitres);
             long affordable = least + (long)(least * options.WaterWorthFewerSettings);
-            keep.Add(model.Model.Add(model.WaterOf(c) <= affordable));
-            keep.AddRange(WithoutWhatCannotBeAfforded(model, model.Takings.Where(t => t.Facility.Controller == c), t => t.Choice.LitresPerYear, affordable));
+            keep.Add(model.Model.Add(model.CostOf(c) <= affordable));
+            keep.AddRange(WithoutWhatCannotBeAfforded(model, model.Takings.Where(t => t.Facility.Controller == c), t => t.Choice.CostLitres, affordable));
         }
 
         if (Minimise(model.Settings, out Reached settings) is not { } solver)
@@ -94,8 +94,8 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Stress
             constraint.Proto.ClearConstraint();
         }
 
-        long used = programs.SelectMany(p => p.Stations).Sum(s => s.Choice.LitresPerYear);
-        return new ProgramSearch(programs, stress, water with { Value = used }, settings, spent);
+        long used = programs.SelectMany(p => p.Stations).Sum(s => s.Choice.CostLitres);
+        return new ProgramSearch(programs, lacking, cost with { Value = used }, settings, spent);
     }
 
     /// <summary>

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.App.Pages.Year;
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Values;
 using Valvewright.Records.Jobs;
 
 namespace Valvewright.App.Tests.Pages;

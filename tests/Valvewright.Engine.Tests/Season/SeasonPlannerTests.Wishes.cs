@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Values;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;

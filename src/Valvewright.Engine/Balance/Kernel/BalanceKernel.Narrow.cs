@@ -1,53 +1,56 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace Valvewright.Engine.Balance.Kernel;
 
-/// <content>The loop for 256-bit registers: line for line that of the wide one.</content>
+/// <content>The loop for 256-bit registers.</content>
 public static partial class BalanceKernel
 {
-    /// <summary>The same in registers of four; where a machine has only two, the runtime takes a pair.</summary>
+    /// <summary>Registers of four, for machines without wider ones: line for line the loop of <see cref="Wide"/>.</summary>
     private static class Narrow
     {
-        public static void Run(Steps steps, Span<double> water, Span<double> left, Span<double> drained, Span<double> unstressed)
+        public static void Run(Steps steps, Block lanes)
         {
-            const int B = 4, C = 8, D = 12;
             Vector256<double> full = Vector256.Create(steps.Full), zero = Vector256<double>.Zero, one = Vector256<double>.One;
-            Vector256<double> waterA = At(water, 0), waterB = At(water, B), waterC = At(water, C), waterD = At(water, D);
-            Vector256<double> leftA = At(left, 0), leftB = At(left, B), leftC = At(left, C), leftD = At(left, D);
-            Vector256<double> drainedA = zero, drainedB = zero, drainedC = zero, drainedD = zero;
-            Vector256<double> freeA = At(unstressed, 0), freeB = At(unstressed, B), freeC = At(unstressed, C), freeD = At(unstressed, D);
-            Vector256<double> ksA = Vector256.MinNative(leftA, one), ksB = Vector256.MinNative(leftB, one);
-            Vector256<double> ksC = Vector256.MinNative(leftC, one), ksD = Vector256.MinNative(leftD, one);
-            for (int step = 0; step < steps.WantedMm.Length; step++)
+            Vector256<double> waterA = At(lanes.Water, 0), waterB = At(lanes.Water, 4);
+            Vector256<double> waterC = At(lanes.Water, 8), waterD = At(lanes.Water, 12);
+            Vector256<double> leftA = At(lanes.Left, 0), leftB = At(lanes.Left, 4);
+            Vector256<double> leftC = At(lanes.Left, 8), leftD = At(lanes.Left, 12);
+            Vector256<double> drainedA = At(lanes.Drained, 0), drainedB = At(lanes.Drained, 4);
+            Vector256<double> drainedC = At(lanes.Drained, 8), drainedD = At(lanes.Drained, 12);
+            Vector256<double> unmetA = At(lanes.Unmet, 0), unmetB = At(lanes.Unmet, 4);
+            Vector256<double> unmetC = At(lanes.Unmet, 8), unmetD = At(lanes.Unmet, 12);
+            for (int step = 0; step < steps.Use.Length; step++)
             {
-                Vector256<double> wanted = Vector256.Create(steps.WantedMm[step] * steps.PerUnit);
-                Vector256<double> rain = Vector256.Create(steps.RainInMm[step] * steps.PerUnit);
-                Vector256<double> share = Vector256.Create(steps.ShareOfWater[step]);
-                Vector256<double> afterA = leftA + (rain + share * waterA) - ksA * wanted, afterB = leftB + (rain + share * waterB) - ksB * wanted;
-                Vector256<double> afterC = leftC + (rain + share * waterC) - ksC * wanted, afterD = leftD + (rain + share * waterD) - ksD * wanted;
-                Vector256<double> keptA = Vector256.MinNative(afterA, full), keptB = Vector256.MinNative(afterB, full);
-                Vector256<double> keptC = Vector256.MinNative(afterC, full), keptD = Vector256.MinNative(afterD, full);
-                drainedA += afterA - keptA;
-                drainedB += afterB - keptB;
-                drainedC += afterC - keptC;
-                drainedD += afterD - keptD;
-                leftA = Vector256.MaxNative(keptA, zero);
-                leftB = Vector256.MaxNative(keptB, zero);
-                leftC = Vector256.MaxNative(keptC, zero);
-                leftD = Vector256.MaxNative(keptD, zero);
-                ksA = Vector256.MinNative(leftA, one);
-                ksB = Vector256.MinNative(leftB, one);
-                ksC = Vector256.MinNative(leftC, one);
-                ksD = Vector256.MinNative(leftD, one);
-                freeA += ksA;
-                freeB += ksB;
-                freeC += ksC;
-                freeD += ksD;
+                Vector256<double> use = Vector256.Create(steps.Use[step]);
+                Vector256<double> rain = Vector256.Create(steps.Rain[step]);
+                Vector256<double> leaf = Vector256.Create(steps.Leaf[step]);
+                Vector256<double> slope = Vector256.Create(steps.Slope[step]);
+                Vector256<double> share = Vector256.Create(steps.Share[step]);
+                Move(ref leftA, ref drainedA, ref unmetA, waterA * share, use, rain, leaf, slope, full, zero, one);
+                Move(ref leftB, ref drainedB, ref unmetB, waterB * share, use, rain, leaf, slope, full, zero, one);
+                Move(ref leftC, ref drainedC, ref unmetC, waterC * share, use, rain, leaf, slope, full, zero, one);
+                Move(ref leftD, ref drainedD, ref unmetD, waterD * share, use, rain, leaf, slope, full, zero, one);
             }
 
-            Save(left, leftA, leftB, leftC, leftD);
-            Save(drained, drainedA, drainedB, drainedC, drainedD);
-            Save(unstressed, freeA, freeB, freeC, freeD);
+            Save(lanes.Left, leftA, leftB, leftC, leftD);
+            Save(lanes.Drained, drainedA, drainedB, drainedC, drainedD);
+            Save(lanes.Unmet, unmetA, unmetB, unmetC, unmetD);
+        }
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        private static void Move(
+            ref Vector256<double> left, ref Vector256<double> drained, ref Vector256<double> unmet, Vector256<double> water, Vector256<double> use, Vector256<double> rain, Vector256<double> leaf,
+            Vector256<double> slope, Vector256<double> full, Vector256<double> zero, Vector256<double> one)
+        {
+            Vector256<double> onLeaves = Vector256.MinNative(water, leaf);
+            Vector256<double> rest = Vector256.MaxNative(use - onLeaves, zero);
+            Vector256<double> used = Vector256.MinNative(left * slope, one) * rest;
+            Vector256<double> after = left + (rain + (water - onLeaves)) - used;
+            Vector256<double> kept = Vector256.MinNative(after, full);
+            drained += after - kept;
+            left = Vector256.MaxNative(kept, zero);
+            unmet += rest - used + (left - kept);
         }
 
         private static Vector256<double> At(Span<double> lanes, int first) => Vector256.LoadUnsafe(ref lanes[first]);

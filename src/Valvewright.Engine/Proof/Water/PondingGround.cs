@@ -11,7 +11,7 @@ namespace Valvewright.Engine.Proof.Water;
 internal sealed class PondingGround(Zone zone)
 {
     private readonly double rate = zone.Emission.PrecipitationRateMmPerHour;
-    private readonly double intake = CycleAndSoak.IntakeMmPerHour(zone);
+    private readonly double intake = zone.Soil.IntakeMmPerHour;
     private readonly double storage = zone.Soil.SurfaceStorageMm;
     private double standing;
     private long since = long.MinValue;
@@ -19,7 +19,7 @@ internal sealed class PondingGround(Zone zone)
     /// <summary>Longest cycle on a drained surface, s; infinite where the ground takes all in.</summary>
     public static double LongestCycleSeconds(Zone zone)
     {
-        double beyond = zone.Emission.PrecipitationRateMmPerHour - CycleAndSoak.IntakeMmPerHour(zone);
+        double beyond = zone.Emission.PrecipitationRateMmPerHour - zone.Soil.IntakeMmPerHour;
         return beyond > 0 ? 3600 * zone.Soil.SurfaceStorageMm / beyond : double.PositiveInfinity;
     }
 

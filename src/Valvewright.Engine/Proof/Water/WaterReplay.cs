@@ -1,3 +1,6 @@
+using Valvewright.Engine.Sprinklers;
+using Valvewright.Engine.Plants;
+using Valvewright.Engine.Controllers;
 using NodaTime;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Plans;
@@ -7,22 +10,22 @@ using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Proof.Water;
 
-/// <summary>Follows every spot of every zone under a plan through years of weather.</summary>
+/// <summary>Follows every zone under a plan through years of weather.</summary>
 internal static class WaterReplay
 {
     /// <summary>Replays a plan.</summary>
     /// <param name="site">The site.</param>
     /// <param name="plan">Its plan; a controller without one gets no water.</param>
-    /// <param name="years">Stretches of weather, usually a year each; every one starts with full root zones.</param>
+    /// <param name="years">Stretches of weather, usually a year each.</param>
     /// <param name="neverRunsOff">Takes irrigation to be split so that none runs off.</param>
     public static ListOf<ZoneProof> Run(Site site, Plan plan, IReadOnlyList<Climate> years, bool neverRunsOff = false)
     {
-        DateTimeZone zone = site.Zone();
+        DateTimeZone zone = RulesNowInForce.Of(site.Zone());
         List<ZoneProof> zones = [];
         foreach (SiteController controller in site.Controllers)
         {
             ControllerPlan? own = plan.Controllers.FirstOrDefault(c => c.Controller == controller.Name);
-            IReadOnlyList<Opening>[] openings = [.. years.Select(y => own is null ? [] : Watered.Of(zone, controller, own, y.First.PlusDays(-1), y.Last).Openings)];
+            IReadOnlyList<Opening>[] openings = [.. years.Select(y => own is null ? [] : Watered.Of(zone, controller, own, (y.Before ?? y).First.PlusDays(-1), y.Last).Openings)];
             zones.AddRange(controller.Zones.Select(z => Replay(site, controller, z, years, openings, neverRunsOff)));
         }
 
@@ -39,33 +42,35 @@ internal static class WaterReplay
         }
 
         double n = Math.Max(1, replays.Count);
-        SwatScore[] spots = [.. Enumerable.Range(0, zone.Emission.Spots.Share.Count).Select(s => replays.Aggregate(default(SwatScore), (sum, r) => sum + r.Scores[s]))];
-        double[] stress = [.. Enumerable.Range(0, spots.Length).Select(s => replays.Sum(r => r.StressDays[s]) / n)];
+        double Mean(Func<ZoneYearReplay, double> of) => replays.Sum(of) / n;
+        SwatScore score = replays.Aggregate(default(SwatScore), (sum, r) => sum + r.Score);
+        double demand = Mean(r => r.Column.DemandMm), unmet = Mean(r => r.Column.UnmetMm);
         return new ZoneProof
         {
             Controller = controller.Name,
             Station = zone.Station,
             Zone = zone.Name,
             AreaM2 = zone.AreaM2,
-            DaysAYear = replays.Sum(r => r.Days) / n,
-            AppliedMm = replays.Sum(r => r.AppliedMm) / n,
-            LeastMm = replays.Sum(r => r.LeastMm) / n,
-            Adequacy = Mean(zone, s => spots[s].Adequacy),
-            WorstSpotAdequacy = spots.Min(s => s.Adequacy),
-            Excess = Mean(zone, s => spots[s].Excess),
-            StressDays = Mean(zone, s => stress[s]),
-            WorstSpotStressDays = stress.Max(),
-            RunoffMm = replays.Sum(r => r.RunoffMm) / n,
-            DrainageMm = replays.Sum(r => Mean(zone, s => r.DrainageMm[s])) / n,
-            RainMm = replays.Sum(r => r.RainMm) / n,
-            RainRunoffMm = replays.Sum(r => r.RainRunoffMm) / n,
-            DemandMm = replays.Sum(r => r.Scores[0].UseMm) / n,
-            Years = replays.Select(r => new ZoneYear(
-                r.Year, r.AppliedMm, r.LeastMm, Mean(zone, s => r.Scores[s].Adequacy), r.Scores.Min(s => s.Adequacy), Mean(zone, s => r.StressDays[s]), r.StressDays.Max())).ToListOf(),
+            DaysAYear = Mean(r => r.Column.Days),
+            AppliedMm = Mean(r => r.Column.AppliedMm),
+            MinimumMm = Mean(r => r.Minimum.GrossMm),
+            AuditorMm = Mean(r => r.Minimum.GrossMm) * LowQuarter.RunTimeMultiplier(LowQuarter.UniformityOf(zone.Emission.Spots)),
+            DemandMm = demand,
+            UnmetMm = unmet,
+            UseMet = demand > 0 ? 1 - (unmet / demand) : 1,
+            LeastUseMet = QualityGoal.Of(zone.Quality).LeastUseMet,
+            DriestUseMet = demand > 0 ? replays.Sum(r => r.DriestUseMet * r.Column.DemandMm) / replays.Sum(r => r.Column.DemandMm) : 1,
+            DryDays = Mean(r => r.Column.DryDays),
+            LongestDryDays = replays.Count == 0 ? 0 : replays.Max(r => r.Column.LongestDryDays),
+            Adequacy = score.Adequacy,
+            Excess = score.Excess,
+            RunoffMm = Mean(r => r.Column.RunoffMm),
+            DrainageMm = Mean(r => r.Column.DrainageMm),
+            LeafLossMm = Mean(r => r.Column.LeafLossMm),
+            RainMm = Mean(r => r.Climate.RainMm.Sum()),
+            RainInMm = Mean(r => r.Column.RainInMm),
+            Uniformity = LowQuarter.UniformityOf(zone.Emission.Spots),
+            Years = replays.Select(r => new ZoneYear(r.Climate.First.Year, r.Column.AppliedMm, r.Minimum.GrossMm, r.Column.UseMet, r.Column.LongestDryDays)).ToListOf(),
         };
     }
-
-    /// <summary>Mean over the spots by area.</summary>
-    private static double Mean(Zone zone, Func<int, double> ofSpot) =>
-        Enumerable.Range(0, zone.Emission.Spots.Weight.Count).Sum(s => zone.Emission.Spots.Weight[s] * ofSpot(s));
 }

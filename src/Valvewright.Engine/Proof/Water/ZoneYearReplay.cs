@@ -1,45 +1,20 @@
 using NodaTime;
 using Valvewright.Engine.Balance;
+using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Proof.Water;
 
-/// <summary>One zone through one stretch of weather, spot by spot; a seedbed by the hour, all else by the day.</summary>
-internal sealed class ZoneYearReplay
+/// <summary>One zone through one stretch of weather; a seedbed by the hour, all else by the day.</summary>
+/// <param name="Climate">The stretch.</param>
+/// <param name="Column">The low quarter.</param>
+/// <param name="DriestUseMet">The part of its use that the driest spot has met.</param>
+/// <param name="Score">The low quarter as the SWAT protocol counts.</param>
+/// <param name="Minimum">Minimum water.</param>
+internal sealed record ZoneYearReplay(Climate Climate, ZoneOutcome Column, double DriestUseMet, SwatScore Score, MinimumWater Minimum)
 {
-    private ZoneYearReplay(Climate climate, int spots)
-    {
-        Year = climate.First.Year;
-        Days = climate.Days;
-        Scores = new SwatScore[spots];
-        StressDays = new double[spots];
-        DrainageMm = new double[spots];
-    }
-
-    public int Year { get; }
-
-    public int Days { get; }
-
-    public double AppliedMm { get; private init; }
-
-    public double RunoffMm { get; private init; }
-
-    public double LeastMm { get; private init; }
-
-    public double RainMm { get; private init; }
-
-    public double RainRunoffMm { get; private init; }
-
-    /// <summary>By spot: demand met and water lost, as the SWAT protocol counts them.</summary>
-    public SwatScore[] Scores { get; }
-
-    /// <summary>By spot: days past allowed depletion, weighted by depth.</summary>
-    public double[] StressDays { get; }
-
-    /// <summary>By spot: what drained below the root zone.</summary>
-    public double[] DrainageMm { get; }
-
     /// <summary>Replays it.</summary>
     /// <param name="site">The site.</param>
     /// <param name="zone">The zone.</param>
@@ -50,21 +25,13 @@ internal sealed class ZoneYearReplay
     {
         (ZoneDays days, double[] applied, double[] runoff) = Watering(site, zone, climate, openings);
         double[] ranOff = neverRunsOff ? [] : runoff;
-        ZoneYearReplay replay = new(climate, zone.Emission.Spots.Share.Count)
-        {
-            AppliedMm = applied.Sum(),
-            RunoffMm = ranOff.Sum(),
-            LeastMm = LeastPossibleWater.Of(zone, days).TotalMm,
-            RainMm = climate.RainMm.Sum(),
-            RainRunoffMm = climate.RainMm.Sum() - days.RainInMm.Sum(),
-        };
-        for (int spot = 0; spot < replay.Scores.Length; spot++)
-        {
-            replay.Scores[spot] = SwatProtocol.Score(zone, spot, days, applied, ranOff);
-            replay.Follow(zone, spot, days, applied, ranOff);
-        }
-
-        return replay;
+        double driest = LowQuarter.ShareOf(zone.Emission.Spots.Share.Min(), zone.SoilEvening);
+        return new ZoneYearReplay(
+            climate,
+            ZoneReplay.Run(zone, days, applied, ranOff, zone.LowQuarterShare),
+            ZoneReplay.Run(zone, days, applied, ranOff, driest).UseMet,
+            SwatProtocol.Score(zone, days, applied, ranOff),
+            MinimumWater.Of(zone, days));
     }
 
     /// <summary>The steps of a zone through a stretch of weather, with the gross depth that falls in each and what runs off of it.</summary>
@@ -73,23 +40,9 @@ internal sealed class ZoneYearReplay
         double clockHours = Seedbed.ClockHoursOf(site);
         ZoneDays days = Seedbed.IsOne(zone) ? Seedbed.HoursOf(zone, site.Place, clockHours, climate) : ZoneDays.Of(zone, climate);
         (double[] applied, double[] runoff) = days.StepsPerDay == 1
-            ? ByStep(zone, days, openings, ByDate(site.Zone(), climate))
+            ? ByStep(zone, days, openings, ByDate(RulesNowInForce.Of(site.Zone()), days))
             : ByStep(zone, days, openings, ByHour(clockHours, climate));
         return (days, applied, runoff);
-    }
-
-    private void Follow(Zone zone, int spot, ZoneDays days, double[] applied, double[] runoff)
-    {
-        SpotStore store = new(RootZone.Of(zone), depletionMm: 0);
-        double part = zone.Emission.Spots.Share[spot] * (1 - zone.Emission.ApplicationLossFraction);
-        for (int step = 0; step < applied.Length; step++)
-        {
-            double sunkIn = applied[step] - (runoff.Length == 0 ? 0 : runoff[step]);
-            store.Step(days.RainInMm[step] + (sunkIn * part), days.WantedMm[step]);
-        }
-
-        StressDays[spot] = store.StressSteps / days.StepsPerDay;
-        DrainageMm[spot] = store.DrainageMm;
     }
 
     /// <summary>Gross depth by step, and what runs off of it. A cycle counts in the step in which it begins.</summary>
@@ -111,8 +64,8 @@ internal sealed class ZoneYearReplay
     }
 
     /// <summary>The day of a climate by the date that people live by.</summary>
-    private static Func<long, int> ByDate(DateTimeZone zone, Climate climate) =>
-        unix => climate.DayOf(Instant.FromUnixTimeSeconds(unix).InZone(zone).Date);
+    private static Func<long, int> ByDate(DateTimeZone zone, ZoneDays days) =>
+        unix => days.Lead + days.Climate.DayOf(Instant.FromUnixTimeSeconds(unix).InZone(zone).Date);
 
     /// <summary>The hour of a climate by standard time, as the sun goes.</summary>
     private static Func<long, int> ByHour(double clockHours, Climate climate)

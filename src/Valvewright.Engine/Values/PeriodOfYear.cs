@@ -1,6 +1,6 @@
 using NodaTime;
 
-namespace Valvewright.Engine.Needs;
+namespace Valvewright.Engine.Values;
 
 /// <summary>A span of dates that comes back every year; it may run over the new year.</summary>
 /// <param name="From">First date inside.</param>

@@ -1,0 +1,79 @@
+using Valvewright.Engine.Needs;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
+
+namespace Valvewright.Planning.Season;
+
+/// <summary>Sets run times for the percents that a season uses, so that zones that share a percent each get what suits them and the year's highest percent is 100.</summary>
+/// <remarks>Run times only get shorter: hours and flow that carried the planned ones carry these.</remarks>
+internal static class RunTimeTuning
+{
+    private const int Full = 100;
+    private const int Candidates = 32;
+
+    /// <summary>The shortest run time that is tried, over the planned one.</summary>
+    private const double LeastPart = 0.3;
+
+    private const double ShortWeight = 25;
+
+    /// <summary>The plan with run times tuned to a season.</summary>
+    public static Plan Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonPlan season, IReadOnlyList<string>? only, YearsOfZones known)
+    {
+        SeasonProblem problem = SeasonProblem.Of(site, plan, years, season.Options, only, known);
+        ScheduleReplay replay = new(problem);
+        int[] dates = [.. season.Dates.Select(d => Enumerable.Range(0, problem.Days.Count).First(i => problem.Days.DateOf(i) == d))];
+        Dictionary<(string Controller, int Station), int> seconds = [];
+        foreach (SeasonController controller in problem.Controllers)
+        {
+            int[] percents = [.. season.Controllers.Single(s => s.Controller == controller.Controller.Name).Percents];
+            int highest = percents.Max();
+            if (highest == 0)
+            {
+                continue;
+            }
+
+            // Percents as they will be once the highest is 100; a season chosen anew sets them exactly.
+            int[] on = [.. percents.Where(p => p > 0)];
+            foreach (PlannedZone zone in controller.Zones.Where(z => z.RunSeconds() > 0))
+            {
+                int[] tried = Tried(zone, controller.Controller.Profile.RunTimeStepSeconds, on.Min(), highest);
+                SeasonTotals[] totals = replay.Of([zone], dates, tried, (z, run, visit) => z.DepthOfRunMm(run, percents[visit]));
+                int best = Enumerable.Range(0, tried.Length).MinBy(i => totals[i].Water + totals[i].Weighed + (ShortWeight * totals[i].Short));
+                double atFull = tried[best] * (highest / (double)Full);
+                seconds[(controller.Controller.Name, zone.Zone.Station)] = Math.Min(zone.RunSeconds(), Choices.RoundTimes.Up(atFull, controller.Controller.Profile.RunTimeStepSeconds));
+            }
+        }
+
+        return plan with
+        {
+            Controllers = plan.Controllers.Select(c => c with
+            {
+                Settings = c.Settings with
+                {
+                    Programs = c.Settings.Programs.Select(p => p with
+                    {
+                        RunTimes = p.RunTimes.Select(r => seconds.TryGetValue((c.Controller, r.Station), out int run) ? r with { Seconds = run } : r).ToListOf(),
+                    }).ToListOf(),
+                },
+            }).ToListOf(),
+        };
+    }
+
+    /// <summary>Run times from a part of the planned one up to it, none of them useless at the lowest percent.</summary>
+    private static int[] Tried(PlannedZone zone, int step, int lowest, int highest)
+    {
+        int planned = zone.RunSeconds();
+        bool Serves(int run) => UsefulDepth.Serves(zone.Zone, zone.DepthOfRunMm(run, lowest), zone.Cycles());
+        bool must = Serves(planned);
+        // At percents below 100 all year, run times above the planned one come back under it once the highest percent is 100.
+        double most = planned * Math.Max(1, (double)Full / highest);
+        int[] all = [.. Enumerable.Range(0, Candidates)
+            .Select(i => (int)Math.Round(most * (LeastPart + ((1 - LeastPart) * i / (Candidates - 1))) / step) * step)
+            .Where(r => r > 0 && (!must || Serves(r)))
+            .Distinct()];
+        return all.Length > 0 ? all : [planned];
+    }
+}
