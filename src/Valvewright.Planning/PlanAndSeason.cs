@@ -1,3 +1,4 @@
+using NodaTime;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
@@ -9,8 +10,9 @@ namespace Valvewright.Planning;
 
 /// <summary>Programs and season together.</summary>
 /// <remarks>
-/// Programs are chosen as if every zone could have a percent of its own every month. A season then finds the percents that a controller's zones share at
-/// the visits there are; run times are set for these percents, the season is found anew, and so on until nothing gets better.
+/// A first draft of the programs is chosen as if every zone could have a percent of its own every month. A season finds the percents that a controller's
+/// zones share at the visits there are. Programs are then chosen for these percents, with dates and start times; season and run times are set in turn until
+/// nothing gets better.
 /// </remarks>
 public static class PlanAndSeason
 {
@@ -31,12 +33,26 @@ public static class PlanAndSeason
         ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(season);
         YearsOfZones known = new(training);
-        PlanResult result = Planner.Plan(site, training, known, options, progress, cancel);
-        if (result.Plan is not { } plan || SeasonControllers.Of(site, plan) is not { Count: > 0 } only)
+        PlanResult result = Planner.Plan(site, training, known, options with { PercentOn = null, WithoutHours = true }, progress, cancel);
+        if (result.Plan is not { } draft || SeasonControllers.Of(site, draft) is not { Count: > 0 } only)
+        {
+            return new PlanAndSeasonResult(Planner.Plan(site, training, known, options, progress, cancel), null, []);
+        }
+
+        progress?.Report(new PlanProgress("", "Visits and percents", 0));
+        SeasonPlan drafted = SeasonPlanner.Of(site, draft, training, season, only, known, cancel);
+        result = Planner.Plan(site, training, known, options with { PercentOn = PercentsOf(drafted.ApplyTo(draft), only) }, progress, cancel);
+        if (result.Plan is not { } plan)
+        {
+            result = Planner.Plan(site, training, known, options, progress, cancel);
+        }
+
+        if (result.Plan is not { } first)
         {
             return new PlanAndSeasonResult(result, null, []);
         }
 
+        plan = first;
         progress?.Report(new PlanProgress("", "Visits and percents", 1));
         SeasonPlan best = SeasonPlanner.Of(site, plan, training, season, only, known, cancel);
         List<SeasonRound> rounds = [new SeasonRound(plan, best, true)];
@@ -49,6 +65,25 @@ public static class PlanAndSeason
         }
 
         return new PlanAndSeasonResult(result with { Plan = plan }, best, rounds.ToListOf());
+    }
+
+    /// <summary>The percent of a controller on a date; null for one that the season leaves out, or leaves off all year.</summary>
+    private static Func<string, LocalDate, double?> PercentsOf(Plan plan, ListOf<string> only)
+    {
+        Dictionary<string, Visit[]> visits = plan.Controllers
+            .Where(c => only.Contains(c.Controller) && c.Visits.Any(v => v.Percent > 0))
+            .ToDictionary(c => c.Controller, c => c.Visits.ToArray());
+        return (controller, date) =>
+        {
+            if (!visits.TryGetValue(controller, out Visit[]? own))
+            {
+                return null;
+            }
+
+            AnnualDate day = new(date.Month, date.Day);
+            int visit = Array.FindLastIndex(own, v => v.Date <= day);
+            return own[visit < 0 ? own.Length - 1 : visit].Percent;
+        };
     }
 }
 

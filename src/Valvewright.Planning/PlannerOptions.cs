@@ -18,6 +18,15 @@ public sealed record PlannerOptions
     public int LongestIntervalDays { get; init; } = 30;
 
     /// <summary>
+    /// The percent that a season sets on a date, by controller: run times and programs are then chosen for it. Null, or null for a controller: as if every
+    /// zone could have a percent of its own every month.
+    /// </summary>
+    public Func<string, LocalDate, double?>? PercentOn { get; init; }
+
+    /// <summary>Only programs are wanted, for a season to begin with: dates and start times do not matter.</summary>
+    internal bool WithoutHours { get; init; }
+
+    /// <summary>
     /// Effort the solver may spend on one supply, in the solver's deterministic seconds (counted work, not clock time, so
     /// that a busy machine finds the same plan).
     /// </summary>

@@ -72,6 +72,11 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
     private TimedPlan? Timed(ProgramSearch programs)
     {
         first ??= programs;
+        if (options.WithoutHours)
+        {
+            return hours.AnyHours(programs.Programs);
+        }
+
         say("Dates and start times");
         return hours.Find(programs.Programs, options.EffortSeconds, cancel);
     }

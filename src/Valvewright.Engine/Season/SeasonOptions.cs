@@ -12,6 +12,9 @@ public sealed record SeasonOptions
     /// <summary>What is made least; null: water plus the site's own weight of unmet use.</summary>
     public Goal? Goal { get; init; }
 
+    /// <summary>Standard deviations by which years not seen may be harder than those known, with every zone still having the use that it must have met.</summary>
+    public double Prudence { get; init; } = 1;
+
     /// <summary>The fewest days between two visits.</summary>
     public int LeastDaysBetween { get; init; } = 14;
 

@@ -62,10 +62,22 @@ internal static class ChoiceTable
         private Choice? Lasting(int cycles, double part, int longest, int step)
         {
             double most = Math.Min(zone.Depths.MostUsefulMm, DepthMm(longest, cycles));
-            double least = Math.Min(most, Math.Max(UsefulDepth.GrossMm(zone.Zone), DepthMm(UsefulDepth.LeastRunSeconds(zone.Zone), cycles)));
-            MonthlyDepths depths = zone.Depths.Find(days, of.Profile, least, most);
+            double shortest = DepthMm(UsefulDepth.LeastRunSeconds(zone.Zone), cycles);
+
+            // Where no rarer days can be had, a shallow watering is better than a deep one too many.
+            bool rarest = days.Frequency <= of.Offered.Min(o => o.Frequency);
+            double least = Math.Min(most, rarest ? shortest : Math.Max(UsefulDepth.GrossMm(zone.Zone), shortest));
+            bool underSeason = of.Options.PercentOn?.Invoke(of.Controller.Name, of.FirstDate) is not null;
+            if (underSeason && part < 1)
+            {
+                return null;
+            }
+
+            MonthlyDepths depths = underSeason
+                ? zone.Depths.FindUnder(days, of.Profile, date => (of.Options.PercentOn!(of.Controller.Name, date) ?? 0) / 100, least, most)
+                : zone.Depths.Find(days, of.Profile, least, most);
             MonthlyDepths given = part < 1 ? zone.Depths.Scaled(days, of.Profile, depths, part) : depths;
-            double largest = Math.Max(given.LargestMm, Math.Min(least, most));
+            double largest = Math.Max(given.LargestMm, least);
             int run = Math.Min(longest, RoundTimes.Up(largest / RateMmPerHour * 3600 / cycles, step));
             double shortMm = zone.Depths.ShortMm(given.UnmetMm);
             if (run <= 0 || !FitsTheDay(run, cycles) || (part < 1 && shortMm > 0))

@@ -1,3 +1,4 @@
+using NodaTime;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Controllers;
@@ -24,15 +25,13 @@ internal sealed record MonthlyDepths(double[] MonthMm, double WaterMm, double Un
 internal sealed class DepthSearch
 {
     private const int Months = 12;
-    private const int Lanes = BalanceLanesPerBlock;
-    private const int BalanceLanesPerBlock = 32;
+
+    /// <summary>As many as the kernel takes at a time.</summary>
+    private const int Lanes = 32;
     private const int Rounds = 3;
 
     /// <summary>A millimeter that is lacking of the use that must be met weighs more than any water that could bring it.</summary>
     private const double ShortWeight = 25;
-
-    /// <summary>A plan must meet its goal in years it has not seen.</summary>
-    private const double Margin = 0.02;
 
     private readonly Zone zone;
     private readonly RootZone root;
@@ -42,14 +41,16 @@ internal sealed class DepthSearch
     private readonly double[] dailyNeedMm;
     private readonly Dictionary<(DayRule Rule, bool Skips31, bool Skips29, double Least, double Most), MonthlyDepths> known = [];
     private readonly Lock gate = new();
+    private readonly CandidateReplay replay;
 
     public DepthSearch(Zone zone, ZoneDays[] years, double unmetUseWeight)
     {
         (this.zone, this.years, root, reaching) = (zone, years, RootZone.Of(zone), zone.ReachingShare);
+        replay = new CandidateReplay(zone, years);
         QualityGoal goal = QualityGoal.Of(zone.Quality);
         weight = unmetUseWeight * goal.WeightFactor;
         DemandMm = years.Average(y => y.DemandMm);
-        mostUnmetMm = Math.Max(0, 1 - goal.LeastUseMet - Margin) * DemandMm;
+        mostUnmetMm = Math.Max(0, 1 - goal.LeastUseMet - Season.ScheduleReplay.Margin) * DemandMm;
         monthStarts = [.. years.Select(StartsOfMonths)];
         dailyNeedMm = [.. Enumerable.Range(1, Months).Select(DailyNeed)];
     }
@@ -74,10 +75,17 @@ internal sealed class DepthSearch
     {
         lock (gate)
         {
-            var key = (days.Phases[0].Rule, profile.OddSkips31, profile.OddSkips29February, leastMm, mostMm);
+            (DayRule Rule, bool Skips31, bool Skips29, double Least, double Most) key = (days.Phases[0].Rule, profile.OddSkips31, profile.OddSkips29February, leastMm, mostMm);
             if (!known.TryGetValue(key, out MonthlyDepths? found))
             {
-                known.Add(key, found = Searched(days, profile, Math.Min(leastMm, mostMm), mostMm));
+                // What fits without a limit fits within one that is no tighter.
+                var free = key with { Most = MostUsefulMm };
+                if (mostMm < MostUsefulMm && !known.ContainsKey(free))
+                {
+                    known.Add(free, Searched(days, profile, Math.Min(leastMm, mostMm), MostUsefulMm));
+                }
+
+                known[key] = found = known.TryGetValue(free, out MonthlyDepths? best) && best.LargestMm <= mostMm ? best : Searched(days, profile, Math.Min(leastMm, mostMm), mostMm);
             }
 
             return found;
@@ -94,37 +102,77 @@ internal sealed class DepthSearch
         }
     }
 
+    /// <summary>The depth at 100 % that costs least where a percent is set on every date, from the least that serves at its lowest to the most.</summary>
+    public MonthlyDepths FindUnder(WaterDays days, Profile profile, Func<LocalDate, double> partOn, double leastMm, double mostMm)
+    {
+        double[][] watered = WateredOf(days, profile);
+        double lowest = 1, waterings = 0;
+        for (int year = 0; year < years.Length; year++)
+        {
+            for (int step = 0; step < watered[year].Length; step++)
+            {
+                double part = watered[year][step] > 0 ? partOn(years[year].DateOf(step)) : 0;
+                watered[year][step] = part;
+                lowest = part > 0 ? Math.Min(lowest, part) : lowest;
+                waterings += part > 0 && step >= years[year].Lead ? 1.0 / years.Length : 0;
+            }
+        }
+
+        double least = Math.Min(mostMm, leastMm / lowest);
+        double[] candidates = [.. Enumerable.Range(0, Lanes).Select(c => least + ((mostMm - least) * c * c / ((Lanes - 1) * (Lanes - 1))))];
+        (double[] water, double[] unmet) = ReplayShares(watered, candidates);
+        int best = Enumerable.Range(0, Lanes).MinBy(c => water[c] + (weight * unmet[c]) + (ShortWeight * ShortMm(unmet[c])));
+        double from = candidates[Math.Max(0, best - 1)], to = candidates[Math.Min(Lanes - 1, best + 1)];
+        candidates = [.. Enumerable.Range(0, Lanes).Select(c => from + ((to - from) * c / (Lanes - 1)))];
+        (water, unmet) = ReplayShares(watered, candidates);
+        best = Enumerable.Range(0, Lanes).MinBy(c => water[c] + (weight * unmet[c]) + (ShortWeight * ShortMm(unmet[c])));
+        return new MonthlyDepths([candidates[best]], water[best], unmet[best], waterings);
+    }
+
+    private (double[] WaterMm, double[] UnmetMm) ReplayShares(double[][] shares, double[] candidates)
+    {
+        double[,] unmet = new double[years.Length, candidates.Length];
+        replay.Run(shares, candidates, unmet);
+        double waterings = Enumerable.Range(0, years.Length).Average(y => years[y].Sum(shares[y]));
+        return ([.. candidates.Select(c => c * waterings)], [.. candidates.Select((_, c) => Enumerable.Range(0, years.Length).Average(y => unmet[y, c]))]);
+    }
+
+    /// <summary>
+    /// Month after month, each depth is tried at many values from the soil that the months before it leave, and judged by itself and the two months after it.
+    /// </summary>
     private MonthlyDepths Searched(WaterDays days, Profile profile, double leastMm, double mostMm)
     {
         double[][] watered = WateredOf(days, profile);
         double between = 1 / days.Frequency;
         double[] depths = [.. dailyNeedMm.Select(need => Clamp(need * between / reaching))];
-        double[] candidates = new double[Lanes];
-        double best = double.PositiveInfinity;
+        BalanceLanes lanes = new(Lanes);
         for (int round = 0; round < Rounds; round++)
         {
-            double before = best;
-            for (int month = 0; month < Months; month++)
+            MonthlyDepths now = Outcome(watered, depths);
+            double shortFactor = ShortMm(now.UnmetMm) > 0 ? ShortWeight : 0, before = CostMm(now) + (shortFactor * ShortMm(now.UnmetMm));
+            double[] left = [.. years.Select((y, n) => Led(lanes, n, watered[n], depths))];
+            for (int k = 0; k < Months; k++)
             {
-                double around = Math.Max(depths[month], 0.5 * between / reaching), reach = round == 0 ? 0.9 : 0.3;
-                candidates[0] = 0;
-                candidates[1] = depths[month];
-                for (int c = 2; c < Lanes; c++)
+                int month = years[0].DateOf(PieceOf(0, k).From).Month - 1;
+                double[] candidates = CandidatesAround(Math.Max(depths[month], 0.5 * between / reaching), depths[month], round == 0 ? 0.9 : 0.3, Clamp);
+                double[] costs = new double[Lanes], after = new double[years.Length * Lanes];
+                for (int year = 0; year < years.Length; year++)
                 {
-                    candidates[c] = Clamp(around * (1 - reach + (2 * reach * (c - 2) / (Lanes - 3))));
+                    Try(lanes, year, k, left[year], watered[year], depths, candidates, costs, after.AsSpan(year * Lanes, Lanes), weight + shortFactor);
                 }
 
-                double[] costs = Costs(watered, depths, month, candidates);
-                int cheapest = 1;
+                int best = 1;
                 for (int c = 0; c < Lanes; c++)
                 {
-                    cheapest = costs[c] < costs[cheapest] - 1e-9 ? c : cheapest;
+                    best = costs[c] < costs[best] - 1e-9 ? c : best;
                 }
 
-                (depths[month], best) = (candidates[cheapest], costs[cheapest]);
+                depths[month] = candidates[best];
+                left = [.. left.Select((_, year) => after[(year * Lanes) + best])];
             }
 
-            if (best > before - (0.002 * before))
+            MonthlyDepths then = Outcome(watered, depths);
+            if (CostMm(then) + (ShortWeight * ShortMm(then.UnmetMm)) > before * 0.998)
             {
                 break;
             }
@@ -135,62 +183,87 @@ internal sealed class DepthSearch
         double Clamp(double depth) => depth < 0.5 * leastMm ? 0 : Math.Clamp(depth, leastMm, mostMm);
     }
 
-    private MonthlyDepths Outcome(double[][] watered, double[] depths)
+    /// <summary>Off, the depth as it is, and depths around a middle.</summary>
+    private static double[] CandidatesAround(double middle, double now, double reach, Func<double, double> clamp)
     {
-        (double[] water, double[] unmet, double waterings) = Replay(watered, depths, 0, [depths[0]]);
-        return new MonthlyDepths(depths, water[0], unmet[0], waterings);
-    }
-
-    private double[] Costs(double[][] watered, double[] depths, int month, double[] candidates)
-    {
-        (double[] water, double[] unmet, _) = Replay(watered, depths, month, candidates);
-        return [.. water.Zip(unmet, (w, u) => w + (weight * u) + (ShortWeight * ShortMm(u)))];
-    }
-
-    /// <summary>Mean water and unmet use of a year when one month has each of the candidates' depths.</summary>
-    private (double[] WaterMm, double[] UnmetMm, double Waterings) Replay(double[][] watered, double[] depths, int month, double[] candidates)
-    {
-        int count = candidates.Length;
-        double[] water = new double[count], unmet = new double[count];
-        double waterings = 0;
-        BalanceLanes lanes = new(count);
-        for (int year = 0; year < years.Length; year++)
+        double[] candidates = new double[Lanes];
+        candidates[1] = now;
+        for (int c = 2; c < Lanes; c++)
         {
-            lanes.Reset(root.TotalMm);
-            int[] starts = monthStarts[year];
-            for (int piece = 0; piece + 1 < starts.Length; piece++)
+            candidates[c] = clamp(middle * (1 - reach + (2 * reach * (c - 2) / (Lanes - 3))));
+        }
+
+        return candidates;
+    }
+
+    /// <summary>Water above wilting point on a year's first day.</summary>
+    private double Led(BalanceLanes lanes, int year, double[] watered, double[] depths)
+    {
+        lanes.Reset(root.TotalMm);
+        int[] starts = monthStarts[year];
+        for (int piece = 0; piece + 1 < starts.Length && starts[piece] < years[year].Lead; piece++)
+        {
+            lanes.WaterMm[0] = depths[years[year].DateOf(starts[piece]).Month - 1] * reaching;
+            BalanceKernel.Run(root, years[year], starts[piece], starts[piece + 1], watered, lanes);
+        }
+
+        return lanes.LeftMm[0];
+    }
+
+    /// <summary>Adds what each candidate costs in a year's k-th month and the two after it, and keeps the soil that the month leaves.</summary>
+    private void Try(
+        BalanceLanes lanes, int year, int k, double leftMm, double[] watered, double[] depths, double[] candidates, double[] costs, Span<double> after, double unmetWeight)
+    {
+        lanes.Reset(leftMm);
+        for (int piece = k; piece < Math.Min(k + 3, Months); piece++)
+        {
+            (int from, int to) = PieceOf(year, piece);
+            int month = years[year].DateOf(from).Month - 1;
+            double share = piece == k ? SumOf(watered, from, to) : 0;
+            for (int c = 0; c < Lanes; c++)
             {
-                int from = starts[piece], to = starts[piece + 1], at = years[year].DateOf(from).Month - 1;
-                if (from == years[year].Lead)
-                {
-                    lanes.ClearSums();
-                }
-
-                double share = 0;
-                for (int step = from; step < to; step++)
-                {
-                    share += watered[year][step];
-                }
-
-                bool counts = from >= years[year].Lead;
-                waterings += counts && depths[at] > 0 ? share / years.Length : 0;
-                for (int c = 0; c < count; c++)
-                {
-                    double depth = at == month ? candidates[c] : depths[at];
-                    lanes.WaterMm[c] = depth * reaching;
-                    water[c] += counts ? share * depth / years.Length : 0;
-                }
-
-                BalanceKernel.Run(root, years[year], from, to, watered[year], lanes);
+                lanes.WaterMm[c] = (piece == k ? candidates[c] : depths[month]) * reaching;
+                costs[c] += share * candidates[c] / years.Length;
             }
 
-            for (int c = 0; c < count; c++)
+            BalanceKernel.Run(root, years[year], from, to, watered, lanes);
+            if (piece == k)
             {
-                unmet[c] += lanes.UnmetMm[c] / years.Length;
+                lanes.LeftMm.AsSpan(0, Lanes).CopyTo(after);
             }
         }
 
-        return (water, unmet, waterings);
+        for (int c = 0; c < Lanes; c++)
+        {
+            costs[c] += unmetWeight * lanes.UnmetMm[c] / years.Length;
+        }
+    }
+
+    /// <summary>The steps of a year's k-th month.</summary>
+    private (int From, int To) PieceOf(int year, int k)
+    {
+        int[] starts = monthStarts[year];
+        int first = Array.IndexOf(starts, years[year].Lead), piece = Math.Min(first + k, starts.Length - 2);
+        return (starts[piece], starts[piece + 1]);
+    }
+
+    private static double SumOf(double[] values, int from, int to)
+    {
+        double sum = 0;
+        for (int step = from; step < to; step++)
+        {
+            sum += values[step];
+        }
+
+        return sum;
+    }
+
+    private MonthlyDepths Outcome(double[][] watered, double[] depths)
+    {
+        double[][] shares = [.. watered.Select((w, y) => w.Select((s, step) => s * depths[years[y].DateOf(step).Month - 1]).ToArray())];
+        (double[] water, double[] unmet) = ReplayShares(shares, [1.0]);
+        double waterings = Enumerable.Range(0, years.Length).Average(y => (double)Enumerable.Range(years[y].Lead, years[y].Steps - years[y].Lead).Count(s => shares[y][s] > 0));
+        return new MonthlyDepths(depths, water[0], unmet[0], waterings);
     }
 
     /// <summary>The first phase of a spread stands for all: years of weather do not know which date is a Monday.</summary>

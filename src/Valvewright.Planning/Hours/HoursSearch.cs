@@ -65,6 +65,14 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, Pla
         return null;
     }
 
+    /// <summary>The programs on their first dates, one start after the other: enough to say how much water they give.</summary>
+    public TimedPlan AnyHours(IReadOnlyList<ProgramDraft> drafts)
+    {
+        TimedProgram[] programs = [.. drafts.Select(d => new TimedProgram(d, controllers[d.Controller], 0))];
+        return new TimedPlan(
+            programs, [.. programs.Select(p => p.Draft.Days.Phases[0])], [.. programs.Select(p => Enumerable.Range(0, p.Draft.Cycles).Select(k => k * 60).ToArray())], 0, 0, false);
+    }
+
     /// <summary>Which programs meet when each has its rule.</summary>
     public static List<DateSet> DatesOf(IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> rules, LocalDate firstDate) =>
         DateSets.Of([.. programs.Select((p, i) => (rules[i].Rule, p.Of.Profile, MayPassMidnight(p, rules[i])))], firstDate);

@@ -39,6 +39,7 @@ internal readonly record struct SeasonTotals(double Water, double Unmet, double 
 internal sealed class SeasonProblem
 {
     private const int Full = 100;
+    private const int RoundPercents = 5;
 
     private SeasonProblem(Site site, Plan plan, SeasonOptions options, VisitDays days, SeasonController[] controllers, IReadOnlyList<Climate> years)
     {
@@ -109,7 +110,11 @@ internal sealed class SeasonProblem
     {
         bool Serves(int percent) => zones.All(z => z.RunSeconds() == 0 || UsefulDepth.Serves(z.Zone, z.DepthMm(percent), z.Cycles())
             || (!UsefulDepth.Serves(z.Zone, z.DepthMm(Full), z.Cycles()) && percent >= Full / 2));
-        return [0, .. controller.Profile.Percent.Settings().Where(p => p is > 0 and < Full && Serves(p)).Append(Full).Distinct().Order()];
+        int[] settings = [.. controller.Profile.Percent.Settings().Where(p => p is > 0 and < Full)];
+
+        // Percents that are easy to read and to key, where the profile takes them.
+        int[] round = [.. settings.Where(p => p % RoundPercents == 0)];
+        return [0, .. (round.Length > 0 ? round : settings).Where(Serves).Append(Full).Distinct().Order()];
     }
 
     private static int[] IndexesOf(VisitDays days, Climate year)
