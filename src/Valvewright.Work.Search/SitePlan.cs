@@ -86,7 +86,7 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         progress("Looking for the visits, and for what fewer or more are worth", 0.5);
         VisitSearch visits = new(Years, programs, options);
         ListOf<SeasonPlan>? seasons = hasCurve ? visits.UpToTwelve(cancel) : null;
-        SeasonPlan season = found ?? visits.Wanted(seasons);
+        SeasonPlan season = found ?? visits.Wanted(seasons, cancel);
         cancel.ThrowIfCancellationRequested();
         return (this with
         {

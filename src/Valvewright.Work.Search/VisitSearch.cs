@@ -1,6 +1,7 @@
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Weather;
+using Valvewright.Planning.Season;
 
 namespace Valvewright.Work.Search;
 
@@ -37,7 +38,6 @@ internal sealed class VisitSearch(SiteYears years, Plan programs, SeasonOptions 
     public ListOf<SeasonPlan> UpToTwelve(CancellationToken cancel)
     {
         ListOf<string> only = Controllers();
-        SeasonOptions alone = options with { ProgramChanges = false, AboveFull = false };
         int fixedVisits = options.Agreed.Concat(options.Shutdown is { } winter ? [winter.Off, winter.On] : []).Distinct().Count();
         int fewest = Math.Clamp(fixedVisits, 1, options.Visits);
         for (int most = Most; most > options.Visits; most--)
@@ -55,17 +55,13 @@ internal sealed class VisitSearch(SiteYears years, Plan programs, SeasonOptions 
         return Refused(() => Seasons(options.Visits));
 
         ListOf<SeasonPlan> Seasons(int most) =>
-            SeasonPlanner.Curve(years.Site, programs, years.Training, alone, [.. Enumerable.Range(fewest, most - fewest + 1)], only, cancel);
+            SeasonPlanner.Curve(years.Site, programs, years.Training, options, [.. Enumerable.Range(fewest, most - fewest + 1)], only, cancel);
     }
 
-    /// <summary>
-    /// The season that is wanted. It is one of those found where it sets percents alone and no limit has to hold in years not planned with; else it is
-    /// searched for by itself.
-    /// </summary>
-    public SeasonPlan Wanted(ListOf<SeasonPlan>? found) =>
-        found is null || options.ProgramChanges || options.AboveFull || options.MostStressDays is not null || options.MostWaterM3 is not null
-            ? Refused(() => SeasonPlanner.Of(years.Site, programs, years.Training, options, Controllers()))
-            : found.First(s => s.Dates.Count == options.Visits);
+    /// <summary>The season that is wanted: one of those found, or searched for by itself.</summary>
+    public SeasonPlan Wanted(ListOf<SeasonPlan>? found, CancellationToken cancel) =>
+        found?.First(s => s.Dates.Count == options.Visits)
+        ?? Refused(() => SeasonPlanner.Of(years.Site, programs, years.Training, options, Controllers(), cancel));
 
     private ListOf<string> Controllers() => SeasonControllers.Of(years.Site, programs) is { Count: > 0 } names
         ? names

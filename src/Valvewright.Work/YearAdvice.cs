@@ -12,10 +12,7 @@ namespace Valvewright.Work;
 /// <param name="Training">Whole years of record, from which what is to come is taken.</param>
 /// <param name="SoFar">This year's weather, from the year's first day to yesterday.</param>
 /// <param name="PercentNow">What a controller is set to, where that is not what the season says.</param>
-/// <param name="StressWeightMm">What a stress day weighs in water, mm.</param>
-public sealed record AdviceRequest(
-    Site Site, Plan Plan, ListOf<Climate> Training, Climate SoFar, IReadOnlyDictionary<string, int> PercentNow,
-    double StressWeightMm = SeasonOptions.UsualStressWeightMm);
+public sealed record AdviceRequest(Site Site, Plan Plan, ListOf<Climate> Training, Climate SoFar, IReadOnlyDictionary<string, int> PercentNow);
 
 /// <summary>What to set today, from this year's weather so far.</summary>
 /// <param name="EtoMm">Reference evapotranspiration of the year so far.</param>
@@ -38,7 +35,7 @@ public sealed record YearAdvice(double EtoMm, double RainMm, ListOf<InYearAdvice
             ? throw new RefusalException(new Refusal.WrongRequest([.. problems]))
             : new YearAdvice(
                 request.SoFar.EtoMm.Sum(), request.SoFar.RainMm.Sum(),
-                InYearAdvice.Of(request.Site, request.Plan, request.Training, request.SoFar, request.PercentNow, request.StressWeightMm));
+                InYearAdvice.Of(request.Site, request.Plan, request.Training, request.SoFar, request.PercentNow));
     }
 
     /// <summary>This year's weather to the day before a date.</summary>

@@ -69,7 +69,6 @@ internal static class PlanCommand
         if (made.Season is { } season)
         {
             SeasonPages.Write(sheet, site, plan, season);
-            SeasonPages.Rounds(sheet, site, made.Rounds);
         }
 
         ProofPages.Write(sheet, site, made.Proof!);

@@ -34,14 +34,14 @@ internal sealed class SeasonAdvice
     public bool IsAskedFor(ParseResult parse) => parse.GetValue(today) is not null || parse.GetValue(soFar) is not null || parse.GetValue(percent)!.Length > 0;
 
     /// <summary>Gives the advice.</summary>
-    public int Run(ParseResult parse, SiteYears years, SavedPlan saved, double stressWeightMm, Sheet sheet)
+    public int Run(ParseResult parse, SiteYears years, SavedPlan saved, Sheet sheet)
     {
         LocalDate date = parse.GetValue(today) ?? throw Wrong(today.Name, "nothing", "a date: --today 2026-06-14", "advice is for a date");
         string file = parse.GetValue(soFar) ?? throw Wrong(soFar.Name, "nothing", "a file of this year's weather", "advice rests on the year's weather so far");
         Climate weather = YearAdvice.SoFar(years.Site, file, Read(years.Site, file), date);
         Dictionary<string, int> now = Percents(parse.GetValue(percent)!);
         sheet.Progress.Step("Looking ahead");
-        YearAdvice advice = YearAdvice.Of(new AdviceRequest(years.Site, saved.Plan, years.Training, weather, now, stressWeightMm));
+        YearAdvice advice = YearAdvice.Of(new AdviceRequest(years.Site, saved.Plan, years.Training, weather, now));
         AdvicePages.Write(sheet, years.Site, date, weather, advice.Controllers);
         sheet.Answer(new AdviceAnswer(years.Site.Name, date, advice.EtoMm, advice.RainMm, advice.Controllers));
         return ExitCode.Done;

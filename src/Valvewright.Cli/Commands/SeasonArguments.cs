@@ -17,21 +17,17 @@ namespace Valvewright.Cli.Commands;
 internal sealed class SeasonArguments
 {
     private const int UsualVisits = 4;
-    private const double MostStress = 365;
+    private const double LargestWeight = 50;
 
     private readonly Option<int> visits;
-    private readonly Option<string?> stressWeight = new("--stress-weight") { Description = $"What a day with a whole zone at wilting weighs against water: a depth, as 40mm or 1.5in ({SeasonOptions.UsualStressWeightMm} mm when not given). The larger, the more stress comes first.", HelpName = "depth" };
-    private readonly Option<double?> mostStress = new("--most-stress") { Description = "Instead of a weight: the stress days a year that are borne, mean of the site, in years that the season is not chosen with.", HelpName = "days" };
-    private readonly Option<string?> mostWater = new("--most-water") { Description = "Instead of a weight: the water that there is a year, as 300m3 or 80000gal; the least stress within it is found.", HelpName = "volume" };
-    private readonly Option<string> aim = new("--aim") { Description = "Which years it is chosen for: the mean of all, what 8 in 10 do not exceed, or the worst.", HelpName = "mean|8-in-10|worst", DefaultValueFactory = _ => "mean" };
+    private readonly Option<double?> unmetWeight = new("--unmet-weight") { Description = "What 1 mm of plant use is worth in millimeters of water; the survey's own, usually 4, when not given. Higher means greener and more water.", HelpName = "number" };
+    private readonly Option<double?> mostUnmet = new("--most-unmet") { Description = "Instead of a weight: the largest percent of the plants' use that may go unmet, mean of the site.", HelpName = "percent" };
+    private readonly Option<string?> mostWater = new("--most-water") { Description = "Instead of a weight: the most water per year, as 300m3 or 80000gal.", HelpName = "volume" };
     private readonly Option<string?> onlyOn = new("--only-on") { Description = "Days of the week on which visits can be made.", HelpName = "mon,tue,..." };
     private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
     private readonly Option<bool> firstWeek = new("--first-week") { Description = "Visits only in the first week of a month." };
     private readonly Option<string?> agreed = new("--agreed") { Description = "Visits that are agreed already; they count.", HelpName = "5-12,..." };
     private readonly Option<string?> winterOff = new("--winter-off") { Description = "Winter shutdown on fixed dates: off from the first to the second, which is the spring start. Both are visits and count.", HelpName = "11-15..3-1" };
-    private readonly Option<bool> percentsAlone = new("--percents-alone") { Description = "Visits set the percent, up to 100, and nothing else; without it they may also change programs, where that pays, and go above 100, where every rule still holds." };
-    private readonly Option<string?> settingWorth = new("--setting-worth") { Description = $"What each setting that a visit keys in beside the percent must save a year, as 500L or 130gal ({SeasonOptions.UsualSettingWorthLitres} L when not given).", HelpName = "volume" };
-    private readonly Option<bool> nearBound = new("--near-bound") { Description = "Work out a nearer bound on what no season costs less than; a few seconds a zone." };
     private readonly Option<int?> year = new("--year") { Description = "The year whose calendar says which day is a Monday; the plan's own when not given.", HelpName = "yyyy" };
 
     /// <param name="fewest">The fewest visits that may be asked for; 0 where one may do without.</param>
@@ -44,24 +40,17 @@ internal sealed class SeasonArguments
             DefaultValueFactory = _ => UsualVisits,
         };
         visits.Validators.Add(v => Within(v, visits, fewest, 12, "visits a year"));
-        aim.AcceptOnlyFromAmong("mean", "8-in-10", "worst");
         year.Validators.Add(y => Within(y, year, 1901, 2199, "years"));
-        mostStress.Validators.Add(s =>
-        {
-            if (s.GetValue(mostStress) is { } days && !(days is > 0 and <= MostStress))
-            {
-                s.AddError($"'--most-stress {days}': expected days a year above 0, up to {MostStress}.");
-            }
-        });
+        mostUnmet.Validators.Add(r => Between(r, mostUnmet, 0, 100, "percent of the use"));
+        unmetWeight.Validators.Add(r => Between(r, unmetWeight, 0, LargestWeight, "mm of water per mm of use"));
     }
 
-    /// <summary>Puts the options on a command: the number of visits, the winter and what visits may change; or all.</summary>
+    /// <summary>Puts the options on a command: the number of visits and the winter; or all.</summary>
     public void AddTo(Job job, bool all)
     {
         job.Options.Add(visits);
         job.Options.Add(winterOff);
-        job.Options.Add(percentsAlone);
-        foreach (Option option in all ? new Option[] { settingWorth, stressWeight, mostStress, mostWater, aim, onlyOn, notIn, firstWeek, agreed, year, nearBound } : [])
+        foreach (Option option in all ? new Option[] { unmetWeight, mostUnmet, mostWater, onlyOn, notIn, firstWeek, agreed, year } : [])
         {
             job.Options.Add(option);
         }
@@ -78,7 +67,7 @@ internal sealed class SeasonArguments
         Shutdown? shutdown = ReadShutdown(parse, problems);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
-            : new SeasonWishes(Shutdown: shutdown, PercentsAlone: parse.GetValue(percentsAlone)).ToOptions(Math.Max(1, parse.GetValue(visits)), planYear);
+            : new SeasonWishes(Shutdown: shutdown).ToOptions(Math.Max(1, parse.GetValue(visits)), planYear);
     }
 
     /// <summary>What was asked for.</summary>
@@ -102,14 +91,10 @@ internal sealed class SeasonArguments
             NotIn: spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),
             OnlyFirstWeekOfMonth: parse.GetValue(firstWeek),
             Agreed: dates.Distinct().ToListOf(),
-            StressWeightMm: Weight(parse.GetValue(stressWeight), site, problems),
-            MostStressDays: parse.GetValue(mostStress),
-            Aim: parse.GetValue(aim) switch { "8-in-10" => SeasonAim.EightYearsInTen, "worst" => SeasonAim.WorstYear, _ => SeasonAim.MeanYear },
-            Shutdown: ReadShutdown(parse, problems),
-            PercentsAlone: parse.GetValue(percentsAlone),
-            SettingWorthLitres: Volume(settingWorth, parse, site, problems),
+            UnmetWeight: parse.GetValue(unmetWeight),
+            MostUnmet: parse.GetValue(mostUnmet) / 100,
             MostWaterM3: Volume(mostWater, parse, site, problems) / 1000,
-            NearBound: parse.GetValue(nearBound));
+            Shutdown: ReadShutdown(parse, problems));
         if (wishes.Contradiction is { } both)
         {
             problems.Add(new Problem(NameOf(both.Second), 0, 0, $"{NameOf(both.First)} as well", "one of the two", null, "the weight follows from the limit that is set"));
@@ -121,28 +106,10 @@ internal sealed class SeasonArguments
     /// <summary>The option that a limit was given with.</summary>
     private string NameOf(string limit) => limit switch
     {
-        nameof(SeasonWishes.MostStressDays) => mostStress.Name,
+        nameof(SeasonWishes.MostUnmet) => mostUnmet.Name,
         nameof(SeasonWishes.MostWaterM3) => mostWater.Name,
-        _ => stressWeight.Name,
+        _ => unmetWeight.Name,
     };
-
-    private double? Weight(string? text, Site site, List<Problem> problems)
-    {
-        const double LargestMm = 5000;
-        if (text is null)
-        {
-            return null;
-        }
-
-        QuantityReading reading = QuantityText.Read(text, Dimension.Length, site.Units == UnitSystem.UsCustomary ? Units.Inch : Units.Millimetre);
-        double mm = 1000 * reading.Value;
-        if (reading.Problem is not null || !(mm is > 0 and <= LargestMm))
-        {
-            problems.Add(new Problem(stressWeight.Name, 0, 0, text, "a depth above 0 and up to 5 m, as 40mm or 1.5in", null, reading.Problem ?? "this weighs nothing, or too much"));
-        }
-
-        return mm;
-    }
 
     private Shutdown? ReadShutdown(ParseResult parse, List<Problem> problems)
     {
@@ -175,6 +142,14 @@ internal sealed class SeasonArguments
         }
 
         return reading.Value;
+    }
+
+    private static void Between(OptionResult result, Option<double?> option, double least, double most, string what)
+    {
+        if (result.GetValue(option) is { } value && !(value > least && value < most))
+        {
+            result.AddError(string.Create(CultureInfo.InvariantCulture, $"'{option.Name} {value}': expected {what} above {least} and below {most}."));
+        }
     }
 
     private static void Within<T>(OptionResult result, Option<T> option, int least, int most, string what)

@@ -54,7 +54,7 @@ internal static class SeasonCommand
             SeasonOptions options = wishes.Read(parse, years.Site, first.Year);
             if (advice.IsAskedFor(parse))
             {
-                return advice.Run(parse, years, saved ?? throw new ProblemsException(Unsaved(file)), options.StressWeightMm, sheet);
+                return advice.Run(parse, years, saved ?? throw new ProblemsException(Unsaved(file)), sheet);
             }
 
             VisitRequest request = new(years, first, saved?.Plan, options, parse.GetValue(curve));
@@ -112,8 +112,6 @@ internal static class SeasonCommand
         if (made.Search is not null)
         {
             PlanPages.Programs(sheet, site, made.Plan!);
-            sheet.Say();
-            SeasonPages.Rounds(sheet, site, made.Rounds);
         }
 
         if (made.Curve is { } curve)

@@ -32,13 +32,13 @@ internal static class AdvicePages
         }
 
         sheet.Say();
-        Table zones = new("zone", $">used {words.DepthUnit}", ">driest spot", $">may use {words.DepthUnit}", ">days left");
+        Table zones = new("zone", $">used {words.DepthUnit}", $">may use {words.DepthUnit}", ">days left");
         foreach (InYearAdvice one in advice)
         {
-            zones.Row(one.Controller, "", "", "", "");
+            zones.Row(one.Controller, "", "", "");
             foreach (ZoneToday zone in one.Zones)
             {
-                zones.Row($" {zone.Zone}", Depth(words, zone.DepletionMm), Depth(words, zone.DriestSpotMm), Depth(words, zone.ReadilyMm), zone.DaysLeft >= 60 ? "60 +" : $"{zone.DaysLeft}");
+                zones.Row($" {zone.Zone}", Depth(words, zone.DepletionMm), Depth(words, zone.ReadilyMm), zone.DaysLeft >= 60 ? "60 +" : $"{zone.DaysLeft}");
             }
         }
 

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Proof;
+using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
@@ -11,6 +12,9 @@ internal static class ProofPages
 {
     private const int NextShown = 10;
     private const int BreachesShown = 20;
+
+    /// <summary>Uniformity of the low quarter below which sprinklers are repaired before anything else.</summary>
+    private const double RepairBelow = 0.65;
 
     /// <summary>The whole proof.</summary>
     public static void Write(Sheet sheet, Site site, ProofReport report)
@@ -37,8 +41,8 @@ internal static class ProofPages
     }
 
     public static void Outcome(Sheet sheet, ProofReport report) => sheet.Say(report.Verdict.Passed
-        ? "The plan holds: every rule is kept, and every spot of every zone is served."
-        : "The plan does NOT hold.");
+        ? "The plan passes. No rule is broken, and every zone gets enough water."
+        : "The plan FAILS its proof.");
 
     private static void Rules(Sheet sheet, SiteWords words, ProofReport report)
     {
@@ -62,23 +66,23 @@ internal static class ProofPages
     private static void Zones(Sheet sheet, SiteWords words, ProofReport report)
     {
         sheet.Say();
-        sheet.Say($"Water on {Years(report.Replayed)}, depths a year ({words.DepthUnit}):");
+        sheet.Say($"Water per year on {Years(report.Replayed)} ({words.DepthUnit}):");
         sheet.Say();
-        Table table = new("zone", ">water", ">least", ">ratio", ">met %", ">worst spot", ">stress days", ">run-off", ">drained");
+        Table table = new("zone", ">plan", ">minimum", ">auditor", ">use met", ">driest spot", ">longest dry", ">run-off", ">drained");
         foreach (IGrouping<string, ZoneProof> controller in report.Zones.GroupBy(z => z.Controller))
         {
             table.Row(controller.Key, "", "", "", "", "", "", "", "");
             foreach (ZoneProof zone in controller)
             {
                 table.Row(
-                    $" {zone.Station} {zone.Zone}", words.Depth(zone.AppliedMm), words.Depth(zone.LeastMm), SiteWords.Number(zone.WaterRatio, 2), SiteWords.Number(100 * zone.Adequacy, 0),
-                    SiteWords.Number(100 * zone.WorstSpotAdequacy, 0), SiteWords.Number(zone.StressDays, 1), words.Depth(zone.RunoffMm), words.Depth(zone.DrainageMm));
+                    $" {zone.Station} {zone.Zone}", words.Depth(zone.AppliedMm), words.Depth(zone.MinimumMm), words.Depth(zone.AuditorMm), Percent(zone.UseMet),
+                    Percent(zone.DriestUseMet), $"{zone.LongestDryDays} d", words.Depth(zone.RunoffMm), words.Depth(zone.DrainageMm));
             }
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("least: the least possible water, by somebody who knows the weather to come. met: part of the plants' demand that was met, mean of the spots, then the spot that fares worst. stress: days past allowed depletion, weighted by depth.");
+        sheet.Say("minimum: perfect foresight on an evenly watered zone. auditor: net requirement x run-time multiplier / losses. use met: plant use that the low quarter gets.");
         foreach (ZoneProof zone in report.Zones.Where(z => z.DaysAYear < 360))
         {
             sheet.Say($"{zone.Controller}, {zone.Zone}: only the {SiteWords.Number(zone.DaysAYear, 0)} days after sowing, by the hour.", 2);
@@ -86,9 +90,18 @@ internal static class ProofPages
 
         foreach (ZoneProof zone in report.Zones.Where(z => !z.IsServed))
         {
-            sheet.Say($"  - {zone.Controller}, {zone.Zone}: the driest spot has {SiteWords.Number(100 * zone.WorstSpotAdequacy, 0)} % of its demand met; {SiteWords.Number(100 * Verdict.LeastAdequacy, 0)} % is wanted.", 2);
+            sheet.Say($"  - {zone.Controller}, {zone.Zone}: the low quarter gets {Percent(zone.UseMet)} of its use; the goal is {Percent(zone.LeastUseMet)}.", 2);
+        }
+
+        foreach (ZoneProof zone in report.Zones.Where(z => z.Uniformity < RepairBelow))
+        {
+            double saved = zone.AppliedMm * (1 - (LowQuarter.RunTimeMultiplier(RepairBelow + 0.1) / LowQuarter.RunTimeMultiplier(zone.Uniformity)));
+            sheet.Say(
+                $"  - {zone.Controller}, {zone.Zone}: uniformity is {Percent(zone.Uniformity)}. Repair or adjust the sprinklers first: {Percent(RepairBelow + 0.1)} would save about {words.Depth(saved)} {words.DepthUnit} per year.", 2);
         }
     }
+
+    private static string Percent(double part) => $"{SiteWords.Number(Math.Floor((1000 * part) + 1e-9) / 10, 0)}%";
 
     private static void Supplies(Sheet sheet, SiteWords words, ProofReport report)
     {
@@ -114,22 +127,28 @@ internal static class ProofPages
     private static void Comparison(Sheet sheet, SiteWords words, ProofReport report)
     {
         sheet.Say();
-        sheet.Say("Beside common practice on the same weather (docs/proof.md):");
+        sheet.Say("Compared on the same weather:");
         sheet.Say();
-        Table table = new("way of watering", $">water {words.VolumeUnit}", ">ratio", ">stress days", ">worst spot");
+        Table table = new("way of watering", $">water {words.VolumeUnit}", ">ratio", ">use met", ">driest zone");
+        double minimum = report.Rulers.MinimumM3;
+        string Ratio(double water) => minimum > 0 ? SiteWords.Number(water / minimum, 2) : "-";
+        table.Row("minimum (perfect foresight)", words.Volume(minimum), Ratio(minimum), "100%", "100%");
         foreach (Practice practice in report.Comparison)
         {
-            table.Row(practice.Name, words.Volume(practice.CubicMetresPerYear), SiteWords.Number(practice.WaterRatio, 2), SiteWords.Number(practice.StressDays, 1), SiteWords.Number(practice.WorstSpotStressDays, 1));
+            table.Row(practice.Name, words.Volume(practice.CubicMetresPerYear), Ratio(practice.CubicMetresPerYear), Percent(practice.UseMet), Percent(practice.LeastUseMet));
         }
 
+        table.Row("auditor's schedule", words.Volume(report.Rulers.AuditorM3), Ratio(report.Rulers.AuditorM3), "-", "-");
+        table.Row("ETWU (MWELO)", words.Volume(report.Rulers.EstimatedUseM3), Ratio(report.Rulers.EstimatedUseM3), "-", "-");
+        table.Row("MAWA (MWELO)", words.Volume(report.Rulers.AllowanceM3), Ratio(report.Rulers.AllowanceM3), "-", "-");
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("ratio: water over the least possible. stress days: days past allowed depletion a year, mean of the site; worst spot: the same of the spot that fares worst.");
+        sheet.Say("ratio: water over the minimum. use met: plant use that the low quarters get, mean of the site, then of the zone that gets least.");
         sheet.Say();
-        sheet.Say("Zone by zone, water ratio and stress days:");
+        sheet.Say("Zone by zone, water ratio and use met:");
         sheet.Say();
         string[] names = [.. report.Comparison.Select(p => p.ShortName)];
-        Table zones = new(["zone", .. names.Select(n => $">ratio {n}"), .. names.Select(n => $">stress {n}")]);
+        Table zones = new(["zone", .. names.Select(n => $">ratio {n}"), .. names.Select(n => $">met {n}")]);
         string[] blank = [.. Enumerable.Repeat("", 2 * names.Length)];
         for (int i = 0; i < report.Zones.Count; i++)
         {
@@ -139,7 +158,7 @@ internal static class ProofPages
                 zones.Row([ways[0].Controller, .. blank]);
             }
 
-            zones.Row([$" {ways[0].Station} {ways[0].Zone}", .. ways.Select(w => SiteWords.Number(w.WaterRatio, 2)), .. ways.Select(w => SiteWords.Number(w.StressDays, 1))]);
+            zones.Row([$" {ways[0].Station} {ways[0].Zone}", .. ways.Select(w => SiteWords.Number(w.WaterRatio, 2)), .. ways.Select(w => Percent(w.UseMet))]);
         }
 
         sheet.Show(zones);

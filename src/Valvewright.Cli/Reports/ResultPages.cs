@@ -11,7 +11,7 @@ namespace Valvewright.Cli.Reports;
 internal static class ResultPages
 {
     /// <summary>The unit in which the planner counts water.</summary>
-    private const string Litres = "litres a year";
+    private const string Litres = "liters per year";
 
     /// <summary>What was aimed at, what was reached, and what no plan can better.</summary>
     public static void Quality(Sheet sheet, Site site, PlanReport report)
@@ -19,20 +19,20 @@ internal static class ResultPages
         SiteWords words = SiteWords.Of(site);
         sheet.Say();
         sheet.Say(report.Status == PlanStatus.Proven
-            ? "No better plan exists for the aims below, in their order (within the tolerances of docs/planning.md)."
-            : "The plan holds every rule; a better one may exist, by no more than the last column says.");
+            ? "No better programs exist for the aims below, in their order (tolerances: docs/planning.md)."
+            : "Better programs may exist, by no more than the last column says.");
         sheet.Say();
         Table table = new("aim", ">reached", ">at best", "in", ">gap");
         foreach (AimReached aim in report.Levels)
         {
             bool isWater = aim.Unit == Litres;
             string Figure(double value) => isWater ? words.Volume(value / 1000) : SiteWords.Number(value, value == Math.Round(value) ? 0 : 1);
-            table.Row(aim.Aim, Figure(aim.Value), Figure(aim.Bound), isWater ? $"{words.VolumeUnit} a year" : aim.Unit, $"{SiteWords.Number(100 * aim.Gap, 2)} %");
+            table.Row(aim.Aim, Figure(aim.Value), Figure(aim.Bound), isWater ? $"{words.VolumeUnit} per year" : aim.Unit, $"{SiteWords.Number(100 * aim.Gap, 2)} %");
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("water: in a mean year of those planned with, at one percent all season; the visits below save part of it. settings: water days and start times.");
+        sheet.Say("settings: watering days and start times to key in.");
     }
 
     /// <summary>The outcome in a few lines, for whoever reads no further.</summary>
@@ -46,8 +46,8 @@ internal static class ResultPages
         if (proof.Comparison.Count > 0)
         {
             Practice own = proof.Comparison[0];
-            string ratio = double.IsNaN(own.WaterRatio) ? "" : $", {SiteWords.Number(own.WaterRatio, 2)} times the least possible{(own.WaterRatio < 1 ? " without stress" : "")}";
-            sheet.Say($"Water: {words.Volume(own.CubicMetresPerYear)} {words.VolumeUnit} a year{ratio}; stress: {SiteWords.Number(own.StressDays, 1)} days a year.");
+            string auditor = proof.Rulers.AuditorM3 > 0 ? $", {SiteWords.Number(own.CubicMetresPerYear / proof.Rulers.AuditorM3, 2)} x the auditor's schedule" : "";
+            sheet.Say($"Water: {words.Volume(own.CubicMetresPerYear)} {words.VolumeUnit} per year{auditor}; {SiteWords.Number(100 * own.UseMet, 0)}% of plant use met.");
         }
 
         AnnualDate[] visits = [.. plan.Controllers.SelectMany(c => c.Visits).Select(v => v.Date).Distinct().Order()];

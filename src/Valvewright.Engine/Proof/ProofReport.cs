@@ -37,6 +37,9 @@ public sealed record ProofReport
     /// <summary>The plan and the two common practices on the same replay.</summary>
     public required ListOf<Practice> Comparison { get; init; }
 
+    /// <summary>What the trade measures a year's water by.</summary>
+    public required Rulers Rulers { get; init; }
+
     /// <summary>The next waterings of every controller, by controller and rising time.</summary>
     public required ListOf<Watering> Next { get; init; }
 }

@@ -43,6 +43,7 @@ public static class Proofs
             Zones = zones,
             Supplies = rules.Supplies,
             Workloads = rules.Workloads,
+            Rulers = Rulers.Of(site, heldBack, zones),
             Comparison = Compare(site, plan, heldBack, options, zones),
             Next = plan.Controllers
                 .Where(c => site.Controllers.Any(s => s.Name == c.Controller))

@@ -68,7 +68,7 @@ public sealed record CarriedWeather(
     }
 
     /// <summary>The days as the engine takes them.</summary>
-    public Climate ToClimate() => new(First, [.. EtoMm], [.. RainMm]);
+    public Climate ToClimate() => new(First, [.. EtoMm], [.. RainMm], [.. TmaxC.Zip(TminC, (most, least) => (most + least) / 2)], [.. TminC]);
 
     /// <summary>The years to plan with, each on its own.</summary>
     public ListOf<Climate> Training()

@@ -58,10 +58,9 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         }
 
         Given.Amount(wishes.LeastDaysBetween, "wishes.leastDaysBetween", 1, 180);
-        Given.Amount(wishes.StressWeightMm, "wishes.stressWeightMm", 0.1, 10_000);
-        Given.Amount(wishes.MostStressDays, "wishes.mostStressDays", 0, 366);
+        Given.Amount(wishes.UnmetWeight, "wishes.unmetWeight", 0.1, 50);
+        Given.Amount(wishes.MostUnmet, "wishes.mostUnmet", 0.001, 0.999);
         Given.Amount(wishes.MostWaterM3, "wishes.mostWaterM3", 0, 1e6);
-        Given.Amount(wishes.SettingWorthLitres, "wishes.settingWorthLitres", 0, 1e9);
         Given.Amount(wishes.OnlyOn?.Count, "the number of wishes.onlyOn", 0, 7);
         Given.Amount(wishes.NotIn?.Count, "the number of wishes.notIn", 0, 12);
         Given.Amount(wishes.Agreed?.Count, "the number of wishes.agreed", 0, 12);
@@ -70,9 +69,9 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             throw Refusal.Wrong($"{"wishes"}", $"{Name(both.Second)}, {Name(both.First)}", "one of the two", "The weight follows from the limit that is set.");
         }
 
-        if (wishes.OnlyOn?.Any(d => d is < IsoDayOfWeek.Monday or > IsoDayOfWeek.Sunday) == true || wishes.NotIn?.Any(p => p is null) == true || (wishes.Aim is { } aim && !Enum.IsDefined(aim)))
+        if (wishes.OnlyOn?.Any(d => d is < IsoDayOfWeek.Monday or > IsoDayOfWeek.Sunday) == true || wishes.NotIn?.Any(p => p is null) == true)
         {
-            throw Refusal.Wrong($"{"wishes"}", "a day, a time of the year or an aim that there is not", "monday to sunday, from and to, meanYear, eightYearsInTen or worstYear", "These wishes cannot be understood.");
+            throw Refusal.Wrong($"{"wishes"}", "a day or a time of the year that there is not", "monday to sunday, from and to", "These wishes cannot be understood.");
         }
     }
 

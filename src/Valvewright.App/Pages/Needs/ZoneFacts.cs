@@ -55,7 +55,7 @@ public sealed class ZoneFacts(Site site, SiteController controller, Zone zone, Z
 
     private WhenceInput Rate => Input("needs.in.rate", say.Rate(zone.Emission.PrecipitationRateMmPerHour), "sprinklers/rate");
 
-    private WhenceInput Intake => Input("needs.in.intake", say.Rate(CycleAndSoak.IntakeMmPerHour(zone)), "soil/intake", "soil");
+    private WhenceInput Intake => Input("needs.in.intake", say.Rate(zone.Soil.IntakeMmPerHour), "soil/intake", "soil");
 
     private WhenceInput Surface => Input("needs.in.surface", say.Depth(zone.Soil.SurfaceStorageMm), "soil/surface storage", "soil");
 

@@ -25,8 +25,8 @@ public static class SoilCharts
         double lacking = year.Root.TotalMm - year.Root.ReadilyMm;
         int lowest = Enumerable.Range(0, store.Length).MinBy(d => store[d]);
         string says = words.Fill(
-            year.StressDays < 0.05 ? "soil.store.says.never" : "soil.store.says", ("store", say.Depth(store[lowest])), ("date", say.Date(year.Weather.DateOf(lowest))), ("level", say.Depth(lacking)),
-            ("days", SiteWords.Number(year.StressDays, 1)));
+            year.UnmetMm < 0.5 ? "soil.store.says.never" : "soil.store.says", ("store", say.Depth(store[lowest])), ("date", say.Date(year.Weather.DateOf(lowest))), ("level", say.Depth(lacking)),
+            ("unmet", say.Depth(year.UnmetMm)));
         return new Chart(
             words.Fill("soil.store.title", ("zone", zone.Name)), says, "", say.DepthUnit,
             [

@@ -23,7 +23,7 @@ public static class SeasonCharts
         ArgumentNullException.ThrowIfNull(say);
         ArgumentNullException.ThrowIfNull(words);
         VisitStep knee = curve.StepOf(curve.KneeVisits)!;
-        string first = words.Fill("year.knee", ("visits", words.Count("year.n", curve.KneeVisits)), ("water", say.Volume(knee.WaterM3)), ("stress", SiteWords.Number(knee.StressDays, 1)));
+        string first = words.Fill("year.knee", ("visits", words.Count("year.n", curve.KneeVisits)), ("water", say.Volume(knee.WaterM3)), ("met", ProofWords.Percent(knee.UseMet)));
         string own = visits == curve.KneeVisits ? words["year.knee.here"] : words.Count(visits < curve.KneeVisits ? "year.knee.fewer" : "year.knee.more", visits);
         return $"{first} {own}";
     }
@@ -42,17 +42,17 @@ public static class SeasonCharts
             s => [$"{s.Visits}", say.Volume(s.WaterM3), SiteWords.Number(s.WaterRatio, 2), double.IsNaN(s.WaterSavedM3) ? "–" : say.Volume(s.WaterSavedM3)]);
     }
 
-    /// <summary>Stress of a mean year against the number of visits.</summary>
-    public static Chart Stress(VisitCurve curve, PageWords words)
+    /// <summary>The part of the use that is met against the number of visits.</summary>
+    public static Chart UseMet(VisitCurve curve, PageWords words)
     {
         ArgumentNullException.ThrowIfNull(curve);
         ArgumentNullException.ThrowIfNull(words);
         VisitStep first = curve.Steps[0], last = curve.Steps[^1];
         return Curve(
-            curve, words["year.curve.stress"],
-            words.Fill("year.curve.stress.says", ("first", SiteWords.Number(first.StressDays, 1)), ("last", SiteWords.Number(last.StressDays, 1)), ("n", first.Visits), ("m", last.Visits)),
-            words["year.curve.days"], s => s.StressDays, words, [words["year.curve.visits"], words["proof.stress"], words["year.curve.saved"]],
-            s => [$"{s.Visits}", SiteWords.Number(s.StressDays, 1), SiteWords.Number(s.StressSavedDays, 1)]);
+            curve, words["year.curve.met"],
+            words.Fill("year.curve.met.says", ("first", ProofWords.Percent(first.UseMet)), ("last", ProofWords.Percent(last.UseMet)), ("n", first.Visits), ("m", last.Visits)),
+            words["year.curve.percent"], s => 100 * s.UseMet, words, [words["year.curve.visits"], words["proof.met"]],
+            s => [$"{s.Visits}", ProofWords.Percent(s.UseMet)]);
     }
 
     /// <summary>Need by week, and where the water comes from.</summary>

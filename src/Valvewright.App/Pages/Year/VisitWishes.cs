@@ -1,5 +1,4 @@
 using NodaTime;
-using Valvewright.Engine.Needs;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Values;
 using Valvewright.Records.Jobs;
@@ -38,12 +37,6 @@ public sealed class VisitWishes
     /// <summary>The visit that turns them on again.</summary>
     public AnnualDate On { get; set; } = new(3, 1);
 
-    /// <summary>Whether visits set the percent, up to 100, and nothing else.</summary>
-    public bool PercentsAlone { get; set; }
-
-    /// <summary>For which years they are chosen.</summary>
-    public SeasonAim Aim { get; set; } = SeasonAim.MeanYear;
-
     /// <summary>Whether programs are chosen anew, together with the visits.</summary>
     public bool WithPrograms { get; set; }
 
@@ -65,9 +58,7 @@ public sealed class VisitWishes
             NotIn.Count == 0 ? null : NotIn.Select(m => new PeriodOfYear(new AnnualDate(m, 1), new AnnualDate(m, LastDays[m - 1]))).ToListOf(),
             OnlyFirstWeekOfMonth ? true : null,
             Agreed.Count == 0 ? null : Agreed.ToListOf(),
-            Aim: Aim == SeasonAim.MeanYear ? null : Aim,
-            Shutdown: HasShutdown ? new Shutdown(Off, On) : null,
-            PercentsAlone: PercentsAlone ? true : null));
+            Shutdown: HasShutdown ? new Shutdown(Off, On) : null));
 
     /// <summary>The work to ask for where programs and visits are planned from the survey alone.</summary>
     /// <param name="from">The first date in force.</param>
