@@ -4,6 +4,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Planning.Choices;
+using Valvewright.Planning.Season;
 
 namespace Valvewright.Planning.Tests;
 
@@ -30,7 +31,7 @@ public sealed class AgainstBruteForce
         Profile profile = TestSites.Profile(4, random.Next(1, 4), random.Next(1, 4), rules: seed % 2 == 0 ? [DayRuleKind.DaysOfWeek] : [DayRuleKind.Interval, DayRuleKind.Odd], interval: 8);
         Site site = TestSites.Site(1000, TestSites.Night(18, 9), TestSites.Controller("Only", profile, [.. Enumerable.Range(1, random.Next(2, 5)).Select(s => Drawn(s, random))]));
         PlannerOptions options = new();
-        ControllerCase of = new(site, site.Controllers[0], options, First, new ZoneMemory(years, options.ShareOfYearsKept));
+        ControllerCase of = new(site, site.Controllers[0], options, First, new ZoneMemory(years, new YearsOfZones(years)));
         (long Stress, long Water, long Settings)? best = BruteForce.Best(of, options.WaterWorthFewerSettings);
         PlanResult result = Planner.Plan(site, years, options with { InForceFrom = First });
         if (best is not { } least)
@@ -42,7 +43,7 @@ public sealed class AgainstBruteForce
         Assert.NotNull(result.Plan);
         Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 800, 0));
         Assert.Equal(PlanStatus.Proven, result.Report.Status);
-        Assert.Equal(least.Stress / 100.0, result.Report.Levels[0].Value, 6);
+        Assert.Equal(least.Stress, result.Report.Levels[0].Value, 6);
         Assert.Equal(least.Water, result.Report.Levels[1].Bound, 6);
         Assert.InRange(result.Report.Levels[1].Value, least.Water, least.Water * (1 + options.WaterWorthFewerSettings));
         Assert.Equal(least.Settings, result.Report.Levels[2].Value, 6);

@@ -50,8 +50,8 @@ internal static class BruteForce
                 }
 
                 (long, long, long) next = (
-                    sum.Stress + choices.Sum(c => c!.ExcessStress),
-                    sum.Water + choices.Sum(c => c!.LitresPerYear),
+                    sum.Stress + choices.Sum(c => c!.Shortfall),
+                    sum.Water + choices.Sum(c => c!.CostLitres),
                     sum.Settings + days.Settings + cycles);
                 Extend(of, split, program + 1, next, [.. taken, (days, cycles)], all);
             }

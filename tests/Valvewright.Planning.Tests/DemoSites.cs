@@ -71,7 +71,7 @@ public sealed class DemoSites(ITestOutputHelper output)
 
         foreach (ZoneChosen z in result.Report.Zones)
         {
-            output.WriteLine($"    {z.Controller}/{z.Station} {z.Zone}: {z.Program} {z.Cycles}x{z.RunSeconds / 60.0:0.#} min, stress {z.StressDaysPerYear:0.00}, {z.LitresPerYear:0} L (least {z.LeastLitresPerYear:0})");
+            output.WriteLine($"    {z.Controller}/{z.Station} {z.Zone}: {z.Program} {z.Cycles}x{z.RunSeconds / 60.0:0.#} min, met {z.UseMet:0.00}, {z.LitresPerYear:0} L (least {z.LeastLitresPerYear:0})");
         }
 
         ProofReport proof = Proofs.Replay(site, result.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(built.Climate.Last.PlusDays(1), []));

@@ -66,7 +66,7 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         Assert.All(season.Dates.Where(d => d != new AnnualDate(5, 14)), d => Assert.True(d.InYear(2026).DayOfWeek is IsoDayOfWeek.Monday or IsoDayOfWeek.Thursday, $"{d}"));
 
         // Fixed winter, and visits that set percents alone: the season is the one of the curve.
-        request = request with { Visits = 3, Wishes = new SeasonWishes(Shutdown: new Shutdown(new AnnualDate(11, 12), new AnnualDate(3, 19)), PercentsAlone: true) };
+        request = request with { Visits = 3, Wishes = new SeasonWishes(Shutdown: new Shutdown(new AnnualDate(11, 12), new AnnualDate(3, 19))) };
         VisitsFound winter = Json.Read<JobView>((await Ask(site, Json.Write(request))).ToString())!.ResultAs<VisitsFound>()!;
         Assert.Contains(new AnnualDate(11, 12), winter.Season!.Dates);
         Assert.Contains(new AnnualDate(3, 19), winter.Season.Dates);

@@ -84,7 +84,8 @@ public static class ZoneNeeds
             LocalDate from = climate.First;
             for (LocalDate next = from.PlusYears(1); next.PlusDays(-1) <= climate.Last; from = next, next = from.PlusYears(1))
             {
-                years.Add(climate.Between(from, next.PlusDays(-1)));
+                LocalDate last = next.PlusDays(-1);
+                years.Add(from == climate.First && last == climate.Last ? climate : climate.Between(from, last));
             }
         }
 

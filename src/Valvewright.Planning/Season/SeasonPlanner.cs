@@ -35,7 +35,16 @@ public static class SeasonPlanner
         ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(visits);
         YearsOfZones known = new(years);
-        return visits.Select(n => new SeasonSearch(SeasonProblem.Of(site, plan, years, options with { Visits = n }, only, known), cancel).Run()).ToListOf();
+        List<SeasonPlan> seasons = [];
+        Schedule? fewer = null;
+        foreach (int n in visits)
+        {
+            SeasonSearch search = new(SeasonProblem.Of(site, plan, years, options with { Visits = n }, only, known), cancel);
+            seasons.Add(search.Run(fewer?.Dates.Length == n - 1 ? fewer : null));
+            fewer = search.Found;
+        }
+
+        return seasons.ToListOf();
     }
 
     /// <summary>The same with the zones' years known already.</summary>

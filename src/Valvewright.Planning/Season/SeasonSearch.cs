@@ -20,10 +20,16 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
 
     private readonly ScheduleReplay replay = new(season);
     private StretchCosts[]? wettest;
+    private Schedule? fewer;
+
+    /// <summary>What was found last.</summary>
+    public Schedule? Found { get; private set; }
 
     /// <summary>The best season found for the goal of the options.</summary>
-    public SeasonPlan Run()
+    /// <param name="fewer">A schedule of one visit fewer, which this one must at least equal; null where there is none.</param>
+    public SeasonPlan Run(Schedule? fewer = null)
     {
+        this.fewer = fewer;
         (Schedule schedule, double bound, double factor) = season.Options.Goal switch
         {
             Goal.UnmetWithin limit => WithinLimit(t => t.Unmet <= limit.Share * season.DemandLitres, limitsWater: false,
@@ -32,10 +38,13 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
                 t => t.Weighed + (BeyondWeight * Math.Max(0, t.Water - (1000 * limit.CubicMeters)))),
             _ => Weighed(1),
         };
+        Found = schedule;
         return Described(schedule, bound, factor);
     }
 
-    private static double Cost(SeasonTotals totals, double factor) => totals.Water + (factor * totals.Weighed) + (ShortWeight * totals.Short);
+    /// <summary>A limit of one's own stands in for the goals of the zones.</summary>
+    private double Cost(SeasonTotals totals, double factor) =>
+        totals.Water + (factor * totals.Weighed) + (season.Options.Goal is Goal.Weigh or null ? ShortWeight * totals.Short : 0);
 
     /// <summary>Least water and unmet use, each zone's times a factor.</summary>
     private (Schedule Schedule, double Bound, double Factor) Weighed(double factor)
@@ -60,7 +69,14 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
             from = next;
         }
 
-        return (new Moves(season, replay, t => Cost(t, factor), cancel).Run(best), bound, factor);
+        Moves moves = new(season, replay, t => Cost(t, factor), cancel);
+        best = moves.Run(best);
+        if (fewer is not null && moves.WithOneMore(fewer) is { } more && Cost(replay.Of(more), factor) < Cost(replay.Of(best), factor))
+        {
+            best = moves.Run(more);
+        }
+
+        return (best, bound, factor);
     }
 
     /// <summary>The factor at which the season comes nearest to a limit, by halving its span; then moves to the best season within the limit.</summary>

@@ -67,7 +67,7 @@ public sealed class EnginesSentencesInSpanish
         SeasonPlan season = new()
         {
             Dates = [new AnnualDate(4, 1), new AnnualDate(7, 1)], Controllers = [new ControllerSeason("North", [80, 100])],
-            CostLitres = 1, BoundLitres = null, WaterM3 = 1, LeastM3 = 1, StressDays = 0, Options = new SeasonOptions(),
+            CostLitres = 1, BoundLitres = null, WaterM3 = 1, MinimumM3 = 1, UseMet = 1, ShortLitres = 0, Options = new SeasonOptions(),
         };
         SeasonKept kept = new(years, season, new VisitCurve([], 2), new YearOfWater(new AnnualDate(1, 1), [])) { YearsSaid = hasPlaces ? SentenceParts.Of(years) : null };
         Assert.Equal(said, SeasonSaid.Of(JsonSerializer.Serialize(kept, Json.Options), await InSpanish.Words()));

@@ -15,19 +15,14 @@ public sealed class BalanceKernelTests
         Gen.Select(Zones.Any, Zones.AnyClimate(30, 400), Gen.Double[0, 40].Array[1, 20], Gen.Int[1, 7]).ForEvery(
             (zone, climate, depths, interval) =>
             {
-                CandidateReplay replay = new(zone, [climate]);
-                CandidateOutcomes outcomes = replay.RoomFor(depths.Length);
-                WaterDays days = replay.WaterDays(date => climate.DayOf(date) % interval == 0 ? 1 : 0);
-                replay.Run(days, depths, outcomes);
+                ZoneDays days = ZoneDays.Of(zone, climate);
+                CandidateReplay replay = new(zone, [days]);
+                double[,] unmet = new double[1, depths.Length];
+                replay.Run(replay.SharesOf(date => climate.DayOf(date) % interval == 0 ? 1 : 0), depths, unmet);
                 for (int candidate = 0; candidate < depths.Length; candidate++)
                 {
                     double[] applied = [.. Enumerable.Range(0, climate.Days).Select(d => d % interval == 0 ? depths[candidate] : 0)];
-                    ZoneOutcome one = ZoneReplay.Run(zone, climate, applied, []);
-                    Near(one.AppliedMm, outcomes.AppliedMm[0, candidate]);
-                    Near(one.DrainageMm, outcomes.DrainageMm[0, candidate]);
-                    Near(one.UseMm, outcomes.UseMm[0, candidate]);
-                    Near(one.StressDays, outcomes.StressDays[0, candidate]);
-                    Near(one.WorstSpotStressDays, outcomes.WorstSpotStressDays[0, candidate]);
+                    Near(ZoneReplay.Run(zone, climate, applied, []).UnmetMm, unmet[0, candidate]);
                 }
             },
             iter: 300);
@@ -37,101 +32,85 @@ public sealed class BalanceKernelTests
         Gen.Select(Zones.Any, Zones.AnyClimate(200, 400).Array[2, 5], Gen.Double[0, 40].Array[2, 70]).ForEvery(
             (zone, years, depths) =>
             {
-                CandidateReplay replay = new(zone, years);
-                WaterDays days = replay.WaterDays(date => date.Day % 3 == 0 ? 0.8 : 0);
-                CandidateOutcomes all = replay.RoomFor(depths.Length), threaded = replay.RoomFor(depths.Length), alone = replay.RoomFor(1);
-                replay.Run(days, depths, all);
-                replay.Run(days, depths, threaded, threads: 4);
-                Assert.Equal(all.StressDays, threaded.StressDays);
-                Assert.Equal(all.UseMm, threaded.UseMm);
-                int last = depths.Length - 1;
-                replay.Run(days, depths.AsSpan(last), alone);
-                for (int year = 0; year < years.Length; year++)
-                {
-                    Assert.Equal(all.StressDays[year, last], alone.StressDays[year, 0]);
-                    Assert.Equal(all.DrainageMm[year, last], alone.DrainageMm[year, 0]);
-                }
+                CandidateReplay replay = new(zone, [.. years.Select(y => ZoneDays.Of(zone, y))]);
+                double[][] shares = replay.SharesOf(date => date.Day % 3 == 0 ? 0.8 : 0);
+                double[,] all = new double[years.Length, depths.Length], threaded = new double[years.Length, depths.Length], alone = new double[years.Length, 1];
+                replay.Run(shares, depths, all);
+                replay.Run(shares, depths, threaded, threads: 4);
+                replay.Run(shares, [depths[^1]], alone);
+                Assert.Equal(all, threaded);
+                Assert.All(Enumerable.Range(0, years.Length), year => Assert.Equal(all[year, depths.Length - 1], alone[year, 0]));
             },
             iter: 50);
 
-    /// <summary>Whatever the machine has, both widths are run here; they give the same bits, and what the scalar store gives in mm.</summary>
+    /// <summary>Whatever the machine has, both widths are run here; they give the same bits, and what the scalar store gives.</summary>
     [Fact]
     public void Both_register_widths_give_the_same_bits_and_agree_with_the_scalar_store() =>
-        Gen.Select(Gen.Double[5, 200], Gen.Double[0.05, 0.95], Zones.AnyClimate(10, 200), Gen.Double[0, 30].Array[32]).ForEvery(
-            (total, allowed, climate, water) =>
+        Gen.Select(Zones.Any, Zones.AnyClimate(10, 200), Gen.Double[0, 30].Array[32]).ForEvery(
+            (zone, climate, water) =>
             {
-                RootZone root = new(total, total * allowed);
-                double[] share = [.. Enumerable.Range(0, climate.Days).Select(d => d % 4 == 1 ? 1.0 : 0)];
-                BalanceLanes wide = LanesOf(water), narrow = LanesOf(water);
-                BalanceKernel.Steps steps = new(climate.EtoMm, climate.RainMm, share, root.PerStressMm, root.TotalMm * root.PerStressMm);
-                BalanceKernel.RunBlock(root, steps, wide, 0, wide: true);
-                BalanceKernel.RunBlock(root, steps, narrow, 0, wide: false);
+                (RootZone root, ZoneDays days) = (RootZone.Of(zone), ZoneDays.Of(zone, climate));
+                double[] share = [.. Enumerable.Range(0, days.Steps).Select(d => d % 4 == 1 ? 1.0 : 0)];
+                BalanceLanes wide = LanesOf(water, root), narrow = LanesOf(water, root);
+                BalanceKernel.Run(root, days, 0, days.Steps, share, wide, 0, 32, wide: true);
+                BalanceKernel.Run(root, days, 0, days.Steps, share, narrow, 0, 32, wide: false);
                 for (int lane = 0; lane < water.Length; lane++)
                 {
                     SpotStore store = new(root, 0);
-                    for (int day = 0; day < climate.Days; day++)
+                    for (int day = 0; day < days.Steps; day++)
                     {
-                        store.Step(climate.RainMm[day] + share[day] * water[lane], climate.EtoMm[day]);
+                        store.Step(days, day, share[day] * water[lane]);
                     }
 
-                    Near(store.DepletionMm, wide.DepletionMm[lane]);
+                    Near(store.LeftMm, wide.LeftMm[lane]);
                     Near(store.DrainageMm, wide.DrainageMm[lane]);
-                    Near(store.StressSteps, wide.StressSteps[lane]);
-                    Assert.Equal(wide.DepletionMm[lane], narrow.DepletionMm[lane]);
+                    Near(store.UnmetMm, wide.UnmetMm[lane]);
+                    Assert.Equal(wide.LeftMm[lane], narrow.LeftMm[lane]);
                     Assert.Equal(wide.DrainageMm[lane], narrow.DrainageMm[lane]);
-                    Assert.Equal(wide.StressSteps[lane], narrow.StressSteps[lane]);
+                    Assert.Equal(wide.UnmetMm[lane], narrow.UnmetMm[lane]);
                 }
             },
             iter: 100);
 
     [Fact]
-    public void A_run_on_one_thread_allocates_nothing()
+    public void A_run_of_the_kernel_allocates_nothing()
     {
         Climate year = new(new NodaTime.LocalDate(2001, 1, 1), [.. Enumerable.Repeat(4.0, 365)], new double[365]);
-        CandidateReplay replay = new(Zones.Make(shares: [0.7, 1, 1.3]), [year, year]);
-        CandidateOutcomes outcomes = replay.RoomFor(50);
-        WaterDays days = replay.WaterDays(date => date.Day % 2);
-        double[] depths = [.. Enumerable.Range(1, 50).Select(d => (double)d)];
-        replay.Run(days, depths, outcomes);
+        Zone zone = Zones.Make();
+        ZoneDays days = ZoneDays.Of(zone, year);
+        double[] share = [.. Enumerable.Range(0, 365).Select(d => (double)(d % 2))];
+        BalanceLanes lanes = LanesOf([.. Enumerable.Range(1, 50).Select(d => (double)d)], RootZone.Of(zone));
+        BalanceKernel.Run(RootZone.Of(zone), days, 0, 365, share, lanes);
         long before = GC.GetAllocatedBytesForCurrentThread();
-        replay.Run(days, depths, outcomes);
+        BalanceKernel.Run(RootZone.Of(zone), days, 0, 365, share, lanes);
         Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
-    }
-
-    /// <summary>Days without stress add up to none at all, not to a rounding error.</summary>
-    [Fact]
-    public void No_stress_is_exactly_none()
-    {
-        BalanceLanes lanes = new(40);
-        BalanceKernel.Run(new RootZone(60, 30), Enumerable.Repeat(0.37, 80).ToArray(), new double[80], new double[80], lanes);
-        Assert.All(lanes.StressSteps.Take(40), s => Assert.Equal(0, s));
-        Assert.Equal(80 * 0.37, lanes.DepletionMm[39], 1e-9);
     }
 
     /// <summary>A stretch run in pieces, as a season that changes its percent between them, ends like the whole.</summary>
     [Fact]
     public void Pieces_of_a_year_join_up() =>
-        Gen.Select(Zones.AnyClimate(100, 300), Gen.Double[0, 30].Array[32], Gen.Int[1, 99]).ForEvery(
-            (climate, water, cut) =>
+        Gen.Select(Zones.Any, Zones.AnyClimate(100, 300), Gen.Double[0, 30].Array[32], Gen.Int[1, 99]).ForEvery(
+            (zone, climate, water, cut) =>
             {
-                RootZone root = new(80, 35);
-                double[] share = [.. Enumerable.Range(0, climate.Days).Select(d => d % 5 == 0 ? 1.0 : 0)];
-                BalanceLanes whole = LanesOf(water), pieces = LanesOf(water);
-                BalanceKernel.Run(root, climate.EtoMm, climate.RainMm, share, whole);
-                BalanceKernel.Run(root, climate.EtoMm.AsSpan(0, cut), climate.RainMm.AsSpan(0, cut), share.AsSpan(0, cut), pieces);
-                BalanceKernel.Run(root, climate.EtoMm.AsSpan(cut), climate.RainMm.AsSpan(cut), share.AsSpan(cut), pieces);
+                (RootZone root, ZoneDays days) = (RootZone.Of(zone), ZoneDays.Of(zone, climate));
+                double[] share = [.. Enumerable.Range(0, days.Steps).Select(d => d % 5 == 0 ? 1.0 : 0)];
+                BalanceLanes whole = LanesOf(water, root), pieces = LanesOf(water, root);
+                BalanceKernel.Run(root, days, 0, days.Steps, share, whole);
+                BalanceKernel.Run(root, days, 0, cut, share, pieces);
+                BalanceKernel.Run(root, days, cut, days.Steps, share, pieces);
                 for (int lane = 0; lane < water.Length; lane++)
                 {
-                    Near(whole.DepletionMm[lane], pieces.DepletionMm[lane]);
-                    Near(whole.StressSteps[lane], pieces.StressSteps[lane]);
+                    Near(whole.LeftMm[lane], pieces.LeftMm[lane]);
+                    Near(whole.UnmetMm[lane], pieces.UnmetMm[lane]);
                     Near(whole.DrainageMm[lane], pieces.DrainageMm[lane]);
                 }
             },
             iter: 100);
 
-    private static BalanceLanes LanesOf(double[] water)
+    private static BalanceLanes LanesOf(double[] water, RootZone root)
     {
         BalanceLanes lanes = new(water.Length);
+        lanes.Reset(root.TotalMm);
         water.CopyTo(lanes.WaterMm, 0);
         return lanes;
     }

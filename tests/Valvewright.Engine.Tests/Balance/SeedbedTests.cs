@@ -1,6 +1,5 @@
 using NodaTime;
 using Valvewright.Engine.Balance;
-using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
@@ -48,40 +47,24 @@ public sealed class SeedbedTests
         Climate week = new(new LocalDate(2001, 5, 1), [.. Enumerable.Repeat(4.0, 7)], new double[7]);
         ZoneDays hours = Seedbed.HoursOf(bed, Senegal, -1, week);
         Assert.Equal(28, hours.WantedMm.Sum(), 1e-9);
-        Assert.True(Stress(hours, [6], 4) > 1);
-        Assert.Equal(0, Stress(hours, [9, 11, 12, 13, 15], 1.4), 1e-12);
-        Assert.Equal(0, ZoneReplay.Run(bed, week, [.. Enumerable.Repeat(4.0, 7)], []).StressDays);
+        Assert.True(Unmet(hours, [6], 4) > 1);
+        Assert.Equal(0, Unmet(hours, [9, 11, 12, 13, 15], 1.4), 1e-12);
+        Assert.Equal(0, ZoneReplay.Run(bed, week, [.. Enumerable.Repeat(4.0, 7)], []).UnmetMm, 1e-9);
 
-        double Stress(ZoneDays days, int[] at, double mm) =>
-            ZoneReplay.Run(bed, days, [.. Enumerable.Range(0, days.Steps).Select(s => at.Contains(s % 24) ? mm : 0)], [], 0).StressDays;
+        double Unmet(ZoneDays days, int[] at, double mm) =>
+            ZoneReplay.Run(bed, days, [.. Enumerable.Range(0, days.Steps).Select(s => at.Contains(s % 24) ? mm : 0)], [], share: 1).UnmetMm;
     }
 
     [Fact]
-    public void Candidates_by_the_hour_agree_with_the_replay()
+    public void Minimum_water_of_a_seedbed_keeps_every_hour()
     {
-        Zone bed = Zones.Make(rootDepthM: 0.03, allowed: 0.3, shares: [0.7, 1.0, 1.3], stage: PlantStage.NewlySeeded);
-        Climate month = new(new LocalDate(2001, 5, 1), [.. Enumerable.Range(0, 30).Select(d => 3 + d % 5 * 0.7)], [.. Enumerable.Range(0, 30).Select(d => d % 9 == 4 ? 11.0 : 0)]);
-        ZoneDays hours = Seedbed.HoursOf(bed, Senegal, -1, month);
-        CandidateReplay replay = new(bed, [hours]);
-        CandidateOutcomes outcomes = replay.RoomFor(3);
-        replay.Run(replay.WaterHours((_, hour) => hour is 7 or 11 or 14 ? 1 : 0), [0.8, 1.6, 2.4], outcomes);
-        ZoneOutcome one = ZoneReplay.Run(bed, hours, [.. Enumerable.Range(0, hours.Steps).Select(s => s % 24 is 7 or 11 or 14 ? 1.6 : 0)], [], 0);
-        Assert.Equal(one.StressDays, outcomes.StressDays[0, 1], 1e-9);
-        Assert.Equal(one.UseMm, outcomes.UseMm[0, 1], 1e-9);
-        Assert.Equal(one.AppliedMm, outcomes.AppliedMm[0, 1], 1e-9);
-    }
-
-    [Fact]
-    public void Least_possible_water_of_a_seedbed_keeps_every_hour()
-    {
-        Zone bed = Zones.Make(rootDepthM: 0.03, allowed: 0.3, shares: [0.7, 1.0, 1.3], stage: PlantStage.NewlySeeded);
+        Zone bed = Zones.Make(rootDepthM: 0.03, allowed: 0.3, stage: PlantStage.NewlySeeded);
         Climate month = new(new LocalDate(2001, 5, 1), [.. Enumerable.Repeat(5.0, 30)], new double[30]);
-        ZoneDays hours = Seedbed.HoursOf(bed, Senegal, -1, month);
-        LeastPossibleWater least = LeastPossibleWater.Of(bed, hours);
-        Assert.Equal(30, least.ByDayMm.Length);
+        MinimumWater least = MinimumWater.Of(bed, Seedbed.HoursOf(bed, Senegal, -1, month));
+        Assert.Equal(30, least.NetByDayMm.Length);
 
-        // The driest spot (share 0.7) gets its use, but for the store it starts with.
-        Assert.Equal((30 * 4.0 - 1.35) / 0.7, least.TotalMm, 0.01);
+        // It gets its use, but for the store it starts with.
+        Assert.Equal((30 * 4.0) - 1.35, least.NetMm, 0.01);
     }
 
     [Fact]

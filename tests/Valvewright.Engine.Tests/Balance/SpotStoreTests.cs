@@ -1,3 +1,6 @@
+using Valvewright.Engine.Weather;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Balance;
 
 namespace Valvewright.Engine.Tests.Balance;
@@ -78,6 +81,34 @@ public sealed class SpotStoreTests
         store.Step(0, 10);
         Assert.Equal(3, store.DepletionMm);
         Assert.Equal(3, store.UseMm);
-        Assert.Equal(1, store.StressSteps, 1e-12);
+        Assert.Equal(7, store.UnmetMm, 1e-12);
     }
+
+    /// <summary>
+    /// 1 mm on leaves evaporates in place of the plants' use (Burgy and Pomeroy 1958): where the day uses 3 mm, 8 mm of water do what 8 mm do; where it uses
+    /// 0.4 mm, 0.6 mm is lost. Drip wets no leaves.
+    /// </summary>
+    [Theory]
+    [InlineData(EmissionKind.Spray, 3, 0)]
+    [InlineData(EmissionKind.Spray, 0.4, 0.6)]
+    [InlineData(EmissionKind.Drip, 0.4, 0)]
+    public void Wet_leaves_evaporate_first(EmissionKind kind, double useMm, double lostMm)
+    {
+        Zone zone = Zones.Make(coefficient: 1);
+        zone = zone with { Emission = zone.Emission with { Kind = kind } };
+        ZoneDays day = ZoneDays.Of(zone, new Climate(new NodaTime.LocalDate(2001, 6, 1), [useMm], [0]));
+        SpotStore store = new(RootZone.Of(zone), 20);
+        store.Step(day, 0, 8);
+        Assert.Equal(20 - 8 + useMm + lostMm, store.DepletionMm, 1e-9);
+        Assert.Equal(lostMm, store.LeafLossMm, 1e-9);
+        Assert.Equal(useMm, store.UseMm, 1e-9);
+    }
+
+    /// <summary>FAO-56 table 22, footnote: p = p of the table + 0.04 (5 - ETc), held to 0.1 to 0.8.</summary>
+    [Theory]
+    [InlineData(5, 0.50)]
+    [InlineData(8, 0.38)]
+    [InlineData(3, 0.58)]
+    [InlineData(0, 0.70)]
+    public void Allowed_depletion_moves_with_the_days_use(double useMm, double share) => Assert.Equal(share * 60, new RootZone(60, 30).ReadilyMmAt(useMm), 1e-9);
 }

@@ -49,14 +49,14 @@ public sealed class SwatProtocolTests
             iter: 200);
 
     [Fact]
-    public void A_spot_is_scored_with_its_own_share_and_the_part_that_reaches_the_ground()
+    public void The_low_quarter_is_scored_with_its_own_share_and_the_part_that_reaches_the_ground()
     {
+        // DU of two halves is 0.4, so the low quarter gets 0.4 + 0.6 x 0.4 = 0.64 of the mean.
         Zone zone = Zones.Make(loss: 0.1, shares: [0.4, 1.6]);
         ZoneDays days = ZoneDays.Of(zone, new Engine.Weather.Climate(new NodaTime.LocalDate(2001, 6, 1), [10, 10], [0, 0]));
-        Assert.Equal(0, SwatProtocol.Score(zone, 0, days, [20, 0], [2, 0]).SurplusMm, 1e-9);
-        SwatScore wet = SwatProtocol.Score(zone, 1, days, [20, 0], [2, 0]);
-        Assert.Equal(18 * 0.9 * 1.6 - 8, wet.SurplusMm, 1e-9);
-        Assert.Equal(2 * 0.9 * 1.6, wet.RunoffMm, 1e-9);
+        SwatScore score = SwatProtocol.Score(zone, days, [20, 0], [2, 0]);
+        Assert.Equal((18 * 0.9 * 0.64) - 8, score.SurplusMm, 1e-9);
+        Assert.Equal(2 * 0.9 * 0.64, score.RunoffMm, 1e-9);
     }
 
     [Fact]

@@ -19,7 +19,7 @@ public sealed class ZoneNeedsTests
     public void The_longest_gap_is_the_days_that_the_readily_available_water_lasts_and_the_watering_day()
     {
         ZoneNeed need = Need(Zones.Make(), Constant(5, 2001, 3));
-        Assert.Equal(6, need.LongestGapDays.Worst);
+        Assert.Equal(7, need.LongestGapDays.Worst);
         Assert.Equal(22.5, need.ReadilyMm, 1e-9);
         Assert.Equal(4.0, need.PeakUseMm, 1e-9);
         Assert.Equal(PeriodOfYear.WholeYear, need.Season);
@@ -32,27 +32,27 @@ public sealed class ZoneNeedsTests
         Climate climate = Seasonal(2001, 1, peakMonth: 7);
         ZoneNeed need = Need(zone, climate);
         int gap = (int)need.LongestGapDays.Worst;
-        Assert.Equal(0, StressEvery(zone, climate, gap));
-        Assert.True(StressEvery(zone, climate, gap + 1) > 0);
+        Assert.Equal(0, UnmetEvery(zone, climate, gap));
+        Assert.True(UnmetEvery(zone, climate, gap + 1) > 0);
     }
 
     [Fact]
-    public void Weeks_of_a_year_add_up_to_the_least_possible_water_of_an_even_zone()
+    public void Weeks_of_a_year_add_up_to_the_minimum_water()
     {
         Climate climate = Seasonal(2001, 1, peakMonth: 7);
         ZoneNeed need = Need(Zones.Make(), climate);
         Assert.Equal(52, need.Weeks.Count);
-        LeastPossibleWater fromFull = LeastPossibleWater.Of(Zones.Make(), climate);
-        LeastPossibleWater least = LeastPossibleWater.Of(Zones.Make(), ZoneDays.Of(Zones.Make(), climate), fromFull.DriestEndMm);
-        Assert.Equal(least.TotalMm, need.Weeks.Sum(w => w.NetMm.Mean), 1e-9);
+        Assert.Equal(MinimumWater.Of(Zones.Make(), climate).NetMm, need.Weeks.Sum(w => w.NetMm.Mean), 1e-9);
         Assert.Equal(climate.EtoMm.Sum() * 0.8, need.Weeks.Sum(w => w.UseMm.Mean), 1e-9);
     }
 
-    /// <summary>Without a wet winter the year's first weeks ask for water like its last ones, whatever date the record begins on.</summary>
+    /// <summary>Where the months before it are known, a year without a wet winter asks for water from its first week on.</summary>
     [Fact]
     public void A_desert_asks_for_water_from_the_first_week()
     {
-        ZoneNeed need = Need(Zones.Make(), Constant(5, 2001, 1));
+        Climate record = Constant(5, 2000, 2);
+        Climate year = new YearSpan(new LocalDate(2001, 1, 1), new LocalDate(2001, 12, 31)).Of(record);
+        ZoneNeed need = Need(Zones.Make(), year);
         Assert.Equal(28, need.Weeks[0].NetMm.Mean, 1e-9);
         Assert.Equal(28, need.Weeks[50].NetMm.Mean, 1e-9);
     }
@@ -138,14 +138,14 @@ public sealed class ZoneNeedsTests
         Assert.Equal(need, Json.Read<ZoneNeed>(Json.Write(need)));
     }
 
-    private static double StressEvery(Zone zone, Climate climate, int gap)
+    private static double UnmetEvery(Zone zone, Climate climate, int gap)
     {
         // Enough on every watering day to fill the root zone, whichever day the count begins with.
         double most = 0;
         for (int offset = 0; offset < gap; offset++)
         {
             double[] water = [.. Enumerable.Range(0, climate.Days).Select(day => day % gap == offset ? 500.0 : 0)];
-            most = Math.Max(most, ZoneReplay.Run(zone, climate, water, []).StressDays);
+            most = Math.Max(most, ZoneReplay.Run(zone, climate, water, []).UnmetMm);
         }
 
         return most;

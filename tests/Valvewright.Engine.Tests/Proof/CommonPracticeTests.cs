@@ -87,6 +87,6 @@ public class CommonPracticeTests
         int waterings = Enumerable.Range(0, 365).Count(d => Summer.DateOf(d).DayOfWeek is IsoDayOfWeek.Monday or IsoDayOfWeek.Wednesday or IsoDayOfWeek.Friday);
         Assert.Equal(14 * waterings * 100 / 1000.0, report.Comparison[1].CubicMetresPerYear, 6);
         Assert.True(report.Comparison[2].CubicMetresPerYear < report.Comparison[1].CubicMetresPerYear);
-        Assert.Equal(report.Comparison[0].LeastCubicMetresPerYear, report.Comparison[1].LeastCubicMetresPerYear);
+        Assert.Equal(report.Comparison[0].MinimumCubicMetresPerYear, report.Comparison[1].MinimumCubicMetresPerYear);
     }
 }

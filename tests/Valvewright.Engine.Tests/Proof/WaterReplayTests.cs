@@ -17,30 +17,30 @@ public class WaterReplayTests
         Site site = Sites.Site("North");
         ZoneProof zone = Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 20))).Zones[0];
         Assert.Equal(4 * 365, zone.AppliedMm, 6);
-        // The clairvoyant lets the 30 mm of RAW be used up first.
-        Assert.Equal((4 * 365) - 30, zone.LeastMm, 6);
-        Assert.Equal(1460.0 / 1430, zone.WaterRatio, 9);
-        Assert.Equal(1, zone.Adequacy, 9);
+        // Perfect foresight lets RAW be used up first: (0.5 + 0.04) x 60 mm at 4 mm a day.
+        Assert.Equal((4 * 365) - 32.4, zone.MinimumMm, 6);
+        Assert.Equal(1460.0 / 1427.6, zone.WaterRatio, 9);
+        Assert.Equal(1, zone.UseMet, 9);
         Assert.Equal(0, zone.DrainageMm, 6);
-        Assert.Equal(0, zone.StressDays, 9);
+        Assert.Equal(0, zone.LongestDryDays);
         Assert.True(zone.IsServed);
     }
 
-    /// <summary>Half as long: the wet quarter-share spot lives, the dry one does not, whatever their mean.</summary>
+    /// <summary>Two halves of 1.6 and 0.4: DU 0.4, so the low quarter gets 0.64 of 4 mm. It cannot have 90 % of its use met.</summary>
     [Fact]
-    public void TheDriestSpotDecides()
+    public void TheLowQuarterDecides()
     {
         Site site = Sites.Site("North").WithZones(z => z with { Emission = z.Emission with { Spots = new SpotShares([1.6, 0.4], [0.5, 0.5], "by hand") } });
         ProofReport report = Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 20)));
         ZoneProof zone = report.Zones[0];
-        Assert.True(zone.Adequacy > zone.WorstSpotAdequacy);
-        Assert.True(zone.WorstSpotStressDays > zone.StressDays);
+        Assert.InRange(zone.UseMet, 0.64, 0.70);
+        Assert.Equal(zone.UseMet, zone.DriestUseMet, 9);
+        Assert.Equal(zone.DemandMm, zone.UnmetMm + (zone.UseMet * zone.DemandMm), 6);
+        Assert.Equal(zone.MinimumMm / 0.64, zone.AuditorMm, 6);
         Assert.False(zone.IsServed);
         Assert.False(report.Verdict.ZonesServed);
         Assert.True(report.Verdict.RulesKept);
         Assert.Equal(2, report.Verdict.Reasons.Count);
-        // The wet spot drains 0.6 x 4 mm a day.
-        Assert.Equal(0.5 * 2.4 * 365, zone.DrainageMm, 6);
     }
 
     [Fact]

@@ -14,9 +14,10 @@ public sealed class VisitCurveTests
         CostLitres = cost,
         BoundLitres = null,
         WaterM3 = waterM3,
-        LeastM3 = 10,
-        StressDays = 1,
-        Options = new SeasonOptions { MostStressDays = most },
+        MinimumM3 = 10,
+        UseMet = 0.9,
+        ShortLitres = 0,
+        Options = new SeasonOptions { Goal = most is { } share ? new Goal.UnmetWithin(share) : null },
     };
 
     [Fact]
@@ -37,9 +38,9 @@ public sealed class VisitCurveTests
     }
 
     [Fact]
-    public void Within_a_limit_of_stress_the_water_is_compared()
+    public void Within_a_limit_of_unmet_use_the_water_is_compared()
     {
-        VisitCurve curve = VisitCurve.Of([Season(1, 5, 90, 2), Season(2, 900, 40, 2), Season(3, 1, 39, 2)]);
+        VisitCurve curve = VisitCurve.Of([Season(1, 5, 90, 0.05), Season(2, 900, 40, 0.05), Season(3, 1, 39, 0.05)]);
         Assert.Equal(2, curve.KneeVisits);
         Assert.Equal(50, curve.StepOf(2)!.WaterSavedM3);
         Assert.Equal(4, curve.StepOf(2)!.WaterRatio);
