@@ -6,7 +6,7 @@ internal static class EntryPoint
     private static readonly Dictionary<string, (string What, Func<string[], int> Run)> Benchmarks = new()
     {
         ["eto"] = ("reference evapotranspiration, station-days a second, beside plain C", EtoBenchmark.Run),
-        ["balance"] = ("root-zone balance, spot-days a second, beside plain C", BalanceBenchmark.Run),
+        ["balance"] = ("root-zone balance, lane-days per second, next to plain C", BalanceBenchmark.Run),
         ["emulator"] = ("a year of a controller, beside the slow twin of the tests", EmulatorBenchmark.Run),
         ["check"] = ("labelled slips named by the check, sound readings blamed", CheckBenchmark.Run),
         ["power-cut"] = ("a server killed with signal 9 while it writes: what is lost", ServingBenchmark.PowerCut),
@@ -14,7 +14,7 @@ internal static class EntryPoint
         ["page"] = ("the page over the wire, and a card opened without a signal, beside an empty page", PageBenchmark.Run),
         ["pictures"] = ("no benchmark: pictures of every page into a folder, for docs/page.md", PagePictures.Run),
         ["seen"] = ("from what was seen to the setting: the slip first, among the first three", SeenBenchmark.Run),
-        ["season"] = ("few visits a year beside common practice, on years not seen", SeasonBenchmark.Run),
+        ["auditor"] = ("plans of 1, 2, 4 and 12 visits next to minimum, auditor's schedule and MAWA, on years not seen", AuditorBenchmark.Run),
         ["season-size"] = ("the season of a dozen controllers over fifteen years and more: seconds", SeasonSizeBenchmark.Run),
         ["trace"] = ("faults of simulated cases found, beside a fixed checklist and the exhaustive order", TraceBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),

@@ -7,7 +7,7 @@ using Valvewright.Tests;
 namespace Valvewright.Bench;
 
 /// <summary>How long the command takes for the season of a site of a dozen controllers over more than fifteen years: start, proof and writing included.</summary>
-/// <remarks>The demo site Millrace Trail under the longest series of the reference folder, planned once without visits; then its season, and the same of percents alone.</remarks>
+/// <remarks>The demo site Millrace Trail under the longest series of the reference folder, planned once without visits; then its season.</remarks>
 internal static partial class SeasonSizeBenchmark
 {
     private const string Series = "nasapower_lankaran-hills.csv";
@@ -23,7 +23,6 @@ internal static partial class SeasonSizeBenchmark
             Console.WriteLine($"{Environment.ProcessorCount} cores");
             Say("plan, no visits", Command("plan", folder.FullName, "--visits", "0"));
             Say("season", Command("season", folder.FullName));
-            Say("season, percents alone", Command("season", folder.FullName, "--percents-alone"));
             return 0;
         }
         finally
