@@ -3,6 +3,7 @@ using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
+using Valvewright.Planning.Season;
 using Valvewright.Planning;
 using Valvewright.Planning.Choices;
 using Valvewright.Planning.Hours;
@@ -22,7 +23,7 @@ internal static class PlannerRace
         LocalDate first = new(training.Max(t => t.Last).Year + 1, 1, 1);
         foreach (string supply in site.Controllers.Select(c => c.Supply).Distinct())
         {
-            ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0).Select(c => new ControllerCase(site, c, options, first, new ZoneMemory(training, options.ShareOfYearsKept)))];
+            ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0).Select(c => new ControllerCase(site, c, options, first, new ZoneMemory(training, new YearsOfZones(training))))];
             List<ProgramSearch?> each = [.. cases.Select(c => ProgramSearch.Run(new ProgramModel([c], 1, withLesser: false), options, options.EffortSeconds, CancellationToken.None, out _))];
             int dawn = Dawn.SecondsAfterMidnight(site, first.Year);
             if (each.Contains(null) || new HoursSearch(cases, options, first, dawn).Find(ProgramSearch.Together([.. each.OfType<ProgramSearch>()]).Programs, options.EffortSeconds, CancellationToken.None) is not { } timed)
