@@ -34,8 +34,8 @@ public sealed class OwnerPageTests
     }
 
     [Theory]
-    [InlineData(Language.English, "1 235 m³", "50 %", "0.9 days", "Least possible", "Apr")]
-    [InlineData(Language.Spanish, "1 235 m³", "50 %", "0,9 días", "Mínimo posible", "abr")]
+    [InlineData(Language.English, "1 235 m³", "50 %", "86 % met", "Least possible", "Apr")]
+    [InlineData(Language.Spanish, "1 235 m³", "50 %", "86 % cubierto", "Mínimo posible", "abr")]
     public void It_says_what_is_set_and_what_that_saves(Language language, string water, string saved, string stress, string least, string month)
     {
         string text = TextOf(OwnerPage.Pdf(Content(3, 4), PaperSize.A4, language));
