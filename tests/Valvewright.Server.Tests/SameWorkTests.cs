@@ -23,8 +23,8 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
 
     /// <summary>The limits mean the same through both doors.</summary>
     [Theory]
-    [InlineData("--most-stress", "2", "mostStressDays", 2)]
-    [InlineData("--stress-weight", "90mm", "stressWeightMm", 90)]
+    [InlineData("--most-unmet", "5", "mostUnmet", 0.05)]
+    [InlineData("--unmet-weight", "6", "unmetWeight", 6)]
     [InlineData("--most-water", "300m3", "mostWaterM3", 300)]
     public async Task Visits_within_a_limit(string option, string value, string wish, double number)
     {
@@ -34,9 +34,9 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
         string digest = (await running.Get($"/api/sites/{site}")).Json.GetProperty("digest").GetString()!;
         string file = Path.Combine(folder, "saved.json");
         File.WriteAllText(file, Running.PlanText("Heron Bank", digest));
-        await Run("season", folder, "--plan", file, "--visits", "2", "--percents-alone", "--only-on", "mon,thu", "--not-in", "8-1..8-31", option, value);
+        await Run("season", folder, "--plan", file, "--visits", "2", "--only-on", "mon,thu", "--not-in", "8-1..8-31", option, value);
         JsonElement kept = await Kept(site, $$$"""
-            {"kind":"season","plan":"{{{plan}}}","visits":2,"wishes":{"percentsAlone":true,"onlyOn":["monday","thursday"],"notIn":[{"from":"08-01","to":"08-31"}],"{{{wish}}}":{{{number}}}}}
+            {"kind":"season","plan":"{{{plan}}}","visits":2,"wishes":{"onlyOn":["monday","thursday"],"notIn":[{"from":"08-01","to":"08-31"}],"{{{wish}}}":{{{number.ToString(System.Globalization.CultureInfo.InvariantCulture)}}}}}
             """);
         Equal(kept);
         Assert.Equal(Text("season.json"), Json.Write(kept.GetProperty("season").GetProperty("season")));
