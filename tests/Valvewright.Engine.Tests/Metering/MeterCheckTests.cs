@@ -160,7 +160,7 @@ public sealed class MeterCheckTests(ITestOutputHelper output)
     }
 
     /// <summary>One digit wrong, or two neighbors swapped.</summary>
-    private static double Misread(double m3, Valvewright.Engine.Audit.SeededDraws draws)
+    private static double Misread(double m3, SeededDraws draws)
     {
         char[] digits = m3.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture).ToCharArray();
         for (int attempt = 0; attempt < 50; attempt++)

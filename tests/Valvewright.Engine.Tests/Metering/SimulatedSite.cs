@@ -1,5 +1,4 @@
 using NodaTime;
-using Valvewright.Engine.Audit;
 using Valvewright.Engine.Metering;
 using Valvewright.Engine.Values;
 
