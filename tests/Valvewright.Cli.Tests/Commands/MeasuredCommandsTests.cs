@@ -16,6 +16,19 @@ public class MeasuredCommandsTests
         Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
     }
 
+    /// <summary>Half the flow test: the limit that the next plan keeps to is what was measured, and only that line of the site file changes.</summary>
+    [Fact]
+    public async Task The_largest_flow_becomes_the_limit_that_plans_keep_to()
+    {
+        using Scratch scratch = new();
+        string site = scratch.ChangedDemo("quarry-hill", text => text);
+        string before = await File.ReadAllTextAsync(site);
+        await File.WriteAllTextAsync(scratch["measured.yaml"], Measured.Replace("      - { flow: 24 L/min, pressure: 238 kPa }\n", "      - { flow: 21.06 L/min, pressure: 244 kPa }\n", StringComparison.Ordinal));
+        Command.Outcome outcome = await Command.Run(["pressure", site, "--apply"]);
+        Assert.Contains("is now 21.0 L/min", outcome.Output.ReplaceLineEndings(" ").Replace("   ", " ", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Equal(before.Replace("flow: 24 L/min", "flow: 21 L/min", StringComparison.Ordinal), await File.ReadAllTextAsync(site));
+    }
+
     [Fact]
     public async Task An_audit_gives_figures_interval_and_picture()
     {

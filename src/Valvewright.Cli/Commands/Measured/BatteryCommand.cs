@@ -59,7 +59,7 @@ internal static class BatteryCommand
         foreach (CoilAnswer coil in coils) Show(sheet, amounts, coil);
         if (batteries.Count + coils.Count == 0) sheet.Say("No battery and no coil was measured. Add 'batteries:' or 'coils:' to the file of measurements.");
         sheet.Answer(new PowerAnswer(batteries.ToListOf(), coils));
-        return batteries.Any(b => b.Life.ChangeBy <= file.Today) || coils.Any(c => c.State is not (null or CoilState.Sound)) ? ExitCode.AnswerIsNo : ExitCode.Done;
+        return batteries.Any(b => b.Life.ChangeBy <= file.Today) || coils.Any(c => c.State is not (null or CoilCondition.Sound)) ? ExitCode.AnswerIsNo : ExitCode.Done;
     }
 
     /// <summary>Pulses by date over one year of the timeline; later years are taken as that year.</summary>
@@ -102,7 +102,7 @@ internal static class BatteryCommand
             Own("source volts", coil.SourceVolts, 8.5, 0.15), Own("inner resistance", coil.SourceOhms, 1.5, 0.5), new UncertainInput("cold factor", 2, 0.25, true, "0 C, rule of thumb"),
             ohms, Own("least coil volts", coil.LeastVolts, 5, 0.2));
         double wire = coil is { Gauge: { } gauge, WireM: { } length } ? 2 * length * CopperWire.OhmsPerKm(gauge) / 1000 : 0;
-        CoilReading? reading = coil.Ohms is { } measured ? new CoilReading(measured, coil.IsAtValve ? 0 : wire, ohms) : null;
+        CoilTest? reading = coil.Ohms is { } measured ? new CoilTest(measured, coil.IsAtValve ? 0 : wire, ohms) : null;
         ListOf<DoubtfulReading> doubts = reading?.Doubts ?? [];
         MeasuredArguments.Settle(sheet, $"{coil.Controller} {coil.Station}", doubts, coil.IsConfirmed);
         return new CoilAnswer(
@@ -138,7 +138,7 @@ internal static class BatteryCommand
         Effects(sheet, coil.Longest[0].LongestM, amounts.Length);
     }
 
-    private static void Effects(Sheet sheet, Spread spread, Func<double, string> show)
+    private static void Effects(Sheet sheet, ResultRange spread, Func<double, string> show)
     {
         Table table = new("input, most important first", ">value", ">+- %", ">low", ">high", "from");
         foreach (InputEffect effect in spread.Effects)
@@ -160,7 +160,7 @@ internal static class BatteryCommand
     private sealed record BatteryAnswer(string Controller, BatteryDemand Demand, BatteryLife Life, ListOf<DoubtfulReading> Doubtful);
 
     private sealed record CoilAnswer(
-        string Controller, int Station, double? Ohms, CoilState? State, Sentence? Says, ListOf<GaugeAnswer> Longest, Spread? CoilVolts, double LeastVolts, ListOf<DoubtfulReading> Doubtful);
+        string Controller, int Station, double? Ohms, CoilCondition? State, Sentence? Says, ListOf<GaugeAnswer> Longest, ResultRange? CoilVolts, double LeastVolts, ListOf<DoubtfulReading> Doubtful);
 
-    private sealed record GaugeAnswer(int Gauge, Spread LongestM);
+    private sealed record GaugeAnswer(int Gauge, ResultRange LongestM);
 }

@@ -8,6 +8,9 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Measured;
 using Valvewright.Files.Plans;
+using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Editing;
 using Valvewright.Files.Timelines;
 
 namespace Valvewright.Cli.Commands.Measured;
@@ -21,6 +24,7 @@ internal static class PressureCommand
     {
         MeasuredArguments arguments = new();
         Option<string?> plan = new("--plan") { Description = "The saved plan whose timeline is checked. Default: out/plan.json next to the site file, if there is one.", HelpName = "file" };
+        Option<bool> apply = new("--apply") { Description = "Write the largest flow that each supply bears into the site file as its limit, but no more than was measured; the next plan keeps to it." };
         Job job = new(
             "pressure",
             "Solve the pipes of each measured supply: pressure left at the last sprinkler, velocity, largest flow.",
@@ -28,10 +32,11 @@ internal static class PressureCommand
             "valvewright pressure demo/polder-green --language es --json");
         arguments.AddTo(job);
         job.Options.Add(plan);
-        return job.Does((parse, sheet, cancel) => Run(arguments, parse, parse.GetValue(plan), sheet, cancel));
+        job.Options.Add(apply);
+        return job.Does((parse, sheet, cancel) => Run(arguments, parse, parse.GetValue(plan), parse.GetValue(apply), sheet, cancel));
     }
 
-    private static int Run(MeasuredArguments arguments, ParseResult parse, string? planFile, Sheet sheet, CancellationToken cancel)
+    private static int Run(MeasuredArguments arguments, ParseResult parse, string? planFile, bool applies, Sheet sheet, CancellationToken cancel)
     {
         SiteFile file = SiteFile.Read(arguments.SitePath(parse));
         Site site = file.Site;
@@ -55,7 +60,26 @@ internal static class PressureCommand
         foreach (SupplyAnswer answer in answers) Show(sheet, new FieldAmounts(site.Units), site, answer);
         if (answers.Count == 0) sheet.Say("No supply was measured. Add 'supplies:' with a flow test to the file of measurements.");
         sheet.Answer(answers.ToListOf());
+        if (applies) Apply(file, answers, sheet);
         return answers.Count > 0 && answers.All(a => a.IsGood) ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    /// <summary>Changes the limits in the site file and nothing else in it.</summary>
+    private static void Apply(SiteFile file, List<SupplyAnswer> answers, Sheet sheet)
+    {
+        string before = File.ReadAllText(file.Path);
+        string text = before;
+        foreach (SupplyAnswer answer in answers.Where(a => a.Largest.Zone is not null))
+        {
+            double limit = Math.Min(answer.Largest.FlowLpm, answer.Curve.LargestMeasuredFlowLpm);
+            text = SurveyEdits.Limited(text, answer.Supply, limit, file.Site.Units) ?? throw new ProblemsException(new Problem(
+                file.Path, 0, 0, answer.Supply, "a supply whose 'name' comes first and whose 'flow' is a plain value", null, "The flow limit cannot be changed by itself; change it by hand"));
+            double now = SurveyFiles.ParseApart(text, file.Path).Site!.SupplyNamed(answer.Supply).FlowLpm;
+            FieldAmounts amounts = new(file.Site.Units);
+            sheet.Say($"Flow limit of '{answer.Supply}' is now {amounts.Flow(now)} {amounts.FlowUnit} in {file.Path}. Plan again.", 2);
+        }
+
+        if (text != before) new WholeFiles(Path.GetDirectoryName(file.Path) is { Length: > 0 } folder ? folder : ".").Add(Path.GetFileName(file.Path), text).Write();
     }
 
     private static SupplyAnswer Answer(MeasuredSupply supply, Site site, ListOf<DoubtfulReading> doubts, ListOf<OpenTogether> together, SiteWaterings? year)

@@ -30,7 +30,7 @@ public sealed record InputEffect(UncertainInput Input, double Low, double High)
 /// <param name="Low">Lower end.</param>
 /// <param name="High">Upper end.</param>
 /// <param name="Effects">The inputs, the one that matters most first.</param>
-public sealed record Spread(double Value, double Low, double High, ListOf<InputEffect> Effects)
+public sealed record ResultRange(double Value, double Low, double High, ListOf<InputEffect> Effects)
 {
     private const int Draws = 2000;
 
@@ -40,7 +40,7 @@ public sealed record Spread(double Value, double Low, double High, ListOf<InputE
     /// <summary>Evaluates a result over its inputs.</summary>
     /// <param name="inputs">The inputs.</param>
     /// <param name="result">The result for values in the inputs' order.</param>
-    public static Spread Of(ListOf<UncertainInput> inputs, Func<double[], double> result)
+    public static ResultRange Of(ListOf<UncertainInput> inputs, Func<double[], double> result)
     {
         ArgumentNullException.ThrowIfNull(inputs);
         ArgumentNullException.ThrowIfNull(result);
@@ -65,7 +65,7 @@ public sealed record Spread(double Value, double Low, double High, ListOf<InputE
         }
 
         Array.Sort(drawn);
-        return new Spread(
+        return new ResultRange(
             middle, Math.Min(middle, drawn[Draws / 40]), Math.Max(middle, drawn[Draws - 1 - (Draws / 40)]), effects.OrderByDescending(e => e.Width).ToListOf());
     }
 }
