@@ -19,6 +19,7 @@ public sealed record Interval95(double Low, double High)
 public sealed record AuditConfidence(Interval95 LowQuarterUniformity, Interval95 NetRateMmPerHour, ListOf<CansAndWidth> MoreCans)
 {
     private const int Draws = 2000;
+    private static readonly int[] UsualCounts = [16, 24, 32, 48, 64, 96];
 
     /// <summary>Draws cans again and again, with replacement (bootstrap; Efron 1979, Annals of Statistics 7, 1-26), from a fixed seed.</summary>
     /// <remarks>
@@ -31,7 +32,7 @@ public sealed record AuditConfidence(Interval95 LowQuarterUniformity, Interval95
         double[] readings = [.. cans.Readings];
         (double[] uniformity, double[] mean) = Drawn(readings, readings.Length, seed);
         double perReading = cans.MmPerReading * 60 / cans.Minutes;
-        int[] counts = [.. new[] { 16, 24, 32, 48, 64, 96 }.Where(n => n > readings.Length).Take(3)];
+        int[] counts = [.. UsualCounts.Where(n => n > readings.Length).Take(3)];
         return new AuditConfidence(
             Moved(uniformity, cans.LowQuarterUniformity),
             new Interval95(perReading * Quantile(mean, 0.025), perReading * Quantile(mean, 0.975)),
