@@ -130,11 +130,11 @@ internal static class BatteryCommand
         if (coil is { Ohms: { } ohms, Says: { } says }) sheet.Say($"Coil {(double.IsInfinity(ohms) ? "open" : FieldAmounts.Number(ohms, 1) + " ohm")}: {says}");
         if (coil.CoilVolts is { } volts)
         {
-            sheet.Say($"Volts at the coil in the cold: {amounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(coil.LeastVolts, 1)}."
+            sheet.Say($"Volts at the coil in the cold: {FieldAmounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(coil.LeastVolts, 1)}."
                 + (volts.Low < coil.LeastVolts ? " NOT SURE to latch: shorten the wire, take a thicker gauge, or change the battery earlier." : ""));
         }
 
-        foreach (GaugeAnswer gauge in coil.Longest) sheet.Say($"Longest {gauge.Gauge} AWG pair: {amounts.Range(gauge.LongestM, amounts.Length)}");
+        foreach (GaugeAnswer gauge in coil.Longest) sheet.Say($"Longest {gauge.Gauge} AWG pair: {FieldAmounts.Range(gauge.LongestM, amounts.Length)}");
         Effects(sheet, coil.Longest[0].LongestM, amounts.Length);
     }
 

@@ -33,7 +33,7 @@ internal sealed class FieldAmounts(UnitSystem units)
 
     public string Volume(double m3) => Us ? (m3 * 1000 / UsUnits.LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture) : Number(m3, Math.Abs(m3) switch { < 10 => 2, < 100 => 1, _ => 0 });
 
-    public string Range(ResultRange spread, Func<double, string> show) => $"{show(spread.Value)} ({show(spread.Low)} to {show(spread.High)})";
+    public static string Range(ResultRange spread, Func<double, string> show) => $"{show(spread.Value)} ({show(spread.Low)} to {show(spread.High)})";
 
     public static string Percent(double share) => $"{Number(100 * share, 0)}%";
 
