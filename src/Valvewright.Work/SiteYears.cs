@@ -11,7 +11,7 @@ public sealed class SiteYears
 {
     private SiteYears(Site site, WeatherReading weather, BuiltClimate built)
     {
-        Site = site with { Assumptions = site.Assumptions.Concat(SiteWeather.Assumed(weather.Record!)).ToListOf() };
+        Site = site with { Assumptions = site.Assumptions.Concat(SiteWeather.Assumed(weather.Record!).Where(a => !site.Assumptions.Contains(a))).ToListOf() };
         Weather = weather;
         Built = built;
         Split = built.Split(site.Place.LatitudeDeg);
@@ -36,6 +36,13 @@ public sealed class SiteYears
 
     /// <summary>The years to prove on.</summary>
     public ListOf<Climate> HeldBack { get; }
+
+    /// <summary>The same years for a survey that was changed in what its zones are; place and weather stay.</summary>
+    public SiteYears With(Site site)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        return new SiteYears(site, Weather, Built);
+    }
 
     /// <summary>What each zone needs, from the years to plan with.</summary>
     public ListOf<ZoneNeed> Needs() => ZoneNeeds.OfAll(Site, Training);

@@ -1,3 +1,5 @@
+using Valvewright.Cli.Commands.Measured;
+
 namespace Valvewright.Cli.Commands;
 
 /// <summary>Every command, in the order that help lists them. A new command is one file beside this one and one line here.</summary>
@@ -14,6 +16,11 @@ internal static class Jobs
         ProfilesCommand.Make(),
         TimelineCommand.Make(),
         EtCommand.Make(),
+        AuditCommand.Make(),
+        PressureCommand.Make(),
+        BatteryCommand.Make(),
+        MeterCommand.Make(),
+        BudgetCommand.Make(),
         ServeCommand.Make(),
         BackupCommand.Make(),
         RestoreCommand.Make(),

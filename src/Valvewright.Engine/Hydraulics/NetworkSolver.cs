@@ -15,6 +15,9 @@ public static class NetworkSolver
     private const double SmallestGradient = 1e-3;
     private const double Steep = 1e9;
 
+    /// <summary>A compensating emitter still gives a little more with pressure; below this the equations get stiff.</summary>
+    private const double SmallestExponent = 0.1;
+
     /// <summary>Solves a network.</summary>
     /// <exception cref="ArgumentException">The network has no supply, a point has no way to one, or a pipe leads nowhere.</exception>
     /// <exception cref="InvalidOperationException">No balance was found.</exception>
@@ -83,7 +86,7 @@ public static class NetworkSolver
             places[i] = links.Count;
             double flow = outlet.FlowLpm / HazenWilliams.LpmPerM3S;
             double rated = outlet.PressureKpa / HazenWilliams.KpaPerM;
-            double power = 1 / Math.Max(outlet.Exponent, 0.02);
+            double power = 1 / Math.Max(outlet.Exponent, SmallestExponent);
             links.Add(new Link(i, -1, double.NaN, network.Points[i].ElevationM, q => Nozzle(q, flow, rated, power)) { Flow = flow });
         }
 

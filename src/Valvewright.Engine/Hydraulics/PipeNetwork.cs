@@ -45,7 +45,7 @@ public sealed record NetworkPoint(string Name, double ElevationM, double DrawLpm
 /// <summary>An outlet whose flow follows its pressure: flow x (p / pressure)^exponent.</summary>
 /// <param name="FlowLpm">Flow at the rated pressure.</param>
 /// <param name="PressureKpa">The rated pressure.</param>
-/// <param name="Exponent">0.5 for a nozzle or orifice; near 0 for a compensating emitter.</param>
+/// <param name="Exponent">0.5 for a nozzle or orifice; 0 for a compensating emitter, which is solved as 0.1.</param>
 public sealed record PressureOutlet(double FlowLpm, double PressureKpa, double Exponent = 0.5);
 
 /// <summary>A straight run of one pipe.</summary>

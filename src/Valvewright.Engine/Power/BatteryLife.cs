@@ -59,7 +59,7 @@ public sealed record BatteryDemand(
 /// <param name="PulsesPerYear">Pulses in the first year.</param>
 /// <param name="Shares">Where the charge of the first year goes, mAh: standby, pulses, self-discharge.</param>
 public sealed record BatteryLife(
-    Spread Days, LocalDate EmptyOn, LocalDate ChangeBy, ListOf<Sentence> Reasons, double PulsesPerYear, BatteryYear Shares)
+    ResultRange Days, LocalDate EmptyOn, LocalDate ChangeBy, ListOf<Sentence> Reasons, double PulsesPerYear, BatteryYear Shares)
 {
     /// <summary>Nobody should rely on a battery longer: five years.</summary>
     public const int MostDays = 5 * 365;
@@ -83,7 +83,7 @@ public sealed record BatteryLife(
         ArgumentNullException.ThrowIfNull(pulsesOn);
         double[] pulses = [.. Enumerable.Range(0, MostDays).Select(day => pulsesOn(start.PlusDays(day)))];
         int[] ofYear = [.. Enumerable.Range(0, MostDays).Select(day => start.PlusDays(day).DayOfYear - 1)];
-        Spread days = Spread.Of(demand.Inputs, v => Lasts(demand.Battery, v, temperatures, pulses, ofYear));
+        ResultRange days = ResultRange.Of(demand.Inputs, v => Lasts(demand.Battery, v, temperatures, pulses, ofYear));
         LocalDate empty = start.PlusDays((int)days.Value);
         LocalDate earliest = start.PlusDays((int)days.Low);
         List<Sentence> reasons = [$"The inputs leave a range from {Text(earliest)} to {Text(start.PlusDays((int)days.High))}; the early end counts."];

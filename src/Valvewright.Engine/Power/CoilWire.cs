@@ -50,24 +50,24 @@ public sealed record CoilCircuit(
     /// One loop: source volts x coil ohms / (coil + wire + source ohms) is at least the coil's least voltage. Resistance alone: a pulse that is
     /// too short for the coil's inductance needs the controller maker's figure.
     /// </remarks>
-    public Spread LongestM(int gauge, double wireTemperatureC = 20)
+    public ResultRange LongestM(int gauge, double wireTemperatureC = 20)
     {
         double perM = 2 * CopperWire.OhmsPerKm(gauge, wireTemperatureC) / 1000;
-        return Spread.Of(
+        return ResultRange.Of(
             [SourceVolts, SourceOhms, ColdFactor, CoilOhms, LeastCoilVolts],
             v => Math.Max(0, ((v[3] * ((v[0] / v[4]) - 1)) - (v[1] * v[2])) / perM));
     }
 
     /// <summary>Volts at the coil over a pair of wires.</summary>
-    public Spread CoilVolts(int gauge, double lengthM, double wireTemperatureC = 20)
+    public ResultRange CoilVolts(int gauge, double lengthM, double wireTemperatureC = 20)
     {
         double wire = 2 * lengthM * CopperWire.OhmsPerKm(gauge, wireTemperatureC) / 1000;
-        return Spread.Of([SourceVolts, SourceOhms, ColdFactor, CoilOhms], v => v[0] * v[3] / (v[3] + wire + (v[1] * v[2])));
+        return ResultRange.Of([SourceVolts, SourceOhms, ColdFactor, CoilOhms], v => v[0] * v[3] / (v[3] + wire + (v[1] * v[2])));
     }
 }
 
 /// <summary>What a measured resistance says of a coil and its wires.</summary>
-public enum CoilState
+public enum CoilCondition
 {
     /// <summary>No way through: a broken wire or coil.</summary>
     Open,
@@ -89,7 +89,7 @@ public enum CoilState
 /// <param name="Ohms">The meter; infinite for no way through.</param>
 /// <param name="WireOhms">Resistance of the pair up to where it was measured; 0 at the valve.</param>
 /// <param name="Expected">Resistance of a sound coil: its data sheet, or a sister valve.</param>
-public sealed record CoilReading(double Ohms, double WireOhms, UncertainInput Expected)
+public sealed record CoilTest(double Ohms, double WireOhms, UncertainInput Expected)
 {
     /// <summary>A coil is judged against a sister coil, a quarter more or less (common practice).</summary>
     public const double Tolerance = 0.25;
@@ -98,22 +98,22 @@ public sealed record CoilReading(double Ohms, double WireOhms, UncertainInput Ex
     public double CoilOhms => Ohms - WireOhms;
 
     /// <summary>What it says.</summary>
-    public CoilState State => (Ohms / (Expected.Value + WireOhms), CoilOhms / Expected.Value) switch
+    public CoilCondition State => (Ohms / (Expected.Value + WireOhms), CoilOhms / Expected.Value) switch
     {
-        ( > 10, _) => CoilState.Open,
-        (_, < 0.25) => CoilState.Shorted,
-        (_, < 1 - Tolerance) => CoilState.Low,
-        (_, > 1 + Tolerance) => CoilState.High,
-        _ => CoilState.Sound,
+        ( > 10, _) => CoilCondition.Open,
+        (_, < 0.25) => CoilCondition.Shorted,
+        (_, < 1 - Tolerance) => CoilCondition.Low,
+        (_, > 1 + Tolerance) => CoilCondition.High,
+        _ => CoilCondition.Sound,
     };
 
     /// <summary>The state in a sentence, with the next step.</summary>
     public Sentence Says => State switch
     {
-        CoilState.Open => "Open circuit: a broken wire or coil. Measure again at the valve; if it reads right there, the wire is broken.",
-        CoilState.Shorted => "Short circuit: the wires touch or the coil is burnt. Disconnect the coil and measure both.",
-        CoilState.Low => "Too low: shorted windings, or another coil on the same pair. Compare with a sister valve.",
-        CoilState.High => "Too high: a bad splice, or a longer or thinner wire. Measure again at the valve; the difference is in the wire.",
+        CoilCondition.Open => "Open circuit: a broken wire or coil. Measure again at the valve; if it reads right there, the wire is broken.",
+        CoilCondition.Shorted => "Short circuit: the wires touch or the coil is burnt. Disconnect the coil and measure both.",
+        CoilCondition.Low => "Too low: shorted windings, or another coil on the same pair. Compare with a sister valve.",
+        CoilCondition.High => "Too high: a bad splice, or a longer or thinner wire. Measure again at the valve; the difference is in the wire.",
         _ => "Sound. It proves that current can flow, not that the plunger moves.",
     };
 

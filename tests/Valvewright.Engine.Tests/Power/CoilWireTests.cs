@@ -36,7 +36,7 @@ public sealed class CoilWireTests
     public void The_longest_wire_leaves_the_coil_its_least_voltage()
     {
         CoilCircuit circuit = Circuit();
-        Spread longest = circuit.LongestM(18);
+        ResultRange longest = circuit.LongestM(18);
         Assert.Equal(2.25 / (2 * CopperWire.OhmsPerKm(18) / 1000), longest.Value, 6);
         Assert.Equal(4, circuit.CoilVolts(18, longest.Value).Value, 9);
         Assert.True(longest.Low < longest.Value && longest.Value < longest.High);
@@ -50,17 +50,17 @@ public sealed class CoilWireTests
         Assert.Equal(0, (Circuit() with { SourceVolts = Input("source volts", 4.5, 0.1) }).LongestM(14).Value);
 
     [Theory]
-    [InlineData(6.1, 0, CoilState.Sound)]
-    [InlineData(10.3, 4.2, CoilState.Sound)]
-    [InlineData(0.4, 0, CoilState.Shorted)]
-    [InlineData(4.2, 0, CoilState.Low)]
-    [InlineData(9, 0, CoilState.High)]
-    [InlineData(double.PositiveInfinity, 4.2, CoilState.Open)]
-    public void A_measured_resistance_is_told(double ohms, double wire, CoilState state) =>
-        Assert.Equal(state, new CoilReading(ohms, wire, Input("coil", 6, 0.25)).State);
+    [InlineData(6.1, 0, CoilCondition.Sound)]
+    [InlineData(10.3, 4.2, CoilCondition.Sound)]
+    [InlineData(0.4, 0, CoilCondition.Shorted)]
+    [InlineData(4.2, 0, CoilCondition.Low)]
+    [InlineData(9, 0, CoilCondition.High)]
+    [InlineData(double.PositiveInfinity, 4.2, CoilCondition.Open)]
+    public void A_measured_resistance_is_told(double ohms, double wire, CoilCondition state) =>
+        Assert.Equal(state, new CoilTest(ohms, wire, Input("coil", 6, 0.25)).State);
 
     [Fact]
-    public void Less_than_the_wires_alone_is_doubted() => Assert.Single(new CoilReading(2, 4.2, Input("coil", 6, 0.25)).Doubts);
+    public void Less_than_the_wires_alone_is_doubted() => Assert.Single(new CoilTest(2, 4.2, Input("coil", 6, 0.25)).Doubts);
 
     private static CoilCircuit Circuit() => new(
         Input("source volts", 6.5, 0.1), Input("source ohms", 0.75, 0.3, true), Input("cold factor", 2, 0.2, true), Input("coil", 6, 0.05), Input("least volts", 4, 0.05));

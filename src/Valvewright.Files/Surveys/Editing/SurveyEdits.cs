@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using YamlDotNet.Core;
@@ -30,6 +31,16 @@ public static partial class SurveyEdits
     public static string? Supplied(string text, string controller, string supply) => Changed(
         text, ["controllers", controller, "supply"], Written(supply),
         site => site with { Controllers = site.Controllers.Select(c => c.Name == controller ? c with { Supply = supply } : c).ToListOf() });
+
+    /// <summary>The text with another flow limit of a supply, rounded down to a tenth of the site's unit; null where it cannot be changed by itself.</summary>
+    public static string? Limited(string text, string supply, double flowLpm, UnitSystem units)
+    {
+        Unit unit = units == UnitSystem.UsCustomary ? Units.GallonPerMinute : Units.LitrePerMinute;
+        double tenths = Math.Floor(Math.Round(flowLpm / unit.Factor * 10, 6)) / 10;
+        return Changed(
+            text, ["supplies", supply, "flow"], $"{Written(tenths)} {unit.Symbol}",
+            site => site with { Supplies = site.Supplies.Select(s => s.Name == supply ? s with { FlowLpm = tenths * unit.Factor } : s).ToListOf() });
+    }
 
     private static string? Changed(string text, string[] path, string value, Func<Site, Site> change) => Held(text, Replaced(text, path, value), change);
 

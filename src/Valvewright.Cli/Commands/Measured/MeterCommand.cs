@@ -1,0 +1,113 @@
+using System.CommandLine;
+using NodaTime;
+using NodaTime.Text;
+using Valvewright.Cli.Inputs;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Metering;
+using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
+using Valvewright.Files.Measured;
+using Valvewright.Files.Plans;
+using Valvewright.Files.Timelines;
+
+namespace Valvewright.Cli.Commands.Measured;
+
+/// <summary>Water meter readings against what the timeline should have used.</summary>
+internal static class MeterCommand
+{
+    private const int MostYears = 10;
+
+    public static Job Make()
+    {
+        MeasuredArguments arguments = new();
+        Option<string?> plan = new("--plan") { Description = "The saved plan that was running. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Job job = new(
+            "meter",
+            "Compare water meter readings with what the timeline should have used: leaks, stuck valves, misreadings.",
+            "valvewright meter demo/polder-green");
+        arguments.AddTo(job);
+        job.Options.Add(plan);
+        return job.Does((parse, sheet, cancel) => Run(arguments, parse, parse.GetValue(plan), sheet, cancel));
+    }
+
+    private static int Run(MeasuredArguments arguments, ParseResult parse, string? planFile, Sheet sheet, CancellationToken cancel)
+    {
+        SiteFile file = SiteFile.Read(arguments.SitePath(parse));
+        Site site = file.Site;
+        sheet.Heading($"{site.Name}: water meters");
+        MeasuredSite measured = arguments.Read(parse, file, sheet);
+        arguments.Caution(sheet, parse, FieldCaution.ForMeter);
+        SavedPlan saved = file.ReadPlan(planFile);
+        if (!saved.IsFor(site)) sheet.Say("The survey has changed since this plan was made.");
+        List<MeterAnswer> answers = [];
+        foreach (MeasuredMeter meter in measured.Meters)
+        {
+            cancel.ThrowIfCancellationRequested();
+            answers.Add(Judge(site, saved, meter));
+        }
+
+        FieldAmounts amounts = new(site.Units);
+        foreach (MeterAnswer answer in answers) Show(sheet, amounts, site, answer);
+        if (answers.Count == 0) sheet.Say("No meter was read. Add 'meters:' to the file of measurements.");
+        sheet.Answer(answers.ToListOf());
+        return answers.All(a => a.Intervals.All(i => !i.IsAlarm)) ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    private static MeterAnswer Judge(Site site, SavedPlan saved, MeasuredMeter meter)
+    {
+        (LocalDate first, LocalDate last) = (meter.Readings[0].On, meter.Readings[^1].On);
+        if (last > first.PlusYears(MostYears))
+        {
+            throw new ProblemsException(new Files.Problems.Problem(
+                meter.Supply, 0, 0, LocalDatePattern.Iso.Format(first), $"readings within {MostYears} years", null, "These readings are too far apart for one timeline"));
+        }
+
+        SiteWaterings waterings = SiteWaterings.Of(site, saved.Plan, first.PlusDays(-1), last);
+        Watering[] own = [.. waterings.Waterings.Where(w => w.Supply == meter.Supply)];
+        double largest = own.Select(w => w.FlowLpm).DefaultIfEmpty(20).Max();
+        ListOf<MeterReading> readings = meter.Readings.Select(r => new MeterReading(Noon(site, r.On), r.M3)).ToListOf();
+        return new MeterAnswer(meter.Supply, MeterCheck.Judge(readings, (from, to) => Expected(own, from, to), new MeterKnowledge(meter.ResolutionM3, LargestFlowLpm: largest)), largest);
+    }
+
+    private static double Expected(Watering[] waterings, Instant from, Instant to) => waterings.Sum(w =>
+    {
+        double seconds = (Instant.Min(w.Closes, to) - Instant.Max(w.Opens, from)).TotalSeconds;
+        return seconds > 0 ? w.FlowLpm * seconds / 60 / 1000 : 0;
+    });
+
+    private static Instant Noon(Site site, LocalDate date) => (date + new LocalTime(12, 0)).InZoneLeniently(site.Zone()).ToInstant();
+
+    private static void Show(Sheet sheet, FieldAmounts amounts, Site site, MeterAnswer answer)
+    {
+        sheet.Heading(answer.Supply);
+        Table table = new("from", "to", $">used {amounts.VolumeUnit}", ">expected", ">room +-", "verdict");
+        foreach (MeterInterval interval in answer.Intervals)
+        {
+            table.Row(
+                Date(site, interval.From), Date(site, interval.To), amounts.Volume(interval.UsedM3), amounts.Volume(interval.ExpectedM3),
+                amounts.Volume(2 * interval.RoomM3), Verdict(amounts, site, interval, answer.LargestFlowLpm));
+        }
+
+        sheet.Show(table);
+        sheet.Say("Expected: what the timeline should have used, on the scale that the first quiet readings taught. Room: twice the usual scatter.");
+    }
+
+    private static string Verdict(FieldAmounts amounts, Site site, MeterInterval interval, double largestLpm) => interval.Verdict switch
+    {
+        MeterVerdict.Leak =>
+            $"LEAK of {FieldAmounts.Number(interval.LitersPerHour, 0)} L/h ({FieldAmounts.Percent(interval.LitersPerHour / 60 / largestLpm)} of the largest zone) since {Since(site, interval)}",
+        MeterVerdict.TooMuch => $"TOO MUCH by {amounts.Volume(interval.ExcessM3)} {amounts.VolumeUnit}: a valve that stuck open or a new leak, {Since(site, interval)}. "
+            + $"As much as the largest zone gives in {FieldAmounts.Number(interval.ExcessM3 * 1000 / largestLpm / 60, 1)} h",
+        MeterVerdict.TooLittle => $"TOO LITTLE by {amounts.Volume(-interval.ExcessM3)} {amounts.VolumeUnit}: a station that does not open, or a closed valve",
+        MeterVerdict.Misread => $"MISREAD on {Since(site, interval)}: the intervals before and after cancel out. Read again",
+        _ => "as expected",
+    };
+
+    private static string Since(Site site, MeterInterval interval) => interval.Since is not { } since ? ""
+        : Date(site, since.Start) == Date(site, since.End) ? Date(site, since.Start) : $"{Date(site, since.Start)} to {Date(site, since.End)}";
+
+    private static string Date(Site site, Instant at) => LocalDatePattern.Iso.Format(at.InZone(site.Zone()).Date);
+
+    /// <summary>What <c>--json</c> prints for a meter.</summary>
+    private sealed record MeterAnswer(string Supply, ListOf<MeterInterval> Intervals, double LargestFlowLpm);
+}
