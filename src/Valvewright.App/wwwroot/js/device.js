@@ -70,6 +70,19 @@ addEventListener('beforeinstallprompt', event => { event.preventDefault(); insta
 export const canInstall = () => install !== null;
 export const installPage = async () => { if (!install) return false; install.prompt(); const { outcome } = await install.userChoice; install = null; return outcome === 'accepted'; };
 
+// Whether the work at a controller stands before the page.
+export const isAtWork = () => document.getElementById('at') !== null;
+// Opens the address once more, now that what it needs lies on the device; a second time in a row it does not help.
+export function openAgain() {
+  const mark = `valvewright.again ${location.href}`;
+  try {
+    if (sessionStorage.getItem(mark)) { sessionStorage.removeItem(mark); return false; }
+    sessionStorage.setItem(mark, '1');
+  } catch { return false; }
+  location.reload();
+  return true;
+}
+
 // Where the device is, as [latitude, longitude]; null where it will not say.
 export const position = () => new Promise(resolve => {
   if (!navigator.geolocation) resolve(null);

@@ -1,0 +1,46 @@
+// Keeps what is said at a controller on the device, and records the visit where all records wait to be sent (js/shelf.js, Outbox).
+import { get, put, putAt, record, remove } from '../shelf.js';
+
+const remembered = name => { try { return localStorage.getItem(name) ?? ''; } catch { return ''; } };
+
+export function pageKeep(sheet, started) {
+  const name = () => `at ${sheet.site} ${keep.controller}`;
+  const waiting = (id, kind, address, type, body, after = null) => ({
+    id, site: sheet.site, kind, address, type, body, version: null, madeAt: new Date().toISOString(), by: remembered('valvewright.by'), siteName: sheet.siteName,
+    units: sheet.isUs ? 'usCustomary' : 'metric', clock: sheet.hours24 ? 'hours24' : 'hours12', number: 0, after, tried: [], refusal: null, problem: null,
+  });
+  const keep = {
+    controller: '', said: 'flow.kept', saidAtEnd: 'flow.keptEnd', canPhoto: true, newId: () => newId(),
+    load: async () => { const text = await get('drafts', name()); return text ? JSON.parse(text) : null; },
+    save: visit => put('drafts', name(), JSON.stringify(visit)),
+    async photo() {
+      const input = document.createElement('input');
+      Object.assign(input, { type: 'file', accept: 'image/*', capture: 'environment' });
+      const chosen = await new Promise(done => { input.addEventListener('change', () => done(true)); input.addEventListener('cancel', () => done(false)); input.click(); });
+      if (!chosen || !input.files[0]) return null;
+      const { shrinkPhoto } = await import('../device.js'), bytes = await shrinkPhoto(input, 1600), id = newId();
+      await put('photos', id, bytes);
+      return id;
+    },
+    // The record and its photos first, then the draft: whatever stops it half way leaves the draft, to be finished under the same ids.
+    async finish(visit, value) {
+      const address = `api/sites/${sheet.site}/visits/${visit.id}`;
+      await record(waiting(visit.id, 'visit', address, 'application/json', JSON.stringify(value)));
+      for (const photo of visit.photos) await record(waiting(photo, 'photo', `${address}/photos/${photo}`, 'image/jpeg', null, visit.id));
+      await remove('drafts', name());
+    },
+    saveSheet: changed => putAt(sheet.site, sheet.language, JSON.stringify(changed)).catch(() => null),
+    finished: started,
+  };
+  return keep;
+}
+
+// Ids that rise with time (RFC 9562, version 7), as records have them.
+export function newId() {
+  const bytes = crypto.getRandomValues(new Uint8Array(16)), now = Date.now();
+  for (let i = 0; i < 6; i++) bytes[i] = Math.floor(now / 2 ** (8 * (5 - i))) & 0xff;
+  bytes[6] = (bytes[6] & 0x0f) | 0x70;
+  bytes[8] = (bytes[8] & 0x3f) | 0x80;
+  const hex = [...bytes].map(b => b.toString(16).padStart(2, '0')).join('');
+  return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-${hex.slice(12, 16)}-${hex.slice(16, 20)}-${hex.slice(20)}`;
+}
