@@ -89,7 +89,8 @@ public sealed class AtControllerTests(ITestOutputHelper said) : IAsyncLifetime
 
         // The server takes them once it answers.
         await served.StartAsync();
-        await visitor.Open("unsent");
+        await visitor.OpenBeforeThePageStarts("unsent");
+        await visitor.LetThePageStart();
         await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Send now" }).ClickAsync();
         await visitor.Page.GetByText("Everything recorded on this device is on the server.").WaitForAsync();
         JsonElement[] kept = [.. JsonSerializer.Deserialize<JsonElement>(await served.Client.GetStringAsync($"api/sites/{site.Id}/visits")).EnumerateArray()];

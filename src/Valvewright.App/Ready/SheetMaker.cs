@@ -1,5 +1,4 @@
 using System.Text.Json;
-using NodaTime;
 using Valvewright.App.Outbox;
 using Valvewright.App.Pages.Visits;
 using Valvewright.App.Shelf;
@@ -39,12 +38,8 @@ public sealed class SheetMaker(DeviceShelf shelf, Unsent unsent)
     }
 
     /// <summary>What the visits to one controller, the latest first, left and measured last.</summary>
-    internal static LastVisit LastOf(IReadOnlyList<VisitValue> visits) => new(visits[0].At, visits[0].AsLeft, Measured.CellsOf(visits))
-    {
-        Battery = visits.Where(v => v.BatteryVolts is not null).Select(v => ((double, LocalDate)?)(v.BatteryVolts!.Value, v.At.Date)).FirstOrDefault(),
-        Meter = visits.Where(v => v.MeterM3 is not null).Select(v => ((double, LocalDate)?)(v.MeterM3!.Value, v.At.Date)).FirstOrDefault(),
-        Coils = visits.SelectMany(v => v.CoilOhms.Select(c => (c.Station, c.Ohms, v.At.Date))).DistinctBy(c => c.Station).OrderBy(c => c.Station).ToListOf(),
-    };
+    internal static LastVisit LastOf(IReadOnlyList<VisitValue> visits) => LastVisit.Of(
+        [.. visits.Select(v => new VisitMade(v.At, v.AsLeft, v.BatteryVolts, v.MeterM3, v.CoilOhms.Select(c => (c.Station, c.Ohms)).ToListOf()))], Measured.CellsOf(visits));
 
     private static bool IsOf(string sheet, string version)
     {

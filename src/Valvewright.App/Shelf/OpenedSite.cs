@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Json;
 using NodaTime;
 using Valvewright.App.Texts;
@@ -61,7 +60,7 @@ public sealed class OpenedPlan(PlanView view, byte[]? proofText = null)
     });
     private readonly Lazy<ProofReport?> proof = new(() => proofText is null ? view.Proof?.Deserialize<ProofReport>(PageJson.Options) : PageJson.Read<ProofReport?>(proofText));
 
-    private readonly Lazy<PlanVerdict?> verdict = new(() => PlanVerdict.Read(proofText ?? (view.Proof is { } within ? Encoding.UTF8.GetBytes(within.GetRawText()) : null)));
+    private readonly Lazy<PlanVerdict?> verdict = new(() => proofText is null ? PlanVerdict.Read(view.Proof?.GetRawText()) : PlanVerdict.Read(proofText.AsMemory()));
 
     /// <summary>As the server gave it; its proof may lie beside it.</summary>
     public PlanView View => view;

@@ -15,6 +15,8 @@ internal static class Jobs
         TimelineCommand.Make(),
         EtCommand.Make(),
         ServeCommand.Make(),
+        CarryCommand.Make(),
+        TakeCommand.Make(),
         BackupCommand.Make(),
         RestoreCommand.Make(),
         IntactCommand.Make(),

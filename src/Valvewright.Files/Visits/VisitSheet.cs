@@ -245,4 +245,24 @@ public sealed record LastVisit(LocalDateTime At, string AsLeft, int Cells)
 
     /// <summary>Coils by station, ohm, as measured last.</summary>
     public ListOf<(int Station, double Ohms, LocalDate On)> Coils { get; init; } = [];
+
+    /// <summary>What visits to one controller, the latest first, left and measured last.</summary>
+    public static LastVisit Of(IReadOnlyList<VisitMade> visits, int cells)
+    {
+        ArgumentNullException.ThrowIfNull(visits);
+        return new LastVisit(visits[0].At, visits[0].AsLeft, cells)
+        {
+            Battery = visits.Where(v => v.Volts is not null).Select(v => ((double, LocalDate)?)(v.Volts!.Value, v.At.Date)).FirstOrDefault(),
+            Meter = visits.Where(v => v.MeterM3 is not null).Select(v => ((double, LocalDate)?)(v.MeterM3!.Value, v.At.Date)).FirstOrDefault(),
+            Coils = visits.SelectMany(v => v.Coils.Select(c => (c.Station, c.Ohms, v.At.Date))).DistinctBy(c => c.Station).OrderBy(c => c.Station).ToListOf(),
+        };
+    }
 }
+
+/// <summary>A visit as it was recorded.</summary>
+/// <param name="At">Site time.</param>
+/// <param name="AsLeft">What it left, in quick form.</param>
+/// <param name="Volts">Battery, V.</param>
+/// <param name="MeterM3">Water meter, m3.</param>
+/// <param name="Coils">Coils, ohm.</param>
+public sealed record VisitMade(LocalDateTime At, string AsLeft, double? Volts, double? MeterM3, ListOf<(int Station, double Ohms)> Coils);

@@ -9,6 +9,8 @@ export const setLook = look => { if (look) document.documentElement.dataset.look
 export const looksDark = () => document.documentElement.dataset.look === 'dark' || (document.documentElement.dataset.look !== 'light' && matchMedia('(prefers-color-scheme: dark)').matches);
 // How the device shows times and amounts elsewhere: [whether hours count to twelve, whether units are those of the United States].
 export const habits = () => { try { return [new Intl.DateTimeFormat(undefined, { hour: 'numeric' }).resolvedOptions().hour12 === true, new Intl.Locale(navigator.language).maximize().region === 'US']; } catch { return [false, false]; } };
+// Whether the browser lets the page keep itself for use without a signal: over HTTPS, or on this machine.
+export const isSafe = () => window.isSecureContext;
 export const hasSignal = () => navigator.onLine;
 export const print = () => window.print();
 // A page that was gone to begins at its heading. The first one begins at its top, where the way past the frame is; and who is busy within a

@@ -1,7 +1,7 @@
 using System.Text.Json;
 using Valvewright.Engine.Values;
 
-namespace Valvewright.App.Shelf;
+namespace Valvewright.Files.Plans;
 
 /// <summary>What a plan's proof comes to.</summary>
 /// <param name="Passed">Whether the plan passes.</param>
@@ -10,10 +10,10 @@ namespace Valvewright.App.Shelf;
 public sealed record PlanVerdict(bool Passed, int Breaches, ListOf<(string Controller, string Zone)> Short)
 {
     /// <summary>Reads no more of a proof than its verdict: a card is not to wait for the years that it rests on.</summary>
-    /// <param name="proof">The proof as JSON; null where there is none.</param>
-    internal static PlanVerdict? Read(byte[]? proof)
+    /// <param name="proof">The proof as JSON; empty where there is none.</param>
+    public static PlanVerdict? Read(ReadOnlyMemory<byte> proof)
     {
-        if (proof is null)
+        if (proof.IsEmpty)
         {
             return null;
         }
@@ -27,6 +27,9 @@ public sealed record PlanVerdict(bool Passed, int Breaches, ListOf<(string Contr
                     .Select(z => (z.GetProperty("controller").GetString()!, z.GetProperty("zone").GetString()!)).ToListOf()
                 : []);
     }
+
+    /// <summary>The same of a proof as text; null where there is none.</summary>
+    public static PlanVerdict? Read(string? proof) => proof is null ? null : Read(System.Text.Encoding.UTF8.GetBytes(proof));
 
     private static bool Is(JsonElement verdict, string name) => verdict.TryGetProperty(name, out JsonElement value) && value.ValueKind == JsonValueKind.True;
 }
