@@ -104,10 +104,23 @@ public sealed class AtControllerTests(ITestOutputHelper said) : IAsyncLifetime
         await using Visitor visitor = await Away();
         ICDPSession session = await visitor.Page.Context.NewCDPSessionAsync(visitor.Page);
         await session.SendAsync("Emulation.setCPUThrottlingRate", new Dictionary<string, object> { ["rate"] = 4 });
-        await OpenAt(visitor);
-        await visitor.Page.Locator("#at [data-row='A start 2']").WaitForAsync();
-        double seen = await visitor.Page.EvaluateAsync<double>("() => new Promise(done => requestAnimationFrame(() => setTimeout(() => done(performance.now()))))");
-        said.WriteLine($"The work at the controller stands after {seen:0} ms at the most, the processor slowed four times, without a server.");
+        await visitor.Page.AddInitScriptAsync("""
+            new MutationObserver((_, watch) => {
+              if (!document.querySelector('#at .row, #ready .keyed')) return;
+              watch.disconnect();
+              requestAnimationFrame(() => setTimeout(() => { window.seenAt = performance.now(); }));
+            }).observe(document, { childList: true, subtree: true });
+            """);
+        List<double> cards = [], works = [];
+        for (int i = 0; i < 3; i++)
+        {
+            await visitor.OpenBeforeThePageStarts(site.At("sites/{site}/cards?controller=Gate"));
+            cards.Add(await Seen(visitor.Page));
+            await OpenAt(visitor);
+            works.Add(await Seen(visitor.Page));
+        }
+
+        said.WriteLine($"Drawn after, ms, the processor slowed four times, no server: the card {string.Join(", ", cards.Select(c => $"{c:0}"))}; the work at the controller {string.Join(", ", works.Select(w => $"{w:0}"))}.");
         Assert.Equal(0, await visitor.Page.Locator("#app .head").CountAsync());
         await visitor.Page.Locator("#at [data-row='A station 2']").ClickAsync();
         await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Can't read it" }).ClickAsync();
@@ -123,6 +136,8 @@ public sealed class AtControllerTests(ITestOutputHelper said) : IAsyncLifetime
     }
 
     private Task OpenAt(Visitor visitor) => visitor.Page.GotoAsync(new Uri(served.Address, site.At("sites/{site}/at?controller=Gate")).ToString());
+
+    private static async Task<double> Seen(IPage page) => await (await page.WaitForFunctionAsync("() => window.seenAt")).JsonValueAsync<double>();
 
     private static async Task Visit(Touches touches, Func<Task> found)
     {
