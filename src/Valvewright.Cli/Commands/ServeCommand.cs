@@ -74,7 +74,9 @@ internal static class ServeCommand
         await Console.Out.WriteLineAsync(options.Page is null ? "The page is not built: only the API is served." : $"Open {open} in a browser.");
         if (options.Code is { } code)
         {
-            string pair = new Uri(open, $"{SharedCode.Address}/{Uri.EscapeDataString(SharedCode.Plain(code))}").ToString();
+            // Behind a proxy the address that a phone opens is the proxy's: the name, over HTTPS.
+            Uri outside = options.Names.Count > 0 && options.Certificate is null && IPAddress.IsLoopback(options.Address) ? new Uri($"https://{options.Names[0]}/") : open;
+            string pair = new Uri(outside, $"{SharedCode.Address}/{Uri.EscapeDataString(SharedCode.Plain(code))}").ToString();
             await Console.Out.WriteLineAsync($"Pair a phone: scan this, or open {pair}");
             await Console.Out.WriteLineAsync(Files.Cards.QrPicture.Of([pair]).Text());
         }
