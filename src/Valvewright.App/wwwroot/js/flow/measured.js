@@ -66,7 +66,7 @@ export function measuredScreen(flow) {
       el('h2', { tabindex: '-1' }, now.at === 'coils' ? say.text('flow.coil.of', { n: now.station }) : say.text(`flow.${now.at}.title`)),
       el('p.s', {}, now.before === null ? say.text('flow.lastNone') : el('span', {}, `${say.text('flow.last')} `, el('b', {}, `${say.number(now.before, 2)} ${now.unit}`), ' ', el('span.me', {}, say.text('flow.measuredOn', { date: say.date(now.on) })))),
       now.at === 'coils' ? el('div.stations', {}, flow.stations().map(s => button(String(s), () => flow.set({ coil: s, entry: null }), { class: s === now.station ? 'btn on' : 'btn' }))) : null,
-      el('div.reading', {}, isTyped ? el('span.me', {}, say.text('flow.measuredNow')) : null, el('output', { class: shown.length > 5 ? 'figure long' : 'figure' }, shown || '–'), el('b', {}, now.unit)),
+      el('div.reading', {}, isTyped ? el('span.me', {}, say.text('flow.measuredNow')) : null, el('output', { class: shown.length > 3 ? 'figure long' : 'figure' }, shown || '–'), el('b', {}, now.unit)),
       el('p.r.verdict', { 'aria-live': 'polite' }, verdict ? [icon(verdict.mark, 22), el('span', {}, verdict.text)] : el('span', {}, photoNote(flow))),
       el('div.pad', {}, ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0'].map(padKey),
         el('button.key.word', { type: 'button', 'data-key': 'erase', onclick: () => flow.set({ entry: entry.slice(0, -1) }) }, say.text('flow.erase'))),
