@@ -10,7 +10,7 @@ namespace Valvewright.Server.Carrying;
 internal static partial class OneFileHtml
 {
     /// <summary>The scripts, each behind those that it uses; what only an installed page can do is left out.</summary>
-    private static readonly string[] Scripts = ["dates", "ids", "settings", "checktext", "reading", "say", "dom", "rows", "edit", "screens", "measured", "done", "flow", "keep-file", "carried"];
+    private static readonly string[] Scripts = ["dates", "settings", "checktext", "reading", "say", "dom", "rows", "edit", "screens", "measured", "done", "flow", "carried"];
 
     private static readonly string[] Styles = ["page.css", "parts.css", "flow.css"];
 
