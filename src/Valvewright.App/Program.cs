@@ -20,6 +20,7 @@ builder.Services.AddScoped<DeviceShelf>();
 builder.Services.AddScoped<SiteShelf>();
 builder.Services.AddScoped<Unsent>();
 builder.Services.AddScoped<ReadyMaker>();
+builder.Services.AddScoped<SheetMaker>();
 builder.Services.AddScoped<ReadyCards>();
 builder.Services.AddScoped<Valvewright.App.Pages.Needs.NeedsWork>();
 builder.Services.AddScoped<Valvewright.App.Pages.Survey.SurveyDrafts>();

@@ -13,7 +13,7 @@ namespace Valvewright.App.Ready;
 /// Makes the cards of every site that was brought to the device or opened, so that each is there at once when it is asked for where there is
 /// no signal, also when it was never looked at before. In idle time, one controller after another.
 /// </summary>
-public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker maker, PageWords words, Preferences preferences, IClock clock, Device device)
+public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker maker, SheetMaker sheets, PageWords words, Preferences preferences, IClock clock, Device device)
 {
     private readonly List<CarriedSite> wanted = [];
     private bool isAtWork;
@@ -53,6 +53,7 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
         OpenedSite site = new(carried, words);
         Language language = preferences.Language;
         int made = 0;
+        await sheets.LayAsync(site, language);
         foreach (ControllerPlan one in site.BestPlan?.Saved.Plan.Controllers ?? [])
         {
             await device.Tell("idle");

@@ -96,6 +96,13 @@ public sealed class DeviceShelf(IJSRuntime scripts)
         }
     }
 
+    /// <summary>What the work at a site's controllers needs, as JSON; null where it does not lie ready.</summary>
+    public async Task<string?> SheetAsync(Guid site, Language language) => await (await module.Value).InvokeAsync<string?>("at", site.ToString(), CodeOf(language));
+
+    /// <summary>Lays it ready, where the site is on the device.</summary>
+    /// <exception cref="ShelfException">The device does not take it.</exception>
+    public Task PutSheetAsync(Guid site, Language language, string sheet) => Write("putAt", site.ToString(), CodeOf(language), sheet);
+
     /// <summary>Removes a value.</summary>
     public Task Remove(string store, string key) => Write("remove", store, key);
 

@@ -60,6 +60,8 @@ public sealed class OpenedPlan(PlanView view, byte[]? proofText = null)
     });
     private readonly Lazy<ProofReport?> proof = new(() => proofText is null ? view.Proof?.Deserialize<ProofReport>(PageJson.Options) : PageJson.Read<ProofReport?>(proofText));
 
+    private readonly Lazy<PlanVerdict?> verdict = new(() => proofText is null ? PlanVerdict.Read(view.Proof?.GetRawText()) : PlanVerdict.Read(proofText.AsMemory()));
+
     /// <summary>As the server gave it; its proof may lie beside it.</summary>
     public PlanView View => view;
 
@@ -68,6 +70,9 @@ public sealed class OpenedPlan(PlanView view, byte[]? proofText = null)
 
     /// <summary>The plan as saved.</summary>
     public SavedPlan Saved => saved.Value;
+
+    /// <summary>What its proof comes to, read without the rest of it; null where there is none.</summary>
+    public PlanVerdict? Verdict => verdict.Value;
 
     /// <summary>Its proof; null where there is none.</summary>
     public ProofReport? Proof => proof.Value;

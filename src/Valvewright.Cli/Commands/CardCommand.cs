@@ -55,7 +55,8 @@ internal static class CardCommand
         string[] names = Names(site, saved.Plan, planFile, wish.Controller);
         LocalDate from = wish.From ?? LocalDate.Max(saved.From, file.Today);
         sheet.Progress.Step("Making the cards");
-        CardContent[] cards = [.. names.Select(n => CardContent.Of(site, saved.Plan, n, from))];
+        PlanVerdict? verdict = VerdictBeside(planFile);
+        CardContent[] cards = [.. names.Select(n => CardContent.Of(site, saved.Plan, n, from) with { Verdict = verdict })];
         cancel.ThrowIfCancellationRequested();
         string? written = null;
         if (!wish.Text || wish.Folder is not null)
@@ -75,6 +76,13 @@ internal static class CardCommand
 
         Tell(sheet, wish, cards, new CardAnswer(!saved.IsFor(site), written, [.. cards]));
         return ExitCode.Done;
+    }
+
+    /// <summary>The verdict of the proof that lies beside a plan; none where the plan was written later than it.</summary>
+    private static PlanVerdict? VerdictBeside(string planFile)
+    {
+        string proof = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(planFile))!, "proof.json");
+        return File.Exists(proof) && File.GetLastWriteTimeUtc(proof) >= File.GetLastWriteTimeUtc(planFile) ? PlanVerdict.Read(File.ReadAllText(proof)) : null;
     }
 
     private static void Tell(Sheet sheet, Wish wish, CardContent[] cards, CardAnswer answer)

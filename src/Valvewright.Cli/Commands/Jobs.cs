@@ -22,6 +22,8 @@ internal static class Jobs
         MeterCommand.Make(),
         BudgetCommand.Make(),
         ServeCommand.Make(),
+        CarryCommand.Make(),
+        TakeCommand.Make(),
         BackupCommand.Make(),
         RestoreCommand.Make(),
         IntactCommand.Make(),

@@ -1,8 +1,10 @@
 using System.CommandLine;
 using System.Net;
+using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
 using Valvewright.Files.Problems;
 using Valvewright.Server.Hosting;
+using Valvewright.Server.Pairing;
 
 namespace Valvewright.Cli.Commands;
 
@@ -16,13 +18,16 @@ internal static class ServeCommand
         Option<string> listen = new("--listen") { Description = "The address to listen on. Anybody who reaches it can read and change everything: there are no passwords.", HelpName = "address", DefaultValueFactory = _ => "127.0.0.1" };
         Option<string[]> names = new("--name") { Description = "A name under which requests may come, beside localhost and the address; can be given several times.", HelpName = "name" };
         Option<string> page = new("--page") { Description = "The folder of the published page, where it is not the one built with this command.", HelpName = "folder" };
-        Job job = new("serve", "Serves the sites of a store to this machine, until stopped with Ctrl-C.", "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080");
-        foreach (Option option in new Option[] { store, port, listen, names, page })
+        Option<string?> certificate = new("--certificate") { Description = "A certificate to speak HTTPS with: a PFX file, or a PEM file. A phone keeps the page without a signal only over HTTPS.", HelpName = "file" };
+        Option<string?> key = new("--key") { Description = "The certificate's private key, where it is not in the same file.", HelpName = "file" };
+        Option<string?> code = new("--code") { Description = "A code of at least 8 signs that a device says once before it can read or change anything.", HelpName = "code" };
+        Job job = new("serve", "Serves the sites of a store to this machine, until stopped with Ctrl-C.", "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080", "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA");
+        foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code })
         {
             job.Options.Add(option);
         }
 
-        return job.Does((parse, sheet, cancel) => Run(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with { Page = PageOf(parse.GetValue(page)) }, sheet, cancel).GetAwaiter().GetResult());
+        return job.Does((parse, sheet, cancel) => Run(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with { Page = PageOf(parse.GetValue(page)), Certificate = Certificates.Read(parse.GetValue(certificate), parse.GetValue(key)), Code = CodeOf(parse.GetValue(code)) }, sheet, cancel).GetAwaiter().GetResult());
     }
 
     private static ServerOptions OptionsOf(string store, int port, string listen, string[] names)
@@ -36,6 +41,9 @@ internal static class ServeCommand
             ? new ServerOptions { Store = store, Port = port, Address = address, Names = names }
             : throw new ProblemsException(new Problem("--listen", 0, 0, listen, "an address such as 127.0.0.1 or 0.0.0.0", null, "this is no address of a network interface"));
     }
+
+    private static string? CodeOf(string? said) => said is null || SharedCode.Plain(said).Length >= SharedCode.LeastSigns ? said
+        : throw new ProblemsException(new Problem("--code", 0, 0, said, $"at least {SharedCode.LeastSigns} letters and digits", null, "a short code is soon guessed"));
 
     /// <summary>The page's folder: as said, as the environment says, or where it lies beside the command; null where there is none.</summary>
     private static string? PageOf(string? said)
@@ -53,14 +61,26 @@ internal static class ServeCommand
     private static async Task<int> Run(ServerOptions options, Sheet sheet, CancellationToken cancel)
     {
         await using SiteServer server = await SiteServer.StartAsync(options, cancel: cancel);
-        if (!IPAddress.IsLoopback(options.Address))
+        if (!IPAddress.IsLoopback(options.Address) && options.Code is null)
         {
-            await Console.Error.WriteLineAsync("valvewright: other machines can reach this server, and there are no passwords.");
+            await Console.Error.WriteLineAsync("valvewright: other machines can reach this server, and whoever reaches it can change everything. Give it a code: --code");
         }
 
+        // An address of all networks is none that a browser can open: the first name is what people call it.
+        Uri open = options.Address.Equals(IPAddress.Any) || options.Address.Equals(IPAddress.IPv6Any)
+            ? new UriBuilder(server.Address) { Host = options.Names.Count > 0 ? options.Names[0] : "localhost" }.Uri : server.Address;
         // Said at once: whoever started it waits for this line.
         await Console.Out.WriteLineAsync($"Serving {options.Store} at {server.Address}");
-        await Console.Out.WriteLineAsync(options.Page is null ? "The page is not built: only the API is served." : $"Open {server.Address} in a browser.");
+        await Console.Out.WriteLineAsync(options.Page is null ? "The page is not built: only the API is served." : $"Open {open} in a browser.");
+        if (options.Code is { } code)
+        {
+            // Behind a proxy the address that a phone opens is the proxy's: the name, over HTTPS.
+            Uri outside = options.Names.Count > 0 && options.Certificate is null && IPAddress.IsLoopback(options.Address) ? new Uri($"https://{options.Names[0]}/") : open;
+            string pair = new Uri(outside, $"{SharedCode.Address}/{Uri.EscapeDataString(SharedCode.Plain(code))}").ToString();
+            await Console.Out.WriteLineAsync($"Pair a phone: scan this, or open {pair}");
+            await Console.Out.WriteLineAsync(Files.Cards.QrPicture.Of([pair]).Text());
+        }
+
         await Console.Out.FlushAsync(CancellationToken.None);
         await Task.Delay(Timeout.InfiniteTimeSpan, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         sheet.Answer(new ServeAnswer(options.Store, server.Address.ToString()));

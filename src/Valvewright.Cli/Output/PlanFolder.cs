@@ -25,7 +25,8 @@ internal static class PlanFolder
         Site site = made.Years.Site;
         Plan plan = made.Plan!;
         LocalDate from = made.From;
-        CardContent[] cards = [.. plan.Controllers.Where(c => c.Settings.Programs.Count > 0).Select(c => CardContent.Of(site, plan, c.Controller, from))];
+        PlanVerdict? verdict = PlanVerdict.Read(Json.Write(made.Proof));
+        CardContent[] cards = [.. plan.Controllers.Where(c => c.Settings.Programs.Count > 0).Select(c => CardContent.Of(site, plan, c.Controller, from) with { Verdict = verdict })];
         StringBuilder text = new();
         foreach (CardContent card in cards)
         {

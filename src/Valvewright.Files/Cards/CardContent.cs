@@ -4,6 +4,7 @@ using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Plans;
 
 namespace Valvewright.Files.Cards;
 
@@ -57,6 +58,9 @@ public sealed record CardContent
 
     /// <summary>What to warn of.</summary>
     public required ListOf<Caution> Cautions { get; init; }
+
+    /// <summary>What the plan's proof comes to; null where it is not at hand.</summary>
+    public PlanVerdict? Verdict { get; init; }
 
     /// <summary>The check text of all programs.</summary>
     public required string Check { get; init; }

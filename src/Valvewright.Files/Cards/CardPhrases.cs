@@ -128,6 +128,42 @@ public sealed class CardPhrases(CardContent card, Language language)
     /// <summary>Whether there is a percent to set, or to turn it off at a visit.</summary>
     public bool HasPercent => card.Profile.Percent is not { Least: 100, Largest: 100 };
 
+    /// <summary>What is wrong with the plan, before anything is keyed in; null where it passes or was not proven.</summary>
+    public string? Fails()
+    {
+        if (card.Verdict is not { Passed: false } verdict)
+        {
+            return null;
+        }
+
+        string[] here = [.. verdict.Short.Where(s => s.Controller == card.Controller).Select(s => s.Zone)];
+        string[] zones = here.Length > 0 ? here : [.. verdict.Short.Select(s => $"{s.Controller}, {s.Zone}")];
+        return string.Join(' ', new[]
+        {
+            this[here.Length > 0 ? "verdict.here" : "verdict.fails"], verdict.Breaches > 0 ? Words.Count("card.verdict.rules", verdict.Breaches) : "",
+            zones.Length > 0 ? Fill("verdict.short", ("zones", string.Join("; ", zones))) : "", this["verdict.advice"],
+        }.Where(t => t.Length > 0));
+    }
+
+    /// <summary>What is new at the visit of the card's date; null on other dates.</summary>
+    public string? New()
+    {
+        int at = card.Visits.ToList().FindIndex(v => v.Date.Month == card.From.Month && v.Date.Day == card.From.Day);
+        if (at < 0 || card.Visits.Count < 2)
+        {
+            return null;
+        }
+
+        int before = card.Visits[(at + card.Visits.Count - 1) % card.Visits.Count].Percent, now = card.Visits[at].Percent;
+        bool changes = card.Changes.Any(c => c.Date == card.Visits[at].Date);
+        return before == now && !changes ? null
+            : string.Join(' ', new[] { before == now ? "" : Fill("new.percent", ("before", Percent(before)), ("now", Percent(now))), this[changes ? "new.programs" : "new.rest"] }.Where(t => t.Length > 0));
+    }
+
+    /// <summary>Index of the visit that is in force on the card's date; -1 without visits.</summary>
+    public int VisitNow => card.Visits.Count == 0 ? -1
+        : card.Visits.ToList().FindLastIndex(v => (v.Date.Month, v.Date.Day).CompareTo((card.From.Month, card.From.Day)) <= 0) is >= 0 and var at ? at : card.Visits.Count - 1;
+
     /// <summary>What the controller can hold.</summary>
     public string Holds() => $"{Words.Count("card.stations", card.Profile.Stations)}, {Words.Count("card.programs", card.Profile.Programs)}";
 

@@ -25,6 +25,11 @@ public static class CardText
         page.Sides(card.Controller, card.Site);
         page.Sides(say.Holds(), say.Fill("from", ("date", say.DateAndYear(card.From))));
         page.Rule('=');
+        foreach (string said in new[] { say.Fails(), say.New() }.OfType<string>())
+        {
+            page.Paragraph(said);
+        }
+
         int step = 1;
         page.Step(step++, say["clock"]);
         page.Paragraph(say.Clock());

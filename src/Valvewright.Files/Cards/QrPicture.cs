@@ -62,6 +62,24 @@ public sealed class QrPicture
     /// <summary>Whether a module is dark.</summary>
     public bool this[int row, int column] => dark[row, column];
 
+    /// <summary>The code as lines of block signs for a screen, two rows of modules a line: light where it is dark on paper, as screens of text are.</summary>
+    public string Text()
+    {
+        bool IsLight(int row, int column) => row < 0 || column < 0 || row >= Modules || column >= Modules || !dark[row, column];
+        StringBuilder text = new();
+        for (int row = -2; row < Modules + 2; row += 2)
+        {
+            for (int column = -2; column < Modules + 2; column++)
+            {
+                text.Append((IsLight(row, column), IsLight(row + 1, column)) switch { (true, true) => '█', (true, false) => '▀', (false, true) => '▄', _ => ' ' });
+            }
+
+            text.Append('\n');
+        }
+
+        return text.ToString();
+    }
+
     /// <summary>Its dark modules as rectangles one module high, the longest there are: row, first column, width.</summary>
     public IEnumerable<(int Row, int Column, int Width)> Bars()
     {

@@ -20,6 +20,12 @@ public sealed record ServerOptions
     /// <summary>Names, beside localhost and the address itself, under which requests may come.</summary>
     public IReadOnlyList<string> Names { get; init; } = [];
 
+    /// <summary>The certificate to speak TLS with; null: plain HTTP, for this machine or behind a proxy.</summary>
+    public System.Security.Cryptography.X509Certificates.X509Certificate2? Certificate { get; init; }
+
+    /// <summary>The code that a device says once; null: whoever reaches the server may do everything.</summary>
+    public string? Code { get; init; }
+
     /// <summary>The folder that the page was published to (its <c>wwwroot</c>); null: the API alone.</summary>
     public string? Page { get; init; }
 }

@@ -82,10 +82,23 @@ public sealed class SiteServer : IAsyncDisposable
             kestrel.Limits.MaxRequestHeadersTotalSize = LargestHeadersBytes;
             kestrel.Limits.MaxRequestLineSize = LargestLineBytes;
             kestrel.Limits.MaxConcurrentConnections = MostConnections;
-            kestrel.Listen(new IPEndPoint(options.Address, options.Port));
+            kestrel.Listen(new IPEndPoint(options.Address, options.Port), listen =>
+            {
+                if (options.Certificate is { } certificate)
+                {
+                    listen.UseHttps(certificate);
+                }
+            });
         });
+        if (options.Certificate is not null)
+        {
+            builder.WebHost.UseKestrelHttpsConfiguration();
+        }
+
         builder.Logging.AddSimpleConsole().SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None);
         builder.Services.AddRouting().AddProblemDetails().AddSingleton(store).AddSingleton(clock).AddSingleton<JobBoard>();
+        Pairing.SharedCode shared = new(options.Code, clock);
+        builder.Services.AddSingleton(shared).AddSingleton<CardEndpoints>();
         builder.Services.Configure<Microsoft.AspNetCore.Routing.RouteHandlerOptions>(o => o.ThrowOnBadRequest = true);
         builder.Services.ConfigureHttpJsonOptions(o =>
         {
@@ -110,6 +123,7 @@ public sealed class SiteServer : IAsyncDisposable
         app.UseStatusCodePages(ProblemWriter.Explain);
         app.UseRouting();
         app.Use(next => http => guard.Pass(http, next));
+        app.Use(next => http => shared.Pass(http, next));
         PageServing serving = new(page);
         app.Use(next => http => serving.Pass(http, next));
         app.MapOpenApi(Description.Address);
@@ -124,7 +138,7 @@ public sealed class SiteServer : IAsyncDisposable
     private static void AddEndpoints(IServiceCollection services) => services
         .AddSingleton<IEndpoints, SiteEndpoints>().AddSingleton<IEndpoints, WeatherEndpoints>().AddSingleton<IEndpoints, HistoryEndpoints>()
         .AddSingleton<IEndpoints, CarryEndpoints>().AddSingleton<IEndpoints, AskingEndpoints>()
-        .AddSingleton<IEndpoints, PlanEndpoints>().AddSingleton<IEndpoints, CardEndpoints>().AddSingleton<IEndpoints, TimelineEndpoints>()
+        .AddSingleton<IEndpoints, PlanEndpoints>().AddSingleton<IEndpoints>(s => s.GetRequiredService<CardEndpoints>()).AddSingleton<IEndpoints, Pairing.ReadEndpoints>().AddSingleton<IEndpoints, TimelineEndpoints>()
         .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints, PhotoEndpoints>()
         .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>();
 }

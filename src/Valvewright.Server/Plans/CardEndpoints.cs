@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Files.Cards;
 using Valvewright.Files.Cards.Pdf;
+using Valvewright.Files.Plans;
 using Valvewright.Files.Texts;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Requests;
@@ -17,7 +18,8 @@ internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
         routes.MapGet("/api/sites/{site}/plans/{plan}/cards.txt", Text).GivesText("The cards as text.", "text/plain");
     }
 
-    private IResult Pdf(string site, string plan, string? controller, string? from, string? language, string? paper)
+    /// <summary>The cards of a plan as pages.</summary>
+    public IResult Pdf(string site, string plan, string? controller, string? from, string? language, string? paper)
     {
         (CardContent[] cards, Language spoken) = Cards(site, plan, controller, from, language);
         PaperSize size = Given.Word(paper, "paper", "a4", "letter") switch
@@ -42,8 +44,9 @@ internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
         PlanReading reading = PlanReading.Of(store, site, plan);
         reading.RequireController(controller);
         PlanReading.Require(reading.Site, reading.Saved);
+        PlanVerdict? verdict = PlanVerdict.Read(reading.Kept.Value.Proof);
         LocalDate date = given ?? LocalDate.Max(reading.Saved.From, clock.GetCurrentInstant().InZone(reading.Site.Zone()).Date);
         return ([.. reading.Saved.Plan.Controllers.Where(c => controller is null || c.Controller == controller)
-            .Select(c => CardContent.Of(reading.Site, reading.Saved.Plan, c.Controller, date))], spoken);
+            .Select(c => CardContent.Of(reading.Site, reading.Saved.Plan, c.Controller, date) with { Verdict = verdict })], spoken);
     }
 }

@@ -70,6 +70,7 @@ internal sealed class FakeDevice
             case "removeSite":
                 Kept.Remove(("sites", (string)given[0]!));
                 RemoveReady((string)given[0]!);
+                RemoveReady($"at {given[0]}");
                 return null;
             case "ready":
                 return Kept.GetValueOrDefault(("ready", $"{given[0]} {given[1]} {given[2]}"));
@@ -81,6 +82,15 @@ internal sealed class FakeDevice
 
                 Kept[Room(("ready", $"{given[0]} {given[1]} {given[2]}"))] = given[3]!;
                 return true;
+            case "at":
+                return Kept.GetValueOrDefault(("ready", $"at {given[0]} {given[1]}"));
+            case "putAt":
+                if (Kept.ContainsKey(("sites", (string)given[0]!)))
+                {
+                    Kept[Room(("ready", $"at {given[0]} {given[1]}"))] = given[2]!;
+                }
+
+                return null;
             case "habits":
                 return Habits;
             case "language":

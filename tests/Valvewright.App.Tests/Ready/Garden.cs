@@ -5,6 +5,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using NodaTime;
 using NodaTime.Testing;
 using Valvewright.App.Link;
+using Valvewright.App.Outbox;
 using Valvewright.App.Person;
 using Valvewright.App.Ready;
 using Valvewright.App.Shelf;
@@ -62,7 +63,8 @@ internal sealed class Garden
         ServiceProvider services = new ServiceCollection().AddSingleton(Words).AddSingleton(Preferences).AddSingleton<ILoggerFactory>(NullLoggerFactory.Instance).BuildServiceProvider();
         Sites = new SiteShelf(Shelf, new ServerLink(new HttpClient(), Preferences), Clock);
         Maker = new ReadyMaker(services, NullLoggerFactory.Instance);
-        Cards = new ReadyCards(Shelf, Sites, Maker, Words, Preferences, Clock, device) { After = TimeSpan.Zero };
+        Sheets = new SheetMaker(Shelf, new Unsent(Shelf, new ServerLink(new HttpClient(), Preferences), Preferences, Clock, device));
+        Cards = new ReadyCards(Shelf, Sites, Maker, Sheets, Words, Preferences, Clock, device) { After = TimeSpan.Zero };
     }
 
     public FakeDevice Device { get; } = new();
@@ -82,6 +84,8 @@ internal sealed class Garden
     public SiteShelf Sites { get; }
 
     public ReadyMaker Maker { get; }
+
+    public SheetMaker Sheets { get; }
 
     public ReadyCards Cards { get; }
 

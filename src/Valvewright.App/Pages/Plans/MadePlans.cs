@@ -1,5 +1,4 @@
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Plans;
 using Valvewright.Records.Jobs;
 
 namespace Valvewright.App.Pages.Plans;
@@ -14,13 +13,6 @@ public sealed class MadePlans(DeviceShelf shelf)
 
     /// <summary>What was said; null where this device did not see it made.</summary>
     public Task<SearchReport?> FindAsync(Guid plan) => shelf.Get<SearchReport>(Store, Name(plan));
-
-    /// <summary>Settings to key in: water days, start times and run times that are not zero.</summary>
-    public static int SettingsOf(ControllerPlan plan)
-    {
-        ArgumentNullException.ThrowIfNull(plan);
-        return plan.Settings.Programs.Sum(p => p.StartTimes.Count + p.RunTimes.Count(r => r.Seconds > 0) + (p.Days is null ? 0 : 1));
-    }
 
     private static string Name(Guid plan) => $"made {plan}";
 }

@@ -9,6 +9,8 @@ export const setLook = look => { if (look) document.documentElement.dataset.look
 export const looksDark = () => document.documentElement.dataset.look === 'dark' || (document.documentElement.dataset.look !== 'light' && matchMedia('(prefers-color-scheme: dark)').matches);
 // How the device shows times and amounts elsewhere: [whether hours count to twelve, whether units are those of the United States].
 export const habits = () => { try { return [new Intl.DateTimeFormat(undefined, { hour: 'numeric' }).resolvedOptions().hour12 === true, new Intl.Locale(navigator.language).maximize().region === 'US']; } catch { return [false, false]; } };
+// Whether the browser lets the page keep itself for use without a signal: over HTTPS, or on this machine.
+export const isSafe = () => window.isSecureContext;
 export const hasSignal = () => navigator.onLine;
 export const print = () => window.print();
 // A page that was gone to begins at its heading. The first one begins at its top, where the way past the frame is; and who is busy within a
@@ -69,6 +71,19 @@ let install = null;
 addEventListener('beforeinstallprompt', event => { event.preventDefault(); install = event; });
 export const canInstall = () => install !== null;
 export const installPage = async () => { if (!install) return false; install.prompt(); const { outcome } = await install.userChoice; install = null; return outcome === 'accepted'; };
+
+// Whether the work at a controller stands before the page.
+export const isAtWork = () => document.getElementById('at') !== null;
+// Opens the address once more, now that what it needs lies on the device; a second time in a row it does not help.
+export function openAgain() {
+  const mark = `valvewright.again ${location.href}`;
+  try {
+    if (sessionStorage.getItem(mark)) { sessionStorage.removeItem(mark); return false; }
+    sessionStorage.setItem(mark, '1');
+  } catch { return false; }
+  location.reload();
+  return true;
+}
 
 // Where the device is, as [latitude, longitude]; null where it will not say.
 export const position = () => new Promise(resolve => {

@@ -122,11 +122,25 @@
     database.close();
   }
 
+  // The work at a controller needs no engine: the page starts behind it when it is done, to send what was recorded.
+  const at = location.pathname.match(/^\/sites\/([0-9a-f-]{36})\/at\/?$/i), own = document.currentScript.src;
+  async function work() {
+    const name = new URLSearchParams(location.search).get('controller');
+    try {
+      const { openAt } = await import(new URL('flow/page.js', own).href);
+      return await Promise.race([openAt(at[1].toLowerCase(), name, document.documentElement.lang, () => Blazor.start()), later(longestLookMs)]);
+    } catch (reason) {
+      console.error(reason);
+      return false;
+    }
+  }
+
   const drawn = () => Promise.race([new Promise(done => requestAnimationFrame(() => setTimeout(done))), later(300)]);
   const parsed = new Promise(done => addEventListener('DOMContentLoaded', done));
   const found = find().catch(() => null);
   (async () => {
     await parsed;
+    if (at && await work()) return;
     const card = await Promise.race([found, later(longestLookMs)]);
     if (card) {
       try { show(card); } catch (reason) { console.error(reason); element('ready')?.remove(); element('app').hidden = false; }

@@ -53,7 +53,11 @@ export const putSite = (site, value, version) => within(['sites', 'ready'], 'rea
 // Sites lie there as bytes, which the engine takes over faster than text.
 export const site = async key => { const kept = await get('sites', key); return typeof kept === 'string' ? new TextEncoder().encode(kept) : kept; };
 
-export const removeSite = site => within(['sites', 'ready'], 'readwrite', (sites, ready) => { sites.delete(site); ready.delete(cardsOf(site)); });
+export const removeSite = site => within(['sites', 'ready'], 'readwrite', (sites, ready) => {
+  sites.delete(site);
+  ready.delete(cardsOf(site));
+  ready.delete(IDBKeyRange.bound(['at', site], ['at', `${site}~`]));
+});
 
 export const ready = (site, language, controller) => within('ready', 'readonly', s => s.get([site, language, controller]));
 
@@ -75,6 +79,20 @@ export function putReady(site, language, controller, value, version, isOnly) {
     };
   }).then(() => done);
 }
+
+// What the work at a controller needs, in one language; it stays until a newer one takes its place, or the site goes.
+export const putAt = (site, language, value) => within(['sites', 'ready'], 'readwrite', (sites, ready) => {
+  sites.count(site).onsuccess = there => { if (there.target.result > 0) ready.put(value, ['at', `${site} ${language}`]); };
+});
+export const at = (site, language) => get('ready', ['at', `${site} ${language}`]);
+
+// Records something that waits to be sent, behind all that waits already; the same id again changes nothing but what it says.
+export const record = value => within('unsent', 'readwrite', unsent => {
+  unsent.getAll().onsuccess = event => {
+    const there = event.target.result.map(text => JSON.parse(text)), before = there.find(r => r.id === value.id);
+    unsent.put(JSON.stringify({ ...value, number: before?.number ?? Math.max(0, ...there.map(r => r.number)) + 1 }), value.id);
+  };
+});
 
 export const keys = store => within(store, 'readonly', s => s.getAllKeys());
 export const all = store => within(store, 'readonly', s => s.getAll());

@@ -44,7 +44,7 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
         StepBands steps = new(card, say, code, measure, sizes, Margin, width);
         GridBands grid = new(measure, sizes, Margin, width);
         int step = 1;
-        List<Band> bands = [steps.Head(page, pages), steps.Step(step++, say["clock"], say.Clock())];
+        List<Band> bands = [steps.Head(page, pages), .. new[] { steps.Fails(), steps.New() }.OfType<Band>(), steps.Step(step++, say["clock"], say.Clock())];
         foreach (ProgramStep[] programs in card.Programs.Chunk(ProgramsAcross))
         {
             (int, string)[] heads = [.. programs.Select(p => (step++, say.Fill("program", ("letter", p.Program.Letter))))];

@@ -12,10 +12,11 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
     {
         Type small = sizes.Step;
         string about = say.Fill("from", ("date", say.DateAndYear(card.From))) + (pages > 1 ? ". " + say.Fill("page", ("page", page), ("pages", pages)) : "");
+        string held = card.Verdict is { Passed: true } ? $"{say.Holds()}. {say["verdict.passes"]}" : say.Holds();
         string[] right =
         [
             CardFonts.Coverage.Printable(card.Site),
-            .. sizes.Dense ? new[] { $"{say.Holds()}. {about}" } : [say.Holds(), about],
+            .. sizes.Dense ? new[] { $"{held}. {about}" } : [held, about],
         ];
         double rightRoom = width * 0.5;
         string[] shown = [.. right.Select((r, i) => measure.Cut(r, small with { Bold = i == 0 }, rightRoom))];
@@ -36,6 +37,31 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
             }
 
             sheet.Rule(left, y + height, width, ThickRule);
+        });
+    }
+
+    /// <summary>That the plan fails, framed and with a striped edge, so that nobody keys it in without being told; null where it does not.</summary>
+    public Band? Fails() => say.Fails() is { } fails ? Framed(fails, isStriped: true) : null;
+
+    /// <summary>What is new at this visit; null where nothing is.</summary>
+    public Band? New() => say.New() is { } news ? Framed(news, isStriped: false) : null;
+
+    private Band Framed(string words, bool isStriped)
+    {
+        const double Edge = 9;
+        Type bold = sizes.Step with { Bold = true };
+        double text = isStriped ? Edge + (2 * sizes.Pad) : sizes.Pad;
+        List<string> lines = measure.Lines(CardFonts.Coverage.Printable(words), bold, width - text - sizes.Pad);
+        double height = (lines.Count * bold.Line) + sizes.Gap;
+        return new Band(height + sizes.Gap, (sheet, y, _) =>
+        {
+            sheet.Box(left, y, width, height, isStriped ? ThickRule : 0.7);
+            for (double at = y; isStriped && at < y + height; at += 6)
+            {
+                sheet.Black(left, at, Edge, Math.Min(3, y + height - at));
+            }
+
+            Column(sheet, lines, bold, left + text, y + (sizes.Gap / 2));
         });
     }
 
@@ -79,7 +105,7 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
             {
                 Visit visit = card.Visits[i];
                 double x = left + text + i * box;
-                sheet.Box(x, y, box + 0.7, height, 0.7);
+                sheet.Box(x, y, box + 0.7, height, i == say.VisitNow ? ThickRule : 0.7);
                 sheet.Text(say.DayAndMonth(visit.Date), sizes.Note, x, y + 2, box, sizes.Note.Line, Side.Middle);
                 sheet.Text(say.Percent(visit.Percent), visit.Percent > 0 ? percent : percent with { Size = offSize }, x, y + 2 + sizes.Note.Line, box, percent.Line, Side.Middle);
             }

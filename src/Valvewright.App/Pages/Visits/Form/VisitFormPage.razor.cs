@@ -3,6 +3,7 @@ using NodaTime;
 using Valvewright.App.Shelf;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Records;
 
 namespace Valvewright.App.Pages.Visits.Form;
 

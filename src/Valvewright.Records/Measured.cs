@@ -1,7 +1,4 @@
-using NodaTime;
-using Valvewright.Records;
-
-namespace Valvewright.App.Pages.Visits;
+namespace Valvewright.Records;
 
 /// <summary>What a measured value says about a battery.</summary>
 public enum BatteryState
@@ -104,10 +101,13 @@ public static class Measured
         return Math.Abs(ohms - middle) > ShareApart * middle ? CoilState.UnlikeOthers : CoilState.Usual;
     }
 
+    /// <summary>Cells of a pack of which nothing is known: 9 V.</summary>
+    public const int UsualCells = 6;
+
     /// <summary>Cells of the pack that was likeliest measured before: the smallest that can show the highest voltage of the last visits; six (9 V) without any.</summary>
     public static int CellsOf(IEnumerable<VisitValue> visits)
     {
         double highest = visits.Select(v => v.BatteryVolts ?? 0).DefaultIfEmpty(0).Max();
-        return highest <= 0 ? 6 : Packs.FirstOrDefault(c => highest <= c * MostCellVolts, Packs[^1]);
+        return highest <= 0 ? UsualCells : Packs.FirstOrDefault(c => highest <= c * MostCellVolts, Packs[^1]);
     }
 }

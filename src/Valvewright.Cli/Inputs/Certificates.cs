@@ -1,0 +1,46 @@
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+using Valvewright.Cli.Output;
+using Valvewright.Files.Problems;
+
+namespace Valvewright.Cli.Inputs;
+
+/// <summary>Reads the certificate that a server speaks TLS with.</summary>
+internal static class Certificates
+{
+    /// <summary>The variable of the environment that holds the password of a certificate's file.</summary>
+    public const string PasswordVariable = "VALVEWRIGHT_CERTIFICATE_PASSWORD";
+
+    /// <summary>A certificate with its key: a PFX file, or a PEM file with the key in it or in a file of its own.</summary>
+    /// <exception cref="ProblemsException">It can't be used.</exception>
+    public static X509Certificate2? Read(string? file, string? key)
+    {
+        if (file is null)
+        {
+            return key is null ? null : throw Wrong("--key", key, "--certificate beside it", "a key without its certificate");
+        }
+
+        string? password = Environment.GetEnvironmentVariable(PasswordVariable);
+        try
+        {
+            bool isPem = File.ReadAllText(file).Contains("-----BEGIN", StringComparison.Ordinal);
+            if (!isPem)
+            {
+                return Checked(X509CertificateLoader.LoadPkcs12FromFile(file, password), file);
+            }
+
+            using X509Certificate2 read = password is null ? X509Certificate2.CreateFromPemFile(file, key) : X509Certificate2.CreateFromEncryptedPemFile(file, password, key);
+            // Kept as a whole, because some systems do not take a key that lies in memory only.
+            return Checked(X509CertificateLoader.LoadPkcs12(read.Export(X509ContentType.Pkcs12), null), file);
+        }
+        catch (Exception reason) when (reason is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            throw Wrong("--certificate", file, $"a PFX file, or a PEM file with its key in it or named by --key; a password in {PasswordVariable}", reason.Message);
+        }
+    }
+
+    private static X509Certificate2 Checked(X509Certificate2 certificate, string file) =>
+        certificate.HasPrivateKey ? certificate : throw Wrong("--certificate", file, "a certificate with its private key", "there is no key in it");
+
+    private static ProblemsException Wrong(string where, string found, string expected, string why) => new(new Problem(where, 0, 0, found, expected, null, why));
+}
