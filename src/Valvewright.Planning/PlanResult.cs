@@ -13,7 +13,7 @@ public sealed record PlanResult(Plan? Plan, PlanReport Report, ListOf<Obstacle> 
 
 /// <summary>How a plan was found and what it was measured by.</summary>
 /// <param name="Status">Whether it is proven.</param>
-/// <param name="Levels">The aims in their order: use that must be met, water and unmet use, settings, dawn.</param>
+/// <param name="Levels">The aims in their order: use that must be met, water with what it is weighed against, settings, overhead water in the early hours.</param>
 /// <param name="Zones">What was chosen for each zone.</param>
 /// <param name="EffortSeconds">Solver work in deterministic seconds: the same on every run and machine.</param>
 /// <param name="Programs">Programs tried before their hours could be found; 1 when the first fitted.</param>

@@ -54,7 +54,7 @@ internal static class SupplyPlanner
             controllers[c] = new ControllerCase(site, own[c], options, firstDate, memory);
             _ = controllers[c].Zones.Sum(z => z.Choices.Count);
         });
-        HoursSearch hours = new(controllers, options, firstDate, Dawn.SecondsAfterMidnight(site, firstDate.Year));
+        HoursSearch hours = new(controllers, [.. own.Select(c => EarlyHours.Of(site, c.Profile, firstDate))], options, firstDate);
         Trials trials = new(controllers, hours, options, say, cancel);
         SupplyOutcome? best = options.OnlyWhether ? null : trials.Run(withLesser: false);
         return (best is null || withLesser && best.Controllers is null ? trials.Run(withLesser: true) : best, controllers);

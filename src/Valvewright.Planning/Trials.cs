@@ -89,7 +89,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
         foreach (ProgramDraft program in programs)
         {
             List<ProgramDraft> fewer = [.. culprits.Where(p => p != program)];
-            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel) is null && (hours.IsProvenImpossible || !proven))
+            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel, onlyWhether: true) is null && (hours.IsProvenImpossible || !proven))
             {
                 culprits = fewer;
             }
@@ -116,9 +116,9 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
             new("use that must be met and is not", "liters per year", programs.Short.Value, bound.Short.Bound),
             new("water, unmet use and pulses", "liters per year", programs.Cost.Value, bound.Cost.Bound),
             new("settings", "settings to key in", programs.Settings.Value, bound.Settings.Bound),
-            new("span of watering around dawn", "minutes", timed.SpanSeconds / 60.0, timed.BoundSeconds / 60.0),
+            new("overhead water outside the hours before sunrise", "weighed minutes", timed.Times.WeighedSeconds / 60.0, timed.Times.BoundSeconds / 60.0),
         ];
-        bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven && timed.IsProven;
+        bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven && timed.Times.IsProven;
         return new SupplyOutcome(proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);
     }
 }
