@@ -72,5 +72,11 @@ public sealed record Obstacle(string Where, Sentence What, ListOf<SiteChange> Ad
 /// <summary>How far planning has come.</summary>
 /// <param name="Supply">The supply being planned.</param>
 /// <param name="Step">What is being done.</param>
-/// <param name="Done">Share of the supplies done, 0 to 1.</param>
+/// <param name="Done">How much is done, 0 to 1; it never falls.</param>
 public sealed record PlanProgress(string Supply, string Step, double Done);
+
+/// <summary>The progress of one planning as a part of something larger.</summary>
+internal sealed class PartOfProgress(IProgress<PlanProgress>? whole, double from, double to) : IProgress<PlanProgress>
+{
+    public void Report(PlanProgress value) => whole?.Report(value with { Done = from + ((to - from) * value.Done) });
+}

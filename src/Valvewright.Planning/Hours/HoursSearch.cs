@@ -15,6 +15,9 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, IRe
     /// <summary>Start times off the quarter of an hour must bring overhead water so much nearer, weighted seconds.</summary>
     private const int WorthATighterGridSeconds = 1800;
 
+    /// <summary>The hours for overhead water by each controller's clock.</summary>
+    public IReadOnlyList<EarlyHours> Early => early;
+
     /// <summary>Solver work done so far, deterministic seconds.</summary>
     public double Effort { get; private set; }
 
