@@ -56,9 +56,9 @@ public static class Planner
         return Together(site, outcomes);
     }
 
-    private static PlanResult Together(Site site, IReadOnlyList<SupplyOutcome> outcomes)
+    private static PlanResult Together(Site site, SupplyOutcome[] outcomes)
     {
-        PlanStatus status = outcomes.Count == 0 ? PlanStatus.Proven : outcomes.Max(o => o.Status);
+        PlanStatus status = outcomes.Length == 0 ? PlanStatus.Proven : outcomes.Max(o => o.Status);
         bool planned = outcomes.All(o => o.Controllers is not null);
         Plan? plan = planned
             ? new Plan(site.Name, [.. site.Controllers.Select(c =>

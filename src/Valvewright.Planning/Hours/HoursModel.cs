@@ -11,7 +11,6 @@ namespace Valvewright.Planning.Hours;
 internal sealed partial class HoursModel
 {
     private const double EffortOfLastStep = 0.2;
-    private const int DatesAddedAtOnce = 4;
 
     private readonly CpModel model = new();
     private readonly IReadOnlyList<TimedProgram> programs;
@@ -131,49 +130,6 @@ internal sealed partial class HoursModel
         return starts;
     }
 
-    private bool AddBrokenDates(int[][] starts)
-    {
-        bool any = false;
-        foreach (int shift in clockShifts)
-        {
-            foreach (DateSet date in waiting[shift].Where(d => Breaks(d, starts, shift)).Take(DatesAddedAtOnce).ToList())
-            {
-                waiting[shift].Remove(date);
-                TheSupplyCarriesEveryMomentOf(date, shift);
-                any = true;
-            }
-        }
-
-        return any;
-    }
-
-    private bool Breaks(DateSet date, int[][] starts, int shift)
-    {
-        List<(int At, int Flow)> changes = [];
-        foreach ((int program, int start, int dayOffset) in RunsOf(date))
-        {
-            int behind = programs[program].Of.Profile.ClockKnowsDaylightSaving ? 0 : shift;
-            foreach (FlowPiece piece in programs[program].Shape.Flow)
-            {
-                int at = starts[program][start] + dayOffset + behind + piece.Offset;
-                changes.Add((at, piece.FlowTenths));
-                changes.Add((at + piece.Seconds, -piece.FlowTenths));
-            }
-        }
-
-        int flow = 0;
-        foreach ((_, int change) in changes.OrderBy(c => c.At).ThenBy(c => c.Flow))
-        {
-            flow += change;
-            if (flow > supplyTenths)
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
     private int[][] Read(CpSolver solver) => [.. steps.Select((own, p) => own.Select(s => (int)solver.Value(s) * grid[p]).ToArray())];
 
     /// <summary>Nothing where no start on the grid is permitted.</summary>
@@ -252,33 +208,6 @@ internal sealed partial class HoursModel
                     model.AddNoOverlap(own.Select(r => Interval(
                         r.Program, r.Start, r.DayOffset, programs[r.Program].Shape.Seconds + programs[r.Program].Of.Profile.PauseBetweenStationsSeconds)));
                 }
-            }
-        }
-    }
-
-    /// <summary>Dates on which the supply could run dry at all, fullest first.</summary>
-    /// <param name="shift">How far clocks that ignore daylight saving are behind those that know it.</param>
-    private void TheSupplyCarriesEveryMoment(int shift)
-    {
-        waiting[shift] = [.. dates
-            .Where(d => RunsOf(d).GroupBy(r => programs[r.Program].Draft.Controller).Sum(g => g.Max(r => programs[r.Program].Shape.Flow.Max(f => f.FlowTenths))) > supplyTenths)
-            .OrderByDescending(d => RunsOf(d).Where(r => r.DayOffset == 0).Sum(r => programs[r.Program].Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths)))];
-        foreach (DateSet date in waiting[shift].Take(DatesAddedAtOnce).ToList())
-        {
-            waiting[shift].Remove(date);
-            TheSupplyCarriesEveryMomentOf(date, shift);
-        }
-    }
-
-    private void TheSupplyCarriesEveryMomentOf(DateSet date, int shift)
-    {
-        CumulativeConstraint flow = model.AddCumulative(supplyTenths);
-        foreach ((int program, int start, int dayOffset) in RunsOf(date))
-        {
-            int behind = programs[program].Of.Profile.ClockKnowsDaylightSaving ? 0 : shift;
-            foreach (FlowPiece piece in programs[program].Shape.Flow)
-            {
-                flow.AddDemand(Interval(program, start, dayOffset + behind + piece.Offset, piece.Seconds), piece.FlowTenths);
             }
         }
     }
