@@ -8,6 +8,7 @@ using Valvewright.Planning;
 using Valvewright.Planning.Choices;
 using Valvewright.Planning.Hours;
 using Valvewright.Planning.Programs;
+using Valvewright.Planning.Season;
 
 namespace Valvewright.Bench;
 
@@ -25,8 +26,8 @@ internal static class PlannerRace
         {
             ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0).Select(c => new ControllerCase(site, c, options, first, new ZoneMemory(training, new YearsOfZones(training))))];
             List<ProgramSearch?> each = [.. cases.Select(c => ProgramSearch.Run(new ProgramModel([c], 1, withLesser: false), options, options.EffortSeconds, CancellationToken.None, out _))];
-            int dawn = Dawn.SecondsAfterMidnight(site, first.Year);
-            if (each.Contains(null) || new HoursSearch(cases, options, first, dawn).Find(ProgramSearch.Together([.. each.OfType<ProgramSearch>()]).Programs, options.EffortSeconds, CancellationToken.None) is not { } timed)
+            EarlyHours[] early = [.. cases.Select(c => EarlyHours.Of(site, c.Profile, first))];
+            if (each.Contains(null) || new HoursSearch(cases, early, options, first).Find(ProgramSearch.Together([.. each.OfType<ProgramSearch>()]).Programs, options.EffortSeconds, CancellationToken.None) is not { } timed)
             {
                 Console.WriteLine($"{site.Name}, {supply}: no plan to race on");
                 continue;
@@ -35,23 +36,23 @@ internal static class PlannerRace
             int tenths = (int)Math.Floor(cases[0].Supply.FlowLpm * 10 + 1e-6);
             List<DateSet> dates = HoursSearch.DatesOf(timed.Programs, timed.Rules, first);
             double[] own = new double[Repeats], plain = new double[Repeats];
-            TimedSpan? found = null;
-            (long Span, bool IsProven, double) indexed = default;
+            TimedStarts? found = null;
+            (long Weighed, bool IsProven, double) indexed = default;
             for (int i = 0; i < Repeats; i++)
             {
                 long start = Stopwatch.GetTimestamp();
-                found = new HoursModel(timed.Programs, timed.Rules, dates, tenths, dawn, [0]).Solve(Effort, CancellationToken.None, out _, HoursAim.Span);
+                found = new HoursModel(timed.Programs, timed.Rules, dates, tenths, [0], Tidiness.Least).Solve(Effort, CancellationToken.None, out _, HoursAim.Outside);
                 own[i] = Stopwatch.GetElapsedTime(start).TotalSeconds;
                 start = Stopwatch.GetTimestamp();
-                indexed = PlannerTimeIndexed.Solve(timed.Programs, timed.Rules, dates, tenths, dawn, Effort);
+                indexed = PlannerTimeIndexed.Solve(timed.Programs, timed.Rules, dates, tenths, Effort);
                 plain[i] = Stopwatch.GetElapsedTime(start).TotalSeconds;
             }
 
             Array.Sort(own);
             Array.Sort(plain);
             Console.WriteLine($"{site.Name}, {supply}: {timed.Programs.Count} programs, {dates.Count} kinds of dates");
-            Console.WriteLine($"  intervals     median {own[Repeats / 2],8:0.000} s, span {found?.Span / 60.0:0.0} min, {(found?.IsProven == true ? "proven" : "not proven")}");
-            Console.WriteLine($"  time-indexed  median {plain[Repeats / 2],8:0.000} s, span {indexed.Span / 60.0:0.0} min, {(indexed.IsProven ? "proven" : "not proven")}; {plain[Repeats / 2] / own[Repeats / 2]:0.0} times as long");
+            Console.WriteLine($"  intervals     median {own[Repeats / 2],8:0.000} s, {found?.WeighedSeconds / 60.0:0.0} weighed min, {(found?.IsProven == true ? "proven" : "not proven")}");
+            Console.WriteLine($"  time-indexed  median {plain[Repeats / 2],8:0.000} s, {indexed.Weighed / 60.0:0.0} weighed min, {(indexed.IsProven ? "proven" : "not proven")}; {plain[Repeats / 2] / own[Repeats / 2]:0.0} times as long");
         }
     }
 }

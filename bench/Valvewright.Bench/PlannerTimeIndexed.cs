@@ -10,16 +10,19 @@ namespace Valvewright.Bench;
 /// </summary>
 internal static class PlannerTimeIndexed
 {
-    /// <summary>Least span around dawn; null when not proven within the effort.</summary>
-    public static (long Span, bool IsProven, double WallSeconds) Solve(
-        IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> rules, IReadOnlyList<DateSet> dates, int supplyTenths, int dawn, double effort)
+    /// <summary>Starts from here on are counted as the evening before, as in the project's own model.</summary>
+    private const int EveningSeconds = 16 * 3600;
+
+    /// <summary>The farthest that overhead water lies from the early hours, weighed seconds, least; -1 when there is none.</summary>
+    public static (long Weighed, bool IsProven, double WallSeconds) Solve(
+        IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> rules, IReadOnlyList<DateSet> dates, int supplyTenths, double effort)
     {
         CpModel model = new();
-        int slot = programs.SelectMany(p => p.Shape.Flow.SelectMany(f => new[] { f.Offset, f.Seconds }).Append(p.StepSeconds)).Aggregate(Gcd);
+        int slot = programs.SelectMany(p => p.Shape.Flow.SelectMany(f => new[] { f.Offset, f.Seconds }).Append(p.StartSteps[^1])).Aggregate(Gcd);
         int slots = 2 * PermittedSpan.Day / slot;
-        IntVar before = model.NewIntVar(0, PermittedSpan.Day, "before"), after = model.NewIntVar(0, 2 * PermittedSpan.Day, "after");
+        IntVar outside = model.NewIntVar(0, 2 * PermittedSpan.Day, "outside"), late = model.NewIntVar(0, 2 * PermittedSpan.Day, "late");
         BoolVar[][][] starts = new BoolVar[programs.Count][][];
-        int[][] at = [.. programs.Select((p, i) => p.StartsIn(rules[i]).SelectMany(r => Enumerable.Range(r.First, r.Last - r.First + 1)).Select(s => s * p.StepSeconds).ToArray())];
+        int[][] at = [.. programs.Select((p, i) => p.StartsIn(rules[i]).SelectMany(r => Enumerable.Range(r.First, r.Last - r.First + 1)).Select(s => s * p.StartSteps[^1]).ToArray())];
         for (int p = 0; p < programs.Count; p++)
         {
             starts[p] = new BoolVar[programs[p].Draft.Cycles][];
@@ -27,12 +30,12 @@ internal static class PlannerTimeIndexed
             {
                 starts[p][k] = [.. at[p].Select(a => model.NewBoolVar("s"))];
                 model.AddExactlyOne(starts[p][k]);
-                for (int i = 0; i < at[p].Length && !programs[p].IsSeedbed; i++)
+                for (int i = 0; i < at[p].Length && !programs[p].IsSeedbed && programs[p].Shape.Overhead is { } part; i++)
                 {
-                    int noon = Math.Min(dawn + PermittedSpan.Day / 2, PermittedSpan.Day);
-                    int toDawn = (at[p][i] >= noon ? PermittedSpan.Day : 0) + dawn - at[p][i];
-                    model.Add(before >= toDawn).OnlyEnforceIf(starts[p][k][i]);
-                    model.Add(after >= programs[p].Shape.Seconds - toDawn).OnlyEnforceIf(starts[p][k][i]);
+                    int since = at[p][i] >= EveningSeconds ? at[p][i] - PermittedSpan.Day : at[p][i];
+                    EarlyHours early = programs[p].Early;
+                    model.Add(outside >= Math.Max(early.Opens - since - part.From, since + part.To - early.Closes)).OnlyEnforceIf(starts[p][k][i]);
+                    model.Add(late >= since + part.To - early.Sunrise).OnlyEnforceIf(starts[p][k][i]);
                 }
 
                 if (k > 0)
@@ -82,7 +85,7 @@ internal static class PlannerTimeIndexed
             }
         }
 
-        model.Minimize(before + after);
+        model.Minimize(outside * HoursModel.OutsideWeight + late);
         CpSolver solver = new() { StringParameters = $"num_workers:1,random_seed:20,max_deterministic_time:{effort}" };
         CpSolverStatus status = solver.Solve(model);
         return (status is CpSolverStatus.Optimal or CpSolverStatus.Feasible ? (long)solver.ObjectiveValue : -1, status == CpSolverStatus.Optimal, solver.WallTime());

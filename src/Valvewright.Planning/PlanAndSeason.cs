@@ -18,6 +18,9 @@ public static class PlanAndSeason
 {
     private const int MostRounds = 4;
 
+    /// <summary>Shares of the work done after each part, roughly.</summary>
+    private const double Drafted = 0.3, ForPercents = 0.4, Timed = 0.7, TimedAgain = 0.85;
+
     /// <summary>Plans both.</summary>
     /// <param name="site">The survey.</param>
     /// <param name="training">Whole years of climate to plan with.</param>
@@ -33,18 +36,18 @@ public static class PlanAndSeason
         ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(season);
         YearsOfZones known = new(training);
-        PlanResult result = Planner.Plan(site, training, known, options with { PercentOn = null, WithoutHours = true }, progress, cancel);
+        PlanResult result = Planner.Plan(site, training, known, options with { PercentOn = null, WithoutHours = true }, new PartOfProgress(progress, 0, Drafted), cancel);
         if (result.Plan is not { } draft || SeasonControllers.Of(site, draft) is not { Count: > 0 } only)
         {
-            return new PlanAndSeasonResult(Planner.Plan(site, training, known, options, progress, cancel), null, []);
+            return new PlanAndSeasonResult(Planner.Plan(site, training, known, options, new PartOfProgress(progress, Drafted, 1), cancel), null, []);
         }
 
-        progress?.Report(new PlanProgress("", "Visits and percents", 0));
+        progress?.Report(new PlanProgress("", "Visits and percents", Drafted));
         SeasonPlan drafted = SeasonPlanner.Of(site, draft, training, season, only, known, cancel);
-        result = Planner.Plan(site, training, known, options with { PercentOn = PercentsOf(drafted.ApplyTo(draft), only) }, progress, cancel);
+        result = Planner.Plan(site, training, known, options with { PercentOn = PercentsOf(drafted.ApplyTo(draft), only) }, new PartOfProgress(progress, ForPercents, Timed), cancel);
         if (result.Plan is not { } plan)
         {
-            result = Planner.Plan(site, training, known, options, progress, cancel);
+            result = Planner.Plan(site, training, known, options, new PartOfProgress(progress, Timed, TimedAgain), cancel);
         }
 
         if (result.Plan is not { } first)
@@ -53,7 +56,7 @@ public static class PlanAndSeason
         }
 
         plan = first;
-        progress?.Report(new PlanProgress("", "Visits and percents", 1));
+        progress?.Report(new PlanProgress("", "Visits and percents", TimedAgain));
         SeasonPlan best = SeasonPlanner.Of(site, plan, training, season, only, known, cancel);
         List<SeasonRound> rounds = [new SeasonRound(plan, best, true)];
         for (int round = 1; round <= MostRounds && rounds[^1].IsBetter; round++)

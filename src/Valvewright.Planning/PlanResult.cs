@@ -13,7 +13,7 @@ public sealed record PlanResult(Plan? Plan, PlanReport Report, ListOf<Obstacle> 
 
 /// <summary>How a plan was found and what it was measured by.</summary>
 /// <param name="Status">Whether it is proven.</param>
-/// <param name="Levels">The aims in their order: use that must be met, water and unmet use, settings, dawn.</param>
+/// <param name="Levels">The aims in their order: use that must be met, water with what it is weighed against, settings, overhead water in the early hours.</param>
 /// <param name="Zones">What was chosen for each zone.</param>
 /// <param name="EffortSeconds">Solver work in deterministic seconds: the same on every run and machine.</param>
 /// <param name="Programs">Programs tried before their hours could be found; 1 when the first fitted.</param>
@@ -72,5 +72,11 @@ public sealed record Obstacle(string Where, Sentence What, ListOf<SiteChange> Ad
 /// <summary>How far planning has come.</summary>
 /// <param name="Supply">The supply being planned.</param>
 /// <param name="Step">What is being done.</param>
-/// <param name="Done">Share of the supplies done, 0 to 1.</param>
+/// <param name="Done">How much is done, 0 to 1; it never falls.</param>
 public sealed record PlanProgress(string Supply, string Step, double Done);
+
+/// <summary>The progress of one planning as a part of something larger.</summary>
+internal sealed class PartOfProgress(IProgress<PlanProgress>? whole, double from, double to) : IProgress<PlanProgress>
+{
+    public void Report(PlanProgress value) => whole?.Report(value with { Done = from + ((to - from) * value.Done) });
+}

@@ -14,7 +14,7 @@ namespace Valvewright.Planning;
 /// <summary>Chooses the programs of all controllers of a site.</summary>
 public static class Planner
 {
-    /// <summary>Plans every supply of the site in turn.</summary>
+    /// <summary>Plans every supply of the site, independent ones at the same time.</summary>
     /// <param name="site">The survey.</param>
     /// <param name="training">Years of climate to plan with, one each; held-back years are left for the proof.</param>
     /// <param name="options">Measures and limits; null for the defaults.</param>
@@ -39,20 +39,26 @@ public static class Planner
 
         options ??= new PlannerOptions();
         LocalDate firstDate = options.InForceFrom ?? new LocalDate(training.Max(t => t.Last).Year + 1, 1, 1);
-        List<SupplyOutcome> outcomes = [];
-        string[] supplies = [.. site.Controllers.Where(c => c.Zones.Count > 0).Select(c => c.Supply).Distinct()];
-        foreach (string supply in supplies)
+        ListOf<Obstacle> impossible = TooMuchFlow.Of(site);
+        if (impossible.Count > 0)
         {
-            double done = (double)outcomes.Count / supplies.Length;
-            outcomes.Add(SupplyPlanner.Plan(site, supply, training, known, options, firstDate, step => progress?.Report(new PlanProgress(supply, step, done)), cancel));
+            return new PlanResult(null, new PlanReport(PlanStatus.Impossible, [], [], 0, 0), impossible);
         }
 
+        string[] supplies = [.. site.Controllers.Where(c => c.Zones.Count > 0).Select(c => c.Supply).Distinct()];
+        SupplyOutcome[] outcomes = new SupplyOutcome[supplies.Length];
+        SupplyProgress steps = new(supplies.Length, progress);
+        Parallel.For(0, supplies.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, s =>
+        {
+            outcomes[s] = SupplyPlanner.Plan(site, supplies[s], training, known, options, firstDate, step => steps.Begin(s, supplies[s], step), cancel);
+            steps.Begin(s, supplies[s], PlanStep.Done);
+        });
         return Together(site, outcomes);
     }
 
-    private static PlanResult Together(Site site, List<SupplyOutcome> outcomes)
+    private static PlanResult Together(Site site, SupplyOutcome[] outcomes)
     {
-        PlanStatus status = outcomes.Count == 0 ? PlanStatus.Proven : outcomes.Max(o => o.Status);
+        PlanStatus status = outcomes.Length == 0 ? PlanStatus.Proven : outcomes.Max(o => o.Status);
         bool planned = outcomes.All(o => o.Controllers is not null);
         Plan? plan = planned
             ? new Plan(site.Name, [.. site.Controllers.Select(c =>

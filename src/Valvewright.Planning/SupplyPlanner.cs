@@ -23,16 +23,16 @@ internal static class SupplyPlanner
 {
     /// <summary>Plans a supply, or says what stands in the way.</summary>
     public static SupplyOutcome Plan(
-        Site site, string supply, IReadOnlyList<Climate> training, YearsOfZones known, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel)
+        Site site, string supply, IReadOnlyList<Climate> training, YearsOfZones known, PlannerOptions options, LocalDate firstDate, Action<PlanStep> begin, CancellationToken cancel)
     {
         ZoneMemory memory = new(training, known);
         if (site.SupplyNamed(supply).Permitted.IsInDoubt
-            && Attempt(site, supply, memory, options with { BothReadings = true }, firstDate, say, cancel, withLesser: false).Outcome is { Controllers: not null } either)
+            && Attempt(site, supply, memory, options with { BothReadings = true }, firstDate, begin, cancel, withLesser: false).Outcome is { Controllers: not null } either)
         {
             return either;
         }
 
-        (SupplyOutcome outcome, ControllerCase[] controllers) = Attempt(site, supply, memory, options, firstDate, say, cancel);
+        (SupplyOutcome outcome, ControllerCase[] controllers) = Attempt(site, supply, memory, options, firstDate, begin, cancel);
         if (outcome.Controllers is not null)
         {
             return outcome;
@@ -40,13 +40,13 @@ internal static class SupplyPlanner
 
         AdviceSearch advice = new(
             site, supply, controllers, outcome.Status, options, (changed, touched, how) => Attempt(changed, touched, memory, how, firstDate, _ => { }, cancel).Outcome, firstDate, cancel);
-        return outcome with { Obstacles = advice.Find(say) };
+        return outcome with { Obstacles = advice.Find(begin) };
     }
 
     private static (SupplyOutcome Outcome, ControllerCase[] Controllers) Attempt(
-        Site site, string supply, ZoneMemory memory, PlannerOptions options, LocalDate firstDate, Action<string> say, CancellationToken cancel, bool withLesser = true)
+        Site site, string supply, ZoneMemory memory, PlannerOptions options, LocalDate firstDate, Action<PlanStep> begin, CancellationToken cancel, bool withLesser = true)
     {
-        say("What each zone needs");
+        begin(PlanStep.Needs);
         SiteController[] own = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0)];
         ControllerCase[] controllers = new ControllerCase[own.Length];
         Parallel.For(0, own.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, c =>
@@ -54,8 +54,8 @@ internal static class SupplyPlanner
             controllers[c] = new ControllerCase(site, own[c], options, firstDate, memory);
             _ = controllers[c].Zones.Sum(z => z.Choices.Count);
         });
-        HoursSearch hours = new(controllers, options, firstDate, Dawn.SecondsAfterMidnight(site, firstDate.Year));
-        Trials trials = new(controllers, hours, options, say, cancel);
+        HoursSearch hours = new(controllers, [.. own.Select(c => EarlyHours.Of(site, c.Profile, firstDate))], options, firstDate);
+        Trials trials = new(controllers, hours, options, begin, cancel);
         SupplyOutcome? best = options.OnlyWhether ? null : trials.Run(withLesser: false);
         return (best is null || withLesser && best.Controllers is null ? trials.Run(withLesser: true) : best, controllers);
     }

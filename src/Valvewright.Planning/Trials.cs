@@ -6,7 +6,7 @@ using Valvewright.Planning.Programs;
 namespace Valvewright.Planning;
 
 /// <summary>Tries programs, best first, until some can be given dates and start times.</summary>
-internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, PlannerOptions options, Action<string> say, CancellationToken cancel)
+internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, PlannerOptions options, Action<PlanStep> begin, CancellationToken cancel)
 {
     private double effort;
 
@@ -17,22 +17,17 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
     /// <summary>Each controller's own best first: if they can be timed together nothing is better. Else all of the supply at once, without what failed.</summary>
     public SupplyOutcome Run(bool withLesser)
     {
-        say("Programs");
-        List<ProgramSearch> each = [];
-        foreach (ControllerCase controller in controllers)
+        begin(PlanStep.Programs);
+        ProgramSearch?[] alone = new ProgramSearch?[controllers.Length];
+        Parallel.For(0, controllers.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, c =>
         {
-            ProgramSearch? alone = ProgramSearch.Run(new ProgramModel([controller], copies: 1, withLesser), options, options.EffortSeconds / controllers.Length, cancel, out _);
-            if (alone is null)
-            {
-                break; // two programs of one kind may yet help
-            }
-
-            each.Add(alone);
-            effort += alone.Effort;
-        }
-
+            ProgramModel own = new([controllers[c]], copies: 1, withLesser, tidy: options.OnlyWhether ? null : [hours.Early[c]]);
+            alone[c] = ProgramSearch.Run(own, options, options.EffortSeconds / controllers.Length, cancel, out _);
+        });
+        ProgramSearch[] each = [.. alone.OfType<ProgramSearch>()];
+        effort += each.Sum(s => s.Effort);
         List<ProgramDraft>? failed = null;
-        if (each.Count == controllers.Length)
+        if (each.Length == controllers.Length)
         {
             ProgramSearch together = ProgramSearch.Together(each);
             if (Timed(together) is { } timed)
@@ -51,7 +46,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
                 model.Forbid(failed);
             }
 
-            say("Programs that can be timed together");
+            begin(PlanStep.ProgramsAgain);
             if (ProgramSearch.Run(model, options, options.EffortSeconds, cancel, out bool isProof) is not { } programs)
             {
                 return Nothing(isProof && everyCutIsProven ? PlanStatus.Impossible : PlanStatus.NotFound, trial);
@@ -77,7 +72,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
             return hours.AnyHours(programs.Programs);
         }
 
-        say("Dates and start times");
+        begin(PlanStep.Hours);
         return hours.Find(programs.Programs, options.EffortSeconds, cancel);
     }
 
@@ -89,7 +84,7 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
         foreach (ProgramDraft program in programs)
         {
             List<ProgramDraft> fewer = [.. culprits.Where(p => p != program)];
-            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel) is null && (hours.IsProvenImpossible || !proven))
+            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel, onlyWhether: true) is null && (hours.IsProvenImpossible || !proven))
             {
                 culprits = fewer;
             }
@@ -116,9 +111,9 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
             new("use that must be met and is not", "liters per year", programs.Short.Value, bound.Short.Bound),
             new("water, unmet use and pulses", "liters per year", programs.Cost.Value, bound.Cost.Bound),
             new("settings", "settings to key in", programs.Settings.Value, bound.Settings.Bound),
-            new("span of watering around dawn", "minutes", timed.SpanSeconds / 60.0, timed.BoundSeconds / 60.0),
+            new("overhead water outside the hours before sunrise", "weighed minutes", timed.Times.WeighedSeconds / 60.0, timed.Times.BoundSeconds / 60.0),
         ];
-        bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven && timed.IsProven;
+        bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven && timed.Times.IsProven;
         return new SupplyOutcome(proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);
     }
 }

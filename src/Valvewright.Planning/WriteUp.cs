@@ -26,7 +26,7 @@ internal static class WriteUp
             ProgramDraft draft = timed.Programs[p].Draft;
             programs.Add(new Program(
                 letter,
-                [.. timed.Starts[p].Order().Select(s => LocalTime.FromSecondsSinceMidnight(s))],
+                [.. timed.Times.Starts[p].Order().Select(s => LocalTime.FromSecondsSinceMidnight(s))],
                 [.. draft.Stations.Select(s => new RunTime(of.Zones[s.Zone].Zone.Station, s.Choice.RunSeconds)).OrderBy(r => r.Station)],
                 timed.Rules[p].Rule));
             zones.AddRange(draft.Stations.Select(s => Chosen(of, of.Zones[s.Zone], s.Choice, letter)));

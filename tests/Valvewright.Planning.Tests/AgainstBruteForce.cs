@@ -24,7 +24,7 @@ public sealed class AgainstBruteForce
     [InlineData(8)]
     [InlineData(9)]
     [InlineData(10)]
-    public void Stress_water_and_settings_are_the_least_there_are(int seed)
+    public void Unmet_need_cost_and_settings_are_the_least_there_are(int seed)
     {
         Random random = new(seed);
         ListOf<Climate> years = TestSites.DryYears(2, seed);
@@ -32,7 +32,7 @@ public sealed class AgainstBruteForce
         Site site = TestSites.Site(1000, TestSites.Night(18, 9), TestSites.Controller("Only", profile, [.. Enumerable.Range(1, random.Next(2, 5)).Select(s => Drawn(s, random))]));
         PlannerOptions options = new();
         ControllerCase of = new(site, site.Controllers[0], options, First, new ZoneMemory(years, new YearsOfZones(years)));
-        (long Stress, long Water, long Settings)? best = BruteForce.Best(of, options.WaterWorthFewerSettings);
+        (long Short, long Cost, long Settings)? best = BruteForce.Best(of, options.WaterWorthFewerSettings);
         PlanResult result = Planner.Plan(site, years, options with { InForceFrom = First });
         if (best is not { } least)
         {
@@ -43,9 +43,9 @@ public sealed class AgainstBruteForce
         Assert.NotNull(result.Plan);
         Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 800, 0));
         Assert.Equal(PlanStatus.Proven, result.Report.Status);
-        Assert.Equal(least.Stress, result.Report.Levels[0].Value, 6);
-        Assert.Equal(least.Water, result.Report.Levels[1].Bound, 6);
-        Assert.InRange(result.Report.Levels[1].Value, least.Water, least.Water * (1 + options.WaterWorthFewerSettings));
+        Assert.Equal(least.Short, result.Report.Levels[0].Value, 6);
+        Assert.Equal(least.Cost, result.Report.Levels[1].Bound, 6);
+        Assert.InRange(result.Report.Levels[1].Value, least.Cost, least.Cost * (1 + options.WaterWorthFewerSettings));
         Assert.Equal(least.Settings, result.Report.Levels[2].Value, 6);
     }
 

@@ -58,7 +58,8 @@ public sealed class DemoSites(ITestOutputHelper output)
             return;
         }
 
-        Assert.True(result.Report.Gap <= 0.01, $"gap {result.Report.Gap:0.000}");
+        // Few settings are the least of the aims: how few there could be is not always proven within the effort.
+        Assert.All(result.Report.Levels.Where(l => l.Aim != "settings"), l => Assert.True(l.Gap <= 0.01, $"{l.Aim}: gap {l.Gap:0.000}"));
 
         foreach (var c in result.Plan.Controllers)
         {
@@ -71,13 +72,15 @@ public sealed class DemoSites(ITestOutputHelper output)
 
         foreach (ZoneChosen z in result.Report.Zones)
         {
-            output.WriteLine($"    {z.Controller}/{z.Station} {z.Zone}: {z.Program} {z.Cycles}x{z.RunSeconds / 60.0:0.#} min, met {z.UseMet:0.00}, {z.LitresPerYear:0} L (least {z.LeastLitresPerYear:0})");
+            output.WriteLine($"    {z.Controller}/{z.Station} {z.Zone}: {z.Program} {z.Cycles}x{z.RunSeconds / 60.0:0.#} min, use met {100 * z.UseMet:0} %, {z.LitresPerYear:0} L (least {z.LeastLitresPerYear:0})");
         }
 
         ProofReport proof = Proofs.Replay(site, result.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(built.Climate.Last.PlusDays(1), []));
         output.WriteLine(string.Join('\n', proof.Breaches.Select(b => b.ToString())));
         output.WriteLine(string.Join('\n', proof.Verdict.Reasons));
         Assert.Empty(proof.Breaches);
+        output.WriteLine(string.Join('\n', KeyedByHand.Objections(site, result.Plan)));
+        Assert.Empty(KeyedByHand.Objections(site, result.Plan));
     }
 
     private static (Site Site, YearSplit Split, BuiltClimate Built) Load(string name)
@@ -92,6 +95,17 @@ public sealed class DemoSites(ITestOutputHelper output)
 
     private sealed class Say(ITestOutputHelper output, Stopwatch watch) : IProgress<PlanProgress>
     {
-        public void Report(PlanProgress value) => output.WriteLine($"{watch.Elapsed.TotalSeconds:0.0} {value.Supply}: {value.Step}");
+        private readonly Lock gate = new();
+        private double done;
+
+        public void Report(PlanProgress value)
+        {
+            lock (gate)
+            {
+                output.WriteLine($"{watch.Elapsed.TotalSeconds:0.0} {100 * value.Done:0} % {value.Supply}: {value.Step}");
+                Assert.InRange(value.Done, done, 1);
+                done = value.Done;
+            }
+        }
     }
 }

@@ -53,4 +53,35 @@ public sealed class PlannerTests
         Assert.NotSame(seedbed, trees);
         Assert.True(seedbed.StartTimes.Count >= 2);
     }
+
+    [Fact]
+    public void A_zone_that_draws_more_than_its_supply_gives_is_told_before_any_search()
+    {
+        Site site = TestSites.Site(
+            25, TestSites.Night(),
+            TestSites.Controller("Gate", TestSites.Profile(), TestSites.Zone(1, flowLpm: 20), TestSites.Zone(2, flowLpm: 25.2)),
+            TestSites.Controller("Wall", TestSites.Profile(), TestSites.Zone(1, flowLpm: 30), TestSites.Zone(2, flowLpm: 25)));
+        PlanResult result = Planner.Plan(site, TestSites.DryYears());
+        Assert.Null(result.Plan);
+        Assert.Equal(PlanStatus.Impossible, result.Report.Status);
+        Assert.Equal(0, result.Report.EffortSeconds);
+        Assert.Equal(
+            ["Zone 2 on Gate draws 25.2 L/min and Main gives 25 L/min.", "Zone 1 on Wall draws 30 L/min and Main gives 25 L/min."], result.Obstacles.Select(o => o.What.Text));
+        Assert.All(result.Obstacles, o => Assert.True(Files.Texts.Sentences.IsWorded(o.What), o.What.Pattern));
+    }
+
+    [Fact]
+    public void Sprinklers_drip_and_trees_get_programs_of_their_own_while_letters_are_free()
+    {
+        Zone Shrubs(int station) => TestSites.Zone(station, flowLpm: 8, rateMmPerHour: 8, rootDepthM: 0.45, coefficient: 0.5, kind: Engine.Sprinklers.EmissionKind.Drip);
+        Site site = TestSites.Site(
+            25, Engine.Supply.PermittedTimes.Always,
+            TestSites.Controller("Gate", TestSites.Profile(stations: 6, programs: 3), TestSites.Zone(1), Shrubs(2), TestSites.Zone(3), TestSites.Zone(4, rootDepthM: 0.9, coefficient: 0.5)));
+        PlanResult result = Planner.Plan(site, TestSites.DryYears());
+        Assert.NotNull(result.Plan);
+        Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 400, 0));
+        Assert.Empty(KeyedByHand.Objections(site, result.Plan));
+        string[] programs = [.. result.Plan.For("Gate").Settings.Programs.Select(p => string.Join(' ', p.RunTimes.Select(r => r.Station))).Order(StringComparer.Ordinal)];
+        Assert.Equal(["1 3", "2", "4"], programs);
+    }
 }

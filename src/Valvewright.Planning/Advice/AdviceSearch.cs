@@ -31,14 +31,14 @@ internal sealed class AdviceSearch(
     private readonly PlannerOptions whether = options with { EffortSeconds = options.EffortSeconds / 24, MostProgramTrials = 3, OnlyWhether = true };
     private readonly WaterSupply own = site.SupplyNamed(supply);
 
-    public List<Obstacle> Find(Action<string> say)
+    public List<Obstacle> Find(Action<PlanStep> begin)
     {
-        say("What stands in the way");
+        begin(PlanStep.Obstacles);
         SteppedChanges stepped = new(site, supply, controllers);
         int minutes = Missing(Limit.Hours, m => m.ExtraSeconds) is { } seconds ? (seconds + 59) / 60 : 0;
         int flowTenths = Missing(Limit.Flow, m => m.ExtraFlowTenths) ?? 0;
         Narrowed hours = new(), flow = new(), less = new();
-        say("Changes that would free it");
+        begin(PlanStep.Changes);
         Func<SiteChange?>[] searches =
         [
             () => own.Permitted.Hours.Count == 0 ? null : Smallest(stepped.Hours, 1 + (Math.Max(1, minutes) - 1) / SteppedChanges.MinutesStep, stepped.MostHourSteps, hours),

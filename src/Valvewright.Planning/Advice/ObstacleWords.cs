@@ -24,11 +24,6 @@ internal sealed class ObstacleWords(Site site, string supply, ControllerCase[] c
             return $"{zone.Zone.Name} on {name} is a seedbed that wants {zone.FewestWateringsPerDay} waterings every day, and a program holds {starts} start times.";
         }
 
-        if (zone.FlowTenths > controller.Supply.FlowLpm * 10)
-        {
-            return $"{zone.Zone.Name} on {name} draws {InWords.Flow(site, zone.Zone.Emission.FlowLpm)} and {supply} gives {InWords.Flow(site, controller.Supply.FlowLpm)}.";
-        }
-
         Sentence longest = zone.Need.LongestCycleSeconds is { } seconds ? InWords.Minutes(seconds / 60) : "any length";
         return $"{zone.Zone.Name} on {name} cannot have enough on any watering days that {name} offers and {supply} permits: longest cycle {longest}, {starts} start times, run times up to {InWords.Minutes(controller.Profile.RunTimeLimitSeconds / 60)}.";
     }

@@ -6,34 +6,42 @@ namespace Valvewright.Planning.Hours;
 
 /// <summary>
 /// When each program of a supply starts, its dates being chosen: within permitted hours, no run of a controller into another, the
-/// supply's flow never exceeded on any date, and all of it as near to dawn as can be.
+/// supply's flow never exceeded on any date, and overhead water in the early hours (<see cref="EarlyHours"/>) as far as can be.
 /// </summary>
-internal sealed class HoursModel
+internal sealed partial class HoursModel
 {
     private const double EffortOfLastStep = 0.2;
-    private const int DatesAddedAtOnce = 4;
 
     private readonly CpModel model = new();
     private readonly IReadOnlyList<TimedProgram> programs;
     private readonly IReadOnlyList<DateSet> dates;
+    private readonly Tidiness tidiness;
+    private readonly int[] grid;
     private readonly IntVar[][] steps;
     private readonly Dictionary<int, List<DateSet>> waiting = [];
     private readonly int supplyTenths;
     private readonly IReadOnlyList<int> clockShifts;
-    private readonly IntVar before;
-    private readonly IntVar after;
-    private readonly List<LinearExpr> distances = [];
+    private readonly IntVar outside;
+    private readonly IntVar late;
     private readonly Dictionary<(int, int, int, int), IntervalVar> intervals = [];
 
-    public HoursModel(IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> phases, IReadOnlyList<DateSet> dates, int supplyTenths, int dawnSeconds, IReadOnlyList<int> clockShifts)
+    public HoursModel(IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> phases, IReadOnlyList<DateSet> dates, int supplyTenths, IReadOnlyList<int> clockShifts, Tidiness tidiness)
     {
         this.programs = programs;
         this.dates = dates;
         this.supplyTenths = supplyTenths;
         this.clockShifts = clockShifts;
-        steps = [.. programs.Select((p, i) => StartsWithinPermittedHours(p, phases[i]))];
-        before = model.NewIntVar(0, PermittedSpan.Day, "before dawn");
-        after = model.NewIntVar(0, 2 * PermittedSpan.Day, "after dawn");
+        this.tidiness = tidiness;
+        grid = [.. programs.Select(p => p.StartSteps[Math.Min(tidiness.Grid, p.StartSteps.Count - 1)])];
+        steps = [.. programs.Select((p, i) => StartsWithinPermittedHours(p, phases[i], grid[i]))];
+        outside = model.NewIntVar(0, 2 * PermittedSpan.Day, "outside the early hours");
+        late = model.NewIntVar(0, 2 * PermittedSpan.Day, "after sunrise");
+        HasStarts = steps.All(own => own.Length > 0);
+        if (!HasStarts)
+        {
+            return;
+        }
+
         StartsOfAProgramKeepTheirDistance();
         RunsOfAControllerNeverMeet();
         foreach (int shift in clockShifts)
@@ -41,25 +49,34 @@ internal sealed class HoursModel
             TheSupplyCarriesEveryMoment(shift);
         }
 
-        DistanceFromDawn(dawnSeconds);
+        OverheadWaterInTheEarlyHours();
     }
+
+    /// <summary>Whether every program has a start time on the grid at all.</summary>
+    public bool HasStarts { get; }
 
     /// <summary>Whether the last search ended with a proof that there are no start times, rather than for want of effort.</summary>
     public bool IsProvenImpossible { get; private set; }
 
     /// <summary>
-    /// Start times in seconds by program, the span they take around dawn, and its bound; null when there are none. Flow is first held
+    /// Start times in seconds by program, how far overhead water lies from the early hours, and its bound; null when there are none. Flow is first held
     /// on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen the
     /// problem, so the bound holds.)
     /// </summary>
-    public TimedSpan? Solve(double effort, CancellationToken cancel, out double spent, HoursAim aim = HoursAim.SpanThenDistance)
+    public TimedStarts? Solve(double effort, CancellationToken cancel, out double spent, HoursAim aim = HoursAim.OutsideThenPrice)
     {
         spent = 0;
+        if (!HasStarts)
+        {
+            IsProvenImpossible = true;
+            return null;
+        }
+
         CpSolver solver;
         CpSolverStatus status;
         if (aim != HoursAim.Any)
         {
-            model.Minimize(before + after);
+            model.Minimize(outside * OutsideWeight + late);
         }
 
         do
@@ -75,19 +92,15 @@ internal sealed class HoursModel
         }
         while (AddBrokenDates(Read(solver)));
 
-        long span = solver.Value(before) + solver.Value(after);
-        return new TimedSpan(aim != HoursAim.SpanThenDistance ? Read(solver) : MovedNearer(solver, span, cancel, ref spent), span, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
+        long weighed = aim == HoursAim.Any ? 0 : solver.Value(outside) * OutsideWeight + solver.Value(late);
+        int[][] starts = aim == HoursAim.OutsideThenPrice ? LeastPrice(solver, weighed, cancel, ref spent) : Read(solver);
+        return new TimedStarts(starts, solver.Value(outside), weighed, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
     }
 
-    /// <summary>Within the span every run moves as near to dawn as a short search finds; this last step is not proven.</summary>
-    private int[][] MovedNearer(CpSolver found, long span, CancellationToken cancel, ref double spent)
+    /// <summary>Without going farther outside, every run moves to where it costs least, as a short search finds; this last step is not proven.</summary>
+    private int[][] LeastPrice(CpSolver found, long weighed, CancellationToken cancel, ref double spent)
     {
         int[][] starts = Read(found);
-        if (distances.Count == 0)
-        {
-            return starts;
-        }
-
         for (int p = 0; p < steps.Length; p++)
         {
             for (int k = 0; k < steps[p].Length; k++)
@@ -96,8 +109,8 @@ internal sealed class HoursModel
             }
         }
 
-        model.Add(before + after <= span);
-        model.Minimize(LinearExpr.Sum(distances));
+        model.Add(outside * OutsideWeight + late <= weighed);
+        model.Minimize(PriceOfStarts());
         for (int trial = 0; trial < 3; trial++)
         {
             CpSolver nearer = Solving.Solver(EffortOfLastStep);
@@ -117,58 +130,18 @@ internal sealed class HoursModel
         return starts;
     }
 
-    private bool AddBrokenDates(int[][] starts)
-    {
-        bool any = false;
-        foreach (int shift in clockShifts)
-        {
-            foreach (DateSet date in waiting[shift].Where(d => Breaks(d, starts, shift)).Take(DatesAddedAtOnce).ToList())
-            {
-                waiting[shift].Remove(date);
-                TheSupplyCarriesEveryMomentOf(date, shift);
-                any = true;
-            }
-        }
+    private int[][] Read(CpSolver solver) => [.. steps.Select((own, p) => own.Select(s => (int)solver.Value(s) * grid[p]).ToArray())];
 
-        return any;
+    /// <summary>Nothing where no start on the grid is permitted.</summary>
+    private IntVar[] StartsWithinPermittedHours(TimedProgram program, WaterDayPhase phase, int step)
+    {
+        long[][] ranges = [.. program.StartsIn(phase, step).Select(r => new long[] { r.First, r.Last })];
+        return ranges.Length == 0
+            ? []
+            : [.. Enumerable.Range(0, program.Draft.Cycles).Select(k => model.NewIntVarFromDomain(Domain.FromIntervals(ranges), $"start {k}"))];
     }
 
-    private bool Breaks(DateSet date, int[][] starts, int shift)
-    {
-        List<(int At, int Flow)> changes = [];
-        foreach ((int program, int start, int dayOffset) in RunsOf(date))
-        {
-            int behind = programs[program].Of.Profile.ClockKnowsDaylightSaving ? 0 : shift;
-            foreach (FlowPiece piece in programs[program].Shape.Flow)
-            {
-                int at = starts[program][start] + dayOffset + behind + piece.Offset;
-                changes.Add((at, piece.FlowTenths));
-                changes.Add((at + piece.Seconds, -piece.FlowTenths));
-            }
-        }
-
-        int flow = 0;
-        foreach ((_, int change) in changes.OrderBy(c => c.At).ThenBy(c => c.Flow))
-        {
-            flow += change;
-            if (flow > supplyTenths)
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    private int[][] Read(CpSolver solver) => [.. steps.Select((own, p) => own.Select(s => (int)solver.Value(s) * programs[p].StepSeconds).ToArray())];
-
-    private IntVar[] StartsWithinPermittedHours(TimedProgram program, WaterDayPhase phase)
-    {
-        Domain domain = Domain.FromIntervals([.. program.StartsIn(phase).Select(r => new long[] { r.First, r.Last })]);
-        return [.. Enumerable.Range(0, program.Draft.Cycles).Select(k => model.NewIntVarFromDomain(domain, $"start {k}"))];
-    }
-
-    private LinearExpr StartOf(int program, int k) => steps[program][k] * programs[program].StepSeconds;
+    private LinearExpr StartOf(int program, int k) => steps[program][k] * grid[program];
 
     /// <summary>A stretch of a run; dates share them, as start times are the same on every date.</summary>
     private IntervalVar Interval(int program, int start, int offset, int seconds)
@@ -189,6 +162,11 @@ internal sealed class HoursModel
             for (int k = 0; k + 1 < steps[p].Length; k++)
             {
                 model.Add(StartOf(p, k + 1) >= StartOf(p, k) + programs[p].Shape.StartToStartSeconds);
+            }
+
+            if (tidiness.CyclesTogether && programs[p].HasCyclesToKeepTogether)
+            {
+                model.Add(StartOf(p, steps[p].Length - 1) - StartOf(p, 0) <= programs[p].CyclesAndSoaksSeconds + MostBetweenCyclesSeconds);
             }
 
             if (programs[p].Draft.Days.HasConsecutiveDates)
@@ -233,90 +211,4 @@ internal sealed class HoursModel
             }
         }
     }
-
-    /// <summary>Dates on which the supply could run dry at all, fullest first.</summary>
-    /// <param name="shift">How far clocks that ignore daylight saving are behind those that know it.</param>
-    private void TheSupplyCarriesEveryMoment(int shift)
-    {
-        waiting[shift] = [.. dates
-            .Where(d => RunsOf(d).GroupBy(r => programs[r.Program].Draft.Controller).Sum(g => g.Max(r => programs[r.Program].Shape.Flow.Max(f => f.FlowTenths))) > supplyTenths)
-            .OrderByDescending(d => RunsOf(d).Where(r => r.DayOffset == 0).Sum(r => programs[r.Program].Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths)))];
-        foreach (DateSet date in waiting[shift].Take(DatesAddedAtOnce).ToList())
-        {
-            waiting[shift].Remove(date);
-            TheSupplyCarriesEveryMomentOf(date, shift);
-        }
-    }
-
-    private void TheSupplyCarriesEveryMomentOf(DateSet date, int shift)
-    {
-        CumulativeConstraint flow = model.AddCumulative(supplyTenths);
-        foreach ((int program, int start, int dayOffset) in RunsOf(date))
-        {
-            int behind = programs[program].Of.Profile.ClockKnowsDaylightSaving ? 0 : shift;
-            foreach (FlowPiece piece in programs[program].Shape.Flow)
-            {
-                flow.AddDemand(Interval(program, start, dayOffset + behind + piece.Offset, piece.Seconds), piece.FlowTenths);
-            }
-        }
-    }
-
-    /// <summary>A seedbed's waterings are drawn towards even parts of the daylight, in which it dries.</summary>
-    private void SpreadOverTheDay(int program, int dawn)
-    {
-        int daylight = PermittedSpan.Day - 2 * dawn; // sunset is as long after noon as sunrise is before it, about
-        for (int k = 0; k < steps[program].Length && daylight > 0; k++)
-        {
-            int wanted = dawn + daylight * k / steps[program].Length;
-            IntVar off = model.NewIntVar(0, PermittedSpan.Day, "off the even spread");
-            model.Add(off >= StartOf(program, k) - wanted);
-            model.Add(off >= wanted - StartOf(program, k));
-            distances.Add(off);
-        }
-    }
-
-    /// <summary>Runs begun after noon belong to the next dawn; a seedbed's are spread over the day and left out.</summary>
-    private void DistanceFromDawn(int dawn)
-    {
-        for (int p = 0; p < programs.Count; p++)
-        {
-            if (programs[p].IsSeedbed)
-            {
-                SpreadOverTheDay(p, dawn);
-                continue;
-            }
-
-            for (int k = 0; k < steps[p].Length; k++)
-            {
-                LinearExpr start = StartOf(p, k);
-                BoolVar evening = model.NewBoolVar("evening");
-                int noon = Math.Min(dawn + PermittedSpan.Day / 2, PermittedSpan.Day);
-                model.Add(start >= noon).OnlyEnforceIf(evening);
-                model.Add(start < noon).OnlyEnforceIf(evening.Not());
-                LinearExpr toDawn = evening * PermittedSpan.Day + dawn - start;
-                model.Add(before >= toDawn);
-                model.Add(after >= programs[p].Shape.Seconds - toDawn);
-                IntVar off = model.NewIntVar(0, 2 * PermittedSpan.Day, "distance");
-                model.Add(off >= toDawn);
-                model.Add(off >= programs[p].Shape.Seconds - toDawn);
-                distances.Add(off);
-            }
-        }
-    }
 }
-
-/// <summary>What start times are to be good for.</summary>
-internal enum HoursAim
-{
-    /// <summary>Any that hold will do.</summary>
-    Any,
-
-    /// <summary>The shortest span around dawn.</summary>
-    Span,
-
-    /// <summary>Within it, each as near to dawn as can be.</summary>
-    SpanThenDistance,
-}
-
-/// <summary>Start times in seconds by program, the span around dawn that they take, and what it cannot be less than.</summary>
-internal sealed record TimedSpan(int[][] Starts, long Span, long Bound, bool IsProven);

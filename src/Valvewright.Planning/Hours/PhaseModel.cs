@@ -6,22 +6,27 @@ namespace Valvewright.Planning.Hours;
 
 /// <summary>
 /// On which dates each program waters: controllers on one supply are made to miss each other, so that the busiest date is as light
-/// as can be. The least load is also a bound: no start times can finish a date sooner.
+/// as can be: first with overhead water, for which the good hours are few, then with all water.
 /// </summary>
 internal sealed class PhaseModel
 {
     /// <summary>Dates looked at; where the rules' common cycle is longer the bound still holds and the walk through the calendar checks the rest.</summary>
     private const int MostDates = 420;
 
+    /// <summary>A second of overhead water on the busiest date weighs as much as so many of any water.</summary>
+    private const int OverheadWeight = 4;
+
     private readonly CpModel model = new();
     private readonly List<BoolVar[]> phases = [];
     private readonly IReadOnlyList<TimedProgram> programs;
     private readonly IntVar busiest;
+    private readonly IntVar busiestOverhead;
 
     public PhaseModel(IReadOnlyList<TimedProgram> programs, int supplyTenths)
     {
         this.programs = programs;
         busiest = model.NewIntVar(0, MostBusySeconds(programs), "busiest date");
+        busiestOverhead = model.NewIntVar(0, 2 * MostBusySeconds(programs), "busiest date, overhead");
         foreach (TimedProgram program in programs)
         {
             BoolVar[] own = [.. program.Phases.Select((p, i) => model.NewBoolVar($"phase {i}"))];
@@ -31,22 +36,20 @@ internal sealed class PhaseModel
 
         LoadOfEachDate(supplyTenths);
         AnyPhaseWillDoForTheFirstInterval();
-        model.Minimize(busiest);
+        model.Minimize(busiest + busiestOverhead * OverheadWeight);
     }
 
     /// <summary>Whether the last search ended with a proof that no phases are left.</summary>
     public bool IsProvenImpossible { get; private set; }
 
     /// <summary>Chooses phases; null when none are left.</summary>
-    public (int[] Phases, long BusiestSeconds, long Bound)? Solve(double effort, CancellationToken cancel, out double spent)
+    public int[]? Solve(double effort, CancellationToken cancel, out double spent)
     {
         CpSolver solver = Solving.Solver(effort);
         CpSolverStatus status = solver.Run(model, cancel);
         spent = solver.Response!.DeterministicTime;
         IsProvenImpossible = status == CpSolverStatus.Infeasible;
-        return status.IsFeasible()
-            ? ([.. phases.Select(own => Array.FindIndex(own, solver.BooleanValue))], (long)solver.ObjectiveValue, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6))
-            : null;
+        return status.IsFeasible() ? [.. phases.Select(own => Array.FindIndex(own, solver.BooleanValue))] : null;
     }
 
     /// <summary>Rules out this combination of phases for these programs.</summary>
@@ -69,9 +72,11 @@ internal sealed class PhaseModel
                 foreach (IGrouping<int, (BoolVar On, TimedProgram Program)> own in on.GroupBy(o => o.Program.Draft.Controller))
                 {
                     model.Add(LinearExpr.WeightedSum(own.Select(o => o.On), own.Select(o => (long)o.Program.BusySeconds)) <= busiest);
+                    model.Add(LinearExpr.WeightedSum(own.Select(o => o.On), own.Select(o => (long)o.Program.OverheadSeconds)) <= busiestOverhead);
                 }
 
                 model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => FlowSeconds(o.Program))) <= busiest * supplyTenths);
+                model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => o.Program.OverheadSeconds > 0 ? FlowSeconds(o.Program) : 0)) <= busiestOverhead * supplyTenths);
                 model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => TakesTurnsSeconds(o.Program, supplyTenths))) <= busiest);
             }
         }

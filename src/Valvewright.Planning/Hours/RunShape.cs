@@ -11,7 +11,8 @@ internal readonly record struct FlowPiece(int Offset, int Seconds, int FlowTenth
 /// <param name="Seconds">From the start until everything is shut.</param>
 /// <param name="StartToStartSeconds">Least distance to the program's next start: the run has ended and every station's ground has soaked.</param>
 /// <param name="Flow">Flow over the run, each change of flow stretched by the guard so that a neighbour's clock may be off by that much.</param>
-internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyList<FlowPiece> Flow)
+/// <param name="Overhead">From the first opening of a sprinkler over established plants to the last closing, seconds after the start; null where the run has none.</param>
+internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyList<FlowPiece> Flow, (int From, int To)? Overhead)
 {
     public static RunShape Of(ProgramDraft program, ControllerCase of, int guardSeconds)
     {
@@ -19,6 +20,7 @@ internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyL
         int clock = profile.Pump?.LeadSeconds ?? 0;
         int spacing = 0;
         List<FlowPiece> pieces = [];
+        (int From, int To)? overhead = null;
         foreach (StationDraft station in program.Stations.OrderBy(s => of.Zones[s.Zone].Zone.Station))
         {
             ZoneCase zone = of.Zones[station.Zone];
@@ -29,12 +31,17 @@ internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyL
 
             int run = station.Choice.RunSeconds;
             pieces.Add(new FlowPiece(clock, run, zone.FlowTenths));
+            if (!zone.IsDrip && !zone.IsSeedbed)
+            {
+                overhead = (overhead?.From ?? clock, clock + run);
+            }
+
             clock += run;
             spacing = Math.Max(spacing, program.Cycles > 1 ? run + zone.Need.SoakSeconds : 0);
         }
 
         clock += profile.Pump?.LagSeconds ?? 0;
-        return new RunShape(clock, Math.Max(spacing, clock + profile.PauseBetweenStationsSeconds), Stretched(pieces, guardSeconds));
+        return new RunShape(clock, Math.Max(spacing, clock + profile.PauseBetweenStationsSeconds), Stretched(pieces, guardSeconds), overhead);
     }
 
     /// <summary>At every second the largest flow of the guard's length before it: any clock error up to the guard is covered.</summary>

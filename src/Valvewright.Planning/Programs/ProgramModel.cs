@@ -1,5 +1,7 @@
 using Google.OrTools.Sat;
+using Valvewright.Engine.Controllers;
 using Valvewright.Planning.Choices;
+using Valvewright.Planning.Hours;
 
 namespace Valvewright.Planning.Programs;
 
@@ -16,12 +18,18 @@ internal sealed class ProgramModel
 
     private readonly int copies;
     private readonly bool withLesser;
+    private readonly bool isTidy;
+    private readonly LinearExpr[] outsideEarlyHours;
 
     /// <param name="controllers">Controllers of one supply.</param>
     /// <param name="copies">How many programs of the same spread and number of starts a controller may hold, on different dates or hours.</param>
     /// <param name="withLesser">Whether zones may be given less than they need.</param>
     /// <param name="relaxed">A limit that may be exceeded, to see by how much it stands in the way; the others hold.</param>
-    public ProgramModel(IReadOnlyList<ControllerCase> controllers, int copies, bool withLesser, Limit relaxed = Limit.None)
+    /// <param name="tidy">
+    /// The early hours of each controller, where programs are to be what a gardener would key: overhead water outside them has its price, programs may take turns on
+    /// alternate dates, and of zones that have any only choices count whose cycles lie together.
+    /// </param>
+    public ProgramModel(IReadOnlyList<ControllerCase> controllers, int copies, bool withLesser, Limit relaxed = Limit.None, IReadOnlyList<EarlyHours>? tidy = null)
     {
         Controllers = controllers;
         Relaxed = relaxed;
@@ -30,11 +38,14 @@ internal sealed class ProgramModel
         ExtraPrograms = Model.NewIntVar(0, relaxed == Limit.Programs ? MostExtraPrograms : 0, "extra programs");
         this.copies = copies;
         this.withLesser = withLesser;
+        isTidy = tidy is not null;
         for (int c = 0; c < controllers.Count; c++)
         {
             AddController(c);
         }
 
+        Kinds = new KindsApart(this);
+        outsideEarlyHours = tidy is null ? [] : [.. controllers.Select((_, c) => EarlyHoursRules.PriceOf(this, c, tidy[c]))];
         ProgramRules.Add(this);
         TimeAndFlowRules.Add(this);
     }
@@ -60,13 +71,19 @@ internal sealed class ProgramModel
     /// <summary>Every station's choices in every facility.</summary>
     public List<Taking> Takings { get; } = [];
 
+    /// <summary>Zones of different kinds in one program, and the letters that part them.</summary>
+    public KindsApart Kinds { get; }
+
     public LinearExpr Short => Sum(Takings.Where(t => t.Choice.Shortfall > 0), t => t.Choice.Shortfall);
 
-    public LinearExpr Cost => Sum(Takings, t => t.Choice.CostLitres);
+    public LinearExpr Cost => LinearExpr.Sum(Enumerable.Range(0, Controllers.Count).Select(CostOf));
 
-    public LinearExpr Settings => LinearExpr.WeightedSum(InUse.Values, InUse.Keys.Select(f => (long)f.Settings));
+    public LinearExpr Settings => LinearExpr.WeightedSum(InUse.Values, InUse.Keys.Select(f => (long)f.Settings)) + Kinds.Settings;
 
-    public LinearExpr CostOf(int controller) => Sum(Takings.Where(t => t.Facility.Controller == controller), t => t.Choice.CostLitres);
+    /// <summary>What a controller's choices cost, and what it costs that kinds stay together and that overhead water lies outside the early hours.</summary>
+    public LinearExpr CostOf(int controller) =>
+        Sum(Takings.Where(t => t.Facility.Controller == controller), t => t.Choice.CostLitres) + Kinds.PriceOf(controller)
+        + (outsideEarlyHours.Length > 0 ? outsideEarlyHours[controller] : LinearExpr.Constant(0));
 
     /// <summary>Programs that may not be held together exactly so: one of their stations must come or go, or change.</summary>
     public void Forbid(IReadOnlyList<ProgramDraft> together)
@@ -75,15 +92,13 @@ internal sealed class ProgramModel
         foreach (int[] copies in CopyLabels(together))
         {
             List<ILiteral> differs = [];
-            for (int i = 0; i < together.Count; i++)
+            foreach (IGrouping<Facility, ProgramDraft> held in together.Zip(copies).GroupBy(p => new Facility(p.First.Controller, p.First.Days, p.First.Cycles, p.Second), p => p.First))
             {
-                Facility facility = new(together[i].Controller, together[i].Days, together[i].Cycles, copies[i]);
-                HashSet<int> members = [.. together[i].Stations.Select(s => s.Zone)];
-                foreach (Taking taking in Takings.Where(t => t.Facility == facility))
+                Dictionary<int, int> members = held.SelectMany(p => p.Stations).ToDictionary(s => s.Zone, s => s.Choice.RunSeconds);
+                foreach (Taking taking in Takings.Where(t => t.Facility == held.Key))
                 {
-                    if (members.Contains(taking.Zone))
+                    if (members.TryGetValue(taking.Zone, out int found))
                     {
-                        int found = together[i].Stations.First(s => s.Zone == taking.Zone).Choice.RunSeconds;
                         if (taking.Choice.RunSeconds == found || alone && taking.Choice.RunSeconds > found)
                         {
                             differs.Add(taking.Taken.Not());
@@ -101,11 +116,12 @@ internal sealed class ProgramModel
         }
     }
 
-    /// <summary>The programs of a solution.</summary>
+    /// <summary>The programs of a solution, kinds parted where it has letters for it.</summary>
     public List<ProgramDraft> Read(CpSolver solver) =>
         [.. Takings.Where(t => solver.BooleanValue(t.Taken))
             .GroupBy(t => t.Facility)
-            .Select(g => new ProgramDraft(g.Key.Controller, g.Key.Days, g.Key.Cycles, [.. g.OrderBy(t => t.Zone).Select(t => new StationDraft(t.Zone, t.Choice))]))
+            .SelectMany(g => Kinds.Parted(
+                new ProgramDraft(g.Key.Controller, g.Key.Days, g.Key.Cycles, [.. g.OrderBy(t => t.Zone).Select(t => new StationDraft(t.Zone, t.Choice))]), g.Key, Controllers[g.Key.Controller], solver))
             .OrderBy(p => p.Controller)];
 
     internal static LinearExpr Sum(IEnumerable<Taking> takings, Func<Taking, long> weight)
@@ -127,9 +143,11 @@ internal sealed class ProgramModel
         for (int zone = 0; zone < of.Zones.Count; zone++)
         {
             IEnumerable<Choice> all = withLesser ? of.Zones[zone].Choices.Concat(of.Zones[zone].Lesser) : of.Zones[zone].Choices;
-            foreach (Choice choice in all.Where(x => cyclesWorthHaving.Contains(x.Cycles)))
+            Choice[] worthHaving = [.. all.Where(x => cyclesWorthHaving.Contains(x.Cycles))];
+            Choice[] together = isTidy ? [.. worthHaving.Where(x => LieTogether(x, of.Zones[zone], of))] : worthHaving;
+            foreach (Choice choice in together.Length > 0 ? together : worthHaving)
             {
-                for (int copy = 0; copy < Math.Min(copies, of.Profile.Programs); copy++)
+                for (int copy = 0; copy < Math.Min(isTidy && MayTakeTurns(choice.Days) ? Math.Max(2, copies) : copies, of.Profile.Programs); copy++)
                 {
                     Facility facility = new(c, choice.Days, choice.Cycles, copy);
                     if (!InUse.ContainsKey(facility))
@@ -143,22 +161,31 @@ internal sealed class ProgramModel
         }
     }
 
+    /// <summary>Whether two programs of these days may water on alternate dates: one on the odd, one on the even; every second or third day.</summary>
+    private static bool MayTakeTurns(WaterDays days) => days is { Family: DayRuleKind.Interval, Length: 2 or 3 } or { Family: DayRuleKind.Odd, Phases.Count: 2 };
+
+    /// <summary>Whether one span of permitted hours takes all cycles with their soaks, so that none has to wait for the other end of the date.</summary>
+    private static bool LieTogether(Choice choice, ZoneCase zone, ControllerCase of)
+    {
+        int toLast = (choice.Cycles - 1) * (choice.RunSeconds + zone.Need.SoakSeconds);
+        return choice.Cycles == 1 || zone.IsSeedbed || (of.Supply.Permitted.DripIsExempt && zone.IsDrip ? toLast < PermittedSpan.Day
+            : choice.Days.Phases.Any(p => p.Spans.Any(s => toLast + choice.RunSeconds <= s.Seconds && s.From + toLast < PermittedSpan.Day)));
+    }
+
+    /// <summary>Which copy of its kind each program may be in the model; parts of one program are one. Of very many programs only the plainest ways.</summary>
     private IEnumerable<int[]> CopyLabels(IReadOnlyList<ProgramDraft> programs)
     {
-        int[] labels = new int[programs.Count];
-        int combinations = (int)Math.Pow(copies, programs.Count);
-        for (int code = 0; code < combinations; code++)
+        const int MostLabelled = 12;
+        int labelled = programs.Count > MostLabelled ? 0 : programs.Count;
+        for (int code = 0; code < (int)Math.Pow(copies, labelled); code++)
         {
-            for (int i = 0, rest = code; i < labels.Length; i++, rest /= copies)
+            int[] labels = new int[programs.Count];
+            for (int i = 0, rest = code; i < labelled; i++, rest /= copies)
             {
                 labels[i] = rest % copies;
             }
 
-            bool distinct = programs.Select((p, i) => (p.Controller, p.Days, p.Cycles, labels[i])).Distinct().Count() == programs.Count;
-            if (distinct)
-            {
-                yield return [.. labels];
-            }
+            yield return labels;
         }
     }
 }

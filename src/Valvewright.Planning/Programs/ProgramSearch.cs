@@ -49,6 +49,11 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
                 model.Model.AddHint(inUse, solver.BooleanValue(inUse));
             }
 
+            foreach (IntVar variable in model.Kinds.Variables)
+            {
+                model.Model.AddHint(variable, solver.Value(variable));
+            }
+
             return solver;
         }
 
@@ -59,24 +64,31 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
             return any is null ? null : new ProgramSearch(model.Read(any), default, least, default, spent);
         }
 
-        LinearExpr shortAim = model.Short;
-        if (Minimise(shortAim, out Reached lacking) is null)
+        // Nearly always every need can be met: that is tried first, and spares a level.
+        List<Constraint> keep = [.. model.Takings.Where(t => t.Choice.Shortfall > 0).Select(t => model.Model.Add(t.Taken == 0))];
+        Reached lacking = new(0, 0, true);
+        CpSolver? priced = Minimise(model.Cost, out Reached cost);
+        if (priced is null && keep.Count > 0)
+        {
+            keep.ForEach(c => c.Proto.ClearConstraint());
+            LinearExpr shortAim = model.Short;
+            if (Minimise(shortAim, out lacking) is not null)
+            {
+                keep = [model.Model.Add(shortAim <= lacking.Value), .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.Shortfall, lacking.Value)];
+                priced = Minimise(model.Cost, out cost);
+                ended &= priced is not null;
+            }
+        }
+
+        if (priced is null)
         {
             isProof = ended;
             return null;
         }
 
-        Constraint keepShort = model.Model.Add(shortAim <= lacking.Value);
-        List<Constraint> keep = [keepShort, .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.Shortfall, lacking.Value)];
-        if (Minimise(model.Cost, out Reached cost) is not { } priced)
-        {
-            isProof = false;
-            return null;
-        }
-
         for (int c = 0; c < model.Controllers.Count; c++)
         {
-            long least = model.Takings.Where(t => t.Facility.Controller == c && priced.BooleanValue(t.Taken)).Sum(t => t.Choice.CostLitres);
+            long least = priced.Value(model.CostOf(c));
             long affordable = least + (long)(least * options.WaterWorthFewerSettings);
             keep.Add(model.Model.Add(model.CostOf(c) <= affordable));
             keep.AddRange(WithoutWhatCannotBeAfforded(model, model.Takings.Where(t => t.Facility.Controller == c), t => t.Choice.CostLitres, affordable));
@@ -94,7 +106,7 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
             constraint.Proto.ClearConstraint();
         }
 
-        long used = programs.SelectMany(p => p.Stations).Sum(s => s.Choice.CostLitres);
+        long used = solver.Value(model.Cost);
         return new ProgramSearch(programs, lacking, cost with { Value = used }, settings, spent);
     }
 
