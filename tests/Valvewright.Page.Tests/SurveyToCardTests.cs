@@ -59,7 +59,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
         IPage page = visitor.Page;
         await visitor.Open("");
         await page.GetByRole(AriaRole.Link, new() { Name = "Survey a new site" }).ClickAsync();
-        await Type(page, "Name of the site", "Heron Bank");
+        await Type(page, "Site name", "Heron Bank");
         await Type(page, "Latitude", "38.298");
         await Type(page, "Longitude", "48.847");
         await Type(page, "Elevation", "720 m");
@@ -68,12 +68,12 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await page.GetByLabel("16:30").CheckAsync();
         await Next(page, "Water");
         await Type(page, "Name", "Tank");
-        await Type(page, "The most it gives at once", "30 l/min");
-        await Type(page, "Pressure with everything shut", "40 psi");
+        await Type(page, "Flow limit", "30 l/min");
+        await Type(page, "Static pressure", "40 psi");
         await Next(page, "Controllers");
         await Type(page, "Name", "Gate");
         Profile small = GenericProfiles.All.First(p => p is { Stations: 4, Programs: 2 });
-        await page.GetByLabel("What it can hold").SelectOptionAsync(small.Name);
+        await page.GetByLabel("Profile").SelectOptionAsync(small.Name);
         await Next(page, "Zones");
         await Zone(page, "Lawn", "1", "50 m2", "Cool-season turf", "30 mm/h");
         await Zone(page, "Hedge", "2", "400 sq ft", "Shrubs", "20 mm/h");
@@ -94,7 +94,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
         ILocator zone = page.Locator("#zone");
         await Expect(zone.GetByLabel("Station", new() { Exact = true }), station);
         await Type(zone, "Name", name);
-        await Type(zone, "Area that is watered", area);
+        await Type(zone, "Irrigated area", area);
         await zone.GetByRole(AriaRole.Combobox, new() { Name = "Kind", Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = plants });
         await zone.GetByLabel("Texture").SelectOptionAsync(new SelectOptionValue { Label = "Loam" });
         await zone.GetByText("Fixed fans of fine drops.").ClickAsync();

@@ -19,7 +19,7 @@ public sealed class TwoPeopleTests(Stage stage)
         await ben.Open(site.At("sites/{site}/survey"));
         await Name(ana.Page, "Quarry Hill, renamed by Ana");
         await ben.Page.GetByRole(AriaRole.Button, new() { Name = "Water", Exact = true }).ClickAsync();
-        await ben.Page.Locator("main").GetByLabel("The most it gives at once").First.FillAsync("26 L/min");
+        await ben.Page.Locator("main").GetByLabel("Flow limit").First.FillAsync("26 L/min");
         await ben.Page.Keyboard.PressAsync("Tab");
 
         await Save(ana.Page);
@@ -33,12 +33,12 @@ public sealed class TwoPeopleTests(Stage stage)
         // Not sent over hers, and not lost: it waits on his device until he decides.
         await ben.Open(site.At("sites/{site}/survey"));
         await ben.Page.GetByRole(AriaRole.Button, new() { Name = "Water", Exact = true }).ClickAsync();
-        Assert.Equal("26 L/min", await ben.Page.Locator("main").GetByLabel("The most it gives at once").First.InputValueAsync());
+        Assert.Equal("26 L/min", await ben.Page.Locator("main").GetByLabel("Flow limit").First.InputValueAsync());
     }
 
     private static async Task Name(IPage page, string name)
     {
-        await page.Locator("main").GetByLabel("Name of the site").FillAsync(name);
+        await page.Locator("main").GetByLabel("Site name").FillAsync(name);
         await page.Keyboard.PressAsync("Tab");
     }
 

@@ -1,6 +1,7 @@
 using Valvewright.App.Person;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Words;
+using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Texts;
@@ -26,6 +27,9 @@ public sealed class PageWords(Preferences preferences)
 
     /// <summary>The page's texts in one language.</summary>
     public static Wording In(Language language) => language == Language.Spanish ? Spanish.Value : English.Value;
+
+    /// <summary>A text that comes in both languages, in the person's.</summary>
+    public string Of(Bilingual text) => (text ?? Bilingual.None).In(preferences.Language);
 
     /// <summary>The text with its places filled.</summary>
     public string Fill(string name, params ReadOnlySpan<(string Place, object Value)> values) => All.Fill(name, values);

@@ -27,6 +27,12 @@ public sealed record Planting(
     /// <summary>Dates on which a cool-season grass grows in its place; null where it is not overseeded.</summary>
     public PeriodOfYear? OverseededDates { get; init; }
 
+    /// <summary>Ground under the crowns of its trees, m2; null where it was not measured. Trees on drip use water by their crowns, not by the wetted ground.</summary>
+    public double? CanopyM2 { get; init; }
+
+    /// <summary>The date by which an establishing planting has its roots out and is planned as an established one; null where the survey names none.</summary>
+    public LocalDate? EstablishedBy { get; init; }
+
     /// <summary>KL in the given month, 1 to 12.</summary>
     public double CoefficientIn(int month) => CoefficientByMonth[month - 1];
 }

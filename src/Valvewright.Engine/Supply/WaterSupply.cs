@@ -17,8 +17,31 @@ public sealed record WaterSupply(string Name, double FlowLpm, double StaticPress
     /// <summary>Electrical conductivity of the water, dS/m; 0 where it is fresh or not known. Sets the leaching that the plants need.</summary>
     public double SalinityDsPerM { get; init; }
 
+    /// <summary>Where the water comes from; null where the survey does not say.</summary>
+    public SupplyKind? Kind { get; init; }
+
     /// <summary>Whether it is reclaimed water: it is marked, and handled with the cautions that go with it.</summary>
-    public bool IsReclaimed { get; init; }
+    [JsonIgnore]
+    public bool IsReclaimed => Kind == SupplyKind.Reclaimed;
+}
+
+/// <summary>Where the water of a supply comes from.</summary>
+public enum SupplyKind
+{
+    /// <summary>Drinking water from the mains.</summary>
+    Potable,
+
+    /// <summary>Treated waste water, marked purple.</summary>
+    Reclaimed,
+
+    /// <summary>A well.</summary>
+    Well,
+
+    /// <summary>A stream, canal, pond or lake.</summary>
+    SurfaceWater,
+
+    /// <summary>A tank filled by truck or by rain.</summary>
+    Tank,
 }
 
 /// <summary>When water may be used: on these days, within these hours.</summary>

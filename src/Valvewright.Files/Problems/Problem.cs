@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.Json.Serialization;
 
 namespace Valvewright.Files.Problems;
 
@@ -13,6 +14,14 @@ namespace Valvewright.Files.Problems;
 public sealed record Problem(string File, int Line, int Column, string Found, Sentence Expected, string? Nearest, Sentence Message)
 {
     private const int LongestFound = 60;
+
+    /// <summary>Which value of a survey it is about: <c>controllers/0/zones/2/area</c>; empty where the whole is meant.</summary>
+    [JsonIgnore]
+    public string Path { get; init; } = "";
+
+    /// <summary>Whether a value is missing, not wrong.</summary>
+    [JsonIgnore]
+    public bool IsAbsence { get; init; }
 
     /// <summary>Where it is: <c>file:line:column</c>, as editors and terminals know it.</summary>
     public string Where => (Line, Column) switch

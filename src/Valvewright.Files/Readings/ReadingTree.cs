@@ -95,7 +95,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
     private ListOf<ReadProgram> Programs(MapReader map)
     {
         List<ReadProgram> programs = [];
-        foreach (SurveyNode item in map.Get("programs") is ListNode { Items.Count: 0 } ? [] : map.Items("programs"))
+        foreach (SurveyNode item in map.Get("programs") is ListNode { Entries.Count: 0 } ? [] : map.Items("programs"))
         {
             if (map.AsMap(item, "programs", "programs") is not { } program || program.Text("letter") is not { } letter)
             {
@@ -169,10 +169,10 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
                 break;
             case MapNode map:
-                foreach ((TextNode station, SurveyNode length) in map.Entries)
+                foreach (NodeEntry run in map.Entries)
                 {
-                    string text = program.AsText(length, "a length of time such as 10 min") is { } word ? word.Text : "";
-                    runs.AddRange(FirstOf(Quick(station, $"{letter}: st{station.Text} {text}", Expected))?.RunTimes ?? []);
+                    string text = program.AsText(run.Value, "a length of time such as 10 min") is { } word ? word.Text : "";
+                    runs.AddRange(FirstOf(Quick(run.Key, $"{letter}: st{run.Key.Text} {text}", Expected))?.RunTimes ?? []);
                 }
 
                 break;
@@ -196,7 +196,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
             case null:
                 return null;
             case MapNode node when program.AsMap(node, "days", "days") is { } days:
-                string[] words = days.Get("weekdays") is null or ListNode { Items.Count: 0 } ? [] : [.. days.Items("weekdays").Select(d => days.AsText(d, "a weekday")?.Text).OfType<string>()];
+                string[] words = days.Get("weekdays") is null or ListNode { Entries.Count: 0 } ? [] : [.. days.Items("weekdays").Select(d => days.AsText(d, "a weekday")?.Text).OfType<string>()];
                 LocalDate? next = days.Value<LocalDate>("next");
                 int? n = days.Value<int>("intervalDays"), left = days.Value<int>("daysLeft");
                 string count = (n is null ? "" : $"every {n} days ") + (left is null ? "" : $"{left} left ") + (next is null ? "" : $"next {next:uuuu-MM-dd}");

@@ -54,7 +54,7 @@ internal static class ControllerReader
     /// <summary>Only these day rules are to be used, of those that the profile offers.</summary>
     private static Profile Narrowed(MapReader map, Profile profile)
     {
-        string[] offered = [.. profile.DayRules.Select(ControllerFields.DayRules.WordOf)];
+        string[] offered = [.. profile.DayRules.Select(ControllerTable.DayRules.WordOf)];
         List<DayRuleKind> kept = [];
         foreach ((SurveyNode item, DayRuleKind rule) in map.Values<DayRuleKind>("day rules"))
         {

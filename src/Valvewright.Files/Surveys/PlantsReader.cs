@@ -17,13 +17,13 @@ internal static class PlantsReader
         double roots = RootDepth(map, kind);
         double depletion = Depletion(map, kind);
         Planting established = map.Fill(new Planting(map.Text("name") ?? kind.Name, PlantStage.Established, coefficient, roots, depletion));
-        Passing(map, stage);
+        Passing(map, stage, established);
         Planting staged = StageRules.At(established, stage);
         if (stage != PlantStage.Established)
         {
             map.Findings.Assume(
                 $"{map.Path}/stage",
-                $"{(Sentence)PlantFields.Stages.WordOf(stage)}: root zone {map.Context.Show.RootDepth(staged.RootDepthM)}, depletion {SiteAmounts.Percent(staged.AllowedDepletion)}, KL {Range(staged.CoefficientByMonth)}",
+                $"{(Sentence)PlantTable.Stages.WordOf(stage)}: root zone {map.Context.Show.RootDepth(staged.RootDepthM)}, depletion {SiteAmounts.Percent(staged.AllowedDepletion)}, KL {Range(staged.CoefficientByMonth)}",
                 "common practice for the stage");
         }
 
@@ -44,7 +44,7 @@ internal static class PlantsReader
 
         double around = map.ValueOr("microclimate", 1.0);
         string path = $"{map.Path}/coefficient";
-        if (kind.Turf is { } season && !map.Has("water use"))
+        if (kind.Turf is { } season && !map.Has("water use") && ground.Site.ValueOr("monthly coefficients", true))
         {
             map.Findings.Assume(path, Range(LandscapeCoefficient.TurfByMonth(season, ground.South)), ground.South ? (Sentence)$"{(Sentence)LandscapeCoefficient.TurfSource}, moved half a year" : LandscapeCoefficient.TurfSource);
             return LandscapeCoefficient.TurfByMonth(season, ground.South).Select(kl => kl * around).ToListOf();
@@ -102,8 +102,13 @@ internal static class PlantsReader
         return kind.AllowedDepletion;
     }
 
-    private static void Passing(MapReader map, PlantStage stage)
+    private static void Passing(MapReader map, PlantStage stage, Planting planting)
     {
+        if (planting.EstablishedBy <= planting.Since)
+        {
+            map.Findings.Refuse(map.Get("established by")!, "a date after 'since'", "The plants are established before they are planted");
+        }
+
         bool passes = stage is PlantStage.NewlySeeded or PlantStage.Establishing;
         if (passes && !map.Has("since")) map.Findings.Question(map.Get("stage")!, "'since' with the date of sowing or planting", "This stage passes, and the survey does not say when it began");
     }

@@ -78,7 +78,7 @@ internal static class ProfileReader
         if (seconds % 1 != 0 || (isStart && (seconds % 60 != 0 || 86_400 % seconds != 0)))
         {
             Sentence expected = isStart ? "whole minutes that divide a day" : "whole seconds";
-            map.Findings.Refuse(map.Get(key)!, expected, $"This is no use as {(Sentence)((QuantityRule)ControllerFields.Profile[key]!.Kind).Name}");
+            map.Findings.Refuse(map.Get(key)!, expected, $"This is no use as {(Sentence)((QuantityRule)ControllerTable.Profile[key]!.Kind).Name}");
         }
 
         return (int)seconds;

@@ -61,12 +61,18 @@ internal static class RateReader
         return PrecipitationRate.FromSpacing(head, along, between);
     }
 
-    /// <summary>The flow of all emitters: counted, or as many as the grid puts on the area.</summary>
+    /// <summary>The flow of all emitters: counted, so many for each plant, or as many as the grid puts on the area.</summary>
     private static double Emitters(MapReader map, double areaM2)
     {
         if (map.Inner("emitters") is not { } emitters) return double.NaN;
         double each = emitters.Amount("flow");
         if (emitters.Has("count")) return emitters.TryValue("count", out int counted) ? each * counted : double.NaN;
+        if (emitters.Has("per plant") || emitters.Has("plants"))
+        {
+            bool isCounted = emitters.TryValue("per plant", out int perPlant, needed: true) & emitters.TryValue("plants", out int plants, needed: true);
+            return isCounted ? each * perPlant * plants : double.NaN;
+        }
+
         double along = emitters.Amount("along", needed: true);
         double between = emitters.Amount("between", needed: true);
         double count = PrecipitationRate.CountOnGrid(areaM2, along, between);

@@ -14,7 +14,7 @@ internal static class SiteReader
     internal static Site Read(MapNode root, Findings findings, string? folder)
     {
         ReadingContext context = new(findings);
-        MapReader map = new(root, SiteFields.Site, context, "");
+        MapReader map = new(root, SiteTable.Site, context, "");
         context.Units = map.ValueOr("units", UnitSystem.Metric);
         ClockStyle clock = map.TryValue("clock", out ClockStyle given) ? given : ClockFor(context, map);
         WeatherSource? weather = WeatherReader.Read(map.Inner("weather", "weather"), folder);

@@ -27,7 +27,13 @@ internal static class SupplyReader
         double pressure = map.Amount("pressure");
         PermittedTimes permitted = map.Inner("permitted") is { } times ? Permitted(times) : PermittedTimes.Always;
         map.Assume("permitted");
-        return map.Fill(new WaterSupply(name, flow, pressure, permitted));
+        return map.Fill(new WaterSupply(name, flow, pressure, permitted) { On = OnDates(map) });
+    }
+
+    private static PeriodOfYear? OnDates(MapReader map)
+    {
+        bool isGiven = map.Has("on from") || map.Has("on to");
+        return map.TryValue("on from", out AnnualDate from, isGiven) & map.TryValue("on to", out AnnualDate to, isGiven) ? new PeriodOfYear(from, to) : null;
     }
 
     private static PermittedTimes Permitted(MapReader map)

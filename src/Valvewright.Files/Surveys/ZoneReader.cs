@@ -26,6 +26,7 @@ internal static class ZoneReader
             Soil = soil,
             SlopePercent = slope,
             Emission = emission,
+            SoilEvening = ground.Site.ValueOr("soil evening", LowQuarter.UsualSoilEvening),
         });
         return map.Inner("rules") is { } rules ? rules.Fill(zone) : zone;
     }

@@ -5,6 +5,7 @@ using NJsonSchema;
 using NJsonSchema.Validation;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Surveys.Fields;
+using Valvewright.Files.Surveys.Schema;
 using Valvewright.Files.Surveys.Yaml;
 using Valvewright.Tests;
 
@@ -38,6 +39,26 @@ public sealed class SchemaMatchesTheReader
 
     [Fact]
     public void The_schema_is_made_from_the_table_of_fields() => Made.Compare(SiteSchema.Write(), "schema", "valvewright-site.schema.json");
+
+    [Fact]
+    public void The_lists_of_the_documentation_are_made_from_the_table_of_fields() =>
+        Made.Compare(FieldLists.Fill(File.ReadAllText(Path.Combine(Checkout.Root, "docs", "survey-file.md"))), "docs", "survey-file.md");
+
+    /// <summary>What the schema and the documentation show as a value is read without a problem or a question.</summary>
+    [Fact]
+    public void Every_example_of_the_table_is_read()
+    {
+        foreach (SurveyField field in SurveyTable.Groups.SelectMany(group => group.Fields))
+        {
+            foreach (string example in field.Examples)
+            {
+                Findings findings = new(field.Key);
+                bool isRead = field.Kind.CanRead(new TextNode(example), field.Key, new ReadingContext(findings));
+                SurveyReading reading = findings.Reading(null);
+                Assert.True(isRead && reading.Problems.Count + reading.Warnings.Count == 0, $"{field.Key}: {example}: {string.Join('\n', reading.Problems.Concat(reading.Warnings))}");
+            }
+        }
+    }
 
     [Fact]
     public void Every_field_has_a_name_in_both_languages_and_every_word_that_it_takes_too()

@@ -4,6 +4,7 @@ using Valvewright.Engine.Plants;
 using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
 using Valvewright.Tests;
 
@@ -152,6 +153,77 @@ public sealed class SurveyValues
         Assert.Equal(30 / (0.5 * 0.4) * 2 / 60, hedge.Emission.FlowLpm, 9);
         Assert.Equal(10, hedge.Emission.PrecipitationRateMmPerHour, 9);
         Assert.Equal(EmissionKind.Drip, hedge.Emission.Kind);
+    }
+
+    [Fact]
+    public void Emitters_may_be_counted_by_the_plant()
+    {
+        Zone hedge = Read(SmallSite.With("{ kind: drip, rate: 7 mm/h }", "{ kind: drip, emitters: { flow: 2 L/h, per plant: 3, plants: 40 } }")).Controllers[0].ZoneAt(2);
+        Assert.Equal(3 * 40 * 2.0 / 60, hedge.Emission.FlowLpm, 9);
+        SurveyReading half = SurveyFiles.Parse(SmallSite.With("{ kind: drip, rate: 7 mm/h }", "{ kind: drip, emitters: { flow: 2 L/h, per plant: 3 } }"), "site.yaml");
+        Assert.EndsWith("needs 'plants'", Assert.Single(half.Problems).Message.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_crowns_of_trees_and_the_end_of_establishing_are_what_the_survey_says()
+    {
+        Planting hedge = Read(SmallSite.With("since: 2026-03-01", "since: 2026-03-01, established by: 2027-03-01, canopy: 25 m2")).Controllers[0].ZoneAt(2).Planting;
+        Assert.Equal((25, new LocalDate(2027, 3, 1)), (hedge.CanopyM2, hedge.EstablishedBy));
+        SurveyReading early = SurveyFiles.Parse(SmallSite.With("since: 2026-03-01", "since: 2026-03-01, established by: 2026-03-01"), "site.yaml");
+        Assert.Equal((29, "2026-03-01"), (Assert.Single(early.Problems).Line, early.Problems[0].Found));
+    }
+
+    /// <summary>ANSI/ASABE S623 gives cool-season turf one plant factor, 0.8.</summary>
+    [Fact]
+    public void Turf_may_have_one_plant_factor_all_year()
+    {
+        Site flat = Read(SmallSite.With("units: metric", "units: metric\nmonthly coefficients: flat"));
+        Assert.All(flat.Controllers[0].ZoneAt(1).Planting.CoefficientByMonth, kl => Assert.Equal(0.8, kl, 12));
+        Assert.NotEqual(0.8, Read(SmallSite.Text).Controllers[0].ZoneAt(1).Planting.CoefficientIn(1));
+    }
+
+    [Fact]
+    public void What_a_zone_wishes_and_what_takes_its_sun_reach_the_zone()
+    {
+        Zone plain = Read(SmallSite.Text).Controllers[0].ZoneAt(2);
+        Assert.Equal((PlantQuality.Normal, 0.0, 0.4), (plain.Quality, plain.ShadeFraction, plain.SoilEvening));
+        Site site = Read(SmallSite.With("area: 30 m2", "area: 30 m2\n        quality: survival\n        shade: 35 %")
+            .Replace("units: metric", "units: metric\nweight of unmet use: 8\nsoil evening: 0.2", StringComparison.Ordinal));
+        Zone hedge = site.Controllers[0].ZoneAt(2);
+        Assert.Equal((PlantQuality.Survival, 0.2, 8.0), (hedge.Quality, hedge.SoilEvening, site.UnmetUseWeight));
+        Assert.Equal(0.35, hedge.ShadeFraction, 12);
+    }
+
+    [Fact]
+    public void Dormant_and_overseeded_dates_may_run_over_the_new_year()
+    {
+        Planting turf = Read(SmallSite.With("plants: cool-season turf", "plants: { kind: warm-season turf, dormant: 11-15..3-1, overseeded: 10-1 to 4-30 }")).Controllers[0].ZoneAt(1).Planting;
+        Assert.Equal(new PeriodOfYear(new AnnualDate(11, 15), new AnnualDate(3, 1)), turf.DormantDates);
+        Assert.Equal(new PeriodOfYear(new AnnualDate(10, 1), new AnnualDate(4, 30)), turf.OverseededDates);
+        Assert.True(turf.DormantDates!.Contains(new LocalDate(2027, 1, 1)));
+    }
+
+    [Fact]
+    public void A_supply_says_what_its_water_is_and_when_it_is_on()
+    {
+        WaterSupply plain = Read(SmallSite.Text).Supplies[0];
+        Assert.Equal((null, null, 0.0, false), (plain.Kind, plain.On, plain.SalinityDsPerM, plain.IsReclaimed));
+        WaterSupply supply = Read(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    kind: reclaimed\n    salinity: 1.2\n    on from: 4-15\n    on to: 10-15")).Supplies[0];
+        Assert.Equal((SupplyKind.Reclaimed, 1.2, true), (supply.Kind, supply.SalinityDsPerM, supply.IsReclaimed));
+        Assert.Equal(new PeriodOfYear(new AnnualDate(4, 15), new AnnualDate(10, 15)), supply.On);
+    }
+
+    [Theory]
+    [InlineData("area: 30 m2", "area: 30 m2\n        quality: hihg", "hihg", "high")]
+    [InlineData("area: 30 m2", "area: 30 m2\n        shade: 120 %", "120 %", null)]
+    [InlineData("stage: establishing", "dormant: 15-11..1-3, stage: establishing", "15-11..1-3", null)]
+    [InlineData("pressure: 300 kPa", "pressure: 300 kPa\n    on from: 15-4\n    on to: 10-15", "15-4", "4-15")]
+    [InlineData("pressure: 300 kPa", "pressure: 300 kPa\n    on from: 4-15", "no 'on to'", null)]
+    [InlineData("units: metric", "units: metric\nweight of unmet use: 80", "80", null)]
+    public void A_wrong_value_of_these_is_told(string piece, string other, string found, string? nearest)
+    {
+        SurveyReading reading = SurveyFiles.Parse(SmallSite.With(piece, other), "site.yaml");
+        Assert.Equal((found, nearest), (Assert.Single(reading.Problems).Found, reading.Problems[0].Nearest));
     }
 
     [Fact]

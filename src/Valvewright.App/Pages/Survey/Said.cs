@@ -1,12 +1,19 @@
 using Valvewright.App.Texts;
 using Valvewright.Engine.Survey;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys.Fields;
 
 namespace Valvewright.App.Pages.Survey;
 
 /// <summary>Problems and assumptions of a survey in the person's language.</summary>
 public static class Said
 {
+    /// <summary>The lists of named things, each with the path of its fields.</summary>
+    private static readonly Dictionary<string, string> Lists = new()
+    {
+        ["supplies"] = "supplies", ["controllers"] = "controllers", ["zones"] = "controllers/zones", ["profiles"] = "profiles",
+    };
+
     /// <summary>A problem in a sentence: the matter, what would do, the nearest valid word.</summary>
     public static string Problem(PageWords words, Problem problem)
     {
@@ -24,17 +31,10 @@ public static class Said
         ArgumentNullException.ThrowIfNull(assumption);
         string[] steps = assumption.Path.Split('/');
         // Names of supplies, controllers and zones may hold a stroke of their own; keys never do, so the keys are counted from the end.
-        int keys = steps.Length - Array.FindLastIndex(steps, s => s is "zones" or "controllers" or "supplies" or "profiles") - 2;
-        int from = steps.Any(s => s is "zones" or "controllers" or "supplies" or "profiles") ? steps.Length - Math.Max(1, keys) : 0;
-        IEnumerable<string> names = steps[..from].Where(s => s is not ("zones" or "controllers" or "supplies" or "profiles"));
-        return (string.Join(", ", names), string.Join(": ", steps[from..].Select(key => Key(words, key))));
-    }
-
-    /// <summary>A key of the survey in words; itself where it has none.</summary>
-    public static string Key(PageWords words, string key)
-    {
-        ArgumentNullException.ThrowIfNull(words);
-        string name = $"survey.key.{key}";
-        return words.All.Names.Contains(name) ? words.All[name] : key;
+        int list = Array.FindLastIndex(steps, Lists.ContainsKey);
+        int from = list < 0 ? 0 : steps.Length - Math.Max(1, steps.Length - list - 2);
+        string group = list < 0 ? "" : Lists[steps[list]];
+        IEnumerable<string> labels = steps.Skip(from).Select((key, i) => SurveyTable.At($"{group}/{string.Join('/', steps[from..(from + i + 1)])}") is { } field ? words.Of(field.Label) : key);
+        return (string.Join(", ", steps[..from].Where(s => !Lists.ContainsKey(s))), string.Join(": ", labels));
     }
 }

@@ -42,10 +42,10 @@ public sealed class SurveyWork
     public Site? Site { get; private set; }
 
     /// <summary>What must be put right.</summary>
-    public ListOf<PlacedProblem> Problems { get; private set; } = [];
+    public ListOf<Problem> Problems { get; private set; } = [];
 
     /// <summary>What is questioned.</summary>
-    public ListOf<PlacedProblem> Questions { get; private set; } = [];
+    public ListOf<Problem> Questions { get; private set; } = [];
 
     /// <summary>A weather file that waits for the survey to be kept.</summary>
     public DraftWeather? Weather
@@ -86,7 +86,9 @@ public sealed class SurveyWork
         {
             change(sheet);
             IsChanged = true;
-            Judge();
+            Text = sheet.Write();
+            Judge(Text);
+            Changed?.Invoke();
         }
     }
 
@@ -119,10 +121,10 @@ public sealed class SurveyWork
     }
 
     /// <summary>The problems of one value that it is time to tell: what is missing is told once its step was left.</summary>
-    public IEnumerable<Problem> Wrong(string path) => Problems.Where(p => p.Path == path && (!IsMissing(p) || left.Contains(SurveySteps.Of(path)))).Select(p => p.Problem);
+    public IEnumerable<Problem> Wrong(string path) => Problems.Where(p => p.Path == path && (!p.IsAbsence || left.Contains(SurveySteps.Of(path))));
 
     /// <summary>The questions about one value.</summary>
-    public IEnumerable<Problem> Doubtful(string path) => Questions.Where(p => p.Path == path).Select(p => p.Problem);
+    public IEnumerable<Problem> Doubtful(string path) => Questions.Where(p => p.Path == path);
 
     /// <summary>How many problems a step has that it is time to tell.</summary>
     public int WrongIn(string step) => left.Contains(step) ? Problems.Count(p => SurveySteps.Of(p.Path) == step) : 0;
@@ -147,29 +149,16 @@ public sealed class SurveyWork
         }
     }
 
-    private static bool IsMissing(PlacedProblem problem) => problem.Problem.Found.StartsWith("no '", StringComparison.Ordinal);
-
     private void Read(string text)
     {
         Text = text;
         Sheet = text.Length == 0 ? SurveySheet.Blank() : SurveySheet.Of(text);
-        if (Sheet is not null)
-        {
-            // Typed text stays as it is until a value is changed; places of problems are the same in both.
-            Take(Sheet.Judge(), text);
-            return;
-        }
-
-        SurveyReading reading = SurveyFiles.ParseApart(text, "survey");
-        (Site, Problems, Questions) = (null, reading.Problems.Select(p => new PlacedProblem("", p)).ToListOf(), []);
+        Judge(text);
     }
 
-    private void Judge()
+    private void Judge(string text)
     {
-        JudgedSheet judged = Sheet!.Judge();
-        Take(judged, judged.Text);
-        Changed?.Invoke();
+        SurveyReading reading = SurveyFiles.ParseApart(text, "survey");
+        (Site, Problems, Questions) = (reading.Site, reading.Problems, reading.Warnings);
     }
-
-    private void Take(JudgedSheet judged, string text) => (Text, Site, Problems, Questions) = (text, judged.Reading.Site, judged.Problems, judged.Questions);
 }

@@ -3,8 +3,7 @@ using System.Text.RegularExpressions;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using YamlDotNet.Core;
-using YamlDotNet.Core.Events;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys.Editing;
 
@@ -51,84 +50,24 @@ public static partial class SurveyEdits
     /// <summary>What is assumed may rest on the value that was changed.</summary>
     private static Site Apart(Site site) => site with { Assumptions = [] };
 
-    private static string? Replaced(string text, string[] path, string value)
-    {
-        try
-        {
-            Parser parser = new(new StringReader(text));
-            parser.Consume<StreamStart>();
-            parser.Consume<DocumentStart>();
-            return Find(parser, path) is { } scalar ? string.Concat(text.AsSpan(0, (int)scalar.Start.Index), value, text.AsSpan((int)scalar.End.Index)) : null;
-        }
-        catch (YamlException)
-        {
-            return null;
-        }
-    }
+    private static string? Replaced(string text, string[] path, string value) => YamlTree.Read(text, new Findings(Name)) is { } root && Find(root, path) is { } word
+        ? string.Concat(text.AsSpan(0, word.Span.Start), value, text.AsSpan(word.Span.End))
+        : null;
 
-    /// <summary>The scalar at the end of a path; an item of a list goes by its key <c>name</c>, which must stand first.</summary>
-    private static Scalar? Find(Parser parser, ReadOnlySpan<string> path)
+    /// <summary>The value at the end of a path; an item of a list goes by its <c>name</c>.</summary>
+    private static TextNode? Find(SurveyNode? at, string[] path)
     {
-        if (path.Length == 0)
+        foreach (string step in path)
         {
-            return parser.TryConsume<Scalar>(out Scalar? found) ? found : null;
-        }
-
-        if (parser.TryConsume<MappingStart>(out _))
-        {
-            while (!parser.TryConsume<MappingEnd>(out _))
+            at = at switch
             {
-                if (parser.TryConsume<Scalar>(out Scalar? key) && key.Value.Trim() == path[0])
-                {
-                    return Find(parser, path[1..]);
-                }
-
-                parser.SkipThisAndNestedEvents();
-            }
-
-            return null;
+                MapNode map => map[step]?.Value,
+                ListNode list => list.Items.OfType<MapNode>().FirstOrDefault(item => item["name"]?.Value is TextNode name && name.Text == step),
+                _ => null,
+            };
         }
 
-        if (!parser.TryConsume<SequenceStart>(out _))
-        {
-            return null;
-        }
-
-        while (!parser.TryConsume<SequenceEnd>(out _))
-        {
-            if (parser.TryConsume<MappingStart>(out _) && parser.TryConsume<Scalar>(out Scalar? key) && key.Value.Trim() == "name" && parser.TryConsume<Scalar>(out Scalar? name) && name.Value.Trim() == path[0])
-            {
-                return FindWithin(parser, path[1..]);
-            }
-
-            SkipRest(parser);
-        }
-
-        return null;
-    }
-
-    private static Scalar? FindWithin(Parser parser, ReadOnlySpan<string> path)
-    {
-        while (!parser.TryConsume<MappingEnd>(out _))
-        {
-            if (parser.TryConsume<Scalar>(out Scalar? key) && key.Value.Trim() == path[0])
-            {
-                return Find(parser, path[1..]);
-            }
-
-            parser.SkipThisAndNestedEvents();
-        }
-
-        return null;
-    }
-
-    /// <summary>To the end of the mapping that has been begun.</summary>
-    private static void SkipRest(Parser parser)
-    {
-        while (!parser.TryConsume<MappingEnd>(out _))
-        {
-            parser.SkipThisAndNestedEvents();
-        }
+        return at as TextNode;
     }
 
     private static string Written(double value) => value.ToString("R", CultureInfo.InvariantCulture);

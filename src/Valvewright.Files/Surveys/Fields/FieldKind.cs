@@ -3,6 +3,7 @@ using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys.Yaml;
 
@@ -12,6 +13,9 @@ namespace Valvewright.Files.Surveys.Fields;
 public abstract record FieldKind
 {
     internal abstract Sentence Expected(UnitSystem units);
+
+    /// <summary>Whether a value can be read; where it can't, the reason is among the findings.</summary>
+    internal virtual bool CanRead(SurveyNode node, string key, ReadingContext context) => true;
 }
 
 /// <summary>A mapping with fields of its own.</summary>
@@ -38,6 +42,9 @@ public sealed record ListKind(FieldKind Item, int Least = 1, bool TakesOne = tru
     internal Sentence? Hint { get; init; }
 
     internal override Sentence Expected(UnitSystem units) => Hint ?? Item.Expected(units);
+
+    internal override bool CanRead(SurveyNode node, string key, ReadingContext context) =>
+        (node is ListNode list ? list.Items : [node]).All(item => Item.CanRead(item, key, context));
 }
 
 /// <summary>A single value that becomes one of the engine's.</summary>
@@ -55,7 +62,10 @@ public abstract record ValueKind<T> : FieldKind
         return false;
     }
 
-    private protected abstract bool TryRead(TextNode text, string key, Sentence expected, ReadingContext context, [MaybeNullWhen(false)] out T value);
+    internal sealed override bool CanRead(SurveyNode node, string key, ReadingContext context) => TryRead(node, key, context, out _);
+
+    private protected abstract bool TryRead(
+        TextNode text, string key, Sentence expected, ReadingContext context, [MaybeNullWhen(false)] out T value);
 }
 
 /// <summary>Text as it is.</summary>
@@ -78,7 +88,8 @@ public sealed record WholeKind(int Least, int Largest) : ValueKind<int>
 
     private protected override bool TryRead(TextNode text, string key, Sentence expected, ReadingContext context, out int value)
     {
-        if (int.TryParse(text.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value) && value >= Least && value <= Largest) return true;
+        bool isNumber = int.TryParse(text.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value);
+        if (isNumber && value >= Least && value <= Largest) return true;
         context.Findings.Refuse(text, expected, $"'{key}' must be {expected}");
         return false;
     }
@@ -94,12 +105,15 @@ public sealed record NumberKind(string Name, double Least, double Largest, WordL
     internal Sentence? Hint { get; init; }
 
     internal override Sentence Expected(UnitSystem units) =>
-        Hint ?? (Words is null ? (Sentence)$"{(Sentence)Name} from {Least} to {Largest}" : (Sentence)$"{Least} to {Largest}, or {Words.Expected(units)}");
+        Hint ?? (Words is null
+            ? (Sentence)$"{(Sentence)Name} from {Least} to {Largest}"
+            : (Sentence)$"{Least} to {Largest}, or {Words.Expected(units)}");
 
     private protected override bool TryRead(TextNode text, string key, Sentence expected, ReadingContext context, out double value)
     {
         if (Words is not null && !text.Text.Any(char.IsAsciiDigit)) return Words.TryRead(text, key, context, out value);
-        if (double.TryParse(text.Text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value) && value >= Least && value <= Largest) return true;
+        bool isNumber = double.TryParse(text.Text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value);
+        if (isNumber && value >= Least && value <= Largest) return true;
         context.Findings.Refuse(text, expected, $"This is not {(Sentence)Name}");
         return false;
     }
@@ -134,6 +148,43 @@ public sealed record DateKind : ValueKind<LocalDate>
         value = date.GetValueOrDefault(default);
         if (date.Success && value.Year is >= 1800 and <= 2200) return true;
         context.Findings.Refuse(text, expected, "This is not a date of the calendar");
+        return false;
+    }
+}
+
+/// <summary>A month and day that come back every year.</summary>
+public sealed record MonthDayKind : ValueKind<AnnualDate>
+{
+    private static readonly AnnualDatePattern Pattern = AnnualDatePattern.CreateWithInvariantCulture("M-d");
+
+    internal override Sentence Expected(UnitSystem units) => "a month and day such as 4-15 for 15 April";
+
+    /// <summary>The month and day of a text; null where it is none.</summary>
+    internal static AnnualDate? Parse(string text) => Pattern.Parse(text.Trim()) is { Success: true } date ? date.Value : null;
+
+    private protected override bool TryRead(TextNode text, string key, Sentence expected, ReadingContext context, out AnnualDate value)
+    {
+        AnnualDate? date = Parse(text.Text);
+        value = date ?? default;
+        if (date is not null) return true;
+        string turned = string.Join('-', text.Text.Split('-').Select(part => part.Trim()).Reverse());
+        context.Findings.Refuse(text, expected, "This is not a month and day", Parse(turned) is null ? null : turned);
+        return false;
+    }
+}
+
+/// <summary>A span of dates that comes back every year; it may run over the new year.</summary>
+public sealed record DateSpanKind : ValueKind<PeriodOfYear>
+{
+    internal override Sentence Expected(UnitSystem units) => "two month-days such as 11-15..3-1 for 15 November to 1 March";
+
+    private protected override bool TryRead(TextNode text, string key, Sentence expected, ReadingContext context, out PeriodOfYear value)
+    {
+        string[] ends = text.Text.Replace(" to ", "..", StringComparison.OrdinalIgnoreCase).Split("..");
+        AnnualDate? from = MonthDayKind.Parse(ends[0]), to = MonthDayKind.Parse(ends[^1]);
+        value = new PeriodOfYear(from ?? default, to ?? default);
+        if (ends.Length == 2 && from is not null && to is not null && from != to) return true;
+        context.Findings.Refuse(text, expected, "This is not a span of dates");
         return false;
     }
 }

@@ -21,7 +21,8 @@ public sealed record QuantityRule(
     public Dimension Dimension => Metric.Dimension;
 
     /// <summary>Whether it is a time in whole steps: one that a controller's manual gives.</summary>
-    internal static QuantityRule Time(string name, Unit unit, double least, double largest) => new(name, unit, unit, least, largest, least, largest);
+    internal static QuantityRule Time(string name, Unit unit, double least, double largest) =>
+        new(name, unit, unit, least, largest, least, largest);
 
     internal static QuantityRule Percent(string name, double least, double largest, double usualLeast, double usualLargest) =>
         new(name, Units.Percent, Units.Percent, least, largest, usualLeast, usualLargest);
@@ -29,7 +30,8 @@ public sealed record QuantityRule(
     /// <summary>The unit of a plain number.</summary>
     public Unit Usual(UnitSystem units) => units == UnitSystem.UsCustomary ? Us : Metric;
 
-    internal override Sentence Expected(UnitSystem units) => $"{(Sentence)Name} from {Limit(Least, Usual(units))} to {Limit(Largest, Usual(units))} {Usual(units).Symbol}";
+    internal override Sentence Expected(UnitSystem units) =>
+        $"{(Sentence)Name} from {Limit(Least, Usual(units))} to {Limit(Largest, Usual(units))} {Usual(units).Symbol}";
 
     /// <summary>A limit in a unit, short.</summary>
     internal static string Limit(double value, Unit unit) => (value / unit.Factor).ToString("0.###", CultureInfo.InvariantCulture);
@@ -47,9 +49,9 @@ public sealed record QuantityRule(
 
         if (value < (Least * (1 - 1e-9)) - 1e-12 || value > Largest * (1 + 1e-9))
         {
+            Sentence name = Name;
             bool isNegative = value < 0 && Least >= 0;
-            context.Findings.Refuse(
-                text, expected, isNegative ? (Sentence)$"This cannot be negative: {(Sentence)Name}" : (Sentence)$"This is out of range for {(Sentence)Name}");
+            context.Findings.Refuse(text, expected, isNegative ? (Sentence)$"This cannot be negative: {name}" : (Sentence)$"This is out of range for {name}");
             return false;
         }
 

@@ -43,7 +43,8 @@ public sealed record TimeZoneKind : ValueKind<string>
         value = text.Text;
         IDictionary<string, string> known = TzdbDateTimeZoneSource.Default.CanonicalIdMap;
         if (known.ContainsKey(value)) return true;
-        context.Findings.Refuse(text, expected, "There is no such time zone", NearestWord.To(value, known.Keys.Order(StringComparer.Ordinal)));
+        string? nearest = NearestWord.To(value, known.Keys.Order(StringComparer.Ordinal));
+        context.Findings.Refuse(text, expected, "There is no such time zone", nearest);
         return false;
     }
 }

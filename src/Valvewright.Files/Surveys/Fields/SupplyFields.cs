@@ -8,8 +8,12 @@ namespace Valvewright.Files.Surveys.Fields;
 internal static class SupplyFields
 {
     private static readonly WordList<IsoDayOfWeek> Weekdays = new(
-        ("mon", IsoDayOfWeek.Monday, "Mon", "lun"), ("tue", IsoDayOfWeek.Tuesday, "Tue", "mar"), ("wed", IsoDayOfWeek.Wednesday, "Wed", "mié"),
-        ("thu", IsoDayOfWeek.Thursday, "Thu", "jue"), ("fri", IsoDayOfWeek.Friday, "Fri", "vie"), ("sat", IsoDayOfWeek.Saturday, "Sat", "sáb"),
+        ("mon", IsoDayOfWeek.Monday, "Mon", "lun"),
+        ("tue", IsoDayOfWeek.Tuesday, "Tue", "mar"),
+        ("wed", IsoDayOfWeek.Wednesday, "Wed", "mié"),
+        ("thu", IsoDayOfWeek.Thursday, "Thu", "jue"),
+        ("fri", IsoDayOfWeek.Friday, "Fri", "vie"),
+        ("sat", IsoDayOfWeek.Saturday, "Sat", "sáb"),
         ("sun", IsoDayOfWeek.Sunday, "Sun", "dom"))
     {
         Long = Enum.GetValues<IsoDayOfWeek>().Where(day => day != IsoDayOfWeek.None).ToDictionary(day => day.ToString().ToLowerInvariant()),
@@ -18,20 +22,26 @@ internal static class SupplyFields
     internal static readonly FieldGroup Permitted = new("permitted", null,
         new("hours", new ListKind(new HoursKind()))
         {
-            Label = new("Permitted hours", "Horas permitidas"), LeftOut = new("every hour", "a toda hora"), Examples = ["22:00-06:00", "10 pm to 6 am"],
-            Help = new("Hours in which water may be used; a span may pass midnight.", "Horas en que se puede usar el agua; un intervalo puede pasar la medianoche."),
+            Label = new("Permitted hours", "Horas permitidas"), LeftOut = new("every hour", "a toda hora"),
+            Examples = ["22:00-06:00", "10 pm to 6 am"],
+            Help = new(
+                "Hours in which water may be used; a span may pass midnight.",
+                "Horas en que se puede usar el agua; un intervalo puede pasar la medianoche."),
         },
         new("not hours", new ListKind(new HoursKind()))
         {
             Label = new("Prohibited hours", "Horas prohibidas"), Examples = ["10:00-16:00"],
-            Help = new("In place of 'hours': hours in which water may not be used.", "En lugar de 'hours': horas en que no se puede usar el agua."),
+            Help = new(
+                "In place of 'hours': hours in which water may not be used.",
+                "En lugar de 'hours': horas en que no se puede usar el agua."),
         },
         new("days", new ListKind(Weekdays))
         {
             Label = new("Permitted days", "Días permitidos"), LeftOut = new("every day", "todos los días"),
             Help = new("Days of the week on which watering is allowed.", "Días de la semana en que se permite regar."),
         },
-        new("dates", new WordList<DateParity>(("any", DateParity.Any, "All", "Todas"), ("odd", DateParity.Odd, "Odd", "Impares"), ("even", DateParity.Even, "Even", "Pares")))
+        new("dates", new WordList<DateParity>(
+            ("any", DateParity.Any, "All", "Todas"), ("odd", DateParity.Odd, "Odd", "Impares"), ("even", DateParity.Even, "Even", "Pares")))
         {
             Label = new("Permitted dates", "Fechas permitidas"), LeftOut = new("any", "todas"),
             Help = new("Odd or even dates, where a rule says so.", "Fechas impares o pares, si una regla lo dice."),
@@ -50,12 +60,39 @@ internal static class SupplyFields
         new("flow", new QuantityRule("the flow of a supply", Units.LitrePerMinute, Units.GallonPerMinute, 0.1, 50_000, 2, 4000))
         {
             IsNeeded = true, Examples = ["12 gpm", "40"], Label = new("Flow limit", "Caudal máximo"),
-            Help = new("The most it gives at once. Measure with a meter or a bucket.", "Lo más que da a la vez. Mida con un medidor o una cubeta."),
+            Help = new(
+                "The most it gives at once. Measure with a meter or a bucket.",
+                "Lo más que da a la vez. Mida con un medidor o una cubeta."),
         },
         new("pressure", new QuantityRule("a static pressure", Units.Kilopascal, Units.Psi, 1, 3000, 70, 1000))
         {
             Examples = ["55 psi", "300 kPa"], Label = new("Static pressure", "Presión estática"),
             Help = new("Pressure with every valve closed.", "Presión con todas las válvulas cerradas."),
+        },
+        SurveyField.Of<WaterSupply, SupplyKind>("kind", new WordList<SupplyKind>(
+            ("potable", SupplyKind.Potable, "Potable", "Potable"), ("reclaimed", SupplyKind.Reclaimed, "Reclaimed", "Regenerada"),
+            ("well", SupplyKind.Well, "Well", "Pozo"), ("surface water", SupplyKind.SurfaceWater, "Stream, canal or pond", "Arroyo, canal o estanque"),
+            ("tank", SupplyKind.Tank, "Tank", "Tanque")), (supply, kind) => supply with { Kind = kind }) with
+        {
+            Label = new("Kind of water", "Clase de agua"), LeftOut = new("not known", "no se conoce"),
+            Help = new(
+                "Reclaimed water brings its own cautions; follow local codes.",
+                "El agua regenerada trae sus propias precauciones; siga las normas locales."),
+        },
+        SurveyField.Of<WaterSupply, double>("salinity", new NumberKind("a salinity", 0, 20), (supply, salinity) => supply with { SalinityDsPerM = salinity }) with
+        {
+            Examples = ["1.2"], Label = new("Salinity, dS/m", "Salinidad, dS/m"), LeftOut = new("fresh", "dulce"),
+            Help = new("Electrical conductivity of the water, from a water test.", "Conductividad eléctrica del agua, de un análisis."),
+        },
+        new("on from", new MonthDayKind())
+        {
+            Examples = ["4-15"], Label = new("Water on from", "Agua disponible desde"), LeftOut = new("all year", "todo el año"),
+            Help = new("First day of the year on which the water is on, month-day.", "Primer día del año con agua, mes-día."),
+        },
+        new("on to", new MonthDayKind())
+        {
+            Examples = ["10-15"], Label = new("Water on to", "Agua disponible hasta"), LeftOut = new("all year", "todo el año"),
+            Help = new("Last day of the year on which the water is on, month-day.", "Último día del año con agua, mes-día."),
         },
         new("permitted", new KeysKind(Permitted))
         {

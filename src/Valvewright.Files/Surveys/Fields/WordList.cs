@@ -33,7 +33,13 @@ public sealed record WordList<T> : ValueKind<T>, IWords
     internal string? Unknown { get; init; }
 
     /// <summary>The word for a value.</summary>
-    internal string WordOf(T value) => entries.First(entry => EqualityComparer<T>.Default.Equals(entry.Value, value)).Word;
+    internal string WordOf(T value) => EntryOf(value).Word;
+
+    /// <summary>The name of a value.</summary>
+    internal Bilingual NameOf(T value) => EntryOf(value).Name;
+
+    private (string Word, T Value, Bilingual Name) EntryOf(T value) =>
+        entries.First(entry => EqualityComparer<T>.Default.Equals(entry.Value, value));
 
     internal override Sentence Expected(UnitSystem units) => OneOf(Spellings);
 

@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Globalization;
 using System.Text;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys.Sheet;
 
@@ -15,7 +16,7 @@ internal sealed class SheetWriter
 
     private readonly StringBuilder text = new();
 
-    internal static string Write(SheetMap root, IReadOnlyList<string> tail)
+    internal static string Write(MapNode root, IReadOnlyList<string> tail)
     {
         SheetWriter writer = new();
         writer.Entries(root, 0);
@@ -27,7 +28,7 @@ internal sealed class SheetWriter
         return writer.text.ToString();
     }
 
-    private void Entries(SheetMap map, int indent)
+    private void Entries(MapNode map, int indent)
     {
         for (int i = 0; i < map.Entries.Count; i++)
         {
@@ -39,45 +40,45 @@ internal sealed class SheetWriter
                 text.Append(' ', indent);
             }
 
-            text.Append(Scalar(map.Entries[i].Key, inBraces: false)).Append(':');
+            text.Append(Scalar(map.Entries[i].Key.Text, inBraces: false)).Append(':');
             Value(map.Entries[i], indent);
         }
     }
 
-    private void Value(SheetEntry entry, int indent)
+    private void Value(NodeEntry entry, int indent)
     {
-        string beside = entry.Beside is null ? "" : entry.Beside.StartsWith(' ') ? entry.Beside : $"  {entry.Beside}";
-        int room = LongestLine - indent - entry.Key.Length;
+        string beside = entry.Behind is null ? "" : entry.Behind.StartsWith(' ') ? entry.Behind : $"  {entry.Behind}";
+        int room = LongestLine - indent - entry.Key.Text.Length;
         switch (entry.Value)
         {
-            case SheetText value:
+            case TextNode value:
                 text.Append(value.Text.Length == 0 ? "" : $" {Scalar(value.Text, inBraces: false)}").Append(beside).Append('\n');
                 break;
             case { } node when OnOneLine(node, room) is { } line:
                 text.Append(' ').Append(line).Append(beside).Append('\n');
                 break;
-            case SheetMap map:
+            case MapNode map:
                 text.Append(beside).Append('\n');
                 Entries(map, indent + 2);
                 break;
-            case SheetList list:
+            case ListNode list:
                 text.Append(beside).Append('\n');
                 Items(list, indent + 2);
                 break;
         }
     }
 
-    private void Items(SheetList list, int indent)
+    private void Items(ListNode list, int indent)
     {
-        foreach (SheetEntry item in list.Items)
+        foreach (NodeEntry item in list.Entries)
         {
             Above(item, indent);
-            if (item.Value is SheetMap { Entries: [var first, ..] } map && OnOneLine(map, LongestLine - indent) is null)
+            if (item.Value is MapNode { Entries: [var first, ..] } map && OnOneLine(map, LongestLine - indent) is null)
             {
                 Above(first, indent);
                 text.Append(' ', indent).Append("- ");
-                first.Beside ??= item.Beside;
-                item.Beside = null;
+                first.Behind ??= item.Behind;
+                item.Behind = null;
                 Entries(map, indent + 2);
             }
             else
@@ -88,7 +89,7 @@ internal sealed class SheetWriter
         }
     }
 
-    private void Above(SheetEntry entry, int indent)
+    private void Above(NodeEntry entry, int indent)
     {
         foreach (string line in entry.Above)
         {
@@ -97,9 +98,9 @@ internal sealed class SheetWriter
     }
 
     /// <summary>A list or mapping within brackets or braces; null where it has to stand below its key.</summary>
-    private static string? OnOneLine(SheetNode node, int room)
+    private static string? OnOneLine(SurveyNode node, int room)
     {
-        bool isEmpty = node is SheetMap { Entries.Count: 0 } or SheetList { Items.Count: 0 };
+        bool isEmpty = node is MapNode { Entries.Count: 0 } or ListNode { Entries.Count: 0 };
         if (!(isEmpty || node.IsOnOneLine) || HasRemarks(node))
         {
             return null;
@@ -109,20 +110,20 @@ internal sealed class SheetWriter
         return line.Length <= room || isEmpty ? line : null;
     }
 
-    private static string Braced(SheetNode node) => node switch
+    private static string Braced(SurveyNode node) => node switch
     {
-        SheetMap { Entries.Count: 0 } => "{}",
-        SheetMap map => "{ " + string.Join(", ", map.Entries.Select(e => $"{Scalar(e.Key, inBraces: true)}: {Braced(e.Value)}")) + " }",
-        SheetList list => "[" + string.Join(", ", list.Items.Select(i => Braced(i.Value))) + "]",
-        SheetText { Text: "" } => "''",
-        SheetText value => Scalar(value.Text, inBraces: true),
+        MapNode { Entries.Count: 0 } => "{}",
+        MapNode map => "{ " + string.Join(", ", map.Entries.Select(e => $"{Scalar(e.Key.Text, inBraces: true)}: {Braced(e.Value)}")) + " }",
+        ListNode list => "[" + string.Join(", ", list.Items.Select(Braced)) + "]",
+        TextNode { Text: "" } => "''",
+        TextNode value => Scalar(value.Text, inBraces: true),
         _ => throw new NotSupportedException(node.GetType().Name),
     };
 
-    private static bool HasRemarks(SheetNode node)
+    private static bool HasRemarks(SurveyNode node)
     {
-        IEnumerable<SheetEntry> inside = node switch { SheetMap map => map.Entries, SheetList list => list.Items, _ => [] };
-        return inside.Any(e => e.Beside is not null || e.Above.Count > 0 || HasRemarks(e.Value));
+        IEnumerable<NodeEntry> inside = node switch { MapNode map => map.Entries, ListNode list => list.Entries, _ => [] };
+        return inside.Any(e => e.Behind is not null || e.Above.Count > 0 || HasRemarks(e.Value));
     }
 
     /// <summary>Text as it can stand in YAML: bare where that means the same, else in quotes.</summary>

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Valvewright.Engine.Values;
-using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Surveys.Yaml;
 
@@ -12,29 +11,23 @@ namespace Valvewright.Files.Surveys.Sheet;
 /// </summary>
 public sealed class SurveySheet
 {
-    private readonly SheetMap root;
+    private readonly MapNode root;
     private readonly List<string> tail;
 
-    private SurveySheet(SheetMap root, List<string> tail) => (this.root, this.tail) = (root, tail);
+    private SurveySheet(MapNode root, List<string> tail) => (this.root, this.tail) = (root, tail);
 
     /// <summary>A blank sheet.</summary>
-    public static SurveySheet Blank() => new(new SheetMap(), []);
+    public static SurveySheet Blank() => new(new MapNode(), []);
 
     /// <summary>Takes a survey's text apart; null where it is not YAML, and <see cref="SurveyFiles.ParseApart"/> says why.</summary>
     public static SurveySheet? Of(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
-        if (YamlTree.Read(text, new Findings("survey")) is not { } tree)
-        {
-            return null;
-        }
-
-        (SheetMap root, List<string> tail) = SheetReader.Read(text, tree);
-        return new SurveySheet(root, tail);
+        return YamlTree.Read(text, new Findings("survey")) is { } root ? new SurveySheet(root, SheetRemarks.Attach(text, root)) : null;
     }
 
     /// <summary>A path one step longer.</summary>
-    public static string Join(string path, string step) => string.IsNullOrEmpty(path) ? step : $"{path}/{step}";
+    public static string Join(string path, string step) => SurveyNode.Join(path ?? "", step);
 
     /// <summary>A path one item longer.</summary>
     public static string Join(string path, int item) => Join(path, item.ToString(CultureInfo.InvariantCulture));
@@ -42,36 +35,25 @@ public sealed class SurveySheet
     /// <summary>The survey as YAML.</summary>
     public string Write() => SheetWriter.Write(root, tail);
 
-    /// <summary>The survey as the reader understands it, each problem and question with the path that it is about.</summary>
-    public JudgedSheet Judge()
-    {
-        string text = Write();
-        SurveyReading reading = SurveyFiles.ParseApart(text, "survey");
-        SheetPaths? paths = YamlTree.Read(text, new Findings("survey")) is { } tree ? new SheetPaths(tree) : null;
-        return new JudgedSheet(text, reading, Placed(reading.Problems), Placed(reading.Warnings));
-
-        ListOf<PlacedProblem> Placed(ListOf<Problem> problems) => problems.Select(p => new PlacedProblem(paths?.Of(p) ?? "", p)).ToListOf();
-    }
-
     /// <summary>A value as typed; empty where there is none.</summary>
-    public string Text(string path) => Find(path) is SheetText text ? text.Text : "";
+    public string Text(string path) => Find(path) is TextNode text ? text.Text : "";
 
     /// <summary>The values of a list; a single value stands for a list of one.</summary>
     public ListOf<string> Texts(string path) => Find(path) switch
     {
-        SheetList list => list.Items.Select(i => i.Value).OfType<SheetText>().Select(t => t.Text).ToListOf(),
-        SheetText { Text.Length: > 0 } text => [text.Text],
+        ListNode list => list.Items.OfType<TextNode>().Select(t => t.Text).ToListOf(),
+        TextNode { Text.Length: > 0 } text => [text.Text],
         _ => [],
     };
 
     /// <summary>Whether there is a value, list or mapping.</summary>
-    public bool Has(string path) => Find(path) is not null and not SheetText { Text: "" };
+    public bool Has(string path) => Find(path) is not null and not TextNode { Text: "" };
 
     /// <summary>Whether a mapping with keys of its own stands there.</summary>
-    public bool IsMap(string path) => Find(path) is SheetMap;
+    public bool IsMap(string path) => Find(path) is MapNode;
 
     /// <summary>How many items a list has.</summary>
-    public int Count(string path) => Find(path) is SheetList list ? list.Items.Count : 0;
+    public int Count(string path) => Find(path) is ListNode list ? list.Entries.Count : 0;
 
     /// <summary>Puts a value in its place, making what is needed above it; an empty one takes the key away.</summary>
     public void Set(string path, string? text)
@@ -83,7 +65,7 @@ public sealed class SurveySheet
         }
         else
         {
-            Put(path, new SheetText(value));
+            Put(path, new TextNode(value));
         }
     }
 
@@ -91,9 +73,9 @@ public sealed class SurveySheet
     public void SetTexts(string path, IEnumerable<string> texts)
     {
         ArgumentNullException.ThrowIfNull(texts);
-        SheetList list = new() { IsOnOneLine = true };
-        list.Items.AddRange(texts.Select(t => t.Trim()).Where(t => t.Length > 0).Select(t => new SheetEntry("", new SheetText(t))));
-        if (list.Items.Count == 0)
+        ListNode list = new() { IsOnOneLine = true };
+        list.Entries.AddRange(texts.Select(t => t.Trim()).Where(t => t.Length > 0).Select(t => new NodeEntry(new TextNode(t))));
+        if (list.Entries.Count == 0)
         {
             Remove(path);
         }
@@ -106,14 +88,14 @@ public sealed class SurveySheet
     /// <summary>Adds an empty item to a list; answers its number.</summary>
     public int AddItem(string path)
     {
-        if (Find(path) is not SheetList list)
+        if (Find(path) is not ListNode list)
         {
-            list = new SheetList();
+            list = new ListNode();
             Put(path, list);
         }
 
-        list.Items.Add(new SheetEntry("", new SheetMap()));
-        return list.Items.Count - 1;
+        list.Entries.Add(new NodeEntry(new MapNode()));
+        return list.Entries.Count - 1;
     }
 
     /// <summary>Takes a value, a mapping or an item of a list away; a mapping that is empty then goes too.</summary>
@@ -124,23 +106,23 @@ public sealed class SurveySheet
         string parentPath = string.Join('/', steps[..^1]);
         switch (steps.Length == 1 ? root : Find(parentPath))
         {
-            case SheetMap map:
-                map.Entries.RemoveAll(e => e.Key == steps[^1]);
+            case MapNode map:
+                map.Entries.RemoveAll(e => e.Key.Text == steps[^1]);
                 if (map.Entries.Count == 0 && steps.Length > 1 && !IsItem(steps[^2]))
                 {
                     Remove(parentPath);
                 }
 
                 break;
-            case SheetList list when IsItem(steps[^1]) && int.Parse(steps[^1], CultureInfo.InvariantCulture) is var number && number < list.Items.Count:
-                list.Items.RemoveAt(number);
-                if (list.Items.Count == 0)
+            case ListNode list when IsItem(steps[^1]) && int.Parse(steps[^1], CultureInfo.InvariantCulture) is var number && number < list.Entries.Count:
+                list.Entries.RemoveAt(number);
+                if (list.Entries.Count == 0)
                 {
                     Remove(parentPath);
                 }
 
                 break;
-            case SheetText when ShortKey(parentPath) == steps[^1]:
+            case TextNode when ShortKey(parentPath) == steps[^1]:
                 Remove(parentPath);
                 break;
         }
@@ -148,18 +130,18 @@ public sealed class SurveySheet
 
     private static bool IsItem(string step) => step.Length > 0 && step.All(char.IsAsciiDigit);
 
-    private SheetNode? Find(string path)
+    private SurveyNode? Find(string path)
     {
         ArgumentNullException.ThrowIfNull(path);
-        SheetNode? at = root;
+        SurveyNode? at = root;
         string before = "";
         foreach (string step in path.Split('/'))
         {
             at = at switch
             {
-                SheetMap map => map[step]?.Value,
-                SheetList list when IsItem(step) => list.Items.ElementAtOrDefault(int.Parse(step, CultureInfo.InvariantCulture))?.Value,
-                SheetText text when ShortKey(before) == step => text,
+                MapNode map => map[step]?.Value,
+                ListNode list when IsItem(step) => list.Items.ElementAtOrDefault(int.Parse(step, CultureInfo.InvariantCulture)),
+                TextNode text when ShortKey(before) == step => text,
                 _ => null,
             };
             before = Join(before, step);
@@ -168,15 +150,15 @@ public sealed class SurveySheet
         return at;
     }
 
-    private void Put(string path, SheetNode value)
+    private void Put(string path, SurveyNode value)
     {
         string[] steps = path.Split('/');
-        SheetNode at = root;
+        SurveyNode at = root;
         for (int i = 0; i < steps.Length; i++)
         {
             bool isLast = i == steps.Length - 1;
             string here = string.Join('/', steps[..(i + 1)]);
-            SheetEntry entry = EntryOf(at, steps, i);
+            NodeEntry entry = EntryOf(at, steps, i);
             if (isLast)
             {
                 entry.Value = value;
@@ -184,7 +166,7 @@ public sealed class SurveySheet
             }
 
             // One word for a whole mapping stays one while nothing else is said.
-            if (entry.Value is SheetText && i == steps.Length - 2 && value is SheetText && ShortKey(here) == steps[i + 1])
+            if (entry.Value is TextNode && i == steps.Length - 2 && value is TextNode && ShortKey(here) == steps[i + 1])
             {
                 entry.Value = value;
                 return;
@@ -192,8 +174,8 @@ public sealed class SurveySheet
 
             entry.Value = entry.Value switch
             {
-                SheetText { Text.Length: > 0 } word when ShortKey(here) is { } key => Spelled(key, word),
-                SheetText => IsItem(steps[i + 1]) ? new SheetList() : new SheetMap { IsOnOneLine = SheetOrder.IsSmall(here) },
+                TextNode { Text.Length: > 0 } word when ShortKey(here) is { } key => Spelled(key, word),
+                TextNode => IsItem(steps[i + 1]) ? new ListNode() : new MapNode { IsOnOneLine = SurveyTable.GroupAt(here) is { IsOnOneLine: true } },
                 { } there => there,
             };
             at = entry.Value;
@@ -203,36 +185,39 @@ public sealed class SurveySheet
     /// <summary>The key that one word in place of the mapping at a path is the value of.</summary>
     private static string? ShortKey(string path) => (SurveyTable.At(path)?.Kind as KeysKind)?.ShortKey;
 
-    private static SheetMap Spelled(string key, SheetText word)
-    {
-        SheetMap map = new() { IsOnOneLine = true };
-        map.Entries.Add(new SheetEntry(key, word));
-        return map;
-    }
+    private static MapNode Spelled(string key, TextNode word) => new() { IsOnOneLine = true, Entries = { new NodeEntry(new TextNode(key), word) } };
 
     /// <summary>The entry of a step, made in its usual place where it is not there.</summary>
-    private static SheetEntry EntryOf(SheetNode at, string[] steps, int i)
+    private static NodeEntry EntryOf(SurveyNode at, string[] steps, int i)
     {
         switch (at)
         {
-            case SheetList list:
+            case ListNode list:
                 int number = int.Parse(steps[i], CultureInfo.InvariantCulture);
-                while (list.Items.Count <= number)
+                while (list.Entries.Count <= number)
                 {
-                    list.Items.Add(new SheetEntry("", new SheetMap()));
+                    list.Entries.Add(new NodeEntry(new MapNode()));
                 }
 
-                return list.Items[number];
-            case SheetMap map:
+                return list.Entries[number];
+            case MapNode map:
                 if (map[steps[i]] is not { } entry)
                 {
-                    entry = new SheetEntry(steps[i], new SheetText(""));
-                    map.Entries.Insert(SheetOrder.PlaceOf(map, steps[..i], steps[i]), entry);
+                    entry = new NodeEntry(new TextNode(steps[i]), new TextNode(""));
+                    map.Entries.Insert(PlaceOf(map, string.Join('/', steps[..i]), steps[i]), entry);
                 }
 
                 return entry;
             default:
                 throw new InvalidOperationException($"There is nothing to put '{steps[i]}' in.");
         }
+    }
+
+    /// <summary>Before which entry a new key comes in the usual order.</summary>
+    private static int PlaceOf(MapNode map, string path, string key)
+    {
+        FieldGroup? group = SurveyTable.GroupAt(path);
+        int rank = group?.OrderOf(key) ?? -1;
+        return rank < 0 ? map.Entries.Count : map.Entries.FindLastIndex(e => group!.OrderOf(e.Key.Text) <= rank) + 1;
     }
 }

@@ -21,18 +21,24 @@ internal sealed class Findings(string file)
     internal void RefuseFile(string found, Sentence expected, Sentence message) => Refuse(0, 0, found, expected, null, message);
 
     internal void Refuse(SurveyNode at, Sentence expected, Sentence message, string? nearest = null) =>
-        Refuse(at.Line, at.Column, at.Shown, expected, nearest, message);
+        Add(new Problem(file, at.Line, at.Column, at.Shown, expected, nearest, message) { Path = at.Path });
 
-    internal void Refuse(int line, int column, string found, Sentence expected, string? nearest, Sentence message)
+    internal void Refuse(int line, int column, string found, Sentence expected, string? nearest, Sentence message) =>
+        Add(new Problem(file, line, column, found, expected, nearest, message));
+
+    /// <summary>Says that a key is missing.</summary>
+    internal void RefuseAbsence(MapNode map, string key, Sentence expected, Sentence message) =>
+        Add(new Problem(file, map.Line, map.Column, $"no '{key}'", expected, null, message) { Path = SurveyNode.Join(map.Path, key), IsAbsence = true });
+
+    private void Add(Problem problem)
     {
-        Problem problem = new(file, line, column, found, expected, nearest, message);
         // A default of the site may be read for every zone: its fault is one fault.
         if (problems.Count < MostProblems && !problems.Contains(problem)) problems.Add(problem);
     }
 
     internal void Question(SurveyNode at, Sentence expected, Sentence message, string? nearest = null)
     {
-        Problem question = new(file, at.Line, at.Column, at.Shown, expected, nearest, message);
+        Problem question = new(file, at.Line, at.Column, at.Shown, expected, nearest, message) { Path = at.Path };
         if (warnings.Count < MostProblems && !warnings.Contains(question)) warnings.Add(question);
     }
 

@@ -14,10 +14,11 @@ internal sealed class MapReader
     internal MapReader(MapNode map, FieldGroup group, ReadingContext context, string path)
     {
         (Map, this.group, Context, Path, values) = (map, group, context, path, new(StringComparer.Ordinal));
-        foreach ((TextNode key, SurveyNode value) in map.Entries)
+        foreach (NodeEntry entry in map.Entries)
         {
-            if (group[key.Text] is null) RefuseKey(key);
-            else if (!values.TryAdd(key.Text, value)) Findings.Refuse(key, "each key once", $"The key '{key.Text}' stands here twice");
+            string key = entry.Key.Text;
+            if (group[key] is null) RefuseKey(entry.Key);
+            else if (!values.TryAdd(key, entry.Value)) Findings.Refuse(entry.Key, "each key once", $"The key '{key}' stands here twice");
         }
     }
 
@@ -50,7 +51,7 @@ internal sealed class MapReader
         if (!(needed ?? field.IsNeeded)) return null;
         expected ??= field.Kind.Expected(Context.Units);
         if (values.TryGetValue(key, out SurveyNode? empty)) Findings.Refuse(empty, expected, $"'{key}' has no value");
-        else Findings.Refuse(Map.Line, Map.Column, $"no '{key}'", expected, null, $"{Capital(group.Called)} needs '{key}'");
+        else Findings.RefuseAbsence(Map, key, expected, $"{Capital(group.Called)} needs '{key}'");
         return null;
     }
 
@@ -95,7 +96,11 @@ internal sealed class MapReader
     {
         FieldKind kind = FieldOf(key).Kind;
         KeysKind keys = (KeysKind)(kind is ListKind list ? list.Item : kind);
-        if (value is TextNode word && keys.ShortKey is { } of) value = new MapNode(word.Line, word.Column, [(word with { Text = of }, word)]);
+        if (value is TextNode word && keys.ShortKey is { } of)
+        {
+            value = new MapNode(word.Line, word.Column, word.Path) { Entries = { new NodeEntry(new TextNode(word.Line, word.Column, word.Path, of), word) } };
+        }
+
         if (value is MapNode map) return new MapReader(map, keys.Group, Context, path);
         IReadOnlyList<SurveyField> fields = keys.Group.Fields;
         Findings.Refuse(value, $"keys such as '{fields[0].Key}:' and '{fields[1].Key}:'", $"{Capital(keys.Group.Called)} is written with keys");
@@ -113,8 +118,8 @@ internal sealed class MapReader
             case null:
                 return [];
             case ListNode list:
-                if (list.Items.Count == 0) Findings.Refuse(list, "at least one item, or no such key", $"The list '{key}' is empty");
-                return list.Items;
+                if (list.Entries.Count == 0) Findings.Refuse(list, "at least one item, or no such key", $"The list '{key}' is empty");
+                return [.. list.Items];
             case { } single:
                 return [single];
         }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using YamlDotNet.Core;
 using YamlDotNet.Core.Events;
 
@@ -67,7 +68,7 @@ internal sealed class YamlTree
         }
 
         parser.Consume<DocumentStart>();
-        SurveyNode root = Node(0);
+        SurveyNode root = Node(0, "");
         parser.Consume<DocumentEnd>();
         if (parser.TryConsume<DocumentStart>(out DocumentStart? second))
         {
@@ -80,7 +81,7 @@ internal sealed class YamlTree
         return null;
     }
 
-    private SurveyNode Node(int depth)
+    private SurveyNode Node(int depth, string path)
     {
         ParsingEvent next = parser.Consume<ParsingEvent>();
         (int line, int column) = Place(next.Start);
@@ -89,31 +90,37 @@ internal sealed class YamlTree
         if (next is NodeEvent { Anchor.IsEmpty: false }) throw new TooStrange(line, column, "an anchor (&)", "plain values", "Anchors are not read; write the values out, or name a profile under 'profiles'");
         return next switch
         {
-            Scalar scalar => new TextNode(line, column, scalar.Style == ScalarStyle.Plain && scalar.Value is "~" or "null" ? "" : scalar.Value.Trim()),
-            SequenceStart => new ListNode(line, column, Items(depth)),
-            MappingStart => new MapNode(line, column, Entries(depth)),
+            Scalar scalar => new TextNode(line, column, path, scalar.Style == ScalarStyle.Plain && scalar.Value is "~" or "null" ? "" : scalar.Value.Trim())
+            {
+                Span = ((int)scalar.Start.Index, (int)scalar.End.Index),
+            },
+            SequenceStart list => Items(new ListNode(line, column, path) { IsOnOneLine = list.Style == SequenceStyle.Flow }, depth),
+            MappingStart map => Entries(new MapNode(line, column, path) { IsOnOneLine = map.Style == MappingStyle.Flow }, depth),
             _ => throw new TooStrange(line, column, next.GetType().Name, "a value", "There is no value here"),
         };
     }
 
-    private List<SurveyNode> Items(int depth)
+    private ListNode Items(ListNode list, int depth)
     {
-        List<SurveyNode> items = [];
-        while (!parser.TryConsume<SequenceEnd>(out _)) items.Add(Node(depth + 1));
-        return items;
-    }
-
-    private List<(TextNode Key, SurveyNode Value)> Entries(int depth)
-    {
-        List<(TextNode, SurveyNode)> entries = [];
-        while (!parser.TryConsume<MappingEnd>(out _))
+        while (!parser.TryConsume<SequenceEnd>(out _))
         {
-            SurveyNode key = Node(depth + 1);
-            if (key is not TextNode word) throw new TooStrange(key.Line, key.Column, key.Shown, "a word", "A key is one word or a few");
-            entries.Add((word, Node(depth + 1)));
+            list.Entries.Add(new NodeEntry(Node(depth + 1, SurveyNode.Join(list.Path, list.Entries.Count.ToString(CultureInfo.InvariantCulture)))));
         }
 
-        return entries;
+        return list;
+    }
+
+    private MapNode Entries(MapNode map, int depth)
+    {
+        while (!parser.TryConsume<MappingEnd>(out _))
+        {
+            SurveyNode key = Node(depth + 1, map.Path);
+            if (key is not TextNode word) throw new TooStrange(key.Line, key.Column, key.Shown, "a word", "A key is one word or a few");
+            string path = SurveyNode.Join(map.Path, word.Text);
+            map.Entries.Add(new NodeEntry(new TextNode(word.Line, word.Column, path, word.Text), Node(depth + 1, path)));
+        }
+
+        return map;
     }
 
     private static (int Line, int Column) Place(Mark mark) => ((int)Math.Clamp(mark.Line, 1, int.MaxValue), (int)Math.Clamp(mark.Column, 1, int.MaxValue));

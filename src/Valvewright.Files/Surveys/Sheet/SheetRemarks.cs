@@ -4,59 +4,32 @@ using Comment = YamlDotNet.Core.Tokens.Comment;
 
 namespace Valvewright.Files.Surveys.Sheet;
 
-/// <summary>Takes a survey's text apart so that it can be written again with its remarks where they were.</summary>
-internal static class SheetReader
+/// <summary>Gives the remarks of a survey's text to the tree read from it, so that they are where they were when it is written again.</summary>
+internal static class SheetRemarks
 {
     /// <summary>Where YAML ends a line.</summary>
     private static readonly char[] Breaks = ['\n', '\r', '\u0085', '\u2028', '\u2029'];
 
-    /// <summary>The whole, and the remarks that stand below it all.</summary>
-    internal static (SheetMap Root, List<string> Tail) Read(string text, MapNode root)
+    /// <summary>Gives the remarks of a text to its tree; answers those below it all.</summary>
+    internal static List<string> Attach(string text, MapNode root)
     {
-        List<(int Line, SheetEntry Entry)> entries = [];
-        SheetMap whole = (SheetMap)Node(root, entries, isOnOneLine: false);
-        List<string> tail = Remarks(text, entries);
-        return (whole, tail);
+        List<(int Line, NodeEntry Entry)> entries = [];
+        Collect(root, entries);
+        return Remarks(text, entries);
     }
 
-    private static SheetNode Node(SurveyNode node, List<(int Line, SheetEntry Entry)> entries, bool isOnOneLine)
+    /// <summary>All entries in the order of the text, each with the line it begins on.</summary>
+    private static void Collect(SurveyNode node, List<(int Line, NodeEntry Entry)> entries)
     {
-        switch (node)
+        foreach (NodeEntry entry in node switch { MapNode map => map.Entries, ListNode list => list.Entries, _ => [] })
         {
-            case TextNode text:
-                return new SheetText(text.Text);
-            case ListNode list:
-                SheetList items = new() { IsOnOneLine = isOnOneLine };
-                foreach (SurveyNode item in list.Items)
-                {
-                    Add(items.Items, "", item, item.Line, entries, item is MapNode { Entries: [(var first, _), ..] } map && (map.Line, map.Column) != (first.Line, first.Column));
-                }
-
-                return items;
-            case MapNode map:
-                SheetMap keys = new() { IsOnOneLine = isOnOneLine };
-                foreach ((TextNode key, SurveyNode value) in map.Entries)
-                {
-                    // A block begins below its key; what begins on the key's line stands within braces or brackets.
-                    Add(keys.Entries, key.Text, value, key.Line, entries, value.Line == key.Line);
-                }
-
-                return keys;
-            default:
-                throw new NotSupportedException($"A survey does not hold a {node.GetType().Name}.");
+            entries.Add((entry.Key.Line, entry));
+            Collect(entry.Value, entries);
         }
     }
 
-    private static void Add(List<SheetEntry> to, string key, SurveyNode value, int line, List<(int Line, SheetEntry Entry)> entries, bool isOnOneLine)
-    {
-        SheetEntry entry = new(key, new SheetText(""));
-        to.Add(entry);
-        entries.Add((line, entry));
-        entry.Value = Node(value, entries, isOnOneLine);
-    }
-
     /// <summary>Gives every remark and empty line to the entry that it stands above or behind; answers those below the last one.</summary>
-    private static List<string> Remarks(string text, List<(int Line, SheetEntry Entry)> entries)
+    private static List<string> Remarks(string text, List<(int Line, NodeEntry Entry)> entries)
     {
         string[] lines = text.Replace("\r\n", "\n", StringComparison.Ordinal).Split(Breaks);
         Dictionary<int, Comment> remarks = [];
@@ -89,8 +62,8 @@ internal static class SheetReader
             string? remark = remarks.TryGetValue(line, out Comment? comment) ? RemarkOf(comment, lines[line - 1]) : null;
             if (remark is not null && lines[line - 1].AsSpan().TrimStart() is not ['#', ..])
             {
-                SheetEntry behind = entries[begins ? first : Math.Max(0, next - 1)].Entry;
-                behind.Beside = behind.Beside is null ? remark : $"{behind.Beside} {remark.TrimStart()}";
+                NodeEntry behind = entries[begins ? first : Math.Max(0, next - 1)].Entry;
+                behind.Behind = behind.Behind is null ? remark : $"{behind.Behind} {remark.TrimStart()}";
             }
             else if (remark is not null || string.IsNullOrWhiteSpace(lines[line - 1]))
             {

@@ -3,8 +3,9 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Surveys.Fields;
 
-namespace Valvewright.Files.Surveys.Fields;
+namespace Valvewright.Files.Surveys.Schema;
 
 /// <summary>The JSON Schema of the site file, for editors, made from the table of fields.</summary>
 public static partial class SiteSchema
@@ -19,7 +20,7 @@ public static partial class SiteSchema
             ["title"] = "Valvewright site file",
         };
         foreach ((string key, JsonNode? value) in GroupNode(SurveyTable.Site).ToArray()) schema[key] = value?.DeepClone();
-        schema["definitions"] = new JsonObject(SurveyTable.Groups.Skip(1).Select(group => KeyValuePair.Create(group.Name, (JsonNode?)GroupNode(group))));
+        schema["definitions"] = Named(SurveyTable.Groups.Skip(1), group => group.Name, GroupNode);
         string text = schema.ToJsonString(Json.Options);
         return WordArray().Replace(text, found => OnOneLine(found.Value)) + "\n";
     }
@@ -30,11 +31,12 @@ public static partial class SiteSchema
         {
             ["type"] = "object",
             ["additionalProperties"] = false,
-            ["properties"] = new JsonObject(group.Fields.Select(field => KeyValuePair.Create(field.Key, (JsonNode?)FieldNode(field)))),
+            ["properties"] = Named(group.Fields, field => field.Key, FieldNode),
         };
         JsonNode[] needed = [.. group.Fields.Where(field => field.IsNeeded).Select(field => (JsonNode)field.Key)];
         if (needed.Length > 0) node["required"] = new JsonArray(needed);
-        if (group.OneOf.Count > 0) node["oneOf"] = new JsonArray([.. group.OneOf.Select(key => new JsonObject { ["required"] = new JsonArray(key) })]);
+        JsonNode[] choices = [.. group.OneOf.Select(key => new JsonObject { ["required"] = new JsonArray(key) })];
+        if (choices.Length > 0) node["oneOf"] = new JsonArray(choices);
         return node;
     }
 
@@ -49,7 +51,8 @@ public static partial class SiteSchema
     }
 
     private static string Units(FieldKind kind) => kind is not QuantityRule rule || rule.Metric == Engine.Quantities.Units.Percent ? ""
-        : rule.Metric == rule.Us ? $" Plain numbers are in {rule.Metric.Symbol}." : $" Plain numbers are in {rule.Metric.Symbol} or {rule.Us.Symbol}.";
+        : rule.Metric == rule.Us ? $" Plain numbers are in {rule.Metric.Symbol}."
+        : $" Plain numbers are in {rule.Metric.Symbol} or {rule.Us.Symbol}.";
 
     private static JsonObject KindNode(FieldKind kind) => kind switch
     {
@@ -74,7 +77,8 @@ public static partial class SiteSchema
         return node;
     }
 
-    private static JsonObject Number(NumberKind kind) => new() { ["type"] = "number", ["minimum"] = kind.Least, ["maximum"] = kind.Largest };
+    private static JsonObject Number(NumberKind kind) =>
+        new() { ["type"] = "number", ["minimum"] = kind.Least, ["maximum"] = kind.Largest };
 
     private static JsonObject Words(JsonNode[] words) => new() { ["enum"] = new JsonArray(words) };
 
@@ -86,7 +90,11 @@ public static partial class SiteSchema
 
     private static string Capital(string word) => char.ToUpperInvariant(word[0]) + word[1..];
 
-    private static string OnOneLine(string array) => Regex.Replace(array, @"\s*\n\s*", " ").Replace("[ ", "[", StringComparison.Ordinal).Replace(" ]", "]", StringComparison.Ordinal);
+    private static string OnOneLine(string array) =>
+        Regex.Replace(array, @"\s*\n\s*", " ").Replace("[ ", "[", StringComparison.Ordinal).Replace(" ]", "]", StringComparison.Ordinal);
+
+    private static JsonObject Named<T>(IEnumerable<T> items, Func<T, string> name, Func<T, JsonNode> node) =>
+        new(items.Select(item => KeyValuePair.Create(name(item), (JsonNode?)node(item))));
 
     [GeneratedRegex(@"\[\s*(?:(?:""[^""]*""|true|false|\d+),?\s*)+\]")]
     private static partial Regex WordArray();
