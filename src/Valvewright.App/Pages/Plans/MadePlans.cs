@@ -18,7 +18,6 @@ public sealed class MadePlans(DeviceShelf shelf)
     /// <summary>Settings to key in: water days, start times and run times that are not zero.</summary>
     public static int SettingsOf(ControllerPlan plan)
     {
-        ArgumentNullException.ThrowIfNull(plan);
         return plan.Settings.Programs.Sum(p => p.StartTimes.Count + p.RunTimes.Count(r => r.Seconds > 0) + (p.Days is null ? 0 : 1));
     }
 

@@ -1,6 +1,5 @@
 using Valvewright.Engine.Ground;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Surveys.Fields;
 
