@@ -1,5 +1,3 @@
-using Valvewright.Engine.Values;
-
 namespace Valvewright.Records;
 
 /// <summary>What bringing an archive in came to.</summary>

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 
 namespace Valvewright.Records;

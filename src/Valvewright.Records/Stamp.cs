@@ -1,5 +1,3 @@
-using NodaTime;
-
 namespace Valvewright.Records;
 
 /// <summary>Who changes something, and when.</summary>

@@ -1,6 +1,4 @@
 using System.Text.Json.Serialization;
-using NodaTime;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Records;
 

@@ -5,7 +5,10 @@ namespace Valvewright.Tests;
 /// <summary>Whole output that somebody has read and approved: <c>Approved/class.test.txt</c> next to the test.</summary>
 internal static class Approval
 {
-    /// <summary>Compares with the approved file; where they differ, writes what came next to it, to be read and moved over it.</summary>
+    /// <summary>
+    /// Compares with the approved file; where they differ, writes what came next to it, to be read and moved over it. With
+    /// <c>VALVEWRIGHT_APPROVE=all</c> it is written over the approved file, to be read as a difference in version control.
+    /// </summary>
     /// <param name="came">The output.</param>
     /// <param name="part">Tells several outputs of one test apart.</param>
     /// <param name="file">Given by the compiler.</param>
@@ -23,6 +26,12 @@ internal static class Approval
         }
 
         Directory.CreateDirectory(folder);
+        if (Environment.GetEnvironmentVariable("VALVEWRIGHT_APPROVE") == "all")
+        {
+            File.WriteAllText(approved, came);
+            return;
+        }
+
         File.WriteAllText(aside, came);
         int line = expected.Zip(lines).TakeWhile(p => p.First == p.Second).Count();
         Assert.Fail($"""

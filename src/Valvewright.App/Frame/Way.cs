@@ -15,8 +15,6 @@ public static class Way
     /// <param name="step">The step.</param>
     public static string? CurrentOf(string address, Guid site, string step)
     {
-        ArgumentNullException.ThrowIfNull(address);
-        ArgumentNullException.ThrowIfNull(step);
         string here = address.Split('?', '#')[0].TrimEnd('/');
         string there = To(site, step);
         return here == there || (step.Length > 0 && here.StartsWith(there + "/", StringComparison.Ordinal)) ? "page" : null;

@@ -3,7 +3,6 @@ using System.Net.Http.Headers;
 using System.Text;
 using Valvewright.App.Person;
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Link;
 

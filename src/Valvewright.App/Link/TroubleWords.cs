@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Valvewright.App.Texts;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 using Valvewright.Files.Texts;
 using Valvewright.Records.Views;
@@ -25,8 +24,6 @@ public static class TroubleWords
     /// <summary>A problem of a text in the person's language; null where it has no words in it.</summary>
     public static string? Line(this PageWords words, TextProblem problem)
     {
-        ArgumentNullException.ThrowIfNull(words);
-        ArgumentNullException.ThrowIfNull(problem);
         if (words.Spoken(problem.Said?.Detail) is not { Length: > 0 } matter)
         {
             return null;
@@ -40,7 +37,6 @@ public static class TroubleWords
     /// <summary>What the server itself says, in the person's language; null where it has no words in it.</summary>
     public static string? Own(this PageWords words, ProblemDocument? problem)
     {
-        ArgumentNullException.ThrowIfNull(words);
         if (problem?.Said is not { } said || words.Spoken(said.Detail) is not { Length: > 0 } detail)
         {
             return null;
@@ -53,7 +49,6 @@ public static class TroubleWords
 
     private static string Told(this PageWords words, ProblemDocument? problem, string detail)
     {
-        ArgumentNullException.ThrowIfNull(words);
         string name = $"problem.{problem?.Kind}";
         bool isNamed = words.All.Names.Contains(name);
         return isNamed && ToldByThePage.Contains(problem?.Kind) ? words[name]

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Valvewright.App.Link;
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Outbox;
 

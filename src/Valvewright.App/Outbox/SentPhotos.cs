@@ -1,5 +1,4 @@
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Outbox;
 

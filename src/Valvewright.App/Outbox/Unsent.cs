@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.App.Link;
 using Valvewright.App.Person;
 using Valvewright.App.Shelf;
@@ -111,7 +110,6 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     /// <summary>Throws a record away that the person does not want any more, with the photos that can't go without it.</summary>
     public async Task Discard(UnsentRecord record)
     {
-        ArgumentNullException.ThrowIfNull(record);
         foreach (UnsentRecord photo in record.Version is null ? records.Where(r => r.After == record.Id).ToArray() : [])
         {
             await sending.Drop(photo);
@@ -129,7 +127,6 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     /// <summary>Puts another record in the place of one, with what the person decided after a refusal, and sends.</summary>
     public async Task Replace(UnsentRecord record)
     {
-        ArgumentNullException.ThrowIfNull(record);
         await Keep(record with { Refusal = null, Problem = null, Tried = [] });
         await SendAsync();
     }
@@ -138,7 +135,6 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     /// <returns>The id that it has now.</returns>
     public async Task<Guid> KeepBoth(UnsentRecord record)
     {
-        ArgumentNullException.ThrowIfNull(record);
         Guid id = Ids.New();
         string address = record.Address[..record.Address.LastIndexOf('/')] + "/" + id;
         UnsentRecord[] photos = [.. records.Where(r => r.After == record.Id)];

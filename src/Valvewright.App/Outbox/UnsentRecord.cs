@@ -1,7 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
-
 namespace Valvewright.App.Outbox;
 
 /// <summary>Something recorded on this device that the server does not have yet.</summary>

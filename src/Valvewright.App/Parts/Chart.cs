@@ -1,5 +1,3 @@
-using Valvewright.Engine.Values;
-
 namespace Valvewright.App.Parts;
 
 /// <summary>A picture of numbers: what <c>js/drawing.js</c> draws, and the table that says the same.</summary>

@@ -1,4 +1,3 @@
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Person;

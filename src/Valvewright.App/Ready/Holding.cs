@@ -1,7 +1,5 @@
-using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Cards;
 
 namespace Valvewright.App.Ready;
@@ -15,7 +13,6 @@ public static class Holding
     /// <summary>The last date on which a card of a day says the same to key in; what it says of days to come is another matter.</summary>
     public static LocalDate Until(Site site, ControllerPlan plan, Profile profile, LocalDate day)
     {
-        ArgumentNullException.ThrowIfNull(site);
         DateTimeZone zone = site.Zone();
         LocalDate last = Spell.Of(plan, day, day.PlusDays(MostDays)).First().To;
         ClockStep clock = ClockStep.Of(zone, profile, day);

@@ -1,5 +1,3 @@
-using NodaTime;
-
 namespace Valvewright.App.Ready;
 
 /// <summary>A card that lies ready on the device: <c>js/ready.js</c> shows it before the engine has started.</summary>

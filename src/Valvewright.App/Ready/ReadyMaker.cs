@@ -1,7 +1,6 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
 using Microsoft.Extensions.Logging;
-using NodaTime;
 using Valvewright.App.Pages.Cards;
 using Valvewright.App.Shelf;
 using Valvewright.Engine.Plans;
@@ -19,8 +18,6 @@ public sealed class ReadyMaker(IServiceProvider services, ILoggerFactory loggers
     /// <summary>The card of a controller for a day.</summary>
     public async Task<ReadyCard> Make(OpenedSite site, OpenedPlan plan, string controller, LocalDate day, Language language)
     {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(plan);
         CardContent card = CardContent.Of(site.Site, plan.Saved.Plan, controller, day);
         ControllerPlan planned = plan.Saved.Plan.For(controller);
         await using HtmlRenderer renderer = new(services, loggers);

@@ -1,7 +1,5 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Carrying;
 
 namespace Valvewright.App.Shelf;
@@ -38,7 +36,6 @@ public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant Fetc
     /// <summary>A site as just fetched.</summary>
     public static CarriedSite Of(Guid id, string etag, Instant fetchedAt, CarryView all)
     {
-        ArgumentNullException.ThrowIfNull(all);
         CarryView rest = all with { Weather = null, Plans = all.Plans.Select(p => p with { Proof = null }).ToListOf() };
         using MemoryStream lines = new();
         foreach (byte[] line in (byte[][])[Line(all.Weather), .. all.Plans.Select(p => Line(p.Proof))])

@@ -25,7 +25,6 @@ internal sealed class EnumWords<T> : JsonConverter<T>
     /// <inheritdoc/>
     public override void Write(Utf8JsonWriter writer, T value, JsonSerializerOptions options)
     {
-        ArgumentNullException.ThrowIfNull(writer);
         writer.WriteStringValue(Word(value));
     }
 
@@ -35,7 +34,6 @@ internal sealed class EnumWords<T> : JsonConverter<T>
     /// <inheritdoc/>
     public override void WriteAsPropertyName(Utf8JsonWriter writer, T value, JsonSerializerOptions options)
     {
-        ArgumentNullException.ThrowIfNull(writer);
         writer.WritePropertyName(Word(value));
     }
 

@@ -1,7 +1,4 @@
 using System.Text;
-using NodaTime;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Surveys;

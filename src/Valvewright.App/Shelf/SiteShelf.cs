@@ -1,7 +1,5 @@
-using NodaTime;
 using Valvewright.App.Link;
 using Valvewright.App.Outbox;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Carrying;
 using Valvewright.Records.Views;
 
@@ -84,7 +82,6 @@ public sealed class SiteShelf(DeviceShelf shelf, ServerLink link, IClock clock)
     /// <exception cref="ShelfException">The device does not keep it.</exception>
     public async Task KeepNotSentAsync(CarriedSite site)
     {
-        ArgumentNullException.ThrowIfNull(site);
         if ((opened.GetValueOrDefault(site.Id) ?? await shelf.Site(site.Id)) is null or { IsNotSent: true })
         {
             await Hold(site);

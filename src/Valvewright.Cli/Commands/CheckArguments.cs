@@ -1,10 +1,8 @@
 using System.CommandLine.Parsing;
 using System.Text;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Texts;

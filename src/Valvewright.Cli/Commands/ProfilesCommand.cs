@@ -1,6 +1,5 @@
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Controllers;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Cli.Commands;
 

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Store.Files;
 

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
-using NodaTime;
 using NodaTime.Text;
 
 namespace Valvewright.Cli.Commands;

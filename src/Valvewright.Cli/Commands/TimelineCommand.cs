@@ -1,13 +1,10 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
 using Valvewright.Cli.Reports;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Timelines;

@@ -1,7 +1,4 @@
-using NodaTime;
 using Valvewright.Cli.Output;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys;

@@ -1,4 +1,3 @@
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Store.Files;
 using Valvewright.Work;

@@ -1,9 +1,6 @@
 using System.Text;
-using NodaTime;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Cards;
 using Valvewright.Files.Cards.Pdf;
 using Valvewright.Files.Plans;

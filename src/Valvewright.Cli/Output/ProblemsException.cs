@@ -1,4 +1,3 @@
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 
 namespace Valvewright.Cli.Output;

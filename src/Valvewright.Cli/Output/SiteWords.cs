@@ -1,11 +1,9 @@
 using System.Globalization;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Cli.Output;
 

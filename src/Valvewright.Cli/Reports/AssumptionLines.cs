@@ -1,6 +1,4 @@
 using Valvewright.Cli.Output;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Cli.Reports;
 

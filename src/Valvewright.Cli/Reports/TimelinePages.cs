@@ -1,11 +1,8 @@
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Supply;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Timelines;
 
 namespace Valvewright.Cli.Reports;

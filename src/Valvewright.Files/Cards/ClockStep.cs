@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.Engine.Controllers;
 
 namespace Valvewright.Files.Cards;

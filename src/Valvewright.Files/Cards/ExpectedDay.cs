@@ -1,7 +1,5 @@
-using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Files.Cards;
 

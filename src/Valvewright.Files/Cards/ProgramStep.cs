@@ -1,7 +1,4 @@
-using NodaTime;
 using Valvewright.Engine.Controllers;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Files.Cards;
 

@@ -1,7 +1,6 @@
 using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 
 namespace Valvewright.Files.Plans;

@@ -1,5 +1,4 @@
 using System.Text.Json.Serialization;
-using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 

@@ -1,9 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
-using NodaTime;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Files.Plans;
 

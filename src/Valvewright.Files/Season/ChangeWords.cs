@@ -1,4 +1,3 @@
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Keying;

@@ -1,7 +1,5 @@
 using System.Globalization;
-using NodaTime;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Season;

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using NodaTime;
 using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;

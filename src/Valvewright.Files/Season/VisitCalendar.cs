@@ -1,12 +1,10 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Timelines;
 
 namespace Valvewright.Files.Season;

@@ -1,6 +1,4 @@
-using NodaTime;
 using Valvewright.Engine.Season;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Timelines.Pictures;
 using Side = Valvewright.Files.Timelines.Pictures.Side;
 

@@ -1,5 +1,4 @@
 using Valvewright.Engine.Sprinklers;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;

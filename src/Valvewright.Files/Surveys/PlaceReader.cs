@@ -1,6 +1,5 @@
 using System.Globalization;
 using NodaTime.TimeZones;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;

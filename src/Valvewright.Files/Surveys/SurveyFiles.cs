@@ -1,5 +1,3 @@
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys.Yaml;
 

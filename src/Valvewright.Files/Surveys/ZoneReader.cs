@@ -1,7 +1,6 @@
 using Valvewright.Engine.Ground;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Sprinklers;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Surveys;

@@ -1,7 +1,6 @@
 using System.Collections.Frozen;
 using System.Text.Json;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Texts;
 

@@ -1,9 +1,7 @@
 using System.Globalization;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Texts;
 

@@ -1,6 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
-
 namespace Valvewright.Files.Timelines;
 
 /// <summary>A rule of RFC 5545 (section 3.3.10) that gives exactly some dates.</summary>

@@ -1,8 +1,5 @@
-using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Files.Timelines;
 

@@ -1,6 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
-
 namespace Valvewright.Files.Timelines;
 
 /// <summary>A span over which the flow from a supply stays the same.</summary>

@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using NodaTime;
 using NodaTime.Text;
 
 namespace Valvewright.Files.Timelines;

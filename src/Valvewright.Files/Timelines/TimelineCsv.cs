@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using NodaTime;
 using NodaTime.Text;
 
 namespace Valvewright.Files.Timelines;

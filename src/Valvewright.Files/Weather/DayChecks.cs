@@ -1,5 +1,4 @@
 using System.Globalization;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Engine.Weather.Gaps;
 using Valvewright.Files.Weather.Values;

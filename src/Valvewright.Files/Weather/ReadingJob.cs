@@ -1,6 +1,4 @@
 using System.Globalization;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather.Values;

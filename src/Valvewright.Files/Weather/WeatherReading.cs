@@ -1,5 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Problems;
 

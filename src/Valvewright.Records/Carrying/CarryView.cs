@@ -1,4 +1,3 @@
-using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 
 namespace Valvewright.Records.Carrying;

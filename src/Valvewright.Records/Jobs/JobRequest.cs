@@ -1,5 +1,3 @@
-using NodaTime;
-
 namespace Valvewright.Records.Jobs;
 
 /// <summary>What is asked for.</summary>

@@ -1,9 +1,7 @@
 using System.Text.Json.Serialization;
-using NodaTime;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 
 namespace Valvewright.Records.Jobs;

@@ -1,5 +1,3 @@
-using Valvewright.Engine.Values;
-
 namespace Valvewright.Records.Views;
 
 /// <summary>What a table of controllers says that the store does not.</summary>

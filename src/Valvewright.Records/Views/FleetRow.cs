@@ -1,5 +1,3 @@
-using NodaTime;
-
 namespace Valvewright.Records.Views;
 
 /// <summary>A controller in the list of all controllers of all sites.</summary>

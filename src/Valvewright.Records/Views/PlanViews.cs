@@ -1,5 +1,4 @@
 using System.Text.Json;
-using NodaTime;
 using Valvewright.Records.Jobs;
 
 namespace Valvewright.Records.Views;

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 
 namespace Valvewright.Records.Views;

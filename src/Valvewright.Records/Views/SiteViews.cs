@@ -1,8 +1,5 @@
 using System.Text.Json;
-using NodaTime;
 using Valvewright.Engine.Needs;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Records.Views;
 

@@ -1,6 +1,5 @@
 using Valvewright.Engine.Checks;
 using Valvewright.Engine.Readings;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.Records.Views;
 

@@ -1,5 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 using Valvewright.Server.Plans;
 using Valvewright.Server.Problems;

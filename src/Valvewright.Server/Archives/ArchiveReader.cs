@@ -1,8 +1,6 @@
 using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Weather;
 using Valvewright.Server.Plans;

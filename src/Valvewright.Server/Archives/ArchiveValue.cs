@@ -1,6 +1,4 @@
 using System.Text.Json;
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 
 namespace Valvewright.Server.Archives;

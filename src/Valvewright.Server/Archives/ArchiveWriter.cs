@@ -1,8 +1,6 @@
 using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Store;
 using Valvewright.Records;
 

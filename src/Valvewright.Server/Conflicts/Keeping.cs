@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Valvewright.Engine.Values;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;

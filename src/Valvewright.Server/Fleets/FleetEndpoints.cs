@@ -1,5 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Records.Views;

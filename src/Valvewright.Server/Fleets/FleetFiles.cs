@@ -3,7 +3,6 @@ using System.IO.Compression;
 using System.Text;
 using System.Text.RegularExpressions;
 using System.Xml;
-using NodaTime;
 
 namespace Valvewright.Server.Fleets;
 

@@ -1,9 +1,6 @@
 using System.Globalization;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
 using Valvewright.Records;
 using Valvewright.Records.Views;

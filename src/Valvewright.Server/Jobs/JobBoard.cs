@@ -1,6 +1,4 @@
 using System.Text.Json;
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Jobs;
 using Valvewright.Records;
 using Valvewright.Server.Problems;

@@ -1,9 +1,6 @@
-using NodaTime;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Planning;
 using Valvewright.Records;

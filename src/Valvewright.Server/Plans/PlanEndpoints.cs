@@ -1,7 +1,4 @@
 using System.Text.Json;
-using NodaTime;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Records.Jobs;
 using Valvewright.Records.Views;

@@ -1,5 +1,4 @@
 using Valvewright.Engine.Proof;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Plans;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;

@@ -1,6 +1,4 @@
-using NodaTime;
 using NodaTime.Text;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Timelines;
 using Valvewright.Files.Timelines.Pictures;
 using Valvewright.Server.Hosting;

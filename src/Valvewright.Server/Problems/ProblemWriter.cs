@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Problems;

@@ -1,5 +1,4 @@
 using Microsoft.AspNetCore.Mvc;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Texts;
 using Valvewright.Records.Views;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.Server.Problems;
 using Valvewright.Records;

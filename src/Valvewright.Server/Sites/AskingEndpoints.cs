@@ -1,6 +1,4 @@
 using Valvewright.Engine.Controllers;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Records;
 using Valvewright.Records.Views;

@@ -1,7 +1,5 @@
 using System.Buffers.Binary;
 using System.Security.Cryptography;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Records;
 using Valvewright.Records.Carrying;

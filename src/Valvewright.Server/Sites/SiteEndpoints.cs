@@ -1,6 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 using Valvewright.Records.Views;
 using Valvewright.Records;

@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.Records.Views;
 using Valvewright.Records;
 using Valvewright.Server.Conflicts;

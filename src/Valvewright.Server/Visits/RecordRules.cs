@@ -1,5 +1,4 @@
 using System.Globalization;
-using NodaTime;
 using Valvewright.Engine.Readings;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;

@@ -1,5 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 using Valvewright.Records;
 using Valvewright.Server.Conflicts;

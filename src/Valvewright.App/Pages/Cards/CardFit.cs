@@ -1,8 +1,6 @@
 using Valvewright.App.Texts;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Pages.Cards;
 
@@ -12,9 +10,6 @@ public static class CardFit
     /// <summary>Why there is no card to key in from; null where there is one.</summary>
     public static ListOf<string>? WhyNot(Site site, Plan plan, string controller, PageWords texts)
     {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(plan);
-        ArgumentNullException.ThrowIfNull(texts);
         return site.Controllers.FirstOrDefault(c => c.Name == controller) is not { } device ? [texts["cards.notInSurvey"]]
             : Keyable.Breaches(device, plan.For(controller)) is { Count: > 0 } breaches ? breaches.Select(b => b.Where).Distinct().ToListOf()
             : null;

@@ -1,5 +1,4 @@
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Pages.Cards;
 
@@ -25,7 +24,6 @@ public sealed class CardTicks
     /// <summary>The ticks of a card as the device has them.</summary>
     public static async Task<CardTicks> OfAsync(DeviceShelf shelf, Guid site, string controller, string check)
     {
-        ArgumentNullException.ThrowIfNull(shelf);
         string name = NameOf(site, controller, check);
         return new CardTicks(shelf, name, await shelf.Get<Ticked>(Store, name) is { } kept ? kept.Keys : []);
     }
@@ -33,7 +31,6 @@ public sealed class CardTicks
     /// <summary>Ticks a line, or takes its tick away.</summary>
     public async Task SetAsync(KeyLine line, bool isTicked)
     {
-        ArgumentNullException.ThrowIfNull(line);
         if (isTicked ? ticked.Add(line.Key) : ticked.Remove(line.Key))
         {
             await shelf.Put(Store, name, new Ticked([.. ticked.Order(StringComparer.Ordinal)]));

@@ -1,7 +1,5 @@
 using System.Globalization;
-using NodaTime;
 using Valvewright.Engine.Controllers;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Cards;
 
 namespace Valvewright.App.Pages.Cards;
@@ -28,8 +26,6 @@ public static class KeySteps
     /// <summary>The steps of a card.</summary>
     public static ListOf<KeyStep> Of(CardContent card, CardPhrases say)
     {
-        ArgumentNullException.ThrowIfNull(card);
-        ArgumentNullException.ThrowIfNull(say);
         List<KeyStep> steps = [];
         void Add(string title, ListOf<KeyLine> lines, ProgramStep? program = null) => steps.Add(new KeyStep(steps.Count + 1, title, lines, program));
 

@@ -1,10 +1,7 @@
-using NodaTime;
 using Valvewright.App.Pages.Visits;
 using Valvewright.App.Shelf;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 
@@ -61,7 +58,6 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
     /// <param name="today">Today.</param>
     public static FleetLine Of(FleetRow row, LocalDate today)
     {
-        ArgumentNullException.ThrowIfNull(row);
         List<Due> dues = [];
         if (row.Controller is null)
         {
@@ -111,7 +107,6 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
     /// <param name="words">The page's words.</param>
     public static IEnumerable<FleetRow> Of(CarriedSite carried, Instant now, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(carried);
         OpenedSite site = new(carried, words);
         LocalDate today = now.InZone(site.Site.Zone()).Date;
         OpenedPlan? latest = site.Plans.Count > 0 ? site.Plans[0] : null;

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Valvewright.App.Pages.Own;
 using Valvewright.App.Texts;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Records.Views;
@@ -36,7 +35,6 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     /// <summary>Words an entry.</summary>
     public static HistoryLine Of(EntryView entry)
     {
-        ArgumentNullException.ThrowIfNull(entry);
         Deed deed = (entry.Before, entry.After) switch
         {
             (_, null) => Deed.Removed,
@@ -54,7 +52,6 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     /// <summary>What was done to what.</summary>
     public string Title(PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(words);
         string what = words[$"history.kind.{Entry.Kind}"];
         JsonElement? value = Entry.After ?? Entry.Before;
         string about = value is { } v && v.TryGetProperty("controller", out JsonElement controller) && controller.ValueKind == JsonValueKind.String ? $" – {controller.GetString()}" : "";
@@ -67,7 +64,6 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     /// <summary>A member's value as a person reads it.</summary>
     public static string Shown(string member, string value, PageWords words, SiteWords say)
     {
-        ArgumentNullException.ThrowIfNull(words);
         string shown = member == "season" && SeasonSaid.Of(value, words) is { } season ? season : UnsentWords.Shown(member, value, words, say);
         return shown.Length == 0 ? words["history.nothing"] : shown;
     }

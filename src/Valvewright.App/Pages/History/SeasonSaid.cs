@@ -16,7 +16,6 @@ public static class SeasonSaid
     /// <param name="words">The person's language.</param>
     public static string? Of(string json, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(words);
         SeasonKept? kept;
         try
         {

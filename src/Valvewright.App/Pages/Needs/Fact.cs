@@ -1,5 +1,4 @@
 using Valvewright.App.Parts;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Pages.Needs;
 

@@ -1,8 +1,6 @@
-using NodaTime;
 using Valvewright.App.Parts;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Needs;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Pages.Needs;
@@ -16,9 +14,6 @@ public static class NeedsChart
     /// <summary>Bars of irrigation, lines of what the plants use and of rain.</summary>
     public static Chart Of(ZoneWeeks weeks, SiteWords say, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(weeks);
-        ArgumentNullException.ThrowIfNull(say);
-        ArgumentNullException.ThrowIfNull(words);
         ListOf<WeekDemand> all = weeks.Need.Weeks;
         double[] begins = [.. all.Select(w => DayOf(w.Begins))];
         double[] ends = [.. begins.Skip(1), DayOf(new AnnualDate(12, 31)) + 1];

@@ -1,7 +1,5 @@
 using Valvewright.App.Shelf;
 using Valvewright.Engine.Needs;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.App.Pages.Needs;
@@ -16,9 +14,6 @@ public sealed class NeedsWork
     /// <summary>What was found before; null where it has not been worked out.</summary>
     public ZoneWeeks? Known(OpenedSite site, SiteController controller, Zone zone)
     {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(controller);
-        ArgumentNullException.ThrowIfNull(zone);
         return of == (site.Id, site.Carried.ETag) ? found.GetValueOrDefault((controller.Name, zone.Station)) : null;
     }
 

@@ -1,5 +1,4 @@
 using Valvewright.Engine.Needs;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.App.Pages.Needs;
@@ -16,7 +15,6 @@ public sealed record ZoneWeeks(ZoneNeed Need, ListOf<double> RainMeanMm, ListOf<
     /// <summary>Adds the rain of the same years.</summary>
     public static ZoneWeeks Of(ZoneNeed need, ListOf<Climate> years)
     {
-        ArgumentNullException.ThrowIfNull(years);
         double[][] rain = [.. years.Select(ByWeek)];
         return new ZoneWeeks(
             need,

@@ -1,11 +1,9 @@
 using System.Globalization;
 using System.Text.Json;
-using NodaTime;
 using Valvewright.App.Outbox;
 using Valvewright.App.Pages.Visits;
 using Valvewright.App.Parts.Versions;
 using Valvewright.App.Texts;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Records.Views;
@@ -21,8 +19,6 @@ public static class UnsentWords
     /// <summary>What it is: of which controller and when, or of which site.</summary>
     public static string Title(UnsentRecord record, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(words);
         (string Controller, LocalDateTime At)? about = record.Kind switch
         {
             "visit" when VisitLine.ValueOf(record) is { } visit => (visit.Controller, visit.At),
@@ -37,8 +33,6 @@ public static class UnsentWords
     /// <summary>Why it was refused, in the person's language.</summary>
     public static string Why(UnsentRecord record, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(words);
         ProblemDocument? problem = ProblemOf(record);
         return problem?.Removed == true ? words["unsent.why.removed"]
             : Explained.Contains(problem?.Kind) ? words[$"unsent.why.{problem!.Kind}"]
@@ -48,7 +42,6 @@ public static class UnsentWords
     /// <summary>The problem that the server told; null where none can be read.</summary>
     public static ProblemDocument? ProblemOf(UnsentRecord record)
     {
-        ArgumentNullException.ThrowIfNull(record);
         return Read<ProblemDocument>(record.Problem);
     }
 
@@ -58,8 +51,6 @@ public static class UnsentWords
     /// <summary>What it says, each member in words: for a person to read before they decide.</summary>
     public static ListOf<(string Name, string Value)> Says(UnsentRecord record, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(words);
         if (record.Body is null || record.Kind is not ("visit" or "reading") || Read<JsonElement?>(record.Body) is not { ValueKind: JsonValueKind.Object } whole)
         {
             return record.Body is { } text ? [("", text)] : [];
@@ -72,7 +63,6 @@ public static class UnsentWords
     /// <summary>What a member of a record is called.</summary>
     public static string Name(string member, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(words);
         return words.All.Names.Contains($"unsent.member.{member}") ? words[$"unsent.member.{member}"] : member;
     }
 
@@ -83,8 +73,6 @@ public static class UnsentWords
     /// <param name="say">The site's units and clock style.</param>
     public static string Shown(string member, string value, PageWords words, SiteWords say)
     {
-        ArgumentNullException.ThrowIfNull(words);
-        ArgumentNullException.ThrowIfNull(say);
         return member switch
         {
             "at" or "readAt" when NodaTime.Text.LocalDateTimePattern.ExtendedIso.Parse(value) is { Success: true } at => say.Minute(at.Value),
@@ -100,16 +88,12 @@ public static class UnsentWords
     /// <summary>Which texts a moment of the device's own time has.</summary>
     public static string Made(UnsentRecord record, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(words);
         return Of(record, words).Minute(record.MadeAt.InZone(DateTimeZoneProviders.Tzdb.GetSystemDefault()).LocalDateTime);
     }
 
     /// <summary>The units and clock style of the record's site; those of the device where they were not at hand when it was recorded.</summary>
     public static SiteWords Of(UnsentRecord record, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(words);
         return record is { Units: { } units, Clock: { } clock } ? new SiteWords(units, clock, words.Common) : words.OfDevice;
     }
 

@@ -1,5 +1,4 @@
 using Valvewright.App.Link;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Jobs;
 
 namespace Valvewright.App.Pages.Plans;

@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Quantities;
 using Valvewright.Files.Texts;
@@ -22,8 +21,6 @@ public static class JobWords
     /// <summary>What is being done. A step without words of its own is told as work in general.</summary>
     public static string Step(JobView job, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(job);
-        ArgumentNullException.ThrowIfNull(words);
         return job.State == JobState.Waiting ? words["job.waiting"]
             : Steps.TryGetValue(job.Step, out string? step) ? words[$"job.step.{step}"]
             : job.Step.StartsWith(Planning, StringComparison.Ordinal) ? words.Fill("job.step.planning", ("supply", job.Step[Planning.Length..].Split(": ")[0]))
@@ -33,7 +30,6 @@ public static class JobWords
     /// <summary>What the person can do about it; null where the page knows of nothing.</summary>
     public static string? Todo(string kind, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(words);
         string name = $"problem.{kind}.todo";
         return words.All.Names.Contains(name) ? words[name] : null;
     }
@@ -41,9 +37,6 @@ public static class JobWords
     /// <summary>A change that would make a plan possible.</summary>
     public static string Advice(AdviceView advice, SiteWords say, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(advice);
-        ArgumentNullException.ThrowIfNull(say);
-        ArgumentNullException.ThrowIfNull(words);
         (string, object) name = ("name", advice.Name);
         return advice switch
         {

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using NodaTime;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Proof;
 using Valvewright.Files.Texts;
@@ -17,7 +16,6 @@ public static partial class ProofWords
     /// <summary>Where a rule is broken: <c>North, program A, station 3 (Lawn)</c> with its two plain words in the person's language; names stay as they are.</summary>
     public static string Where(string where, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(words);
         string said = ProgramPlace().Replace(where, m => words.Fill("breach.program", ("letter", m.Groups[1].Value)));
         return StationPlace().Replace(said, m => words.Fill("breach.station", ("station", m.Groups[1].Value)));
     }
@@ -25,9 +23,6 @@ public static partial class ProofWords
     /// <summary>How far a rule is broken.</summary>
     public static string Worst(BreachFigure worst, SiteWords say, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(worst);
-        ArgumentNullException.ThrowIfNull(say);
-        ArgumentNullException.ThrowIfNull(words);
         Func<double, string> amount = worst.Measure switch
         {
             BreachMeasure.DepthMm => say.Depth,
@@ -42,8 +37,6 @@ public static partial class ProofWords
     /// <summary>A way of watering beside the plan.</summary>
     public static string Way(Practice practice, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(practice);
-        ArgumentNullException.ThrowIfNull(words);
         return practice.ShortName switch
         {
             "plan" => words["proof.way.plan"],

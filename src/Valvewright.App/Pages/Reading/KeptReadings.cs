@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Valvewright.App.Outbox;
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 
 namespace Valvewright.App.Pages.Reading;
@@ -16,7 +15,6 @@ public sealed record KeptReading(Guid Id, string? Version, ReadingValue Value, b
     /// <summary>All readings of a site, the latest first.</summary>
     public static ListOf<KeptReading> Of(OpenedSite site, IEnumerable<UnsentRecord> waiting)
     {
-        ArgumentNullException.ThrowIfNull(site);
         Dictionary<Guid, KeptReading> kept = site.Carried.All.Readings.ToDictionary(r => r.Id, r => new KeptReading(r.Id, $"\"{r.Version}\"", r.Value, false));
         foreach (UnsentRecord record in waiting.Where(r => r.Site == site.Id && r.Kind == "reading" && r.Body is not null))
         {

@@ -1,8 +1,6 @@
-using NodaTime;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Readings;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Pages.Reading;
@@ -15,9 +13,6 @@ public sealed record ReadPart(string Name, string Value)
     /// <summary>All parts that were understood.</summary>
     public static ListOf<ReadPart> Of(Engine.Readings.Reading reading, SiteWords say, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(reading);
-        ArgumentNullException.ThrowIfNull(say);
-        ArgumentNullException.ThrowIfNull(words);
         List<ReadPart> parts = [];
         void Add(string name, string? value)
         {

@@ -1,5 +1,3 @@
-using NodaTime;
-
 namespace Valvewright.App.Pages.Reading;
 
 /// <summary>A reading as it is being typed.</summary>

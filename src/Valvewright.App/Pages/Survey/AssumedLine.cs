@@ -1,6 +1,4 @@
 using Valvewright.App.Texts;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 
 namespace Valvewright.App.Pages.Survey;
 
@@ -16,8 +14,6 @@ public sealed record AssumedLine(string What, string Whom, string Value, string 
     /// <summary>The assumptions of a site, alike ones together.</summary>
     public static ListOf<AssumedLine> Of(PageWords words, Site site)
     {
-        ArgumentNullException.ThrowIfNull(words);
-        ArgumentNullException.ThrowIfNull(site);
         return site.Assumptions
             .Select(a => (Place: Said.Place(words, a), Value: words.Say(a.Value, site.Units), Why: words.Say(a.Why, site.Units)))
             .GroupBy(a => (a.Place.What, a.Value, a.Why))

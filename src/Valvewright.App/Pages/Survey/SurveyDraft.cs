@@ -1,5 +1,3 @@
-using NodaTime;
-
 namespace Valvewright.App.Pages.Survey;
 
 /// <summary>An unfinished survey on the device.</summary>

@@ -1,9 +1,7 @@
-using NodaTime;
 using Valvewright.App.Link;
 using Valvewright.App.Outbox;
 using Valvewright.App.Person;
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 
@@ -42,7 +40,6 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
     /// <exception cref="ShelfException">The device does not keep it.</exception>
     public async Task<bool> KeepAsync(SurveyDraft draft, bool anyway = false)
     {
-        ArgumentNullException.ThrowIfNull(draft);
         string key = Key(draft.IsNew ? null : draft.Id);
         await turn.WaitAsync();
         try
@@ -67,7 +64,6 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
     /// <summary>Throws an unfinished survey away.</summary>
     public async Task DiscardAsync(SurveyDraft draft)
     {
-        ArgumentNullException.ThrowIfNull(draft);
         string key = Key(draft.IsNew ? null : draft.Id);
         await shelf.Remove(Store, key);
         known.Remove(key);
@@ -76,7 +72,6 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
     /// <summary>Sends a survey; the draft goes when the server has it, or when it waits among what is not sent.</summary>
     public async Task<Reply<SiteView>> SendAsync(SurveyDraft draft)
     {
-        ArgumentNullException.ThrowIfNull(draft);
         Reply<SiteView> reply = await link.Put<SiteView>(Address(draft.Id), ServerLink.Body(draft.Text, Yaml), draft.Version);
         if (reply.IsUnreachable)
         {

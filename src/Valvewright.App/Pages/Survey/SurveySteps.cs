@@ -10,7 +10,6 @@ public static class SurveySteps
     /// <param name="path">The path of the value.</param>
     public static string Of(string path)
     {
-        ArgumentNullException.ThrowIfNull(path);
         string[] steps = path.Split('/');
         return steps[0] switch
         {

@@ -1,8 +1,5 @@
-using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Timelines;
 
 namespace Valvewright.App.Pages.Timeline;
@@ -42,8 +39,6 @@ public sealed record TimelineAsked(LocalDate From, int Days, string? Controller,
     /// <summary>What opens and closes when, through the emulator.</summary>
     public SiteWaterings Follow(Site site, Plan plan)
     {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(plan);
         Plan asked = Percent is { } percent ? plan with { Controllers = plan.Controllers.Select(c => At(c, percent)).ToListOf() } : plan;
         return SiteWaterings.Of(site, asked, From, To, Controller, (device, told) => Standing switch
         {

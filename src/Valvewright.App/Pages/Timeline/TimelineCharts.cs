@@ -1,9 +1,6 @@
-using NodaTime;
 using Valvewright.App.Parts;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Supply;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 using Valvewright.Files.Timelines;
 
@@ -22,10 +19,6 @@ public static class TimelineCharts
     /// <summary>Days down, hours across, a lane for each controller.</summary>
     public static Chart Days(Site site, SiteWaterings waterings, SiteWords say, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(waterings);
-        ArgumentNullException.ThrowIfNull(say);
-        ArgumentNullException.ThrowIfNull(words);
         string[] controllers = [.. site.Controllers.Select(c => c.Name).Where(c => waterings.Waterings.Any(w => w.Controller == c))];
         int days = Period.DaysBetween(waterings.From, waterings.To) + 1;
         int shown = Math.Min(days, Math.Max(1, MostLanes / Math.Max(1, controllers.Length)));
@@ -58,11 +51,6 @@ public static class TimelineCharts
     /// <summary>The most that is taken from a supply at each time of day, against what it can give.</summary>
     public static Chart Flow(Site site, SiteWaterings waterings, WaterSupply supply, SiteWords say, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(waterings);
-        ArgumentNullException.ThrowIfNull(supply);
-        ArgumentNullException.ThrowIfNull(say);
-        ArgumentNullException.ThrowIfNull(words);
         double[] most = MostByMinute(site, waterings, supply.Name);
         List<double> x = [], y = [];
         for (int minute = 0; minute <= MinutesOfDay; minute++)

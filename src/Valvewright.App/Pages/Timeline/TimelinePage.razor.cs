@@ -1,12 +1,9 @@
 using System.Globalization;
 using System.Text;
 using Microsoft.AspNetCore.Components;
-using NodaTime;
 using NodaTime.Text;
 using Valvewright.App.Parts;
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 using Valvewright.Files.Timelines;
 

@@ -1,5 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 
@@ -64,7 +62,6 @@ public sealed record VisitDraft(Guid Id)
     /// <summary>A draft that says what a recorded visit says.</summary>
     public static VisitDraft Of(Guid id, string? version, VisitValue visit)
     {
-        ArgumentNullException.ThrowIfNull(visit);
         return new VisitDraft(id)
         {
             Version = version, IsCorrection = true, Controller = visit.Controller, Date = visit.At.Date.ToString("uuuu-MM-dd", null), Time = visit.At.ToString("HH:mm", null),

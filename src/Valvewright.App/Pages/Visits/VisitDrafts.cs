@@ -1,7 +1,5 @@
-using NodaTime;
 using Valvewright.App.Outbox;
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 
 namespace Valvewright.App.Pages.Visits;
@@ -19,7 +17,6 @@ public sealed class VisitDrafts(DeviceShelf shelf, Unsent unsent, IClock clock)
     /// <exception cref="ShelfException">The device does not keep it.</exception>
     public Task KeepAsync(Guid site, VisitDraft draft)
     {
-        ArgumentNullException.ThrowIfNull(draft);
         return shelf.Put(Store, Key(site, draft.IsCorrection ? draft.Id : null), draft with { At = clock.GetCurrentInstant() });
     }
 
@@ -27,7 +24,6 @@ public sealed class VisitDrafts(DeviceShelf shelf, Unsent unsent, IClock clock)
     /// <exception cref="ShelfException">The device does not keep them.</exception>
     public async Task<DraftPhoto> AddPhotoAsync(byte[] bytes)
     {
-        ArgumentNullException.ThrowIfNull(bytes);
         DraftPhoto photo = new(Ids.New(), "image/jpeg", bytes.Length);
         await Unsent.PutPhotoAsync(shelf, photo.Id, bytes);
         return photo;
@@ -39,14 +35,12 @@ public sealed class VisitDrafts(DeviceShelf shelf, Unsent unsent, IClock clock)
     /// <summary>Takes a photo out of an unfinished visit.</summary>
     public Task RemovePhotoAsync(DraftPhoto photo)
     {
-        ArgumentNullException.ThrowIfNull(photo);
         return shelf.Remove(Photos, photo.Id.ToString());
     }
 
     /// <summary>Throws an unfinished visit away, with its photos.</summary>
     public async Task DiscardAsync(Guid site, VisitDraft draft)
     {
-        ArgumentNullException.ThrowIfNull(draft);
         foreach (DraftPhoto photo in draft.Photos)
         {
             await RemovePhotoAsync(photo);
@@ -62,7 +56,6 @@ public sealed class VisitDrafts(DeviceShelf shelf, Unsent unsent, IClock clock)
     /// <exception cref="ShelfException">The device does not keep it; the draft stays.</exception>
     public async Task FinishAsync(Guid site, VisitDraft draft, VisitValue value)
     {
-        ArgumentNullException.ThrowIfNull(draft);
         string address = VisitLine.AddressOf(site, draft.Id);
         await unsent.KeepOnly(draft.Id, site, "visit", address, "application/json", System.Text.Json.JsonSerializer.Serialize(value, Json.Compact), draft.Version);
         foreach (DraftPhoto photo in draft.Photos)

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Valvewright.App.Outbox;
 using Valvewright.App.Shelf;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 using Valvewright.Records.Views;
 
@@ -38,14 +37,12 @@ public sealed record VisitLine(Guid Id, VisitValue Value, Whereabouts Where, Vis
     /// <summary>All visits of a site, the latest first.</summary>
     public static ListOf<VisitLine> Of(OpenedSite site, IReadOnlyList<UnsentRecord> waiting)
     {
-        ArgumentNullException.ThrowIfNull(site);
         return Of(site.Id, site.Carried.All.Visits, waiting);
     }
 
     /// <summary>All visits of a site, the latest first.</summary>
     public static ListOf<VisitLine> Of(Guid site, IEnumerable<VisitView> known, IReadOnlyList<UnsentRecord> waiting)
     {
-        ArgumentNullException.ThrowIfNull(waiting);
         Dictionary<Guid, VisitView> views = known.ToDictionary(v => v.Id);
         Dictionary<Guid, (UnsentRecord Record, VisitValue Value)> own = [];
         foreach (UnsentRecord record in waiting.Where(r => r.Site == site && r.Kind == "visit"))
@@ -69,7 +66,6 @@ public sealed record VisitLine(Guid Id, VisitValue Value, Whereabouts Where, Vis
     /// <summary>What a record that waits says; null where it can't be read.</summary>
     public static VisitValue? ValueOf(UnsentRecord record)
     {
-        ArgumentNullException.ThrowIfNull(record);
         try
         {
             return record.Body is null ? null : Json.Read<VisitValue>(record.Body);
@@ -83,7 +79,6 @@ public sealed record VisitLine(Guid Id, VisitValue Value, Whereabouts Where, Vis
     /// <summary>The visit that a photo belongs to, by its address.</summary>
     public static Guid? VisitOf(UnsentRecord photo)
     {
-        ArgumentNullException.ThrowIfNull(photo);
         string[] parts = photo.Address.Split('/');
         int at = Array.IndexOf(parts, "visits");
         return at >= 0 && at + 1 < parts.Length && Guid.TryParse(parts[at + 1], out Guid visit) ? visit : null;

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Valvewright.App.Shelf;
 using Valvewright.App.Texts;
-using Valvewright.Engine.Values;
 using Valvewright.Records;
 
 namespace Valvewright.App.Pages.Visits;
@@ -12,9 +11,6 @@ public static class VisitWords
     /// <summary>The facts of a visit, each in a few words.</summary>
     public static IEnumerable<string> Facts(VisitLine line, OpenedSite site, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(line);
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(words);
         VisitValue visit = line.Value;
         if (visit.AsFound.Length > 0)
         {
@@ -54,14 +50,12 @@ public static class VisitWords
     /// <summary>Ohms with their unit, or that there is no way through.</summary>
     public static string Ohms(double ohms, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(words);
         return ohms >= VisitEntry.OpenOhms ? words["visits.coil.none"] : ohms.ToString("0.##", CultureInfo.InvariantCulture) + " Ω";
     }
 
     /// <summary>What the coils of one visit say.</summary>
     public static IEnumerable<(CoilReading Coil, CoilState State)> Judged(ListOf<CoilReading> coils)
     {
-        ArgumentNullException.ThrowIfNull(coils);
         return coils.Select(c => (c, Measured.OfCoil(c.Ohms, [.. coils.Where(o => o.Station != c.Station).Select(o => o.Ohms)])));
     }
 }

@@ -1,6 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
-
 namespace Valvewright.App.Pages.Year;
 
 /// <summary>One date of the year, with what each controller is left at.</summary>
@@ -11,7 +8,6 @@ public sealed record VisitRow(AnnualDate Date, ListOf<Engine.Plans.Visit?> Visit
     /// <summary>All dates on which any controller is visited, by rising date.</summary>
     public static ListOf<VisitRow> Of(Engine.Plans.Plan plan)
     {
-        ArgumentNullException.ThrowIfNull(plan);
         return plan.Controllers
             .SelectMany(c => c.Visits.Select(v => v.Date)).Distinct().Order()
             .Select(d => new VisitRow(d, plan.Controllers.Select(c => c.Visits.FirstOrDefault(v => v.Date == d)).ToListOf()))

@@ -1,7 +1,5 @@
-using NodaTime;
 using Valvewright.App.Texts;
 using Valvewright.Engine.Season;
-using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Texts;
 
@@ -16,8 +14,6 @@ public static class YearWords
     /// <summary>This year's weather to its last day; null where the record does not reach to a few days ago.</summary>
     public static Climate? SoFar(Site site, Climate all, LocalDate today)
     {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(all);
         LocalDate begins = InYearAdvice.FirstDayOfYear(site, today);
         bool reaches = all.First <= begins && all.Last >= begins && all.Last < today && Period.DaysBetween(all.Last, today) <= OldestDays;
         return reaches ? all.Between(begins, all.Last) : null;
@@ -26,9 +22,6 @@ public static class YearWords
     /// <summary>What to set today, and whether it is worth a drive.</summary>
     public static string Advice(InYearAdvice advice, LocalDate today, SiteWords say, PageWords words)
     {
-        ArgumentNullException.ThrowIfNull(advice);
-        ArgumentNullException.ThrowIfNull(say);
-        ArgumentNullException.ThrowIfNull(words);
         string Percent(int percent) => percent == 0 ? words["plan.off"] : $"{percent} %";
         (string, object) saves = ("saves", say.Volume(advice.SavedLitres / 1000));
         string set = advice.PercentToday == advice.PercentNow ? words.Fill("inYear.right", ("percent", Percent(advice.PercentNow)))

@@ -1,4 +1,3 @@
-using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 
 namespace Valvewright.App.Parts.Versions;
@@ -12,8 +11,6 @@ public static class LinePieces
     /// <param name="yours">The changes made here.</param>
     public static ListOf<Piece> Of(string common, ListOf<LineChange> theirs, ListOf<LineChange> yours)
     {
-        ArgumentNullException.ThrowIfNull(theirs);
-        ArgumentNullException.ThrowIfNull(yours);
         string[] lines = Lines(common);
         List<Piece> pieces = [];
         int at = 0;
@@ -39,8 +36,6 @@ public static class LinePieces
     /// <param name="sideOf">The side taken of the piece of that number.</param>
     public static string Joined(IReadOnlyList<Piece> pieces, Func<int, Side> sideOf)
     {
-        ArgumentNullException.ThrowIfNull(pieces);
-        ArgumentNullException.ThrowIfNull(sideOf);
         return string.Join('\n', pieces.SelectMany((piece, i) => piece.IsAgreed ? piece.Theirs : piece.Taken(sideOf(i))));
     }
 

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Valvewright.Engine.Values;
 using Valvewright.Records.Views;
 
 namespace Valvewright.App.Parts.Versions;

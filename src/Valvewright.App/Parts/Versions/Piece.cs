@@ -1,5 +1,3 @@
-using Valvewright.Engine.Values;
-
 namespace Valvewright.App.Parts.Versions;
 
 /// <summary>Which version of a piece is taken.</summary>

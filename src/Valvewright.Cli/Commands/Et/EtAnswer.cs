@@ -1,7 +1,4 @@
-using NodaTime;
 using Valvewright.Cli.Output;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Engine.Weather.Gaps;
 using Valvewright.Files.Problems;

@@ -1,7 +1,6 @@
 using PdfSharp;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Cards.Pdf;

@@ -1,6 +1,5 @@
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Surveys.Fields;
 

@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Values;

@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Supply;
 

@@ -1,7 +1,6 @@
 using Valvewright.Engine.Ground;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Surveys.Fields;
 

@@ -1,5 +1,4 @@
 using System.Globalization;
-using NodaTime;
 using Valvewright.Engine.Supply;
 
 namespace Valvewright.Files.Surveys.Yaml;

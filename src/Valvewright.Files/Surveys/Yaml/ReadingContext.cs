@@ -1,5 +1,3 @@
-using Valvewright.Engine.Survey;
-
 namespace Valvewright.Files.Surveys.Yaml;
 
 /// <summary>What every part of the reading needs to know of the site.</summary>

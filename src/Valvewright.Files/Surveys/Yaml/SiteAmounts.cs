@@ -1,6 +1,5 @@
 using System.Globalization;
 using Valvewright.Engine.Quantities;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Surveys.Yaml;
 

@@ -1,6 +1,4 @@
-using NodaTime;
 using NodaTime.TimeZones;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Timelines.Pictures;
 

@@ -1,5 +1,3 @@
-using NodaTime;
-
 namespace Valvewright.Files.Weather.Fetch;
 
 /// <summary>Answers of weather services, kept as files exactly as they came. When one was fetched is the file's time of writing.</summary>

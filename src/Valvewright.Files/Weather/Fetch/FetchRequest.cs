@@ -1,6 +1,4 @@
 using System.Globalization;
-using NodaTime;
-using Valvewright.Engine.Survey;
 
 namespace Valvewright.Files.Weather.Fetch;
 

@@ -1,5 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
 
 namespace Valvewright.Files.Weather.Fetch;

@@ -1,5 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.Files.Weather.Values;

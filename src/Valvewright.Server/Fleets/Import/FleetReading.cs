@@ -1,6 +1,3 @@
-using NodaTime;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Surveys.Editing;
 using Valvewright.Files.Texts;

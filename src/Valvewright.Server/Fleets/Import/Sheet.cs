@@ -1,7 +1,5 @@
 using System.Globalization;
-using NodaTime;
 using NodaTime.Text;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Texts;
 using Valvewright.Records.Views;
 using Valvewright.Server.Problems;

@@ -1,7 +1,5 @@
 using System.Globalization;
 using System.Text;
-using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Surveys.Editing;
 using Valvewright.Records.Views;

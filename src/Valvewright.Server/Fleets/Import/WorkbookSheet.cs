@@ -2,7 +2,6 @@ using System.IO.Compression;
 using System.Xml;
 using MiniExcelLibs;
 using MiniExcelLibs.OpenXml;
-using NodaTime;
 using Valvewright.Files.Texts;
 
 namespace Valvewright.Server.Fleets.Import;

@@ -1,4 +1,3 @@
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Weather.Text;
 using Valvewright.Files.Weather.Values;
 

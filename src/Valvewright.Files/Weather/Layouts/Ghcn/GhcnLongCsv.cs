@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.Files.Weather.Text;
 using Valvewright.Files.Weather.Values;
 

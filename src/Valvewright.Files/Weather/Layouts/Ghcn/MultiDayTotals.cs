@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.Files.Weather.Values;
 
 namespace Valvewright.Files.Weather.Layouts.Ghcn;

@@ -1,7 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using NodaTime;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather.Text;
 using Valvewright.Files.Weather.Values;

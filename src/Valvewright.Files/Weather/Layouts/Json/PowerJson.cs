@@ -1,6 +1,4 @@
 using System.Text.Json;
-using NodaTime;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather.Layouts.Power;
 using Valvewright.Files.Weather.Text;

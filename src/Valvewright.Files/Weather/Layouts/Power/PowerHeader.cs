@@ -1,7 +1,5 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using NodaTime;
-using Valvewright.Engine.Survey;
 using Valvewright.Files.Weather.Text;
 
 namespace Valvewright.Files.Weather.Layouts.Power;

@@ -1,4 +1,3 @@
-using NodaTime;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather.Text;
 using Valvewright.Files.Weather.Values;
