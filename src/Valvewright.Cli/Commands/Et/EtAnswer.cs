@@ -72,9 +72,13 @@ internal sealed record EtAnswer(
             month.All(d => d.PublishedEtoMm is not null) ? month.Sum(d => d.PublishedEtoMm) : null))];
         WeatherRecord record = reading.Record;
         return new EtAnswer(
-            record.Station, record.Place, record.Days.Any(d => !double.IsNaN(d.WindMs)) ? record.WindHeightM : null, reading.Layout!.Value.Word(), record.Source, reading.Notes, built.Questions, days.ToListOf(), months.ToListOf(),
+            record.Station, record.Place, record.Days.Any(d => !double.IsNaN(d.WindMs)) ? record.WindHeightM : null, reading.Layout!.Value.Word(), record.Source, reading.Notes, built.Questions.Where(q => IsOf(q, from, to)).ToListOf(), days.ToListOf(), months.ToListOf(),
             built.Gaps.Gaps.Where(g => g.From <= to && g.To >= from).Select(g => g with { From = LocalDate.Max(g.From, from), To = LocalDate.Min(g.To, to) }).ToListOf());
     }
+
+    /// <summary>Whether a question is about days that were asked for; one about a sensor is about its whole year.</summary>
+    private static bool IsOf(WeatherQuestion question, LocalDate from, LocalDate to) =>
+        question.Fault == WeatherFault.SensorDrift ? question.Date.Year >= from.Year && question.Date.Year <= to.Year : question.Date >= from && question.Date <= to;
 
     private static double? Known(Dictionary<LocalDate, double> published, LocalDate date) => published.TryGetValue(date, out double mm) ? mm : null;
 
