@@ -9,6 +9,8 @@ internal sealed class AnswerTables
     private readonly double[][][] answers;
     private readonly double[][][] binned;
     private readonly Meter?[] meters;
+    private readonly double[] wayMinutes;
+    private readonly Dictionary<string, double[]> complaining;
 
     public AnswerTables(FaultModel model, TraceFacts facts)
     {
@@ -20,6 +22,8 @@ internal sealed class AnswerTables
         meters = [.. Steps.Select(s => s.Measured is { } quantity ? new Meter(s, facts.Of(quantity)) : null)];
         binned = [.. Steps.Select((_, s) => meters[s] is { } meter ? meter.Binned(answers[s]) : answers[s])];
         Slip = model.WrongAnswers;
+        wayMinutes = [.. Steps.Select(s => model.Places.First(p => p.Name == s.Place).Minutes)];
+        complaining = model.Complaints.ToDictionary(c => c.Name, c => Enumerable.Range(0, All.Count).Select(h => Complains(c.Name, h)).ToArray());
     }
 
     public FaultModel Model { get; }
@@ -76,6 +80,9 @@ internal sealed class AnswerTables
     /// <summary>The part of a likelihood that is owed to slips; the same under every supposition.</summary>
     public double SlipOf(Seen seen) => Slip * (seen.Answer >= 0 ? 1.0 / Steps[seen.Step].Answers.Count : meters[seen.Step]!.AnyDensity);
 
+    /// <summary>Share of callers who complain of this, under every supposition.</summary>
+    public double[] Complaining(string complaint) => complaining[complaint];
+
     /// <summary>Share of callers who complain of this under a supposition: of two faults either may be what they noticed.</summary>
     public double Complains(string complaint, int supposition)
     {
@@ -93,7 +100,7 @@ internal sealed class AnswerTables
 
     /// <summary>Minutes that a step takes, with the way to its place where nobody is there yet.</summary>
     public double MinutesOf(int step, IReadOnlySet<string> been) =>
-        Steps[step].Minutes + (been.Contains(Steps[step].Place) ? 0 : Model.Places.First(p => p.Name == Steps[step].Place).Minutes);
+        Steps[step].Minutes + (been.Contains(Steps[step].Place) ? 0 : wayMinutes[step]);
 
     /// <summary>The probability of an answer where a share of answers is wrong: then any answer is given.</summary>
     public double WithSlip(double plain, int answerCount) => ((1 - Slip) * plain) + (Slip / answerCount);

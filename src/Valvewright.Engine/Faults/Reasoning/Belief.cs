@@ -30,9 +30,10 @@ internal sealed class Belief
     {
         Suppositions all = tables.All;
         double[] probability = [.. all.Prior];
-        for (int h = 0; complaint is not null && h < probability.Length; h++)
+        double[]? complaining = complaint is null ? null : tables.Complaining(complaint);
+        for (int h = 0; complaining is not null && h < probability.Length; h++)
         {
-            probability[h] *= tables.Complains(complaint, h);
+            probability[h] *= complaining[h];
         }
 
         foreach (Seen seen in answers)
