@@ -109,6 +109,8 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
             return (null, null);
         }
 
-        return (file, site.ReadPlan(file));
+        SavedPlan saved = site.ReadPlan(file);
+        site.RequireKeyable(saved, file);
+        return (file, saved);
     }
 }

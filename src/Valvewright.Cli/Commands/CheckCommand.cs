@@ -65,7 +65,7 @@ internal static class CheckCommand
         (string? planFile, SavedPlan? saved) = given.FindPlan(file);
         LocalDateTime now = read.Reading.ReadAt ?? given.At ?? file.Now;
         CheckSaid said = new(site, given.Language);
-        SeenText? seen = given.Seen is null ? null : ObservationText.Parse(given.Seen, site.Clock);
+        SeenText? seen = given.Seen is null ? null : ObservationText.Parse(given.Seen, site.Clock, SiteNames.Of(site, controller));
         CheckReport report = CheckReport.Of(new CheckRequest(site, controller, saved?.Plan, read, seen?.Observations, now, said.Language));
         (CheckResult result, SymptomResult? symptoms) = report;
         sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts.Select(said.In).ToListOf(), result,

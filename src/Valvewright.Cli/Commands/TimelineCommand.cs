@@ -83,6 +83,7 @@ internal static class TimelineCommand
                 "--controller", 0, 0, controller, string.Join(", ", site.Controllers.Select(c => c.Name)), null, "the site has no controller of this name"));
         }
 
+        file.RequireKeyable(saved, planFile);
         if (!saved.IsFor(site))
         {
             sheet.Say("The survey has changed since this plan was made; zones and flows are those of the survey as it stands now.");
@@ -108,7 +109,12 @@ internal static class TimelineCommand
                 "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"{TimelinePicture.MostDays} days at most", null, "these are more days than a picture holds"));
         }
 
-        SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller);
+        SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller, since: question.Plan.Saved.From);
+        if (from < question.Plan.Saved.From)
+        {
+            sheet.Say($"The plan is in force from {LocalDatePattern.Iso.Format(question.Plan.Saved.From)}; before it nothing is shown.");
+        }
+
         // All are made before the first is written.
         WholeFiles[] made =
         [

@@ -1,4 +1,6 @@
 using Valvewright.Cli.Output;
+using Valvewright.Engine.Proof;
+using Valvewright.Engine.Words;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys;
@@ -57,5 +59,24 @@ internal sealed record SiteFile(string Path, Site Site, ListOf<Problem> Question
     {
         PlanReading reading = PlanFiles.Read(given ?? UsualPlan);
         return reading.Saved ?? throw new ProblemsException(reading.Problems);
+    }
+
+    /// <summary>Refuses a plan that the controllers of the survey cannot hold: what they would do with it nobody knows.</summary>
+    /// <param name="saved">The plan.</param>
+    /// <param name="given">Its file, if given.</param>
+    public void RequireKeyable(SavedPlan saved, string? given)
+    {
+        ArgumentNullException.ThrowIfNull(saved);
+        string name = given ?? UsualPlan;
+        Problem[] problems =
+        [
+            .. saved.Plan.Controllers.SelectMany(own => Site.Controllers.FirstOrDefault(c => c.Name == own.Controller) is { } controller
+                ? Keyable.Breaches(controller, own).Select(b => new Problem(name, 0, 0, $"{b.Where}: {b.What.Text}", $"settings that {controller.Name} can hold", null, "the plan has what its controller cannot hold"))
+                : [new Problem(name, 0, 0, own.Controller, string.Join(", ", Site.Controllers.Select(c => c.Name)), NearestWord.To(own.Controller, Site.Controllers.Select(c => c.Name)), "the survey has no controller of that name")]),
+        ];
+        if (problems.Length > 0)
+        {
+            throw new ProblemsException(problems);
+        }
     }
 }

@@ -77,7 +77,7 @@ internal static class RunsAgainstPlan
         {
             on.Suspect(
                 FindingKind.RunTimeDiffers, Certainty.Sure, letter, [station],
-                on.Words.Say("run", on.Capital(station), CheckWords.Duration(0), letter, CheckWords.Duration(wanted)),
+                on.Words.Say("run", letter, on.Capital(station), CheckWords.Duration(0), CheckWords.Duration(wanted)),
                 on.Words.Say("run.out", on.Capital(station), on.Words.Say("run.short")), back);
         }
     }
@@ -91,7 +91,7 @@ internal static class RunsAgainstPlan
         {
             on.Suspect(
                 FindingKind.RunTimeDiffers, Certainty.Sure, letter, [station],
-                on.Words.Say("run", on.Capital(station), CheckWords.Duration(SecondsAt(found, station)), letter, CheckWords.Duration(0)),
+                on.Words.Say("run", letter, on.Capital(station), CheckWords.Duration(SecondsAt(found, station)), CheckWords.Duration(0)),
                 on.Words.Say("run.out", on.Capital(station), on.Words.Say("run.long")), clear);
         }
         else if (SecondsAt(on.Found.ProgramOf(home.Letter), station) > 0 && Expectation.IsActive(found))

@@ -39,7 +39,7 @@ internal static class FlowSweep
             }
 
             // Summed anew at every change, in a fixed order: no rounding creeps in over the years.
-            double flow = open.Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
+            double flow = open.DistinctBy(o => (openings[o].Controller.Name, openings[o].Run.Station)).Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
             if (flow > peak + ToleranceLpm)
             {
                 (peak, peakAt) = (flow, at);
@@ -47,7 +47,7 @@ internal static class FlowSweep
 
             if (flow > supply.FlowLpm + ToleranceLpm)
             {
-                string together = string.Join(" + ", open.Select(o => $"{openings[o].Controller.Name} {openings[o].Run.Station}").Order());
+                string together = string.Join(" + ", open.Select(o => $"{openings[o].Controller.Name} {openings[o].Run.Station}").Distinct().Order());
                 breaches.Add(BreachKind.FlowOverSupply, supply.Name, $"more flow wanted than it gives, by {together}", SiteTime(at), new BreachFigure(BreachMeasure.FlowLpm, flow, supply.FlowLpm));
             }
         }

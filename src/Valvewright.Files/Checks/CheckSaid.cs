@@ -77,6 +77,7 @@ public sealed class CheckSaid
     /// <summary>What was seen, said back.</summary>
     public string Seen(Observation seen) => seen switch
     {
+        RanAt { DaysAgo: { } ago } s => Seen($"{(s.Ran ? "ranAt" : "notAt")}.{(ago == 0 ? "today" : "yesterday")}", s.Station, ("time", Say.Time(s.Time))),
         RanAt { Weekday: { } day } s => Seen(s.Ran ? "ranAt.on" : "notAt.on", s.Station, ("time", Say.Time(s.Time)), ("day", Day(day))),
         RanAt s => Seen(s.Ran ? "ranAt" : "notAt", s.Station, ("time", Say.Time(s.Time))),
         TimesADay s => Seen($"times.{(s.Night ? "night" : "day")}.{(s.Times == 1 ? "one" : "other")}", s.Station, ("n", s.Times)),
@@ -86,8 +87,17 @@ public sealed class CheckSaid
         RanOn s => Seen(s.Ran ? "on" : "notOn", s.Station, ("day", Day(s.Weekday))),
         RanDaily s => Seen("daily", s.Station),
         RunsFor s => Seen("runsFor", s.Station, ("minutes", s.Minutes)),
+        OnlyStations s => wording.Fill("seen.onlyStations", ("stations", string.Join(", ", s.Stations))),
+        RanOnlyOn s => Seen("onlyOn", s.Station, ("days", string.Join(", ", s.Weekdays.Select(Day)))),
         _ => throw new NotSupportedException($"An observation of the kind {seen?.GetType().Name}."),
     };
+
+    /// <summary>What no setting explains, and where to go with it.</summary>
+    public string Complaint(SeenComplaint complaint)
+    {
+        ArgumentNullException.ThrowIfNull(complaint);
+        return Seen($"complaint.{complaint.Kind}", complaint.Station);
+    }
 
     private string Seen(string name, int station, params ReadOnlySpan<(string Place, object Value)> values) =>
         wording.Fill($"seen.{name}", [("what", station == 0 ? wording["seen.it"] : wording.Fill("seen.station", ("n", station))), .. values]);

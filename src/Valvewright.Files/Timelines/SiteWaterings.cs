@@ -43,6 +43,9 @@ public sealed record MissedStart(string Controller, char Program, Instant DueAt,
 public sealed record SiteWaterings(
     string Site, string TimeZone, LocalDate From, LocalDate To, ListOf<Watering> Waterings, ListOf<MissedStart> MissedStarts)
 {
+    /// <summary>So far back at most it is followed what a controller did since it was keyed in.</summary>
+    private const int MostDaysOfHistory = 400;
+
     /// <summary>Follows a plan's controllers through the emulator, visits included, clocks as plans have them.</summary>
     /// <param name="site">The site.</param>
     /// <param name="plan">Its plan; a controller without one opens nothing.</param>
@@ -50,8 +53,10 @@ public sealed record SiteWaterings(
     /// <param name="to">Last date of the site.</param>
     /// <param name="only">One controller's name; null for all.</param>
     /// <param name="befalls">What befalls a controller besides, such as a rain hold or a wrong clock; null: nothing.</param>
+    /// <param name="since">The date since which the plan is in force: nothing runs before it, and whatever waits in line is followed from there; null: a week before.</param>
     public static SiteWaterings Of(
-        Site site, Plan plan, LocalDate from, LocalDate to, string? only = null, Func<SiteController, Circumstances, Circumstances>? befalls = null)
+        Site site, Plan plan, LocalDate from, LocalDate to, string? only = null, Func<SiteController, Circumstances, Circumstances>? befalls = null,
+        LocalDate? since = null)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
@@ -65,7 +70,7 @@ public sealed record SiteWaterings(
                 continue;
             }
 
-            SiteTimeline timeline = Follow(site.Zone(), controller, own, from, to, befalls);
+            SiteTimeline timeline = Follow(site.Zone(), controller, own, from, to, befalls, since);
             waterings.AddRange(timeline.CarriedIn.Select(r => ToWatering(controller, r, carriedIn: true)));
             waterings.AddRange(timeline.Runs.Select(r => ToWatering(controller, r, carriedIn: false)));
             missed.AddRange(timeline.LostStarts.Select(s => new MissedStart(controller.Name, s.Program, s.DueAt, s.Reason)));
@@ -77,11 +82,19 @@ public sealed record SiteWaterings(
             missed.OrderBy(m => m.DueAt).ToListOf());
     }
 
-    /// <summary>The controller keyed in a week before, as long as the emulator looks back, and visited as planned.</summary>
+    /// <summary>The controller keyed in when the plan came into force, or a week before, and visited as planned.</summary>
     private static SiteTimeline Follow(
-        DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to, Func<SiteController, Circumstances, Circumstances>? befalls)
+        DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to, Func<SiteController, Circumstances, Circumstances>? befalls,
+        LocalDate? since)
     {
-        LocalDate keyedIn = from.PlusDays(-Emulator.DaysOfHistory);
+        LocalDate earliest = from.PlusDays(-MostDaysOfHistory);
+        LocalDate keyedIn = since is not { } begin ? from.PlusDays(-Emulator.DaysOfHistory) : begin < earliest ? earliest : begin;
+        if (keyedIn > to)
+        {
+            return new SiteTimeline([], [], [], []);
+        }
+
+        from = LocalDate.Max(from, keyedIn);
         Spell[] spells = [.. Spell.Of(plan, keyedIn, to.PlusDays(1))];
         Circumstances told = new()
         {

@@ -9,7 +9,7 @@ public readonly record struct FlowStep(Instant From, Instant To, double FlowLpm)
 /// <summary>What waterings take from a supply.</summary>
 public static class SupplyFlow
 {
-    /// <summary>The flow wherever it is not 0, by rising time.</summary>
+    /// <summary>The flow wherever it is not 0, by rising time. A valve that two programs hold open is one valve.</summary>
     public static ListOf<FlowStep> Of(SiteWaterings site, string supply)
     {
         ArgumentNullException.ThrowIfNull(site);
@@ -30,7 +30,7 @@ public static class SupplyFlow
 
             if (open.Count > 0)
             {
-                steps.Add(new FlowStep(now, changes[index + 1], open.Sum(w => w.FlowLpm)));
+                steps.Add(new FlowStep(now, changes[index + 1], open.DistinctBy(w => (w.Controller, w.Station)).Sum(w => w.FlowLpm)));
             }
         }
 
@@ -44,10 +44,10 @@ public static class SupplyFlow
         DateTimeZone zone = DateTimeZoneProviders.Tzdb[site.TimeZone];
         Instant begin = zone.AtStartOfDay(from).ToInstant();
         Instant end = zone.AtStartOfDay(to.PlusDays(1)).ToInstant();
-        return site.Waterings.Where(w => w.Supply == supply).Sum(w =>
+        return Of(site, supply).Sum(s =>
         {
-            Duration within = Instant.Min(w.Closes, end) - Instant.Max(w.Opens, begin);
-            return within > Duration.Zero ? w.FlowLpm * within.TotalMinutes : 0;
+            Duration within = Instant.Min(s.To, end) - Instant.Max(s.From, begin);
+            return within > Duration.Zero ? s.FlowLpm * within.TotalMinutes : 0;
         });
     }
 }

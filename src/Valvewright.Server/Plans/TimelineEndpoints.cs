@@ -49,6 +49,6 @@ internal sealed class TimelineEndpoints(SiteStore store) : IEndpoints
             throw Refusal.Wrong($"{"to"}", $"{LocalDatePattern.Iso.Format(last)}", $"a date from {LocalDatePattern.Iso.Format(first)} to {MostDays} days on", "The dates do not follow each other, or are too far apart.");
         }
 
-        return (reading.Site, SiteWaterings.Of(reading.Site, reading.Saved.Plan, first, last, controller));
+        return (reading.Site, SiteWaterings.Of(reading.Site, reading.Saved.Plan, first, last, controller, since: reading.Saved.From));
     }
 }

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Checks;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plans;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Values;
 
@@ -112,5 +113,15 @@ public class AgainstPlanTests
         CheckResult result = CheckSite.Check("off; hold 2; 60 %; clock Mon 3:00; A: starts 17:00; odd; st1=9m st2=0m", CheckSite.Plan, CheckLanguage.Spanish);
         Assert.All(result.Findings, f => Assert.DoesNotContain("{", f.Explanation + f.FromOutside, StringComparison.Ordinal));
         Assert.Contains(result.Findings, f => f.Explanation.StartsWith("Está apagado", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData(CheckLanguage.English, "Station 4 runs 3 min in program A; planned is 0 s.")]
+    [InlineData(CheckLanguage.Spanish, "La estación 4 riega 3 min en el programa A; lo previsto es 0 s.")]
+    public void A_run_time_where_none_is_planned_is_told_in_order(CheckLanguage language, string sentence)
+    {
+        Plan plan = CheckSite.Plan with { Controllers = CheckSite.Plan.Controllers.Select(c => c.Controller != "North" ? c : c with { Settings = c.Settings with { Programs = [c.Settings.Programs[0]] } }).ToListOf() };
+        CheckResult result = CheckSite.Check("A: st1=10m st2=10m st3=10m st4=3m", plan, language);
+        Assert.Contains(result.Findings, f => f.Explanation.StartsWith(sentence, StringComparison.Ordinal));
     }
 }

@@ -70,9 +70,9 @@ public class SymptomTests
     }
 
     [Theory]
-    [InlineData("ran at 19:30 on Tuesday", "RanAt { Time = 19:30:00, Weekday = Tuesday, Station = 0, Ran = True }")]
-    [InlineData("station 3 ran at 7.30 pm", "RanAt { Time = 19:30:00, Weekday = , Station = 3, Ran = True }")]
-    [InlineData("it did not run at 5:00 on Monday", "RanAt { Time = 05:00:00, Weekday = Monday, Station = 0, Ran = False }")]
+    [InlineData("ran at 19:30 on Tuesday", "RanAt { Time = 19:30:00, Weekday = Tuesday, Station = 0, Ran = True, DaysAgo =  }")]
+    [InlineData("station 3 ran at 7.30 pm", "RanAt { Time = 19:30:00, Weekday = , Station = 3, Ran = True, DaysAgo =  }")]
+    [InlineData("it did not run at 5:00 on Monday", "RanAt { Time = 05:00:00, Weekday = Monday, Station = 0, Ran = False, DaysAgo =  }")]
     [InlineData("twice a night", "TimesADay { Times = 2, Night = True, Station = 0 }")]
     [InlineData("st 2 runs four times a day", "TimesADay { Times = 4, Night = False, Station = 2 }")]
     [InlineData("riega dos veces por noche", "TimesADay { Times = 2, Night = True, Station = 0 }")]

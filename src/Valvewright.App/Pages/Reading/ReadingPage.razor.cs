@@ -82,7 +82,7 @@ public sealed partial class ReadingPage
     {
         SiteController? controller = site!.Site.Controllers.FirstOrDefault(c => c.Name == draft!.Controller);
         read = ReadingText.Parse(draft!.Text, controller?.Profile, site.Site.Clock, SiteNames.Of(site.Site, controller));
-        seen = ObservationText.Parse(draft.Seen, site.Site.Clock);
+        seen = ObservationText.Parse(draft.Seen, site.Site.Clock, SiteNames.Of(site.Site, controller));
         if (controller is null && read.Reading.Controller is { } named && site.Site.Controllers.FirstOrDefault(c => string.Equals(c.Name, named, StringComparison.OrdinalIgnoreCase)) is { } dictated)
         {
             draft = draft with { Controller = dictated.Name };

@@ -13,6 +13,8 @@ namespace Valvewright.Engine.Checks.Seen;
 [JsonDerivedType(typeof(RanOn), "ranOn")]
 [JsonDerivedType(typeof(RanDaily), "ranDaily")]
 [JsonDerivedType(typeof(RunsFor), "runsFor")]
+[JsonDerivedType(typeof(OnlyStations), "onlyStations")]
+[JsonDerivedType(typeof(RanOnlyOn), "ranOnlyOn")]
 public abstract record Observation
 {
     private protected Observation()
@@ -38,10 +40,13 @@ public sealed record RanAt(LocalTime Time, IsoDayOfWeek? Weekday = null, int Sta
     /// <summary>Somebody who sees water may have come late: a station that has been open for a while fits less than one that opens.</summary>
     private const double FitWhenOpenAlready = 0.5;
 
+    /// <summary>How many days ago, where that was said: 0 today, 1 yesterday.</summary>
+    public int? DaysAgo { get; init; }
+
     internal override double Fit(Past past)
     {
         double best = 0;
-        foreach (LocalDate date in Weekday is { } day ? past.Last(day, 1, Time) : past.LastDays(14))
+        foreach (LocalDate date in DaysAgo is { } ago ? [past.At.Date.PlusDays(-ago)] : Weekday is { } day ? past.Last(day, 1, Time) : past.LastDays(14))
         {
             LocalDateTime time = date + Time;
             foreach (Ran run in past.Of(Station).Where(r => r.Opens <= time.PlusMinutes(Minutes) && r.Closes >= time.PlusMinutes(-Minutes)))
@@ -204,4 +209,27 @@ public sealed record RunsFor(int Minutes, int Station = 0) : Observation
 {
     internal override double Fit(Past past) =>
         past.Of(Station).Any(r => Math.Abs((r.Closes - r.Opens).ToDuration().TotalMinutes - Minutes) <= Math.Max(1, 0.1 * Minutes)) ? 1 : 0;
+}
+
+/// <summary>These stations work, and no other.</summary>
+/// <param name="Stations">Their numbers.</param>
+public sealed record OnlyStations(ListOf<int> Stations) : Observation
+{
+    internal override double Fit(Past past)
+    {
+        HashSet<int> ran = [.. past.Runs.Where(r => r.Opens > past.At.PlusDays(-28)).Select(r => r.Station)];
+        return ran.SetEquals(Stations) ? 1 : 0;
+    }
+}
+
+/// <summary>It runs on these days of the week, and on no other.</summary>
+/// <param name="Weekdays">The days.</param>
+/// <param name="Station">The station; 0: any.</param>
+public sealed record RanOnlyOn(ListOf<IsoDayOfWeek> Weekdays, int Station = 0) : Observation
+{
+    internal override double Fit(Past past)
+    {
+        HashSet<IsoDayOfWeek> ran = [.. past.Of(Station).Where(r => r.Opens > past.At.PlusDays(-28)).Select(r => r.Opens.Date.DayOfWeek)];
+        return ran.SetEquals(Weekdays) ? 1 : 0;
+    }
 }

@@ -1,16 +1,20 @@
 using System.Text.RegularExpressions;
 using NodaTime;
 using Valvewright.Engine.Readings;
+using Valvewright.Engine.Readings.Spoken;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Checks.Seen;
 
 /// <summary>What was seen, read from a text: what was understood, and what was not.</summary>
 /// <param name="Observations">In the order of the text.</param>
 /// <param name="Doubts">What could mean more than one thing, or nothing.</param>
-public sealed record SeenText(ListOf<Observation> Observations, ListOf<Doubt> Doubts);
+public sealed record SeenText(ListOf<Observation> Observations, ListOf<Doubt> Doubts)
+{
+    /// <summary>What was seen that no setting explains; it leads to fault finding.</summary>
+    public ListOf<SeenComplaint> Complaints { get; init; } = [];
+}
 
 /// <summary>
 /// Reads what an owner says: "ran at 19:30 on Tuesday; twice a night", "nothing for a week", "station 2 never comes on", "runs on the 31st
@@ -23,11 +27,13 @@ public static partial class ObservationText
     /// <summary>Reads a text; nothing typed makes it fail.</summary>
     /// <param name="text">What was typed.</param>
     /// <param name="clock">How times are said at the site.</param>
-    public static SeenText Parse(string text, ClockStyle clock)
+    /// <param name="names">Names of the site that may be spoken.</param>
+    public static SeenText Parse(string text, ClockStyle clock, SiteNames? names = null)
     {
         ArgumentNullException.ThrowIfNull(text);
         List<Observation> seen = [];
         List<Doubt> doubts = [];
+        List<SeenComplaint> complaints = [];
         string kept = text.Length > LongestText ? text[..LongestText] : text;
         int line = 1, lineStart = 0;
         foreach (Match statement in Statement().Matches(kept))
@@ -41,15 +47,16 @@ public static partial class ObservationText
                 continue;
             }
 
-            new SeenStatement(Plain(typed), clock).Read(out Observation? observation, out Sentence taken, out Sentence otherwise, out Sentence why);
-            if (observation is not null)
+            SeenStatement said = new(typed, clock, names ?? SiteNames.None);
+            seen.AddRange(said.Seen);
+            if (said.Complaint is { } complaint)
             {
-                seen.Add(observation);
+                complaints.Add(complaint);
             }
 
-            if (why.Text.Length > 0)
+            if (said.Asks is { } ask)
             {
-                doubts.Add(new Doubt(line, Math.Max(1, column), typed, taken, otherwise, why, []) { IsLeftOut = observation is null });
+                doubts.Add(new Doubt(line, Math.Max(1, column), typed, ask.Taken, ask.Otherwise, ask.Why, []) { IsLeftOut = said.Seen.Count == 0 });
             }
         }
 
@@ -58,22 +65,10 @@ public static partial class ObservationText
             doubts.Add(new Doubt(1, 1, "", "", "", $"Only the first {LongestText} characters were read", []));
         }
 
-        return new SeenText(seen.ToListOf(), doubts.ToListOf());
+        return new SeenText(seen.ToListOf(), doubts.ToListOf()) { Complaints = complaints.ToListOf() };
     }
 
     /// <summary>A full stop parts statements only before a blank, so that "3.30 p.m." stays whole.</summary>
     [GeneratedRegex(@"(?:[^;\n.]|\.(?=\S)|(?<=\b[ap]\.?m)\.)+")]
     private static partial Regex Statement();
-
-    private static string Plain(string text) => string.Concat(text.ToLowerInvariant().Select(c => c switch
-    {
-        'á' or 'à' => 'a',
-        'é' or 'è' => 'e',
-        'í' => 'i',
-        'ó' => 'o',
-        'ú' or 'ü' => 'u',
-        'ñ' => 'n',
-        '’' or '‘' => '\'',
-        _ => c,
-    }));
 }

@@ -13,7 +13,7 @@ namespace Valvewright.Engine.Checks.Seen;
 /// family of slips shares its weight among its members. What was seen gives some of the times to try: nobody can list every start time
 /// that somebody might key in. Such slips weigh little, since any other time would have done as well.
 /// </remarks>
-internal sealed class PossibleSlips(
+internal sealed partial class PossibleSlips(
     SiteController controller, AsFound held, ControllerPlan? plan, LocalDateTime at, LocalDateTime rightClock, IEnumerable<Observation> seen)
 {
     private readonly Profile profile = controller.Profile;
@@ -94,71 +94,6 @@ internal sealed class PossibleSlips(
         }
     }
 
-    private void Starts(Program program, int programs)
-    {
-        char letter = program.Letter;
-        void With(double weight, IEnumerable<LocalTime> starts)
-        {
-            ListOf<LocalTime> list = starts.Distinct().Order().ToListOf();
-            if (list.Count <= profile.StartTimesPerProgram && !list.Equals(program.StartTimes))
-            {
-                Add(ReadPart.StartTimes, letter, weight / programs, h => h.With(h.ProgramOf(letter) with { StartTimes = list }));
-            }
-        }
-
-        With(3, []);
-        int n = program.RunTimes.Count;
-        if (n >= 2 && n > program.StartTimes.Count)
-        {
-            With(10, OnePerStation(program));
-            foreach (int pitch in new[] { 15, 30, 60 })
-            {
-                With(2, Enumerable.Range(0, n).Select(i => program.StartTimes[0].PlusMinutes(i * pitch)));
-            }
-        }
-
-        double each = 1.0 / program.StartTimes.Count;
-        foreach (LocalTime start in program.StartTimes)
-        {
-            IEnumerable<LocalTime> others = program.StartTimes.Where(s => s != start);
-            With(8 * each, others.Append(start.PlusHours(12)));
-            With(1.5 * each, program.StartTimes.Append(start.PlusHours(12)));
-            With(0.7 * each, others.Append(start.PlusHours(1)));
-            With(0.7 * each, others.Append(start.PlusHours(-1)));
-            if (program.StartTimes.Count > 1)
-            {
-                With(2 * each, others);
-            }
-        }
-
-        foreach (LocalTime time in ClockTimesSeen())
-        {
-            With(0.5, program.StartTimes.Append(time));
-            With(0.4, program.StartTimes.Skip(1).Append(time));
-        }
-
-        foreach (int times in seen.OfType<TimesADay>().Select(t => t.Times).Where(t => t > program.StartTimes.Count && t <= profile.StartTimesPerProgram))
-        {
-            int length = program.RunTimes.Sum(r => r.Seconds) / 60 + 30;
-            With(2, program.StartTimes.Concat(Enumerable.Range(1, times - program.StartTimes.Count).Select(i => program.StartTimes[^1].PlusMinutes(i * length))));
-        }
-    }
-
-    /// <summary>Times at which something was seen, as the controller's clock shows them.</summary>
-    private IEnumerable<LocalTime> ClockTimesSeen() => 
-        seen.OfType<RanAt>().Where(r => r.Ran).Select(r => r.Time.PlusMinutes(-Period.Between(rightClock, at, PeriodUnits.Minutes).Minutes)).Distinct();
-
-    private IEnumerable<LocalTime> OnePerStation(Program program)
-    {
-        LocalTime next = program.StartTimes[0];
-        int step = Math.Max(1, profile.StartStepMinutes);
-        foreach (RunTime run in program.RunTimes)
-        {
-            yield return next;
-            next = next.PlusMinutes(((run.Seconds + 59) / 60 + step - 1) / step * step);
-        }
-    }
-
     private void Days(Program program, int programs)
     {
         char letter = program.Letter;
@@ -177,6 +112,16 @@ internal sealed class PossibleSlips(
         if (!profile.DayRules.Contains(DayRuleKind.DaysOfWeek))
         {
             With(3, new EveryNDays(1, rightClock.Date));
+        }
+
+        foreach (IsoDayOfWeek dry in seen.OfType<RanOn>().Where(s => !s.Ran).Select(s => s.Weekday).Distinct())
+        {
+            With(1.5, new DaysOfWeek(Supply.PermittedTimes.EveryWeekday.Where(d => d != dry).ToListOf()));
+        }
+
+        foreach (RanOnlyOn only in seen.OfType<RanOnlyOn>())
+        {
+            With(2, new DaysOfWeek(only.Weekdays));
         }
 
         switch (program.Days)
@@ -212,7 +157,7 @@ internal sealed class PossibleSlips(
         {
             void With(double weight, int seconds)
             {
-                if (seconds != run.Seconds && seconds <= profile.RunTimeLimitSeconds && seconds >= 0)
+                if (seconds != run.Seconds && seconds <= profile.RunTimeLimitSeconds && seconds >= 0 && seconds % profile.RunTimeStepSeconds == 0)
                 {
                     Add(ReadPart.RunTimes, letter, weight * each, h => new RunChange(letter, run.Station, seconds).ApplyTo(h));
                 }
