@@ -8,7 +8,6 @@ using Valvewright.Planning;
 using Valvewright.Planning.Choices;
 using Valvewright.Planning.Hours;
 using Valvewright.Planning.Programs;
-using Valvewright.Planning.Season;
 
 namespace Valvewright.Bench;
 
