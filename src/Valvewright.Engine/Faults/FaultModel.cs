@@ -100,7 +100,7 @@ public sealed record Shown(string Step, ListOf<Odds> Answers);
 /// <summary>Something to ask, look at or measure.</summary>
 /// <param name="Name">Its word in the model.</param>
 /// <param name="Question">What is asked.</param>
-/// <param name="Short">What it is called in a list.</param>
+/// <param name="Title">What it is called in a list.</param>
 /// <param name="Place">Where it is done.</param>
 /// <param name="Minutes">How long it takes there.</param>
 /// <param name="OnPhone">Whether a caller can do it.</param>
@@ -110,7 +110,7 @@ public sealed record Shown(string Step, ListOf<Odds> Answers);
 /// <param name="Measured">What a number is expected to be; null where the answer is a word.</param>
 /// <param name="Answers">From the ordinary to the most telling; where two causes are at work the more telling one is seen.</param>
 public sealed record TraceStep(
-    string Name, BothTongues Question, BothTongues Short, string Place, double Minutes, bool OnPhone, ListOf<string> Needs, ListOf<string> When,
+    string Name, BothTongues Question, BothTongues Title, string Place, double Minutes, bool OnPhone, ListOf<string> Needs, ListOf<string> When,
     ListOf<string> Hazards, Expected? Measured, ListOf<StepAnswer> Answers)
 {
     /// <summary>The answer of that name; null where there is none.</summary>

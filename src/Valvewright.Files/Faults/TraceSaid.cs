@@ -46,7 +46,7 @@ public sealed class TraceSaid
     public string Complaint(string name) => model.ComplaintNamed(name)?.Text.In(Spoken) ?? name;
 
     /// <summary>A step, in short.</summary>
-    public string Step(string name) => model.StepNamed(name)?.Short.In(Spoken) ?? name;
+    public string Step(string name) => model.StepNamed(name)?.Title.In(Spoken) ?? name;
 
     /// <summary>What was answered, and who said so where it was no person.</summary>
     public string Answer(TraceAnswer answer)
