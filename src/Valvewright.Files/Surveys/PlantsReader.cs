@@ -16,7 +16,8 @@ internal static class PlantsReader
         ListOf<double> coefficient = Coefficient(map, kind, ground);
         double roots = RootDepth(map, kind);
         double depletion = Depletion(map, kind);
-        Planting established = map.Fill(new Planting(map.Text("name") ?? kind.Name, PlantStage.Established, coefficient, roots, depletion) { Turf = kind.Turf });
+        Planting established = map.Fill(
+            new Planting(map.Text("name") ?? kind.Name, PlantStage.Established, coefficient, roots, depletion) { Turf = kind.Turf });
         Passing(map, stage, established);
         Planting staged = StageRules.At(established, stage);
         if (stage != PlantStage.Established)
