@@ -15,7 +15,7 @@ public sealed class BreachesAndObstaclesAreWorded
     [InlineData("src/Valvewright.Planning/Advice/InWords.cs", "{0} minutes")]
     [InlineData("src/Valvewright.Engine/Weather/YearSplit.cs", "Planned with {0} years ({1}), proven on {2} others ({3}).{4}")]
     [InlineData("src/Valvewright.Engine/Season/VisitDays.cs", "{0} visits a year; 1 to 12 can be planned.")]
-    [InlineData("src/Valvewright.Engine/Season/SeasonPlanner.cs", "No {0} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.")]
+    [InlineData("src/Valvewright.Planning/Season/SeasonSearch.cs", "No {0} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.")]
     public void What_is_said_has_words_in_Spanish(string source, string among)
     {
         IReadOnlyCollection<string> said = SaidInSource.Patterns([source], null, t => Names.Contains(t) || IsPlace(t));

@@ -74,7 +74,7 @@ public sealed class SeasonPlannerTests
         {
             Assert.Equal(i + 1, curve[i].Dates.Count);
             Assert.True(curve[i].Gap >= -1e-9, $"{i + 1} visits: gap {curve[i].Gap}");
-            Assert.True(i == 0 || curve[i].CostLitres <= curve[i - 1].CostLitres * 1.002, $"{i + 1} visits: {curve[i].CostLitres} > {curve[i - 1].CostLitres}");
+            Assert.True(i == 0 || curve[i].CostLitres <= curve[i - 1].CostLitres * 1.002, $"{i + 1} visits cost more than {i}");
         }
     }
 
