@@ -61,9 +61,9 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
         (Guid site, Guid plan) = await running.Planned();
         await running.Put($"/api/sites/{site}/weather", Running.Bytes(Running.Weather(), "text/csv"));
         WriteSite();
-        await Run("season", folder, "--most-water", "3m3", "--most-stress", "2", "=65");
+        await Run("season", folder, "--most-water", "3m3", "--most-unmet", "5", "=65");
         JsonElement problem = (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson(
-            $$$"""{"kind":"season","plan":"{{{plan}}}","wishes":{"mostWaterM3":3,"mostStressDays":2}}"""))).Problem(400, "wrong-input");
+            $$$"""{"kind":"season","plan":"{{{plan}}}","wishes":{"mostWaterM3":3,"mostUnmet":0.05}}"""))).Problem(400, "wrong-input");
         Assert.Contains("mostWaterM3", problem.GetProperty("found").GetString(), StringComparison.Ordinal);
     }
 

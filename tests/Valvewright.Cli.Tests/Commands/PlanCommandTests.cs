@@ -20,8 +20,8 @@ public class PlanCommandTests
         Assert.DoesNotContain('\u001b', first.Output);
 
         // The outcome stands before everything else, and again at the end, where a terminal shows it.
-        Assert.True(first.Output.IndexOf("The plan holds", StringComparison.Ordinal) < first.Output.IndexOf("\nWeather\n", StringComparison.Ordinal));
-        Assert.EndsWith("The plan holds: every rule is kept, and every spot of every zone is served.\n", first.Output, StringComparison.Ordinal);
+        Assert.True(first.Output.IndexOf("The plan passes", StringComparison.Ordinal) < first.Output.IndexOf("\nWeather\n", StringComparison.Ordinal));
+        Assert.EndsWith("The plan passes. No rule is broken, and every zone gets enough water.\n", first.Output, StringComparison.Ordinal);
 
         Command.Outcome again = await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", From, "--out", "twice"], scratch.Folder);
         Assert.Equal(first.Output.Replace("once", "twice", StringComparison.Ordinal), again.Output);
