@@ -42,7 +42,7 @@ public class SeasonCommandTests
         Assert.Contains("<- the knee", told.Output, StringComparison.Ordinal);
         Assert.Contains("this plan, 2 visits", told.Output, StringComparison.Ordinal);
         Assert.Contains("this plan, one percent all season", told.Output, StringComparison.Ordinal);
-        Assert.Contains("No season of as many visits", told.Output, StringComparison.Ordinal);
+        Assert.Contains("Water plus weighed unmet use", told.Output, StringComparison.Ordinal);
 
         foreach (string name in new[] { "proof.json", "cards.pdf", "season.json", "season.pdf", "season.svg", "season.png", "season.csv", "season-weeks.csv", "visits.ics" })
         {
