@@ -17,6 +17,7 @@ internal static class EntryPoint
         ["auditor"] = ("plans of 1, 2, 4 and 12 visits next to minimum, auditor's schedule and MAWA, on years not seen", AuditorBenchmark.Run),
         ["season-size"] = ("the season of a dozen controllers over fifteen years and more: seconds", SeasonSizeBenchmark.Run),
         ["trace"] = ("faults of simulated cases found, beside a fixed checklist and the exhaustive order", TraceBenchmark.Run),
+        ["found"] = ("programs of the demo sites worsened at random: what two changed settings recover", FoundBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };
 

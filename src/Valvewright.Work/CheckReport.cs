@@ -14,7 +14,11 @@ namespace Valvewright.Work;
 /// <param name="At">Site time of the reading.</param>
 /// <param name="Language">Language of the answer.</param>
 public sealed record CheckRequest(
-    Site Site, SiteController Controller, Plan? Plan, ReadText Read, ListOf<Observation>? Seen, LocalDateTime At, CheckLanguage Language);
+    Site Site, SiteController Controller, Plan? Plan, ReadText Read, ListOf<Observation>? Seen, LocalDateTime At, CheckLanguage Language)
+{
+    /// <summary>The site's years, to judge the water of what was read; null: it is not judged.</summary>
+    public SiteYears? Years { get; init; }
+}
 
 /// <summary>One stretch of a check.</summary>
 /// <param name="Done">How much is done, 0 to 1.</param>
@@ -26,14 +30,25 @@ public sealed record CheckProgress(double Done, CheckReport? Report);
 /// <param name="Symptoms">What explains what was seen; null where nothing was said.</param>
 public sealed record CheckReport(CheckResult Check, SymptomResult? Symptoms)
 {
+    /// <summary>The controller's zones over years of record under what was read; null where that is not judged, or not all was
+    /// read.</summary>
+    public ListOf<Engine.Proof.ZoneProof>? Water { get; private init; }
+
     /// <summary>What to ask next; null where nothing is left to ask.</summary>
     public NextQuestion? Next => Symptoms?.Next ?? Check.Next;
 
     /// <summary>Whether nothing is wrong.</summary>
-    public bool IsWell => Check.Findings.Count == 0 && (Symptoms is null || Symptoms.Explanations is [{ Slips.Count: 0 }, ..]);
+    public bool IsWell => Check.Findings.Count == 0 && Water?.Any(z => !z.IsServed) != true
+        && (Symptoms is null || Symptoms.Explanations is [{ Slips.Count: 0 }, ..]);
 
     /// <summary>The whole check at once.</summary>
-    public static CheckReport Of(CheckRequest request) => Steps(request).Last().Report!;
+    public static CheckReport Of(CheckRequest request)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ListOf<Engine.Proof.ZoneProof>? water = request.Years is null ? null
+            : WaterAsRead.Of(request.Years, request.Controller.Name, request.Read, request.At);
+        return Steps(request).Last().Report! with { Water = water };
+    }
 
     /// <summary>The same in short stretches, for a page that has one thread for everything; the last one holds the report.</summary>
     public static IEnumerable<CheckProgress> Steps(CheckRequest request)

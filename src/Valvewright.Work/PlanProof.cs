@@ -8,7 +8,11 @@ namespace Valvewright.Work;
 /// <param name="Years">The site and its years.</param>
 /// <param name="Plan">The plan, with its visits where it has any.</param>
 /// <param name="From">First date of the calendar on which rules are checked.</param>
-public sealed record ProofRequest(SiteYears Years, Plan Plan, LocalDate From);
+public sealed record ProofRequest(SiteYears Years, Plan Plan, LocalDate From)
+{
+    /// <summary>Another plan to show next to it; null for none.</summary>
+    public Plan? Other { get; init; }
+}
 
 /// <summary>Replays a plan on the years that were not planned with.</summary>
 public static class PlanProof
@@ -28,6 +32,11 @@ public static class PlanProof
                 PlanName = visits == 1 ? "this plan, 1 visit" : $"this plan, {visits} visits",
                 Beside = [new OtherWay("this plan, one percent all season", "one %", constant)],
             };
+        }
+
+        if (request.Other is { } other)
+        {
+            options = options with { Beside = [.. options.Beside, new OtherWay("the other plan", "other", other)] };
         }
 
         return Proofs.Replay(years.Site, plan, years.HeldBack, options);

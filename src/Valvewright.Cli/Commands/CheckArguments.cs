@@ -64,7 +64,7 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
                 throw new ProblemsException(new Problem("the reading", 0, 0, "nothing", "a file, or - and the text on standard input", null, "there is nothing to check"));
             }
 
-            return (Input, Console.In.ReadToEnd());
+            return (Input, Encoding.UTF8.GetString(GivenFile.ReadBytes(Console.OpenStandardInput(), LargestBytes)));
         }
 
         if (new FileInfo(Reading) is { Exists: true, Length: > LargestBytes } large)
@@ -72,8 +72,14 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
             throw new ProblemsException(new Problem(Reading, 0, 0, $"{large.Length} bytes", "what somebody read off a display", null, "this is too large for a reading"));
         }
 
+        if (Directory.Exists(Reading))
+        {
+            throw new ProblemsException(new Problem(Reading, 0, 0, "a folder", "a file with what was read off the display", null,
+                "there is no reading here"));
+        }
+
         return File.Exists(Reading)
-            ? (Reading, File.ReadAllText(Reading, Encoding.UTF8))
+            ? (Reading, GivenFile.ReadText(Reading, LargestBytes))
             : throw new ProblemsException(new Problem(Reading, 0, 0, "no such file", "a file with what was read off the display", null, "there is no reading here"));
     }
 

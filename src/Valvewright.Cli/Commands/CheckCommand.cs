@@ -66,11 +66,18 @@ internal static class CheckCommand
         LocalDateTime now = read.Reading.ReadAt ?? given.At ?? file.Now;
         CheckSaid said = new(site, given.Language);
         SeenText? seen = given.Seen is null ? null : ObservationText.Parse(given.Seen, site.Clock, SiteNames.Of(site, controller));
-        CheckReport report = CheckReport.Of(new CheckRequest(site, controller, saved?.Plan, read, seen?.Observations, now, said.Language));
+        SiteYears? years = saved is null && seen is null ? YearsOf(site) : null;
+        CheckReport report = CheckReport.Of(new CheckRequest(site, controller, saved?.Plan, read, seen?.Observations, now,
+            said.Language) { Years = years });
         (CheckResult result, SymptomResult? symptoms) = report;
         sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts.Select(said.In).ToListOf(), result,
-            seen is null ? null : seen with { Doubts = seen.Doubts.Select(said.In).ToListOf() }, symptoms));
+            seen is null ? null : seen with { Doubts = seen.Doubts.Select(said.In).ToListOf() }, symptoms) { Water = report.Water });
         CheckPages.Write(sheet, said, site, controller, source switch { CheckArguments.NothingRead => said["source.none"], CheckArguments.Input => said["source.input"], _ => source }, planFile, saved, now, read, result);
+        if (report.Water is { } zones)
+        {
+            CheckPages.Water(sheet, said, zones);
+        }
+
         if (seen is not null)
         {
             SeenPages.Write(sheet, said, seen, symptoms!, result);
@@ -83,6 +90,19 @@ internal static class CheckCommand
         }
 
         return report.IsWell ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    /// <summary>The years that the survey names, for a reading without a plan; without them its water is not judged.</summary>
+    private static SiteYears? YearsOf(Site site)
+    {
+        try
+        {
+            return site.Weather?.File is null ? null : SiteYears.Read(site);
+        }
+        catch (RefusalException)
+        {
+            return null;
+        }
     }
 
     private static ReadText Understand(string text, string source, Site site, SiteController? controller)
@@ -103,5 +123,9 @@ internal static class CheckCommand
     /// <param name="Symptoms">What explains it.</param>
     private sealed record CheckAnswer(
         string Controller, LocalDateTime At, string? Plan, bool SurveyHasChanged, Reading Reading, ListOf<Doubt> Doubts, CheckResult Check,
-        SeenText? Seen, SymptomResult? Symptoms);
+        SeenText? Seen, SymptomResult? Symptoms)
+    {
+        /// <summary>Zone by zone over the years of record, for a reading without a plan.</summary>
+        public ListOf<Engine.Proof.ZoneProof>? Water { get; init; }
+    }
 }

@@ -35,6 +35,18 @@ internal sealed class Job : Command
         return this;
     }
 
+    private static void Release(Sheet sheet)
+    {
+        try
+        {
+            sheet.Release(Console.Out);
+        }
+        catch (IOException reason)
+        {
+            throw new CannotWriteException($"standard output: {reason.Message}", reason);
+        }
+    }
+
     private int Run(ParseResult parse, Func<ParseResult, Sheet, CancellationToken, int> work, CancellationToken cancel)
     {
         bool wantsJson = parse.GetValue(json);
@@ -44,7 +56,7 @@ internal sealed class Job : Command
         {
             int code = work(parse, sheet, cancel);
             steps.Dispose();
-            sheet.Release(Console.Out);
+            Release(sheet);
             return code;
         }
 #pragma warning disable CA1031 // The last place that can turn an exception into a sentence.

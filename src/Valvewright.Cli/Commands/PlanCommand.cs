@@ -26,17 +26,24 @@ internal static class PlanCommand
         Option<LocalDate?> from = SiteArguments.From("First date on which the plan is in force; intervals count from it. Today at the site when not given.");
         Option<bool> assumed = new("--assumed") { Description = "Show for each assumption which zones it holds for and what it rests on; --json always does." };
         SeasonArguments season = new(fewest: 0);
+        FoundArguments found = new();
         Job job = new(
             "plan",
             "Plans the programs of a site and its visits of a year, proves them on weather not seen, and writes the cards.",
             "valvewright plan demo/quarry-hill",
-            "valvewright plan demo/quarry-hill --from 2026-04-01 --out my-plan --json");
+            "valvewright plan demo/quarry-hill --from 2026-04-01 --out my-plan --json",
+            "valvewright plan demo/quarry-hill --from-reading gate.txt --from-reading terrace.txt --changes 2",
+            "valvewright plan demo/quarry-hill --from-plan demo/quarry-hill/out/former-plan.json --changes 0");
         job.Arguments.Add(site);
         job.Options.Add(output);
         job.Options.Add(from);
         job.Options.Add(assumed);
         season.AddTo(job, all: false);
-        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), year => season.ReadFew(parse, year), parse.GetValue(assumed), sheet, cancel));
+        found.AddTo(job);
+        return job.Does((parse, sheet, cancel) => found.AreIn(parse)
+            ? found.Run(parse, parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season, sheet, cancel)
+            : Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), year =>
+            season.ReadFew(parse, year), parse.GetValue(assumed), sheet, cancel));
     }
 
     private static int Run(string path, string? folder, LocalDate? givenFrom, int visits, Func<int, SeasonOptions> wishes, bool allAssumed, Sheet sheet, CancellationToken cancel)

@@ -16,20 +16,37 @@ internal static class ProveCommand
         Argument<string> site = SiteArguments.Site();
         Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given.", HelpName = "file" };
         Option<LocalDate?> from = SiteArguments.From("First date of the calendar on which rules are checked, and of the next waterings; the date the plan is in force from when not given.");
-        Job job = new("prove", "Replays a saved plan on weather it has not seen, and judges it.", "valvewright prove demo/quarry-hill", "valvewright prove demo/quarry-hill --plan out/plan.json --json");
+        Option<string?> other = new("--compare")
+        {
+            Description = "Another saved plan to show next to it, as former-plan.json: what it waters, and which settings differ.",
+            HelpName = "file",
+        };
+        GivenPrograms given = new();
+        Job job = new(
+            "prove", "Replays a saved plan, or the programs read off controllers, on weather not seen, and judges it.",
+            "valvewright prove demo/quarry-hill",
+            "valvewright prove demo/quarry-hill --plan out/plan.json --json",
+            "valvewright prove demo/quarry-hill --compare demo/quarry-hill/out/former-plan.json",
+            "valvewright prove demo/quarry-hill --from-reading gate.txt --from-reading terrace.txt");
         job.Arguments.Add(site);
         job.Options.Add(plan);
         job.Options.Add(from);
-        return job.Does((parse, sheet, cancel) => Run(parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(from), sheet, cancel));
+        job.Options.Add(given.Option);
+        job.Options.Add(other);
+        return job.Does((parse, sheet, cancel) =>
+            Run(parse, given, parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(other), parse.GetValue(from), sheet, cancel));
     }
 
-    private static int Run(string path, string? planFile, LocalDate? from, Sheet sheet, CancellationToken cancel)
+    private static int Run(ParseResult parse, GivenPrograms given, string path, string? planFile, string? otherFile, LocalDate? from,
+        Sheet sheet, CancellationToken cancel)
     {
         (SiteFile file, SiteYears years) = SiteFile.ReadWithWeather(path, sheet.Progress);
-        SavedPlan saved = file.ReadPlan(planFile);
+        StandingPrograms? standing = given.AreIn(parse) ? given.Read(parse, file, planFile) : null;
+        SavedPlan saved = standing is null ? file.ReadPlan(planFile) : SavedPlan.Of(years.Site, standing.Plan, from ?? file.Today);
+        SavedPlan? other = otherFile is null ? null : file.ReadPlan(otherFile);
         cancel.ThrowIfCancellationRequested();
         sheet.Progress.Step("Proving");
-        ProofReport report = PlanProof.Of(new ProofRequest(years, saved.Plan, from ?? saved.From));
+        ProofReport report = PlanProof.Of(new ProofRequest(years, saved.Plan, from ?? saved.From) { Other = other?.Plan });
         bool isStale = !saved.IsFor(years.Site);
         sheet.Answer(new ProveAnswer(isStale, years.Split.Explanation, report));
         sheet.Heading(years.Site.Name);
@@ -38,9 +55,19 @@ internal static class ProveCommand
             sheet.Say("The survey has changed since this plan was made. It is proven against the survey as it stands now.");
         }
 
+        if (standing is not null)
+        {
+            GivenPrograms.Say(sheet, standing);
+        }
+
         sheet.Say(years.Split.Explanation);
         PlanPages.Programs(sheet, years.Site, saved.Plan);
         ProofPages.Write(sheet, years.Site, report);
+        if (other is not null)
+        {
+            ChangePages.Differences(sheet, years.Site, saved.Plan, other.Plan, from ?? saved.From);
+        }
+
         return report.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 

@@ -59,6 +59,10 @@ internal sealed class SeasonArguments
     /// <summary>How many visits were asked for.</summary>
     public int Visits(ParseResult parse) => parse.GetValue(visits);
 
+    /// <summary>Whether visits or a winter were asked for.</summary>
+    public bool AreIn(ParseResult parse) => parse.GetResult(visits) is { Implicit: false }
+        || parse.GetResult(winterOff) is { Implicit: false };
+
     /// <summary>What was asked for with the few options that <c>plan</c> has.</summary>
     /// <exception cref="ProblemsException">An option can't be understood.</exception>
     public SeasonOptions ReadFew(ParseResult parse, int planYear)

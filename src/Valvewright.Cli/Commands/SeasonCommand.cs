@@ -71,6 +71,11 @@ internal static class SeasonCommand
         }
 
         SavedPlan saved = file.ReadPlan(given);
+        if (given is not null)
+        {
+            file.RequireKeyable(saved, given);
+        }
+
         if (!saved.IsFor(file.Site) && given is not null)
         {
             sheet.Say("The survey has changed since this plan was made. Its season is planned for the survey as it stands now.");

@@ -5,10 +5,12 @@ using NodaTime.Text;
 using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
 using Valvewright.Cli.Reports;
+using Valvewright.Engine.Controllers;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Timelines;
 using Valvewright.Files.Timelines.Pictures;
+using Valvewright.Work;
 
 namespace Valvewright.Cli.Commands;
 
@@ -32,6 +34,10 @@ internal static class TimelineCommand
         Option<string?> csv = new("--csv") { Description = "Write a table of comma-separated values.", HelpName = "file.csv" };
         Option<string?> svg = new("--svg") { Description = $"Draw the dates, {TimelinePicture.MostDays} at most, as an SVG picture.", HelpName = "file.svg" };
         Option<string?> png = new("--png") { Description = "The same as a PNG picture.", HelpName = "file.png" };
+        Option<LocalDate?> dry = SiteArguments.Date("--dry",
+            "A date on which nothing is to run, such as a wedding: what to key in before and after.");
+        GivenPrograms given = new();
+        WhatBefalls befalls = new();
         Job job = new(
             "timeline",
             "What opens and closes when, under a saved plan.",
@@ -40,9 +46,13 @@ internal static class TimelineCommand
             "valvewright timeline demo/quarry-hill --next-station 3",
             "valvewright timeline demo/quarry-hill --water-in 2026-07",
             "valvewright timeline demo/quarry-hill --from 2026-01-01 --to 2026-12-31 --calendar watering.ics",
-            "valvewright timeline demo/quarry-hill --svg fortnight.svg --png fortnight.png");
+            "valvewright timeline demo/quarry-hill --svg fortnight.svg --png fortnight.png",
+            "valvewright timeline demo/quarry-hill --off 2026-07-01..2026-07-05 --manual 2026-07-03T10:00,2,10",
+            "valvewright timeline demo/quarry-hill --dry 2026-07-18",
+            "valvewright timeline demo/quarry-hill --controller Gate --from-reading reading.txt");
         job.Arguments.Add(site);
-        foreach (Option option in new Option[] { plan, controller, from, to, on, next, water, calendar, csv, svg, png })
+        foreach (Option option in new Option[] { plan, given.Option, controller, from, to, on, next, water, dry, calendar, csv, svg, png }
+            .Concat(befalls.Options))
         {
             job.Options.Add(option);
         }
@@ -50,15 +60,18 @@ internal static class TimelineCommand
         return job.Does((parse, sheet, cancel) =>
         {
             Question question = new(
-                Known(parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(controller), sheet),
+                Known(parse, given, parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(controller), parse.GetValue(on)
+                    ?? parse.GetValue(from), sheet),
                 parse.GetValue(controller),
                 parse.GetValue(on) ?? parse.GetValue(from),
                 parse.GetValue(on) ?? parse.GetValue(to));
+            question = question with { Befalls = befalls.Read(parse, question.Plan.Site, question.Controller) };
             cancel.ThrowIfCancellationRequested();
-            return (parse.GetValue(next), parse.GetValue(water)) switch
+            return (parse.GetValue(next), parse.GetValue(water), parse.GetValue(dry)) switch
             {
-                (int station, _) => Next(question, station, sheet),
-                (_, string month) => Water(question, month, sheet),
+                (int station, _, _) => Next(question, station, sheet),
+                (_, string month, _) => Water(question, month, sheet),
+                (_, _, LocalDate date) => Dry(question, date, sheet),
                 _ => Show(
                     question,
                     [
@@ -72,15 +85,29 @@ internal static class TimelineCommand
         });
     }
 
-    private static KnownPlan Known(string path, string? planFile, string? controller, Sheet sheet)
+    private static KnownPlan Known(ParseResult parse, GivenPrograms given, string path, string? planFile, string? controller,
+        LocalDate? from, Sheet sheet)
     {
         SiteFile file = SiteFile.Read(path);
         Site site = file.Site;
-        SavedPlan saved = file.ReadPlan(planFile);
+        SavedPlan saved;
+        if (given.AreIn(parse))
+        {
+            StandingPrograms standing = given.Read(parse, file, planFile);
+            GivenPrograms.Say(sheet, standing);
+            saved = SavedPlan.Of(site, standing.Plan, from is { } first && first < file.Today ? first : file.Today);
+        }
+        else
+        {
+            saved = file.ReadPlan(planFile);
+        }
+
         if (controller is not null && site.Controllers.All(c => c.Name != controller))
         {
+            string[] names = [.. site.Controllers.Select(c => c.Name)];
             throw new ProblemsException(new Problem(
-                "--controller", 0, 0, controller, string.Join(", ", site.Controllers.Select(c => c.Name)), null, "the site has no controller of this name"));
+                "--controller", 0, 0, controller, string.Join(", ", names), NearestWord.To(controller, names),
+                    "the site has no controller of this name"));
         }
 
         file.RequireKeyable(saved, planFile);
@@ -109,7 +136,8 @@ internal static class TimelineCommand
                 "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"{TimelinePicture.MostDays} days at most", null, "these are more days than a picture holds"));
         }
 
-        SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller, since: question.Plan.Saved.From);
+        SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller,
+            question.Befalls, question.Plan.Saved.From);
         if (from < question.Plan.Saved.From)
         {
             sheet.Say($"The plan is in force from {LocalDatePattern.Iso.Format(question.Plan.Saved.From)}; before it nothing is shown.");
@@ -146,7 +174,8 @@ internal static class TimelineCommand
                 "--next-station", 0, 0, station.ToString(CultureInfo.InvariantCulture), $"a station from 1 to {most}", null, "there is no such station"));
         }
 
-        ListOf<Watering> next = TimelineQuestions.NextOf(site, question.Plan.Saved.Plan, station, question.From, question.Controller);
+        ListOf<Watering> next = TimelineQuestions.NextOf(site, question.Plan.Saved.Plan, station, question.From, question.Controller,
+            question.Befalls, question.Plan.Saved.From);
         sheet.Answer(next);
         TimelinePages.Next(sheet, site, station, question.From, next);
         return next.Count > 0 ? ExitCode.Done : ExitCode.AnswerIsNo;
@@ -160,9 +189,18 @@ internal static class TimelineCommand
             throw new ProblemsException(new Problem("--water-in", 0, 0, text, "a month as 2026-07, of the years 1901 to 2199", null, "this is no month"));
         }
 
-        ListOf<MonthOfWater> water = TimelineQuestions.WaterIn(question.Plan.Site, question.Plan.Saved.Plan, month.Value, question.Controller);
+        ListOf<MonthOfWater> water = TimelineQuestions.WaterIn(question.Plan.Site, question.Plan.Saved.Plan, month.Value,
+            question.Controller, question.Befalls, question.Plan.Saved.From);
         sheet.Answer(water);
         TimelinePages.Water(sheet, question.Plan.Site, month.Value, water);
+        return ExitCode.Done;
+    }
+
+    private static int Dry(Question question, LocalDate date, Sheet sheet)
+    {
+        ListOf<DayWithoutWater> days = DayWithoutWater.Of(question.Plan.Site, question.Plan.Saved.Plan, date, question.Controller);
+        sheet.Answer(days);
+        TimelinePages.Dry(sheet, question.Plan.Site, date, days);
         return ExitCode.Done;
     }
 
@@ -174,6 +212,9 @@ internal static class TimelineCommand
     /// <summary>What was asked, of which plan.</summary>
     private sealed record Question(KnownPlan Plan, string? Controller, LocalDate? AskedFrom, LocalDate? To)
     {
+        /// <summary>What befalls the controllers besides; null: nothing.</summary>
+        public Func<SiteController, Circumstances, Circumstances>? Befalls { get; init; }
+
         public LocalDate From => AskedFrom ?? LocalDate.Max(Plan.Saved.From, Plan.File.Today);
     }
 }

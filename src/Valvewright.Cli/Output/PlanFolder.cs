@@ -1,5 +1,6 @@
 using System.Text;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Files.Cards;
 using Valvewright.Files.Cards.Pdf;
@@ -13,6 +14,9 @@ namespace Valvewright.Cli.Output;
 /// <summary>The files that a plan leaves behind: the plan, its proof and its cards; with visits, its season too.</summary>
 internal static class PlanFolder
 {
+    /// <summary>The name of the plan before the one that is written.</summary>
+    public const string FormerName = "former-plan.json";
+
     /// <summary>Makes them all; none is written yet.</summary>
     /// <param name="folder">Where they go.</param>
     /// <param name="made">A plan with its proof.</param>
@@ -20,9 +24,20 @@ internal static class PlanFolder
     public static WholeFiles Of(string folder, SitePlan made, Language language)
     {
         Site site = made.Years.Site;
-        Plan plan = made.Plan!;
-        LocalDate from = made.From;
-        PlanVerdict? verdict = PlanVerdict.Read(Json.Write(made.Proof));
+        WholeFiles files = Of(folder, site, SavedPlan.Of(site, made.Plan!, made.From), made.Proof!, Former(folder));
+        return made.Season is { } season ? AddSeason(files, made, season, CardPdf.UsualPaper(site.Units), language) : files;
+    }
+
+    /// <summary>Plan, proof and cards, and the plan that they take the place of.</summary>
+    /// <param name="folder">Where they go.</param>
+    /// <param name="site">The site.</param>
+    /// <param name="saved">The plan.</param>
+    /// <param name="proof">Its proof.</param>
+    /// <param name="former">The plan before it; null for none. The same plan again is none.</param>
+    public static WholeFiles Of(string folder, Site site, SavedPlan saved, ProofReport proof, SavedPlan? former)
+    {
+        (Plan plan, LocalDate from) = (saved.Plan, saved.From);
+        PlanVerdict? verdict = PlanVerdict.Read(Json.Write(proof));
         CardContent[] cards = [.. plan.Controllers.Where(c => c.Settings.Programs.Count > 0).Select(c => CardContent.Of(site, plan, c.Controller, from) with { Verdict = verdict })];
         StringBuilder text = new();
         foreach (CardContent card in cards)
@@ -32,16 +47,19 @@ internal static class PlanFolder
 
         PaperSize paper = CardPdf.UsualPaper(site.Units);
         WholeFiles files = new WholeFiles(folder)
-            .Add(PlanFiles.UsualName, PlanFiles.Write(SavedPlan.Of(site, plan, from)))
-            .Add("proof.json", Json.Write(made.Proof) + "\n")
+            .Add(PlanFiles.UsualName, PlanFiles.Write(saved))
+            .Add("proof.json", Json.Write(proof) + "\n")
             .Add("cards.txt", text.ToString());
         if (cards.Length > 0)
         {
             files.Add("cards.pdf", CardPdf.Write(cards, paper, Language.English));
         }
 
-        return made.Season is { } season ? AddSeason(files, made, season, paper, language) : files;
+        return former is null || former.Plan == plan ? files : files.Add(FormerName, PlanFiles.Write(former));
     }
+
+    /// <summary>The plan that stands in a folder; null where there is none that can be read.</summary>
+    public static SavedPlan? Former(string folder) => PlanFiles.Read(Path.Combine(folder, PlanFiles.UsualName)).Saved;
 
     private static WholeFiles AddSeason(WholeFiles files, SitePlan made, SeasonPlan season, PaperSize paper, Language language)
     {

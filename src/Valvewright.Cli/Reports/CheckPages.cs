@@ -1,8 +1,11 @@
+using System.Globalization;
 using NodaTime;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Checks;
+using Valvewright.Engine.Proof;
 using Valvewright.Engine.Readings;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Values;
 using Valvewright.Files.Checks;
 using Valvewright.Files.Plans;
 
@@ -59,6 +62,21 @@ internal static class CheckPages
             sheet.Say($"{doubt.Line}:{doubt.Column} \"{Printable.Of(doubt.Found)}\"{(taken.Length > 0 ? $" {taken}." : ":")} {said.In(doubt.Why)}.", 4);
         }
     }
+
+    /// <summary>What the programs read would water over years of record, if they stayed as they are all year.</summary>
+    public static void Water(Sheet sheet, CheckSaid said, ListOf<ZoneProof> zones)
+    {
+        sheet.Heading(said["water"]);
+        foreach (ZoneProof zone in zones)
+        {
+            sheet.Say(said.Fill(
+                zone.IsServed ? "water.served" : "water.short", ("station", zone.Station), ("zone", Printable.Of(zone.Zone)),
+                    ("met", PercentOf(zone.UseMet)),
+                ("goal", PercentOf(zone.LeastUseMet)), ("ratio", zone.WaterRatio.ToString("0.0", CultureInfo.InvariantCulture))), 3);
+        }
+    }
+
+    private static string PercentOf(double share) => Math.Floor((100 * share) + 1e-9).ToString("0", CultureInfo.InvariantCulture);
 
     private static void Understood(Sheet sheet, CheckSaid said, Site site, ReadText read)
     {

@@ -29,6 +29,17 @@ internal static class ProofPages
         Next(sheet, words, report);
     }
 
+    /// <summary>Programs that a site has: whether they pass, the rules and the zones.</summary>
+    public static void Found(Sheet sheet, Site site, ProofReport report)
+    {
+        SiteWords words = SiteWords.Of(site);
+        sheet.Heading("As found, on weather not seen");
+        sheet.Say(report.Verdict.Passed ? "These programs pass. No rule is broken, and every zone gets enough water."
+            : "These programs FAIL the proof.");
+        Rules(sheet, words, report);
+        Zones(sheet, words, report);
+    }
+
     /// <summary>What a season is judged by: the verdict, the zones, and the comparison.</summary>
     public static void Season(Sheet sheet, Site site, ProofReport report)
     {

@@ -37,7 +37,7 @@ internal static class TimelinePages
     {
         DateTimeZone zone = site.Zone();
         sheet.Say($"Times are those people live by at the site ({site.TimeZone}). A run stands under the date on which it opens; + marks a closing on the next.");
-        LocalDate Under(Watering w) => w.CarriedIn ? waterings.From.PlusDays(-1) : w.Opens.InZone(zone).Date;
+        LocalDate Under(Watering w) => LocalDate.Max(w.Opens.InZone(zone).Date, waterings.From.PlusDays(-1));
         foreach (IGrouping<LocalDate, Watering> day in waterings.Waterings.GroupBy(Under))
         {
             sheet.Say();
@@ -51,7 +51,7 @@ internal static class TimelinePages
                     w.Controller,
                     $"{w.Station}",
                     w.Zone.Length > 0 ? w.Zone : "not wired",
-                    w.Program.ToString(),
+                    w.Program == StationRun.ByHand ? "by hand" : w.Program.ToString(),
                     SiteWords.Number(w.Seconds / 60.0, w.Seconds % 60 == 0 ? 0 : 2),
                     Volume(site, w.Litres));
             }
@@ -78,7 +78,10 @@ internal static class TimelinePages
         {
             LocalDateTime opens = w.Opens.InZone(site.Zone()).LocalDateTime;
             string display = w.Shown == opens ? "" : $" Its display then shows {words.Time(w.Shown.TimeOfDay)}{(w.Shown.Date == opens.Date ? "" : $" of {SiteWords.Date(w.Shown.Date)}")}.";
-            sheet.Say($"{w.Controller}, station {w.Station}{(w.Zone.Length > 0 ? $" ({w.Zone})" : "")}: {SiteWords.Date(opens.Date)} at {words.Time(opens.TimeOfDay)}, for {SiteWords.Duration(w.Seconds)}, program {w.Program}.{display}", 2);
+            string by = w.Program == StationRun.ByHand ? "by hand" : $"program {w.Program}";
+            string name = w.Zone.Length > 0 ? $" ({w.Zone})" : "";
+            string when = $"{SiteWords.Date(opens.Date)} at {words.Time(opens.TimeOfDay)}";
+            sheet.Say($"{w.Controller}, station {w.Station}{name}: {when}, for {SiteWords.Duration(w.Seconds)}, {by}.{display}", 2);
         }
     }
 
@@ -95,6 +98,41 @@ internal static class TimelinePages
         sheet.Show(table);
     }
 
+    /// <summary>What to key in for a date without water.</summary>
+    public static void Dry(Sheet sheet, Site site, LocalDate date, ListOf<DayWithoutWater> days)
+    {
+        SiteWords words = SiteWords.Of(site);
+        DateTimeZone zone = site.Zone();
+        string At(LocalDateTime time) => SiteWords.Together($"{SiteWords.Date(time.Date)}, {words.Time(time.TimeOfDay)}");
+        sheet.Heading($"{site.Name}, no water on {SiteWords.Date(date)}");
+        foreach (DayWithoutWater day in days)
+        {
+            if (day.Left.Count == 0)
+            {
+                sheet.Say($"{day.Controller}: nothing runs on this date. Leave it as it is.", 2);
+                continue;
+            }
+
+            sheet.Say($"{day.Controller}:");
+            sheet.Say($"  Before: switch it off after {At(day.OffAfter)} and before {At(day.OffBefore)}.", 4);
+            string before = day.OnBefore is { } next ? $" and before {At(next)}, when it runs next" : "";
+            sheet.Say($"  After: switch it on after {At(day.OnAfter)}{before}.", 4);
+            if (day.HoldDays is { } hold)
+            {
+                sheet.Say(
+                    $"  Or set a rain hold of {hold} days within the 24 hours before {At(day.OffBefore)}. "
+                    + "It ends by itself at the hour at which you set it; starts due until then do not run.", 4);
+            }
+
+            foreach (Watering w in day.Left.Concat(day.AlsoLeft).OrderBy(w => w.Opens))
+            {
+                LocalDateTime opens = w.Opens.InZone(zone).LocalDateTime;
+                string zoneName = w.Zone.Length > 0 ? $" ({w.Zone})" : "";
+                sheet.Say($"  Left out: station {w.Station}{zoneName}, {At(opens)}, {SiteWords.Duration(w.Seconds)}.", 4);
+            }
+        }
+    }
+
     private static void Supplies(Sheet sheet, Site site, SiteWords words, SiteWaterings waterings)
     {
         sheet.Say();
@@ -102,7 +140,7 @@ internal static class TimelinePages
         foreach (WaterSupply supply in site.Supplies)
         {
             double largest = SupplyFlow.Of(waterings, supply.Name).Select(s => s.FlowLpm).DefaultIfEmpty(0).Max();
-            double litres = waterings.Waterings.Where(w => w.Supply == supply.Name && !w.CarriedIn).Sum(w => w.Litres);
+            double litres = SupplyFlow.Litres(waterings, supply.Name, waterings.From, waterings.To);
             table.Row(supply.Name, words.Volume(litres / 1000), words.Flow(largest), words.Flow(supply.FlowLpm));
         }
 
@@ -114,7 +152,9 @@ internal static class TimelinePages
         foreach (MissedStart missed in waterings.MissedStarts)
         {
             LocalDateTime at = missed.DueAt.InZone(zone).LocalDateTime;
-            sheet.Say($"Not followed: {missed.Controller}, program {missed.Program}, {SiteWords.Date(at.Date)} at {words.Time(at.TimeOfDay)}: {Why(missed.Reason)}.", 2);
+            string what = missed.Program == StationRun.ByHand ? "run by hand" : $"program {missed.Program}";
+            string when = $"{SiteWords.Date(at.Date)} at {words.Time(at.TimeOfDay)}";
+            sheet.Say($"Not followed: {missed.Controller}, {what}, {when}: {Why(missed.Reason)}.", 2);
         }
     }
 

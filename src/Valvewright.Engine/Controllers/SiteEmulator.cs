@@ -27,7 +27,7 @@ public static class SiteEmulator
         long end = clock.CountAt(zone.AtStartOfDay(to.PlusDays(1)).ToInstant());
 
         // Runs may open long after their start fell due, and the display may have changed by then.
-        ControllerState state = Translation.Of(profile, circumstances, clock, end + 60 * ClockSeconds.PerDay);
+        ControllerState state = Translation.Of(profile, settings, circumstances, clock, end + 60 * ClockSeconds.PerDay);
         TimelineSink sink = new();
         Emulator.Run(profile, settings, state, first, end, ref sink);
         return ToSite(sink.ToTimeline(), clock, state);

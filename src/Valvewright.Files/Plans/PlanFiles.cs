@@ -48,7 +48,7 @@ public static partial class PlanFiles
                 return Failed(path, 0, 0, $"{large.Length} bytes", "this is too large for a plan");
             }
 
-            return Parse(File.ReadAllText(path, Encoding.UTF8), path);
+            return Parse(GivenFile.ReadText(path, LargestBytes), path);
         }
         catch (Exception reason) when (reason is FileNotFoundException or DirectoryNotFoundException)
         {

@@ -44,7 +44,7 @@ public static class ReadingFiles
             }
             else
             {
-                return Parse(File.ReadAllText(path, Encoding.UTF8), path, profile, clock, names);
+                return Parse(GivenFile.ReadText(path, LargestBytes), path, profile, clock, names);
             }
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)

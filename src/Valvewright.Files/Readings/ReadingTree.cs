@@ -14,16 +14,21 @@ namespace Valvewright.Files.Readings;
 /// <summary>Reads a reading from YAML or JSON. Its values are those of JSON, or words of the quick form, which reads them.</summary>
 internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyle? clock)
 {
-    private const int LargestPercent = 1000;
-    private const int LongestHold = 999;
+    /// <summary>What no display can show is asked about, as it is in the quick form; it is read all the same.</summary>
+    private const int LargestNumber = 1_000_000;
+
+    private static readonly LocalTimePattern[] TimesOfDay = [LocalTimePattern.CreateWithInvariantCulture("HH:mm"),
+        LocalTimePattern.ExtendedIso];
     private static readonly TextKind Free = new();
     private static readonly FieldGroup Clock = new("clock", "a clock", new("time", Free), new("weekday", Free), new("date", Free));
 
     private static readonly FieldGroup Run = new("run time", "a run time",
-        new("station", new WholeKind(1, 48)) { IsNeeded = true }, new("seconds", new WholeKind(0, 86_400)), new("minutes", new WholeKind(0, 1440)));
+        new("station", new WholeKind(1, 48)) { IsNeeded = true }, new("seconds", new WholeKind(0, LargestNumber)),
+            new("minutes", new WholeKind(0, 1440)));
 
     private static readonly FieldGroup Days = new("water days", "a water days",
-        new("kind", Free), new("weekdays", new ListKind(Free)), new("intervalDays", new WholeKind(1, 365)), new("daysLeft", new WholeKind(0, 365)),
+        new("kind", Free), new("weekdays", new ListKind(Free)), new("intervalDays", new WholeKind(1, LargestNumber)),
+            new("daysLeft", new WholeKind(0, LargestNumber)),
         new("next", new DateKind()));
 
     private static readonly FieldGroup Program = new("program", "a program",
@@ -31,8 +36,9 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
         new("runTimes", new ListKind(new KeysKind(Run))), new("days", new KeysKind(Days)));
 
     private static readonly FieldGroup Root = new("reading", "a reading",
-        new("controller", Free), new("readAt", Free), new("clock", new KeysKind(Clock)), new("percent", new WholeKind(0, LargestPercent)),
-        new("off", new YesNoKind()), new("rainHoldDays", new WholeKind(0, LongestHold)), new("programs", new ListKind(new KeysKind(Program))));
+        new("controller", Free), new("readAt", Free), new("clock", new KeysKind(Clock)), new("percent", new WholeKind(0, LargestNumber)),
+        new("off", new YesNoKind()), new("rainHoldDays", new WholeKind(0, LargestNumber)),
+            new("programs", new ListKind(new KeysKind(Program))));
 
     /// <summary>In the order in which the quick form is spoken.</summary>
     private static readonly string[] ClockParts = ["weekday", "date", "time"];
@@ -132,6 +138,13 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                 foreach (SurveyNode item in list.Items)
                 {
                     string text = program.AsText(item, Expected) is { } word ? WithoutSeconds(word.Text) : "";
+                    if (TimesOfDay.Select(p => p.Parse(text)).FirstOrDefault(t => t.Success) is { } time)
+                    {
+                        starts.Add(time.Value);
+                        Ask(item, $"{letter}: starts {text}");
+                        continue;
+                    }
+
                     starts.UnionWith(text.Length == 0 ? [] : FirstOf(Quick(item, $"{letter}: starts {text}", Expected))?.StartTimes ?? []);
                 }
 
@@ -209,11 +222,38 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
                     null => "days none",
                     var other => $"days {other}",
                 };
+                if (DirectDays(days.Text("kind"), words, n, left, next) is { } direct)
+                {
+                    Ask(node, $"{letter}: {said}");
+                    return direct;
+                }
+
                 return FirstOf(Quick(node, $"{letter}: {said}", Expected))?.Days;
             case { } node:
                 return program.AsText(node, Expected) is { } text ? FirstOf(Quick(node, $"{letter}: days {text.Text}", Expected))?.Days : null;
         }
     }
+
+    /// <summary>Days as JSON writes them; null where they are said in other words.</summary>
+    private static ReadDays? DirectDays(string? kind, string[] words, int? n, int? left, LocalDate? next)
+    {
+        IsoDayOfWeek[] weekdays = [.. words
+            .Select(w => Enum.TryParse(w, ignoreCase: true, out IsoDayOfWeek day) && !char.IsAsciiDigit(w[0]) ? day : IsoDayOfWeek.None)];
+        return weekdays.Contains(IsoDayOfWeek.None) ? null : kind switch
+        {
+            null => ReadDays.None,
+            "odd" => new ReadDays(DayRuleKind.Odd, []),
+            "even" => new ReadDays(DayRuleKind.Even, []),
+            "daysOfWeek" => new ReadDays(DayRuleKind.DaysOfWeek, weekdays.Distinct().Order().ToListOf()),
+            "interval" => new ReadDays(DayRuleKind.Interval, [], n, left, next),
+            _ => null,
+        };
+    }
+
+    /// <summary>What the quick form would ask about the same words.</summary>
+    private void Ask(SurveyNode node, string text) => doubts.AddRange(
+        ReadingText.Parse(text, profile, clock).Doubts.Where(d => !d.IsLeftOut)
+            .Select(d => d with { Line = node.Line, Column = node.Column }));
 
     private static ReadProgram? FirstOf(Reading? reading) => reading?.Programs is [ReadProgram first, ..] ? first : null;
 

@@ -1,3 +1,4 @@
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 
 namespace Valvewright.Files.Timelines;
@@ -16,7 +17,9 @@ public static class TimelineQuestions
     public const int LookAheadDays = 400;
 
     /// <summary>The first opening of a station at or after the beginning of a date, on one controller or, by rising time, on each that has it.</summary>
-    public static ListOf<Watering> NextOf(Site site, Plan plan, int station, LocalDate from, string? controller)
+    public static ListOf<Watering> NextOf(
+        Site site, Plan plan, int station, LocalDate from, string? controller, Func<SiteController, Circumstances,
+            Circumstances>? befalls = null, LocalDate? since = null)
     {
         ArgumentNullException.ThrowIfNull(site);
         List<Watering> found = [];
@@ -25,7 +28,7 @@ public static class TimelineQuestions
             for (int days = 0; days < LookAheadDays; days += 40)
             {
                 LocalDate begin = from.PlusDays(days);
-                SiteWaterings ahead = SiteWaterings.Of(site, plan, begin, begin.PlusDays(39), one.Name);
+                SiteWaterings ahead = SiteWaterings.Of(site, plan, begin, begin.PlusDays(39), one.Name, befalls, since);
                 Watering? next = ahead.Waterings.FirstOrDefault(w => w.Station == station && !w.CarriedIn);
                 if (next is not null)
                 {
@@ -39,12 +42,14 @@ public static class TimelineQuestions
     }
 
     /// <summary>What each supply gives in a month.</summary>
-    public static ListOf<MonthOfWater> WaterIn(Site site, Plan plan, YearMonth month, string? controller)
+    public static ListOf<MonthOfWater> WaterIn(
+        Site site, Plan plan, YearMonth month, string? controller, Func<SiteController, Circumstances, Circumstances>? befalls = null,
+            LocalDate? since = null)
     {
         ArgumentNullException.ThrowIfNull(site);
         LocalDate first = month.OnDayOfMonth(1);
         LocalDate last = month.ToDateInterval().End;
-        SiteWaterings all = SiteWaterings.Of(site, plan, first, last, controller);
+        SiteWaterings all = SiteWaterings.Of(site, plan, first, last, controller, befalls, since);
         return site.Supplies.Select(s => new MonthOfWater(
             s.Name,
             SupplyFlow.Litres(all, s.Name, first, last),

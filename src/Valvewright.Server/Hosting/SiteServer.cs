@@ -25,7 +25,10 @@ public sealed class SiteServer : IAsyncDisposable
 {
     private const int LargestHeadersBytes = 16 * 1024;
     private const int LargestLineBytes = 4 * 1024;
-    private const int MostConnections = 200;
+    private const int MostConnections = 2000;
+
+    /// <summary>So long a request's headers may take to come: half-sent requests keep nobody else out for longer.</summary>
+    private static readonly TimeSpan LongestHeaders = TimeSpan.FromSeconds(5);
 
     private readonly WebApplication app;
     private readonly SiteStore store;
@@ -82,6 +85,7 @@ public sealed class SiteServer : IAsyncDisposable
             kestrel.Limits.MaxRequestHeadersTotalSize = LargestHeadersBytes;
             kestrel.Limits.MaxRequestLineSize = LargestLineBytes;
             kestrel.Limits.MaxConcurrentConnections = MostConnections;
+            kestrel.Limits.RequestHeadersTimeout = LongestHeaders;
             kestrel.Listen(new IPEndPoint(options.Address, options.Port), listen =>
             {
                 if (options.Certificate is { } certificate)

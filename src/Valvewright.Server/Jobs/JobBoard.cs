@@ -12,6 +12,10 @@ internal sealed class JobBoard(IClock clock) : IDisposable
     private const int MostWaiting = 16;
     private const int MostRemembered = 200;
 
+    /// <summary>One site's jobs leave room for those of others.</summary>
+    private const int MostOfASite = 4;
+
+
     private readonly Lock gate = new();
     private readonly List<Entry> entries = [];
     private readonly SemaphoreSlim turn = new(1);
@@ -30,6 +34,12 @@ internal sealed class JobBoard(IClock clock) : IDisposable
             if (entries.Count(e => e.View.Ended is null) >= MostWaiting)
             {
                 throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many", "Too many jobs are waiting; ask again when some are done.");
+            }
+
+            if (entries.Count(e => e.View.Ended is null && e.View.Site == site) >= MostOfASite)
+            {
+                throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many",
+                    "Jobs of this site are waiting already; ask again when they are done, or stop them.");
             }
 
             entry = new Entry(new JobView(Ids.New(), site, kind, JobState.Waiting, "Waiting", 0, clock.GetCurrentInstant(), null, null, null), CancellationTokenSource.CreateLinkedTokenSource(closing.Token));

@@ -57,13 +57,13 @@ internal static class Given
 
     /// <summary>Text of one line.</summary>
     public static string Line(string text, string name, int longest) =>
-        text.Length <= longest && !text.Any(c => char.IsControl(c))
+        text.Length <= longest && !text.Any(c => char.IsControl(c) || Files.Problems.Misleading.Is(c))
             ? Whole(text, name)
             : throw Refusal.Wrong($"{name}", $"{text}", $"at most {longest} characters on one line", "This text cannot be kept.");
 
     /// <summary>Text of several lines.</summary>
     public static string Lines(string text, string name, int longest) =>
-        text.Length <= longest && !text.Any(c => char.IsControl(c) && c is not ('\n' or '\r' or '\t'))
+        text.Length <= longest && !text.Any(c => Files.Problems.Misleading.Is(c) || (char.IsControl(c) && c is not ('\n' or '\r' or '\t')))
             ? Whole(text, name)
             : throw Refusal.Wrong($"{name}", $"{text}", $"at most {longest} characters of text", "This text cannot be kept.");
 

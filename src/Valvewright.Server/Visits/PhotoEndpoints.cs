@@ -52,6 +52,14 @@ internal sealed class PhotoEndpoints(SiteStore store, IClock clock) : IEndpoints
                 .Found(PhotoBytes.TypeOf(bytes) is { } other ? (Sentence)$"{other}" : "no picture").Expecting($"{type}");
         }
 
+        if (PhotoSize.Of(bytes) is { } size && !size.IsShown)
+        {
+            throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "too-large",
+                "A browser does not show a picture of this size. Nothing was stored.")
+                .Found($"{size.Width} x {size.Height} points").Expecting(
+                    $"at most {PhotoSize.LargestSide} points a side and {PhotoSize.MostPoints / 1_000_000} million in all");
+        }
+
         PhotoValue value = new(visitId, type, SiteStore.DigestOf(bytes), bytes.Length);
         Kept<PhotoValue> kept = Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp, bytes), value, expected, http);
         return Answers.Json(new PhotoView(kept.Id, kept.Version, kept.Value.Type, kept.Value.Bytes, kept.Value.Blob), http.Response.StatusCode);

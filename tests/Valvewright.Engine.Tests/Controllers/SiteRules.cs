@@ -144,6 +144,18 @@ public sealed class SiteRules
         Assert.Equal(new SiteLostStart('*', Instant.FromUtc(2026, 12, 4, 8, 0), LostReason.Off), Assert.Single(timeline.LostStarts));
     }
 
+    /// <summary>Keyed in at percent 0 it is off like after a visit that leaves percent 0: a run by hand is refused.</summary>
+    [Fact]
+    public void Rule_55_percent_0_from_the_beginning_is_off_for_runs_by_hand()
+    {
+        Circumstances told = Keyed(new LocalDate(2026, 12,
+            1)) with { RunsByHand = [new RunByHand(new LocalDateTime(2026, 12, 4, 9, 0), 1, 60)] };
+        SiteTimeline timeline = SiteEmulator.Run(
+            Plain, AtHalfPastTwo with { PercentAdjust = 0 }, told, Madrid, new LocalDate(2026, 12, 4), new LocalDate(2026, 12, 4));
+        Assert.Empty(timeline.Runs);
+        Assert.Equal(new SiteLostStart('*', Instant.FromUtc(2026, 12, 4, 8, 0), LostReason.Off), Assert.Single(timeline.LostStarts));
+    }
+
     [Fact]
     public void Rule_56_dates_are_dates_of_the_site()
     {

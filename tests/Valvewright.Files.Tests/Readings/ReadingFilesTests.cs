@@ -55,6 +55,24 @@ public class ReadingFilesTests
         }
     }
 
+    /// <summary>What no display can show is read all the same, and asked about; written as JSON it is still what was said.</summary>
+    [Theory]
+    [InlineData("percent 99999")]
+    [InlineData("rain delay 3000 days")]
+    [InlineData("rain delay -3 days")]
+    [InlineData("A: starts 5:00 23:59; days 2 left; stations 1=10")]
+    [InlineData("A: every 400 days, 399 left; B: every 3 days; C: days none; D: odd")]
+    [InlineData("A: every day next 2026-07-14; stations 1=40h 2=0")]
+    [InlineData("clock Tue 3:12 pm; 80 percent; off; A: Mon Wed Fri, start 12:00 am")]
+    public void What_was_said_is_read_back_from_JSON(string said)
+    {
+        Reading reading = ReadingText.Parse(said).Reading;
+        ReadingFile read = ReadingFiles.Parse(ReadingFiles.WriteJson(reading), "reading.json");
+        Assert.Empty(read.Problems);
+        Assert.Equal(reading, read.Text!.Reading);
+        Assert.True(reading.RainHoldDays is null or >= 0);
+    }
+
     [Theory]
     [InlineData("progams: []", 1, 1, "programs")]
     [InlineData("percent: 80\noff: mabye", 2, 6, null)]

@@ -7,7 +7,7 @@ namespace Valvewright.Engine.Controllers.Mechanism;
 /// <summary>Says what befalls a controller in the seconds that it counts.</summary>
 internal static class Translation
 {
-    public static ControllerState Of(Profile profile, Circumstances circumstances, CountedTime clock, long end)
+    public static ControllerState Of(Profile profile, Settings atFirst, Circumstances circumstances, CountedTime clock, long end)
     {
         Refuse(profile, circumstances);
         List<Standstill> spells = [];
@@ -33,7 +33,7 @@ internal static class Translation
         }
 
         AddWetSpells(spells, circumstances.Sensor, clock);
-        AddSpellsAtZeroPercent(spells, rekeyings, clock);
+        AddSpellsAtZeroPercent(spells, rekeyings.Prepend(new Rekeying(circumstances.KeyedIn, atFirst)), clock);
         return new ControllerState
         {
             KeyedIn = clock.CountAt(circumstances.KeyedIn),
@@ -75,8 +75,8 @@ internal static class Translation
         }
     }
 
-    /// <summary>A visit that leaves percent 0 leaves the controller off.</summary>
-    private static void AddSpellsAtZeroPercent(List<Standstill> spells, List<Rekeying> rekeyings, CountedTime clock)
+    /// <summary>Settings at percent 0, the first ones too, leave the controller off.</summary>
+    private static void AddSpellsAtZeroPercent(List<Standstill> spells, IEnumerable<Rekeying> rekeyings, CountedTime clock)
     {
         (long At, Settings Settings)[] keyed = [.. rekeyings.Select(r => (At: clock.CountAt(r.At), r.Settings)).OrderBy(r => r.At)];
         for (int index = 0; index < keyed.Length; index++)

@@ -42,8 +42,8 @@ internal sealed partial class Account
                 break;
             case SaysHold hold:
                 TakeOnce(ReadPart.RainHold, holdDays is not null && holdDays != hold.Days);
-                holdDays = hold.Days;
-                if (hold.Days > Math.Max(hear.Profile?.LargestRainHoldDays ?? 0, 99))
+                holdDays = Math.Max(0, hold.Days);
+                if (hold.Days < 0 || hold.Days > Math.Max(hear.Profile?.LargestRainHoldDays ?? 0, 99))
                 {
                     Ask($"{hold.Days} days", "", "A rain hold is 0 to 99 days");
                 }

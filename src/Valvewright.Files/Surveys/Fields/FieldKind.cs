@@ -77,7 +77,14 @@ public sealed record TextKind(string What = "a name") : ValueKind<string>
     private protected override bool TryRead(TextNode text, string key, Sentence expected, ReadingContext context, out string value)
     {
         value = text.Text;
-        return true;
+        if (!text.Text.Any(c => Misleading.Is(c) || (char.IsControl(c) && c is not ('\n' or '\r' or '\t'))))
+        {
+            return true;
+        }
+
+        context.Findings.Refuse(text, "letters, digits, spaces and signs",
+            $"'{key}' holds a character that cannot be seen, or that turns the direction of writing");
+        return false;
     }
 }
 

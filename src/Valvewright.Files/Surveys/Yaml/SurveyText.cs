@@ -32,7 +32,7 @@ internal static class SurveyText
                 return null;
             }
 
-            bytes = File.ReadAllBytes(file);
+            bytes = Problems.GivenFile.ReadBytes(file, LargestBytes);
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {

@@ -30,7 +30,7 @@ internal static class SourceText
                 return (null, TooLarge(path, file.Length, largestBytes));
             }
 
-            return Decode(path, File.ReadAllBytes(path));
+            return Decode(path, GivenFile.ReadBytes(path, largestBytes));
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {

@@ -31,6 +31,11 @@ internal static class WorkbookSheet
         }
     }
 
+    /// <summary>The column of a cell's name, from 1; BA7 is 53.</summary>
+    private static int ColumnOf(string cell) =>
+        cell.TakeWhile(char.IsAsciiLetter).Take(4).Aggregate(0, (column, letter) => (26 * column) + char.ToUpperInvariant(letter) - 'A'
+        + 1);
+
     private static SheetRow RowOf(int number, IDictionary<string, object?> cells) => new(number, [.. cells.Values.Select(CellOf)]);
 
     private static object? CellOf(object? cell) => cell switch
@@ -60,6 +65,13 @@ internal static class WorkbookSheet
                 using XmlReader xml = XmlReader.Create(unpacked, new XmlReaderSettings { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null });
                 while (xml.Read())
                 {
+                    // The reader of workbooks makes a row as wide as its farthest cell.
+                    if (xml is { NodeType: XmlNodeType.Element, LocalName: "c" } && xml.GetAttribute("r") is { } cell
+                        && ColumnOf(cell) > Sheet.MostColumns)
+                    {
+                        throw told.Refused(Name, 0, 0, cell, $"at most {Sheet.MostColumns} columns", null,
+                            "This is no table of controllers: there is too much in it");
+                    }
                 }
             }
             else
