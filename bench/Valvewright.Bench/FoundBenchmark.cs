@@ -1,7 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Proof;
+using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;

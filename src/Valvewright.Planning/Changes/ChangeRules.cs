@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
+using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 

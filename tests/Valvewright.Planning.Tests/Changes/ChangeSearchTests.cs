@@ -2,7 +2,7 @@ using NodaTime;
 using Valvewright.Engine.Checks;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Proof;
+using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;

@@ -1,10 +1,9 @@
 using NodaTime;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
-namespace Valvewright.Engine.Proof;
+namespace Valvewright.Engine.Proof.Rules;
 
 /// <summary>The rules of a proof without its years of weather: what a controller can hold, permitted times, flow, runoff, lost
 /// starts.</summary>
