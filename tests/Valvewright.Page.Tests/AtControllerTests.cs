@@ -26,7 +26,7 @@ public sealed class AtControllerTests(ITestOutputHelper said) : IAsyncLifetime
         playwright = await Playwright.CreateAsync();
         browser = await Chromium.StartAsync(playwright);
         served = await Served.Start();
-        Guid id = await served.Fill.Bring("quarry-hill");
+        Guid id = await served.Fill.Bring("quarry-hill", years: FilledSites.Years);
         string digest = (await served.Fill.Send(HttpMethod.Get, $"api/sites/{id}", [], "application/json")).GetProperty("digest").GetString()!;
         ListOf<Engine.Controllers.Program> programs =
         [

@@ -5,7 +5,7 @@ namespace Valvewright.Page.Tests;
 
 /// <summary>A site whose names are markup with script in it.</summary>
 [Collection(OnStage.Name)]
-public sealed class HostileNameTests(Stage stage, Regulars regulars) : IClassFixture<Regulars>
+public sealed class HostileNameTests(Stage stage, Regulars regulars)
 {
     public static TheoryData<string> Pages() => [.. Tour.All];
 

@@ -9,7 +9,7 @@ namespace Valvewright.Page.Tests;
 /// and targets), and beside it measurements of our own.
 /// </summary>
 [Collection(OnStage.Name)]
-public sealed class LooksTests(Stage stage, Regulars regulars) : IClassFixture<Regulars>
+public sealed class LooksTests(Stage stage, Regulars regulars)
 {
     public static TheoryData<string> Pages() => [.. Tour.All];
 
@@ -36,13 +36,15 @@ public sealed class LooksTests(Stage stage, Regulars regulars) : IClassFixture<R
             {
                 await visitor.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = look });
                 await visitor.Settle();
-                faults.AddRange((await Looks.Faults(visitor.Page, ofColour: look == ColorScheme.Dark)).Select(f => $"{language}, {size.Width} px, {look}: {f}"));
+                faults.AddRange((await Looks.Faults(visitor.Page, ofColor: look == ColorScheme.Dark)).Select(f => $"{language}, {size.Width} px, {look}: {f}"));
             }
         }
 
         await visitor.Page.SetViewportSizeAsync(640, 450);
         await visitor.Settle();
         faults.AddRange((await visitor.Page.EvaluateAsync<string[]>("() => window.looks()")).Select(f => $"{language}, at 200 %: {f}"));
+        await visitor.Page.SetViewportSizeAsync(new Seat().Width, new Seat().Height);
+        await visitor.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Light });
         return faults;
     }
 }

@@ -9,7 +9,7 @@ namespace Valvewright.Page.Tests;
 
 /// <summary>In Spanish nothing is left in English but what people themselves wrote.</summary>
 [Collection(OnStage.Name)]
-public sealed partial class SpanishTests(Stage stage, Regulars regulars) : IClassFixture<Regulars>
+public sealed partial class SpanishTests(Stage stage, Regulars regulars)
 {
     /// <summary>From so many words on a text is looked for within others; a shorter one could be a part of something else.</summary>
     private const int WordsOfSentence = 3;

@@ -65,7 +65,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await Type(page, "Elevation", "720 m");
         await Type(page, "Time zone", "Asia/Baku");
         await page.GetByLabel("Metric").CheckAsync();
-        await page.GetByLabel("16:30").CheckAsync();
+        await page.GetByLabel("Times", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = "16:30" });
         await Next(page, "Water");
         await Type(page, "Name", "Tank");
         await Type(page, "Flow limit", "30 l/min");
@@ -104,7 +104,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
 
     private static async Task Needs(Visitor visitor)
     {
-        await visitor.Page.GetByText("the weather file does not say where its station stands").WaitForAsync();
+        await visitor.Sees("the weather file does not say where its station stands");
         foreach (string zone in (string[])["Lawn", "Hedge"])
         {
             ILocator row = visitor.Page.Locator("main table tr", new() { Has = visitor.Page.GetByRole(AriaRole.Rowheader, new() { Name = zone }) });

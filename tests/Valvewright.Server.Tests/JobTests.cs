@@ -182,6 +182,8 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
         }
 
         (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson("""{"kind":"proof","plan":"018f3b1c-8a00-7000-8000-000000000000"}"""))).Problem(404, "not-found");
+        (await running.Get("/api/jobs/018f3b1c-8a00-7000-8000-000000000000?wait=20")).Problem(404, "not-found");
+        (await running.Get("/api/jobs/018f3b1c-8a00-7000-8000-000000000000?wait=21")).Problem(400, "wrong-input");
     }
 
     private async Task<Guid> Site()

@@ -10,13 +10,11 @@ internal static class Jobs
     {
         while (true)
         {
-            JsonElement job = (await running.Get($"/api/jobs/{id}")).Json;
+            JsonElement job = (await running.Get($"/api/jobs/{id}?wait=20")).Json;
             if (job.GetProperty("ended").ValueKind != JsonValueKind.Null)
             {
                 return job;
             }
-
-            await Task.Delay(20);
         }
     }
 }

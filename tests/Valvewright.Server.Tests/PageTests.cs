@@ -87,6 +87,12 @@ public sealed class PageTests : IAsyncLifetime
         string policy = Assert.Single(page.Headers.GetValues("Content-Security-Policy"));
         Assert.Contains($"script-src 'self' 'wasm-unsafe-eval' 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(InlineScript)))}';", policy, StringComparison.Ordinal);
         Assert.DoesNotContain("unsafe-inline", policy, StringComparison.Ordinal);
+        using HttpResponseMessage worker = await Ask("/service-worker.js");
+        Assert.Equal(policy, Assert.Single(worker.Headers.GetValues("Content-Security-Policy")));
+
+        // A file that the page loads may do nothing where it is opened by itself, no more than what the API answers.
+        using HttpResponseMessage file = await Ask("/" + Framework);
+        Assert.Contains("default-src 'none'", Assert.Single(file.Headers.GetValues("Content-Security-Policy")), StringComparison.Ordinal);
         using HttpResponseMessage api = await Ask("/api/sites");
         Assert.Contains("default-src 'none'", Assert.Single(api.Headers.GetValues("Content-Security-Policy")), StringComparison.Ordinal);
     }

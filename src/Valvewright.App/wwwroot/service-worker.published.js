@@ -3,12 +3,14 @@ self.importScripts('./service-worker-assets.js');
 
 const cacheName = `valvewright-${self.assetsManifest.version}`;
 const left = [/^service-worker\.js$/, /\.br$/, /\.gz$/];
+// A name with a digest in it never changes its content: what the page has just loaded need not be asked for again.
+const lasting = /^_framework\/.+\.[a-z0-9]{10}\.[a-z0-9]+$/;
 const wanted = self.assetsManifest.assets.filter(asset => !left.some(pattern => pattern.test(asset.url)));
 
 self.addEventListener('install', event => event.waitUntil((async () => {
   const cache = await caches.open(cacheName);
   // Each file is asked for with the digest that it was published with: half an old page and half a new one is refused.
-  await cache.addAll(wanted.map(asset => new Request(asset.url, { integrity: asset.hash, cache: 'no-cache' })));
+  await cache.addAll(wanted.map(asset => new Request(asset.url, { integrity: asset.hash, cache: lasting.test(asset.url) ? 'default' : 'no-cache' })));
   await self.skipWaiting();
 })()));
 

@@ -72,6 +72,18 @@ internal sealed class JobBoard(IClock clock) : IDisposable
         }
     }
 
+    /// <summary>Waits for the end of a job, but not longer than said, and not at all where there is none.</summary>
+    public async Task Ended(Guid id, TimeSpan longest, CancellationToken gone)
+    {
+        Task? end;
+        lock (gate)
+        {
+            end = entries.Find(e => e.View.Id == id)?.End.Task;
+        }
+
+        await (end ?? Task.CompletedTask).WaitAsync(longest, gone).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+    }
+
     /// <summary>Stops a job; one that has ended stays as it is.</summary>
     public JobView? Stop(Guid id)
     {
@@ -137,6 +149,11 @@ internal sealed class JobBoard(IClock clock) : IDisposable
         {
             entry.View = change(entry.View);
         }
+
+        if (entry.View.Ended is not null)
+        {
+            entry.End.TrySetResult();
+        }
     }
 
     private sealed class Entry(JobView view, CancellationTokenSource stop)
@@ -146,5 +163,7 @@ internal sealed class JobBoard(IClock clock) : IDisposable
         public CancellationTokenSource Stop { get; } = stop;
 
         public Task? Work { get; set; }
+
+        public TaskCompletionSource End { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
     }
 }

@@ -1,3 +1,4 @@
+using Microsoft.Extensions.Hosting;
 using NodaTime;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -13,17 +14,18 @@ using Valvewright.Work.Search;
 namespace Valvewright.Server.Jobs;
 
 /// <summary>Long work.</summary>
-internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board) : IEndpoints
+internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board, IHostApplicationLifetime server) : IEndpoints
 {
     private const int LargestBytes = 4096;
     private const int UsualVisits = 4;
+    private const int LongestWaitSeconds = 20;
 
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, or the visits of a year.");
         routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>("A site's jobs that are remembered, the latest first, without their results.");
         routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
-        routes.MapGet("/api/jobs/{job}", Get).Gives<JobView>("How far a job has come, and its result.");
+        routes.MapGet("/api/jobs/{job}", Get).Gives<JobView>("How far a job has come, and its result; with wait the answer comes when it has ended, or after so many seconds.");
         routes.MapDelete("/api/jobs/{job}", Stop).Gives<JobView>("Stops a job.");
     }
 
@@ -107,7 +109,17 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     private IResult List() => Answers.Json(board.All());
 
-    private IResult Get(string job) => Answers.Json(board.Find(Given.Id(job, "job")) ?? throw Refusal.NotFound("job"));
+    private async Task<IResult> Get(string job, int? wait, HttpContext http)
+    {
+        Guid id = Given.Id(job, "job");
+        if (Given.Amount(wait, "wait", 0, LongestWaitSeconds) is { } seconds)
+        {
+            using CancellationTokenSource gone = CancellationTokenSource.CreateLinkedTokenSource(http.RequestAborted, server.ApplicationStopping);
+            await board.Ended(id, TimeSpan.FromSeconds(seconds), gone.Token);
+        }
+
+        return Answers.Json(board.Find(id) ?? throw Refusal.NotFound("job"));
+    }
 
     private IResult Stop(string job) => Answers.Json(board.Stop(Given.Id(job, "job")) ?? throw Refusal.NotFound("job"));
 }

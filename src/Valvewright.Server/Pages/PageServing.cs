@@ -39,7 +39,11 @@ internal sealed class PageServing(PageFolder? page)
     {
         PageForm form = Wanted(http.Request, file);
         IHeaderDictionary headers = http.Response.Headers;
-        headers.ContentSecurityPolicy = page!.Policy;
+        if (file.IsOwnWorld)
+        {
+            headers.ContentSecurityPolicy = page!.Policy;
+        }
+
         headers.CacheControl = file.Caching;
         headers.ETag = form.Tag;
         headers.Vary = HeaderNames.AcceptEncoding;

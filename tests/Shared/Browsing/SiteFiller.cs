@@ -14,7 +14,8 @@ internal sealed partial class SiteFiller(HttpClient client)
     /// <summary>Brings a demo site in, with its weather.</summary>
     /// <param name="demo">Name of its folder below <c>demo</c>.</param>
     /// <param name="change">What is changed of its survey before.</param>
-    public async Task<Guid> Bring(string demo, Func<string, string>? change = null)
+    /// <param name="years">So many of the last years of its weather; null: all of them.</param>
+    public async Task<Guid> Bring(string demo, Func<string, string>? change = null, int? years = null)
     {
         string folder = Path.Combine(Checkout.Root, "demo", demo);
         string survey = await File.ReadAllTextAsync(Path.Combine(folder, "site.yaml"));
@@ -25,7 +26,7 @@ internal sealed partial class SiteFiller(HttpClient client)
             if (WeatherFile().Match(survey) is { Success: true } file)
             {
                 string path = Path.Combine(folder, file.Groups[1].Value);
-                await Add(zip, Path.GetFileName(path), await File.ReadAllBytesAsync(path));
+                await Add(zip, Path.GetFileName(path), Last(years, await File.ReadAllBytesAsync(path)));
             }
         }
 
@@ -46,19 +47,12 @@ internal sealed partial class SiteFiller(HttpClient client)
     public async Task<JsonElement> Do(Guid site, object request)
     {
         JsonElement job = await Send(HttpMethod.Post, $"api/sites/{site}/jobs?by=Demo", Encoding.UTF8.GetBytes(Json.Write(request)), "application/json");
-        string address = $"api/jobs/{job.GetProperty("id").GetString()}";
-        for (int i = 0; i < 3000; i++)
+        while (job.GetProperty("ended").ValueKind == JsonValueKind.Null)
         {
-            job = JsonSerializer.Deserialize<JsonElement>(await client.GetStringAsync(address));
-            if (job.GetProperty("ended").ValueKind != JsonValueKind.Null)
-            {
-                return job.GetProperty("result");
-            }
-
-            await Task.Delay(100);
+            job = JsonSerializer.Deserialize<JsonElement>(await client.GetStringAsync($"api/jobs/{job.GetProperty("id").GetString()}?wait=20"));
         }
 
-        throw new TimeoutException($"The job does not end: {job}");
+        return job.GetProperty("result");
     }
 
     /// <summary>Keeps a record under a new id.</summary>
@@ -80,6 +74,21 @@ internal sealed partial class SiteFiller(HttpClient client)
         string text = await answer.Content.ReadAsStringAsync();
         return answer.IsSuccessStatusCode ? JsonSerializer.Deserialize<JsonElement>(text) : throw new InvalidOperationException($"{address}: {answer.StatusCode} {text}");
     }
+
+    /// <summary>The heading and the last years of a table that begins each line with a date; all of it where there are fewer.</summary>
+    private static byte[] Last(int? years, byte[] table)
+    {
+        if (years is not { } wanted)
+        {
+            return table;
+        }
+
+        string[] lines = Encoding.UTF8.GetString(table).Split('\n');
+        int last = lines.Max(l => Year(l) ?? 0);
+        return Encoding.UTF8.GetBytes(string.Join('\n', lines.Where(l => Year(l) is not { } year || year > last - wanted)));
+    }
+
+    private static int? Year(string line) => line.Length > 4 && line[4] == '-' && int.TryParse(line[..4], out int year) ? year : null;
 
     private static async Task Add(ZipArchive zip, string name, byte[] bytes)
     {

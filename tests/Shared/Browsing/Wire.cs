@@ -27,18 +27,6 @@ internal sealed class Wire : IAsyncDisposable
     /// <summary>Bytes that came down from the server so far.</summary>
     public long Down => Interlocked.Read(ref down);
 
-    /// <summary>Bytes that come down until none have for a while.</summary>
-    public async Task<long> UntilQuiet()
-    {
-        for (long before = -1; before != Down;)
-        {
-            before = Down;
-            await Task.Delay(TimeSpan.FromSeconds(2));
-        }
-
-        return Down;
-    }
-
     public async ValueTask DisposeAsync()
     {
         await cut.CancelAsync();

@@ -51,8 +51,6 @@ internal static partial class Crowd
                     {
                         await stop.CancelAsync();
                     }
-
-                    await Task.Delay(20);
                 }
             }
 

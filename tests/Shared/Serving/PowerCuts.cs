@@ -36,11 +36,16 @@ internal static class PowerCuts
             else
             {
                 using ServerProcess server = await ServerProcess.Start(file);
-                Task[] writing = [.. writers.Select(w => w.Write(server.Client!, CancellationToken.None))];
-                await FirstKept(writers);
+                // A server that has just started takes its time with the first request; what is to be hit is the writing.
+                TaskCompletionSource begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
+                void Begin() => begun.TrySetResult();
+                Array.ForEach(writers, w => w.HasKept += Begin);
+                Task writing = Task.WhenAll(writers.Select(w => w.Write(server.Client!, CancellationToken.None)));
+                await Task.WhenAny(begun.Task, writing);
+                Array.ForEach(writers, w => w.HasKept -= Begin);
                 await Task.Delay(random.Next(LongestMs));
                 server.Kill();
-                await Task.WhenAll(writing);
+                await writing;
             }
 
             faults.AddRange(Look(file, writers).Select(f => $"kill {kill}: {f}"));
@@ -48,16 +53,6 @@ internal static class PowerCuts
         }
 
         return new CutsOutcome(kills, early, writers.Sum(w => w.Kept), faults);
-    }
-
-    /// <summary>A server that has just started takes its time with the first request; what is to be hit is the writing.</summary>
-    private static async Task FirstKept(Writer[] writers)
-    {
-        int before = writers.Sum(w => w.Kept);
-        for (int wait = 0; wait < 2000 && writers.Sum(w => w.Kept) == before; wait++)
-        {
-            await Task.Delay(5);
-        }
     }
 
     private static List<string> Look(string file, Writer[] writers)

@@ -24,6 +24,9 @@ internal sealed class Writer(int number, int seed)
     /// <summary>Changes that were said to be kept.</summary>
     public int Kept { get; private set; }
 
+    /// <summary>Raised with each change that was said to be kept.</summary>
+    public event Action? HasKept;
+
     /// <summary>A survey that is valid, with something in it that tells versions apart.</summary>
     public static string Survey(string name, string note) => $"""
         # {note}
@@ -144,6 +147,7 @@ internal sealed class Writer(int number, int seed)
         }
 
         Kept++;
+        HasKept?.Invoke();
     }
 
     private static async Task<HttpResponseMessage> Put(HttpClient client, string address, HttpContent content, long version)

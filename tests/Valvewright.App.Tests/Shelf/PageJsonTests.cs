@@ -39,7 +39,7 @@ public sealed class PageJsonTests
     }
 
     /// <summary>What JSON has to know: members, items of lists and lists as arrays, which their converter reads.</summary>
-    private static void Walk(Type type, HashSet<Type> seen)
+    internal static void Walk(Type type, HashSet<Type> seen)
     {
         Type bare = Nullable.GetUnderlyingType(type) ?? type;
         if (!seen.Add(bare))

@@ -135,9 +135,9 @@ public sealed class CardPdfTests
         Assert.InRange(document.NumberOfPages, 2, 6);
         for (int i = 1; i <= document.NumberOfPages; i++)
         {
-            CardPage page = new(document.GetPage(i), Language.English, ClockStyle.Hours24);
-            Assert.Contains($"Page {i} of {document.NumberOfPages}", page.AllText, StringComparison.Ordinal);
-            Assert.All(document.GetPage(i).Letters, l => Assert.InRange(l.StartBaseLine.Y, 20, document.GetPage(i).Height - 20));
+            UglyToad.PdfPig.Content.Page sheet = document.GetPage(i);
+            Assert.Contains($"Page {i} of {document.NumberOfPages}", new CardPage(sheet, Language.English, ClockStyle.Hours24).AllText, StringComparison.Ordinal);
+            Assert.All(sheet.Letters, l => Assert.InRange(l.StartBaseLine.Y, 20, sheet.Height - 20));
         }
     }
 

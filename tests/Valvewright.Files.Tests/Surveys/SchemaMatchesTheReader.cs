@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using NJsonSchema;
 using NJsonSchema.Validation;
+using Valvewright.Engine.Survey;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Surveys.Fields;
 using Valvewright.Files.Surveys.Schema;
@@ -58,6 +59,20 @@ public sealed class SchemaMatchesTheReader
                 Assert.True(isRead && reading.Problems.Count + reading.Warnings.Count == 0, $"{field.Key}: {example}: {string.Join('\n', reading.Problems.Concat(reading.Warnings))}");
             }
         }
+    }
+
+    /// <summary>Help on the page shows the site's own units: an amount that has examples has one for each system.</summary>
+    [Fact]
+    public void Every_amount_with_examples_has_one_in_the_units_of_each_system()
+    {
+        foreach (SurveyField field in SurveyTable.Groups.SelectMany(group => group.Fields).Where(field => field is { Kind: QuantityRule, Examples.Count: > 0 }))
+        {
+            Assert.True(field.ExamplesIn(UnitSystem.Metric).Any() && field.ExamplesIn(UnitSystem.UsCustomary).Any(), $"{field.Key}: {string.Join(", ", field.Examples)}");
+        }
+
+        SurveyField elevation = SurveyTable.At("location/elevation")!;
+        Assert.Equal(["120 m"], elevation.ExamplesIn(UnitSystem.Metric));
+        Assert.Equal(["400 ft"], elevation.ExamplesIn(UnitSystem.UsCustomary));
     }
 
     [Fact]

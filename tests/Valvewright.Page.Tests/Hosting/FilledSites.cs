@@ -18,6 +18,9 @@ internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
     /// <summary>What would run if a name were taken for markup.</summary>
     public const string Script = "<script>window.hit=1</script><img src=x onerror=window.hit=2>";
 
+    /// <summary>So many years of weather: what pages show of them does not depend on how many there are, how long they work does.</summary>
+    public const int Years = 6;
+
     private const string Notes = "The lid was wet.";
 
     /// <summary>A reading with a slip in it: the second start is at noon.</summary>
@@ -28,12 +31,12 @@ internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
 
     public static async Task<FilledSites> Make(SiteFiller fill)
     {
-        Guid garden = await fill.Bring("quarry-hill");
+        Guid garden = await fill.Bring("quarry-hill", years: Years);
         Guid plan = (await fill.Do(garden, new { kind = "plan", visits = 0, from = "2026-04-01" })).GetProperty("plan").GetGuid();
         await fill.Do(garden, new { kind = "season", plan, visits = 4 });
         Guid visit = await Record(fill, garden, "Gate", Notes);
 
-        Guid hostile = await fill.Bring("quarry-hill", survey => ZoneOrSite().Replace(survey, m => $"{m.Groups[1].Value}\"{Script} {m.Groups[2].Value}\""));
+        Guid hostile = await fill.Bring("quarry-hill", change: survey => ZoneOrSite().Replace(survey, m => $"{m.Groups[1].Value}\"{Script} {m.Groups[2].Value}\""), years: Years);
         string digest = (await fill.Send(HttpMethod.Get, $"api/sites/{hostile}", [], "application/json")).GetProperty("digest").GetString()!;
         string name = $"{Script} Quarry Hill Memorial Garden", gate = $"{Script} Gate";
         Guid slight = await fill.Keep($"api/sites/{hostile}/plans/", new SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Plan(name,

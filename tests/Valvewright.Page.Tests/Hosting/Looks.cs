@@ -1,5 +1,4 @@
 using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Valvewright.Page.Tests.Hosting;
@@ -7,28 +6,38 @@ namespace Valvewright.Page.Tests.Hosting;
 /// <summary>What axe finds (rules of WCAG 2.2, its third level for contrast and targets), and beside it measurements of our own.</summary>
 internal static class Looks
 {
-    private static readonly AxeRunOptions Rules = new()
-    {
-        RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
-        Rules = new Dictionary<string, RuleOptions> { ["color-contrast-enhanced"] = new() { Enabled = true }, ["target-size"] = new() { Enabled = true } },
-    };
+    private const string Rules = """
+        {
+          resultTypes: ['violations'],
+          runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
+          rules: { 'color-contrast-enhanced': { enabled: true }, 'target-size': { enabled: true } }
+        }
+        """;
 
-    /// <summary>The rules that colours can break.</summary>
-    private static readonly AxeRunOptions RulesOfColour = new()
+    /// <summary>The rules that colors can break.</summary>
+    private const string RulesOfColor = "{ resultTypes: ['violations'], runOnly: { type: 'rule', values: ['color-contrast', 'color-contrast-enhanced', 'link-in-text-block'] } }";
+
+    private static readonly Lazy<string> Axe = new(() =>
     {
-        RunOnly = new RunOnlyOptions { Type = "rule", Values = ["color-contrast", "color-contrast-enhanced", "link-in-text-block"] },
-    };
+        using StreamReader reader = new(typeof(AxeResult).Assembly.GetManifestResourceStream("Deque.AxeCore.Commons.Resources.axe.min.js") ?? throw new InvalidOperationException("axe is not in its package."));
+        return reader.ReadToEnd();
+    });
 
     /// <summary>What is wrong with the page as it is shown now.</summary>
     /// <param name="page">The page.</param>
-    /// <param name="ofColour">Only what colours can do: for the other look of a page that was looked through in one.</param>
-    public static async Task<IEnumerable<string>> Faults(IPage page, bool ofColour = false)
+    /// <param name="ofColor">Only what colors can do: for the other look of a page that was looked through in one.</param>
+    public static async Task<IEnumerable<string>> Faults(IPage page, bool ofColor = false)
     {
-        string[] own = await page.EvaluateAsync<string[]>("() => window.looks()");
-        AxeResult axe = await page.RunAxe(ofColour ? RulesOfColour : Rules);
-        return own.Concat(axe.Violations.SelectMany(Lines));
-    }
+        if (!await page.EvaluateAsync<bool>("() => !!window.axe"))
+        {
+            await page.EvaluateAsync(Axe.Value);
+        }
 
-    private static IEnumerable<string> Lines(AxeResultItem violation) =>
-        violation.Nodes.Take(5).Select(n => $"axe {violation.Id}: {n.Target} {n.Html[..Math.Min(n.Html.Length, 160)]} {string.Join(' ', n.Any.Select(a => a.Message))}");
+        string[] own = await page.EvaluateAsync<string[]>("() => window.looks()");
+        string[] axe = await page.EvaluateAsync<string[]>($$"""
+            async () => (await window.axe.run(document, {{(ofColor ? RulesOfColor : Rules)}})).violations.flatMap(v => v.nodes.slice(0, 5).map(n =>
+              `axe ${v.id}: ${n.target.join(' ')} ${n.html.slice(0, 160)} ${n.any.map(a => a.message).join(' ')}`))
+            """);
+        return own.Concat(axe);
+    }
 }

@@ -42,7 +42,7 @@ public sealed class Stage : IAsyncLifetime
 
 /// <summary>All tests that share the stage, one after another.</summary>
 [CollectionDefinition(Name)]
-public sealed class OnStage : ICollectionFixture<Stage>
+public sealed class OnStage : ICollectionFixture<Stage>, ICollectionFixture<Regulars>, ICollectionFixture<OtherSites>
 {
     public const string Name = "page";
 }

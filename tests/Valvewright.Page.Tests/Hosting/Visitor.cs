@@ -10,16 +10,6 @@ internal sealed class Visitor : IAsyncDisposable
     /// <summary>Said by the browser's driver, not by the page, where a seat has no service worker.</summary>
     private const string OfTheDriver = "Service Worker registration blocked by Playwright";
 
-    private const string CountReady = """
-        () => new Promise(done => {
-          const opening = indexedDB.open('valvewright');
-          opening.onsuccess = () => {
-            const keys = opening.result.transaction('ready').objectStore('ready').getAllKeys();
-            keys.onsuccess = () => { opening.result.close(); done(keys.result.filter(k => k.length === 3).length); };
-          };
-        })
-        """;
-
     private readonly IBrowserContext context;
     private readonly Uri address;
     private readonly List<string> complaints = [];
@@ -84,14 +74,7 @@ internal sealed class Visitor : IAsyncDisposable
     }
 
     /// <summary>Waits until so many cards lie ready on the device.</summary>
-    public async Task CardsLieReady(int cards)
-    {
-        for (int wait = 0; await Page.EvaluateAsync<int>(CountReady) != cards; wait++)
-        {
-            Assert.True(wait < LongestMs / 100, "No cards lie ready.");
-            await Task.Delay(100);
-        }
-    }
+    public Task CardsLieReady(int cards) => Page.EvaluateAsync("cards => window.untilReady(cards)", cards);
 
     /// <summary>Goes to an address as a link within the page does.</summary>
     public async Task Go(string path)
@@ -105,6 +88,19 @@ internal sealed class Visitor : IAsyncDisposable
     {
         await Page.Locator("#app main h1").First.WaitForAsync();
         await Page.EvaluateAsync("() => window.untilQuiet()");
+    }
+
+    /// <summary>Waits for a text; where it does not come, the failure says what is shown instead.</summary>
+    public async Task Sees(string text)
+    {
+        try
+        {
+            await Page.GetByText(text).First.WaitForAsync();
+        }
+        catch (TimeoutException)
+        {
+            Assert.Fail($"\"{text}\" does not come. {Page.Url} shows: {await Page.Locator("body").InnerTextAsync()}");
+        }
     }
 
     /// <summary>Waits until the page has kept itself on the device.</summary>

@@ -1,21 +1,66 @@
-// Resolves when nothing in the page has changed for a while and no request is under way.
+// Resolves when the page is at rest: no request and no transaction of the device's database is under way, no short timer runs, and nothing has changed for a moment.
 {
-  let asked = 0;
-  const ask = window.fetch;
-  window.fetch = (...given) => { asked++; return ask(...given).finally(() => { asked--; }); };
+  const shortMs = 450, later = window.setTimeout, never = window.clearTimeout;
+  let asked = 0, last = performance.now();
+  const kept = new Set(), timers = new Set();
+  const end = () => { asked--; last = performance.now(); };
 
-  window.untilQuiet = (quietMs = 350, longestMs = 60000) => new Promise((resolve, reject) => {
+  const ask = window.fetch;
+  window.fetch = (...given) => { asked++; return ask(...given).finally(end); };
+
+  const open = IDBFactory.prototype.open, transact = IDBDatabase.prototype.transaction;
+  IDBFactory.prototype.open = function (...given) {
+    const request = open.apply(this, given);
+    asked++;
+    for (const event of ['success', 'error']) request.addEventListener(event, end, { once: true });
+    return request;
+  };
+  IDBDatabase.prototype.transaction = function (...given) {
+    const transaction = transact.apply(this, given);
+    asked++;
+    for (const event of ['complete', 'abort']) transaction.addEventListener(event, () => { end(); if (transaction.mode === 'readwrite') for (const act of kept) act(); }, { once: true });
+    return transaction;
+  };
+
+  window.setTimeout = (act, ms, ...given) => {
+    if (typeof act !== 'function' || ms > shortMs) return later(act, ms, ...given);
+    const timer = later(() => { timers.delete(timer); last = performance.now(); act(...given); }, ms);
+    timers.add(timer);
+    return timer;
+  };
+  window.clearTimeout = timer => { timers.delete(timer); never(timer); };
+
+  window.untilQuiet = (quietMs = 100, longestMs = 60000) => new Promise((resolve, reject) => {
     const begun = performance.now();
-    let last = begun;
+    last = begun;
     const watch = new MutationObserver(() => { last = performance.now(); });
     watch.observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
     const look = () => {
       const now = performance.now();
-      if (asked > 0) last = now;
+      if (asked > 0 || timers.size > 0) last = now;
       if (now - last >= quietMs) { watch.disconnect(); resolve(); }
-      else if (now - begun > longestMs) { watch.disconnect(); reject(new Error('The page does not come to rest.')); }
-      else setTimeout(look, 50);
+      else if (now - begun > longestMs) { watch.disconnect(); reject(new Error(`The page does not come to rest: ${asked} requests, ${timers.size} timers.`)); }
+      else later(look, 20);
     };
+    look();
+  });
+
+  // Resolves when so many cards lie ready on the device; looked at whenever something has been kept there.
+  window.untilReady = (cards, longestMs = 60000) => new Promise((resolve, reject) => {
+    let count = null;
+    const stop = later(() => { kept.delete(look); reject(new Error(`${count} cards lie ready, not ${cards}.`)); }, longestMs);
+    const look = () => {
+      const opening = open.call(indexedDB, 'valvewright');
+      opening.onsuccess = () => {
+        const keys = transact.call(opening.result, 'ready').objectStore('ready').getAllKeys();
+        keys.onsuccess = () => {
+          opening.result.close();
+          count = keys.result.filter(k => k.length === 3).length;
+          if (count === cards) { kept.delete(look); never(stop); resolve(); }
+        };
+      };
+    };
+    kept.add(look);
     look();
   });
 }

@@ -21,7 +21,7 @@ internal static class PlaceTable
         },
         new("elevation", new QuantityRule("an elevation", Units.Metre, Units.Foot, -450, 6000, -100, 4500))
         {
-            Examples = ["120 m", "400"], Label = new("Elevation", "Altitud"), LeftOut = SeaLevel,
+            Examples = ["120 m", "400 ft"], Label = new("Elevation", "Altitud"), LeftOut = SeaLevel,
             Help = new("Height above sea level.", "Altura sobre el nivel del mar."),
         }) { IsOnOneLine = true };
 }

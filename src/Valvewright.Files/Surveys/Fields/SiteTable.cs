@@ -59,8 +59,8 @@ internal static class SiteTable
         {
             Examples = ["4"], Label = new("Weight of unmet use", "Peso del consumo no cubierto"), LeftOut = new("4", "4"),
             Help = new(
-                "Millimeters of water worth spending to save 1 mm of plant use, at normal quality.",
-                "Milímetros de agua que vale gastar para cubrir 1 mm de consumo de las plantas, con calidad normal."),
+                "Parts of water worth spending to save one part of plant use, at normal quality.",
+                "Partes de agua que vale la pena gastar para cubrir una parte del consumo de las plantas, con calidad normal."),
         },
         new("soil evening", new NumberKind("a share", 0, 1))
         {

@@ -13,10 +13,10 @@ internal static class SprinklerTable
     private static readonly Bilingual ByKind = new("as usual for the kind", "lo usual para su clase");
 
     internal static readonly FieldGroup Spacing = new("spacing", null,
-        new("along", HeadSpacing) { IsNeeded = true, Examples = ["4 m"], Label = new("Spacing in the row", "Espaciamiento en la fila") },
+        new("along", HeadSpacing) { IsNeeded = true, Examples = ["4 m", "15 ft"], Label = new("Spacing in the row", "Espaciamiento en la fila") },
         new("between", HeadSpacing)
         {
-            IsNeeded = true, Examples = ["4 m"], Label = new("Spacing between rows", "Espaciamiento entre filas"),
+            IsNeeded = true, Examples = ["4 m", "15 ft"], Label = new("Spacing between rows", "Espaciamiento entre filas"),
         })
     {
         IsOnOneLine = true,
@@ -96,7 +96,7 @@ internal static class SprinklerTable
         },
         new("head flow", new QuantityRule("the flow of a head", Units.LitrePerMinute, Units.GallonPerMinute, 0.001, 500, 0.05, 100))
         {
-            Examples = ["5 L/min"], Label = new("Flow of one full-circle head", "Caudal de un aspersor de círculo completo"),
+            Examples = ["5 L/min", "1.5 gpm"], Label = new("Flow of one full-circle head", "Caudal de un aspersor de círculo completo"),
             Help = new("With 'spacing'.", "Con 'spacing'."),
         },
         new("emitters", new KeysKind(Emitters))

@@ -58,7 +58,7 @@ internal static class SupplyFields
         },
         new("flow", new QuantityRule("the flow of a supply", Units.LitrePerMinute, Units.GallonPerMinute, 0.1, 50_000, 2, 4000))
         {
-            IsNeeded = true, Examples = ["12 gpm", "40"], Label = new("Flow limit", "Caudal máximo"),
+            IsNeeded = true, Examples = ["12 gpm", "45 L/min"], Label = new("Flow limit", "Caudal máximo"),
             Help = new(
                 "The most it gives at once. Measure with a meter or a bucket.",
                 "Lo más que da a la vez. Mida con un medidor o una cubeta."),

@@ -1,3 +1,4 @@
+using Valvewright.Engine.Quantities;
 using Valvewright.Files.Surveys.Yaml;
 using Valvewright.Files.Texts;
 
@@ -22,6 +23,11 @@ public sealed record SurveyField(string Key, FieldKind Kind)
 
     /// <summary>Values as a person would write them.</summary>
     public IReadOnlyList<string> Examples { get; init; } = [];
+
+    /// <summary>Those of the examples that are not in the units of the other system.</summary>
+    public IEnumerable<string> ExamplesIn(UnitSystem units) => Kind is QuantityRule rule && rule.Metric != rule.Us
+        ? Examples.Where(example => QuantityText.Read(example, rule.Dimension, rule.Usual(units)).Unit == rule.Usual(units))
+        : Examples;
 
     /// <summary>The fields of the mapping, or of the mappings in the list, that it holds; null where it holds values.</summary>
     public FieldGroup? Group => ((Kind as ListKind)?.Item ?? Kind) is KeysKind keys ? keys.Group : null;

@@ -81,14 +81,14 @@ internal static class WeatherTable
         {
             Label = new("Assumed wind", "Viento supuesto"),
             LeftOut = new("the mean of the record, else 2 m/s", "la media del registro; si no, 2 m/s"),
-            Help = new("Wind at 2 m where none is measured.", "Viento a 2 m donde no se mide."),
+            Help = new("Wind at the standard height where none is measured.", "Viento a la altura normalizada donde no se mide."),
         },
         SurveyField.Of<EtoOptions, double>("least wind", WindSpeed, (o, v) => o with { LeastWindMs = v }) with
         {
             Label = new("Least wind", "Viento mínimo"), LeftOut = new("0", "0"),
             Help = new(
-                "Least wind at 2 m; FAO-56 advises 0.5 m/s for still places.",
-                "El menor viento a 2 m; FAO-56 aconseja 0.5 m/s en lugares sin viento."),
+                "Least wind at the standard height; FAO-56 advises 0.5 m/s (1.1 mph) for still places.",
+                "El menor viento a la altura normalizada; FAO-56 aconseja 0.5 m/s en lugares sin viento."),
         },
         SurveyField.Of<EtoOptions, TemperatureOnlyForm>("temperatures alone", new WordList<TemperatureOnlyForm>(("hargreaves-samani", TemperatureOnlyForm.HargreavesSamani, "Hargreaves-Samani", "Hargreaves-Samani"), ("penman-monteith", TemperatureOnlyForm.PenmanMonteith, "Penman-Monteith", "Penman-Monteith")), (o, v) => o with { TemperatureOnly = v }) with
         {
@@ -134,7 +134,7 @@ internal static class WeatherTable
         },
         new("wind height", new QuantityRule("the height of a wind gauge", Units.Metre, Units.Foot, 0.5, 100, 1.5, 12))
         {
-            Examples = ["2 m"], Label = new("Wind gauge height", "Altura del anemómetro"),
+            Examples = ["2 m", "6.6 ft"], Label = new("Wind gauge height", "Altura del anemómetro"),
             LeftOut = new("as the file says; needed where it does not", "lo que dice el archivo; hace falta si no lo dice"),
             Help = new("Height of the wind gauge above the ground.", "Altura del anemómetro sobre el suelo."),
         },

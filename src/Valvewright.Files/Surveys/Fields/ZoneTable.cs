@@ -87,7 +87,7 @@ internal static class ZoneTable
         },
         new("area", new QuantityRule("an area", Units.SquareMetre, Units.SquareFoot, 0.05, 1_000_000, 0.5, 20_000))
         {
-            IsNeeded = true, Examples = ["1,200 sq ft", "80"], Label = new("Irrigated area", "Área regada"),
+            IsNeeded = true, Examples = ["1,200 sq ft", "110 m2"], Label = new("Irrigated area", "Área regada"),
             Help = new("Pacing it off is close enough.", "Basta medirla a pasos."),
         },
         new("plants", new KeysKind(PlantTable.Plants, "kind"))
