@@ -29,7 +29,7 @@ public sealed class InstallTests(Stage stage, ITestOutputHelper said)
         visitor.MustNotComplain();
     }
 
-    /// <summary>Each page loaded afresh; in another language, which comes with the same files, one afresh and the others from within it.</summary>
+    /// <summary>Each page loaded afresh; in another language, which comes with the same files, one afresh and the rest within it.</summary>
     [Theory]
     [InlineData("en", 1280, 900, true)]
     [InlineData("es", 390, 844, false)]

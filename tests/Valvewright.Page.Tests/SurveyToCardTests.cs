@@ -81,6 +81,11 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await page.GetByText("Of a station near by, or downloaded.").ClickAsync();
         await page.Locator("main input[type=file][accept*='.csv']").SetInputFilesAsync(Path.Combine(Checkout.Root, "reference", "weather", "nasapower_lankaran-hills.csv"));
         await page.GetByText("goes with the survey.").WaitForAsync();
+        // The file does not say how high its wind was measured: that is asked for before anything is sent.
+        await Next(page, "Check and save");
+        await page.GetByText("The weather file cannot be used yet.").WaitForAsync();
+        await page.GetByRole(AriaRole.Alert).GetByRole(AriaRole.Button, new() { Name = "Weather" }).ClickAsync();
+        await Type(page, "Wind gauge height", "2 m");
         await Next(page, "Check and save");
         await page.GetByText("The survey can be saved.").WaitForAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Save", Exact = true }).ClickAsync();
@@ -153,6 +158,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
     {
         OddDays => "Odd dates",
         EvenDays => "Even dates",
+        EveryNDays { Days: 1 } => "Every day (interval 1)",
         EveryNDays every => $"Every {every.Days} days",
         DaysOfWeek { Days.Count: 7 } => "Every day",
         DaysOfWeek week => string.Join(' ', week.Days.Order().Select(d => $"{d}"[..3])),

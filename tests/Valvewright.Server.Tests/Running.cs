@@ -83,8 +83,12 @@ public sealed class Running : IAsyncLifetime
         new("Gate", new([new('A', [new LocalTime(5, 0)], [new(1, 300)], new Valvewright.Engine.Controllers.EveryNDays(2, new LocalDate(2026, 4, 1)))]), [])])));
 
     /// <summary>Ten years of weather: what the server does with them does not depend on how many there are.</summary>
-    internal static byte[] Weather() => Encoding.UTF8.GetBytes(string.Join('\n', File.ReadLines(Path.Combine(Checkout.Root, "reference", "weather", "nasapower_lankaran-hills.csv"))
-        .Where(l => !char.IsDigit(l[0]) || string.CompareOrdinal(l, "2016") >= 0)) + "\n");
+    internal static byte[] Weather()
+    {
+        string file = Path.Combine(Checkout.Root, "reference", "weather", "nasapower_lankaran-hills.csv");
+        IEnumerable<string> lines = File.ReadLines(file).Where(l => !char.IsDigit(l[0]) || string.CompareOrdinal(l, "2016") >= 0);
+        return Encoding.UTF8.GetBytes(string.Join('\n', lines) + "\n");
+    }
 
     internal static StringContent Yaml(string text) => new(text, Encoding.UTF8, "application/yaml");
 

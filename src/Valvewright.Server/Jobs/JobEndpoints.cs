@@ -25,7 +25,8 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, or the visits of a year.");
         routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>("A site's jobs that are remembered, the latest first, without their results.");
         routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
-        routes.MapGet("/api/jobs/{job}", Get).Gives<JobView>("How far a job has come, and its result; with wait the answer comes when it has ended, or after so many seconds.");
+        routes.MapGet("/api/jobs/{job}", Get)
+            .Gives<JobView>("How far a job has come, and its result; with wait, when it has ended or after so many seconds.");
         routes.MapDelete("/api/jobs/{job}", Stop).Gives<JobView>("Stops a job.");
     }
 
@@ -114,7 +115,8 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Guid id = Given.Id(job, "job");
         if (Given.Amount(wait, "wait", 0, LongestWaitSeconds) is { } seconds)
         {
-            using CancellationTokenSource gone = CancellationTokenSource.CreateLinkedTokenSource(http.RequestAborted, server.ApplicationStopping);
+            using CancellationTokenSource gone =
+                CancellationTokenSource.CreateLinkedTokenSource(http.RequestAborted, server.ApplicationStopping);
             await board.Ended(id, TimeSpan.FromSeconds(seconds), gone.Token);
         }
 

@@ -7,7 +7,7 @@ namespace Valvewright.Server.Pages;
 /// <param name="Type">Its media type.</param>
 /// <param name="Caching">How long a browser may keep it.</param>
 /// <param name="Forms">The file as it is, and packed, the form that browsers shall have first.</param>
-/// <param name="IsOwnWorld">Whether it runs by a policy of its own: the page, and the service worker. Scripts run by the policy of the page that loads them.</param>
+/// <param name="IsOwnWorld">Whether it runs by a policy of its own, as page and service worker do; scripts run by that of the page.</param>
 internal sealed partial record PageFile(string Type, string Caching, IReadOnlyList<PageForm> Forms, bool IsOwnWorld)
 {
     /// <summary>A name that changes with the content never needs to be asked for again.</summary>
@@ -44,8 +44,11 @@ internal sealed partial record PageFile(string Type, string Caching, IReadOnlyLi
         }
 
         forms.Add(PageForm.Of("", plain));
-        return new PageFile(Types.GetValueOrDefault(Path.GetExtension(name), "application/octet-stream"), CachingOf(name), forms, name == ServiceWorker || Path.GetExtension(name) == ".html");
+        string type = Types.GetValueOrDefault(Path.GetExtension(name), "application/octet-stream");
+        return new PageFile(type, CachingOf(name), forms, IsWorld(name));
     }
+
+    private static bool IsWorld(string name) => name == ServiceWorker || Path.GetExtension(name) == ".html";
 
     private static string CachingOf(string name) =>
         name == ServiceWorker ? Never : FrameworkName().IsMatch(name) || FingerprintedName().IsMatch(name) ? ForEver : AskFirst;

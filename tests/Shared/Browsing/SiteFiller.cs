@@ -47,9 +47,10 @@ internal sealed partial class SiteFiller(HttpClient client)
     public async Task<JsonElement> Do(Guid site, object request)
     {
         JsonElement job = await Send(HttpMethod.Post, $"api/sites/{site}/jobs?by=Demo", Encoding.UTF8.GetBytes(Json.Write(request)), "application/json");
+        string ended = $"api/jobs/{job.GetProperty("id").GetString()}?wait=20";
         while (job.GetProperty("ended").ValueKind == JsonValueKind.Null)
         {
-            job = JsonSerializer.Deserialize<JsonElement>(await client.GetStringAsync($"api/jobs/{job.GetProperty("id").GetString()}?wait=20"));
+            job = JsonSerializer.Deserialize<JsonElement>(await client.GetStringAsync(ended));
         }
 
         return job.GetProperty("result");

@@ -136,7 +136,8 @@ public sealed class CardPdfTests
         for (int i = 1; i <= document.NumberOfPages; i++)
         {
             UglyToad.PdfPig.Content.Page sheet = document.GetPage(i);
-            Assert.Contains($"Page {i} of {document.NumberOfPages}", new CardPage(sheet, Language.English, ClockStyle.Hours24).AllText, StringComparison.Ordinal);
+            string all = new CardPage(sheet, Language.English, ClockStyle.Hours24).AllText;
+            Assert.Contains($"Page {i} of {document.NumberOfPages}", all, StringComparison.Ordinal);
             Assert.All(sheet.Letters, l => Assert.InRange(l.StartBaseLine.Y, 20, sheet.Height - 20));
         }
     }

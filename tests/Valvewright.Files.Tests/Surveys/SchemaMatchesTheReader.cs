@@ -65,9 +65,11 @@ public sealed class SchemaMatchesTheReader
     [Fact]
     public void Every_amount_with_examples_has_one_in_the_units_of_each_system()
     {
-        foreach (SurveyField field in SurveyTable.Groups.SelectMany(group => group.Fields).Where(field => field is { Kind: QuantityRule, Examples.Count: > 0 }))
+        IEnumerable<SurveyField> fields = SurveyTable.Groups.SelectMany(group => group.Fields);
+        foreach (SurveyField field in fields.Where(field => field is { Kind: QuantityRule, Examples.Count: > 0 }))
         {
-            Assert.True(field.ExamplesIn(UnitSystem.Metric).Any() && field.ExamplesIn(UnitSystem.UsCustomary).Any(), $"{field.Key}: {string.Join(", ", field.Examples)}");
+            bool isInBoth = field.ExamplesIn(UnitSystem.Metric).Any() && field.ExamplesIn(UnitSystem.UsCustomary).Any();
+            Assert.True(isInBoth, $"{field.Key}: {string.Join(", ", field.Examples)}");
         }
 
         SurveyField elevation = SurveyTable.At("location/elevation")!;

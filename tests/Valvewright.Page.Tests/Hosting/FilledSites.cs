@@ -36,7 +36,7 @@ internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
         await fill.Do(garden, new { kind = "season", plan, visits = 4 });
         Guid visit = await Record(fill, garden, "Gate", Notes);
 
-        Guid hostile = await fill.Bring("quarry-hill", change: survey => ZoneOrSite().Replace(survey, m => $"{m.Groups[1].Value}\"{Script} {m.Groups[2].Value}\""), years: Years);
+        Guid hostile = await fill.Bring("quarry-hill", WithScript, Years);
         string digest = (await fill.Send(HttpMethod.Get, $"api/sites/{hostile}", [], "application/json")).GetProperty("digest").GetString()!;
         string name = $"{Script} Quarry Hill Memorial Garden", gate = $"{Script} Gate";
         Guid slight = await fill.Keep($"api/sites/{hostile}/plans/", new SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Plan(name,
@@ -46,6 +46,9 @@ internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
 
     /// <summary>The smallest picture that is one: a pixel.</summary>
     public static byte[] Pixel { get; } = Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==");
+
+    private static string WithScript(string survey) =>
+        ZoneOrSite().Replace(survey, m => $"{m.Groups[1].Value}\"{Script} {m.Groups[2].Value}\"");
 
     private static async Task<Guid> Record(SiteFiller fill, Guid site, string controller, string notes)
     {

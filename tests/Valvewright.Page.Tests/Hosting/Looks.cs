@@ -15,11 +15,17 @@ internal static class Looks
         """;
 
     /// <summary>The rules that colors can break.</summary>
-    private const string RulesOfColor = "{ resultTypes: ['violations'], runOnly: { type: 'rule', values: ['color-contrast', 'color-contrast-enhanced', 'link-in-text-block'] } }";
+    private const string RulesOfColor = """
+        {
+          resultTypes: ['violations'],
+          runOnly: { type: 'rule', values: ['color-contrast', 'color-contrast-enhanced', 'link-in-text-block'] }
+        }
+        """;
 
     private static readonly Lazy<string> Axe = new(() =>
     {
-        using StreamReader reader = new(typeof(AxeResult).Assembly.GetManifestResourceStream("Deque.AxeCore.Commons.Resources.axe.min.js") ?? throw new InvalidOperationException("axe is not in its package."));
+        using Stream? script = typeof(AxeResult).Assembly.GetManifestResourceStream("Deque.AxeCore.Commons.Resources.axe.min.js");
+        using StreamReader reader = new(script ?? throw new InvalidOperationException("axe is not in its package."));
         return reader.ReadToEnd();
     });
 
@@ -33,11 +39,15 @@ internal static class Looks
             await page.EvaluateAsync(Axe.Value);
         }
 
-        string[] own = await page.EvaluateAsync<string[]>("() => window.looks()");
+        string[] own = await OwnFaults(page);
         string[] axe = await page.EvaluateAsync<string[]>($$"""
-            async () => (await window.axe.run(document, {{(ofColor ? RulesOfColor : Rules)}})).violations.flatMap(v => v.nodes.slice(0, 5).map(n =>
-              `axe ${v.id}: ${n.target.join(' ')} ${n.html.slice(0, 160)} ${n.any.map(a => a.message).join(' ')}`))
+            async () => (await window.axe.run(document, {{(ofColor ? RulesOfColor : Rules)}}))
+              .violations.flatMap(v => v.nodes.slice(0, 5).map(n =>
+                `axe ${v.id}: ${n.target.join(' ')} ${n.html.slice(0, 160)} ${n.any.map(a => a.message).join(' ')}`))
             """);
         return own.Concat(axe);
     }
+
+    /// <summary>What our own measurements find.</summary>
+    public static Task<string[]> OwnFaults(IPage page) => page.EvaluateAsync<string[]>("() => window.looks()");
 }

@@ -13,7 +13,10 @@ internal static class SprinklerTable
     private static readonly Bilingual ByKind = new("as usual for the kind", "lo usual para su clase");
 
     internal static readonly FieldGroup Spacing = new("spacing", null,
-        new("along", HeadSpacing) { IsNeeded = true, Examples = ["4 m", "15 ft"], Label = new("Spacing in the row", "Espaciamiento en la fila") },
+        new("along", HeadSpacing)
+        {
+            IsNeeded = true, Examples = ["4 m", "15 ft"], Label = new("Spacing in the row", "Espaciamiento en la fila"),
+        },
         new("between", HeadSpacing)
         {
             IsNeeded = true, Examples = ["4 m", "15 ft"], Label = new("Spacing between rows", "Espaciamiento entre filas"),
