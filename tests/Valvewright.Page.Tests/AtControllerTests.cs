@@ -13,18 +13,15 @@ using Xunit.Abstractions;
 namespace Valvewright.Page.Tests;
 
 /// <summary>A visit at a controller where there is no signal, on a phone, with nothing typed: touches are counted, and what is recorded is read again.</summary>
-public sealed class AtControllerTests(ITestOutputHelper said) : IAsyncLifetime
+[Collection(AtWork.Name)]
+public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAsyncLifetime
 {
     private static readonly DateTime Day = new(2026, 5, 14, 8, 42, 0, DateTimeKind.Utc);
-    private IPlaywright playwright = null!;
-    private IBrowser browser = null!;
     private Served served = null!;
     private TourSite site = null!;
 
     public async Task InitializeAsync()
     {
-        playwright = await Playwright.CreateAsync();
-        browser = await Chromium.StartAsync(playwright);
         served = await Served.Start();
         Guid id = await served.Fill.Bring("quarry-hill", years: FilledSites.Years);
         string digest = (await served.Fill.Send(HttpMethod.Get, $"api/sites/{id}", [], "application/json")).GetProperty("digest").GetString()!;
@@ -39,12 +36,7 @@ public sealed class AtControllerTests(ITestOutputHelper said) : IAsyncLifetime
         site = new TourSite(id, saved, Guid.Empty, "Gate");
     }
 
-    public async Task DisposeAsync()
-    {
-        await served.DisposeAsync();
-        await browser.DisposeAsync();
-        playwright.Dispose();
-    }
+    public async Task DisposeAsync() => await served.DisposeAsync();
 
     private const string AsOnTheCard = "percent 60; on\nA: days Mon Tue Wed Thu Fri Sat Sun; starts 07:30 11:15; st1=14m st2=20m st3=0m st4=0m\nB: every 11 days 8 left; starts 05:45; st1=0m st2=0m st3=89m st4=0m";
 
@@ -174,7 +166,7 @@ public sealed class AtControllerTests(ITestOutputHelper said) : IAsyncLifetime
     /// <summary>Somebody who opened the site once; the server is gone now.</summary>
     private async Task<Visitor> Away()
     {
-        Visitor visitor = await Visitor.Come(browser, served.Address, Seat.Phone with { Worker = true });
+        Visitor visitor = await stage.Visit(served, Seat.Phone with { Worker = true });
         await visitor.Page.Clock.SetFixedTimeAsync(Day);
         await visitor.Open(site.At("sites/{site}"));
         await visitor.KeepThePage();

@@ -7,7 +7,7 @@ using Xunit.Abstractions;
 namespace Valvewright.Page.Tests;
 
 /// <summary>The page as something that stays on a device.</summary>
-[Collection(OnStage.Name)]
+[Collection(AtWork.Name)]
 public sealed class InstallTests(Stage stage, ITestOutputHelper said)
 {
     private const long FirstLoadBytes = 4_000_000;

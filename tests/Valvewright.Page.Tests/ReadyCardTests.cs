@@ -8,7 +8,7 @@ namespace Valvewright.Page.Tests;
 /// A card whose site was once opened on the device, the card itself never, stands where there is no signal before the page's engine has
 /// started; then the page takes its place.
 /// </summary>
-[Collection(OnStage.Name)]
+[Collection(AtWork.Name)]
 public sealed class ReadyCardTests(Stage stage)
 {
     private const string Early = "#ready article.card", Live = "#app article.card";

@@ -13,7 +13,7 @@ using KeyedProgram = Valvewright.Engine.Controllers.Program;
 namespace Valvewright.Page.Tests;
 
 /// <summary>The whole way, by somebody who has nothing yet: from an empty survey to a card on paper.</summary>
-[Collection(OnStage.Name)]
+[Collection(AtWork.Name)]
 public sealed partial class SurveyToCardTests(Stage stage)
 {
     private const int Visits = 4;

@@ -6,7 +6,7 @@ using Valvewright.Tests.Browsing;
 namespace Valvewright.Page.Tests;
 
 /// <summary>Two people, each with a browser of their own, who edit one site.</summary>
-[Collection(OnStage.Name)]
+[Collection(AtWork.Name)]
 public sealed class TwoPeopleTests(Stage stage)
 {
     [Fact]

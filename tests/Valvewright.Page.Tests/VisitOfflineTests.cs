@@ -7,7 +7,7 @@ using Valvewright.Tests.Serving;
 namespace Valvewright.Page.Tests;
 
 /// <summary>A visit written down where nothing answers is kept on the device, and reaches the server once.</summary>
-[Collection(OnStage.Name)]
+[Collection(AtWork.Name)]
 public sealed class VisitOfflineTests(Stage stage)
 {
     private const string AsFound = "A: starts 5:00 12:00; days daily; stations 1=10 2=15";

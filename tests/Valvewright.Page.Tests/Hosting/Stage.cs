@@ -7,7 +7,7 @@ namespace Valvewright.Page.Tests.Hosting;
 public sealed class Stage : IAsyncLifetime
 {
     private IPlaywright playwright = null!;
-    private Served filled = null!;
+    private string filled = "";
 
     internal IBrowser Browser { get; private set; } = null!;
 
@@ -18,31 +18,36 @@ public sealed class Stage : IAsyncLifetime
     {
         playwright = await Playwright.CreateAsync();
         Browser = await Chromium.StartAsync(playwright);
-        filled = await Served.Start();
-        Sites = await FilledSites.Make(filled.Fill);
-        await filled.StopAsync();
+        (filled, Sites) = await FilledStore.Take();
     }
 
     public async Task DisposeAsync()
     {
-        await filled.DisposeAsync();
+        await FilledStore.GiveBack();
         await Browser.DisposeAsync();
         playwright.Dispose();
     }
 
     /// <summary>A server over a copy of the filled store.</summary>
-    internal Task<Served> Serve() => Served.Start(filled.Store);
+    internal Task<Served> Serve() => Served.Start(filled);
 
     /// <summary>Copies the filled store.</summary>
-    internal void CopyStore(string to) => Served.Copy(filled.Store, to);
+    internal void CopyStore(string to) => Served.Copy(filled, to);
 
     /// <summary>Somebody with a browser of their own, who has never been here.</summary>
     internal Task<Visitor> Visit(Served at, Seat? seat = null) => Visitor.Come(Browser, at.Address, seat ?? new Seat());
 }
 
-/// <summary>All tests that share the stage, one after another.</summary>
+/// <summary>What pages show: tests that share a stage and those who stay at it, one after another.</summary>
 [CollectionDefinition(Name)]
 public sealed class OnStage : ICollectionFixture<Stage>, ICollectionFixture<Regulars>, ICollectionFixture<OtherSites>
 {
-    public const string Name = "page";
+    public const string Name = "what pages show";
+}
+
+/// <summary>What people do with them, at the same time on a stage of its own.</summary>
+[CollectionDefinition(Name)]
+public sealed class AtWork : ICollectionFixture<Stage>
+{
+    public const string Name = "what people do";
 }
