@@ -26,7 +26,7 @@ internal static class PageBenchmark
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"over the wire  first load {page.FirstBytes / 1e6:0.00} MB (empty page {empty.FirstBytes / 1e6:0.00} MB), of it {page.BeforeUseBytes / 1e6:0.00} MB until it could be used; second load {page.SecondBytes / 1e3:0.0} kB"));
         await empty.GoneOffline();
         await page.GoneOffline();
-        List<double> nothing = [], card = [], live = [], within = [];
+        List<double> nothing = [], card = [], live = [], within = [], work = [];
         for (int i = 0; i < times; i++)
         {
             nothing.Add((await empty.Load()).Live);
@@ -34,14 +34,16 @@ internal static class PageBenchmark
             card.Add(seen);
             live.Add(taken);
             within.Add(await page.FromTheSite());
+            work.Add(await page.WorkAtController());
         }
 
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"offline, processor slowed {Slower} times, median of {times} (least to most), until drawn:"));
         Tell("a card, from the address to its lines", card);
+        Tell("the work at a controller, to its rows", work);
         Tell("the live card in its place", live);
         Tell("an empty Blazor WebAssembly page", nothing);
         Tell("a card from the site's page, by a link", within);
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  a card to the empty page {Median(card) / Median(nothing):0.00}, the live card to it {Median(live) / Median(nothing):0.00}"));
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  a card to the empty page {Median(card) / Median(nothing):0.00}, the live card to it {Median(live) / Median(nothing):0.00}, the work at a controller {Median(work) / Median(nothing):0.00}"));
         return page.FirstBytes <= 4_000_000 ? 0 : 1;
     });
 
@@ -154,6 +156,7 @@ internal static class PageBenchmark
                 {
                   const drawn = name => { if (window[name] === undefined) { window[name] = null; requestAnimationFrame(() => setTimeout(() => { window[name] = performance.now(); })); } };
                   const watch = new MutationObserver(() => {
+                    if (document.querySelector('#at .row')) drawn('workAt');
                     if (document.querySelector('{{wanted}}')) { drawn('liveAt'); drawn('seenAt'); watch.disconnect(); }
                     else if (document.querySelector('#ready article.card h1')) drawn('seenAt');
                   });
@@ -170,6 +173,14 @@ internal static class PageBenchmark
             await page.WaitForFunctionAsync("() => window.liveAt");
             double[] at = await page.EvaluateAsync<double[]>("() => [window.seenAt, window.liveAt]");
             return (at[0] / 1000, at[1] / 1000);
+        }
+
+        /// <summary>Seconds from the address in the card's code until the rows of the work at the controller are there.</summary>
+        public async Task<double> WorkAtController()
+        {
+            await page.GotoAsync("about:blank");
+            await Visit($"{site}/at?controller=Gate");
+            return await (await page.WaitForFunctionAsync("() => window.workAt")).JsonValueAsync<double>() / 1000;
         }
 
         /// <summary>Seconds from touching a link on the site's own page until the card is there.</summary>
