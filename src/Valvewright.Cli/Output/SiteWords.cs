@@ -40,6 +40,8 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
         {
             BreachMeasure.DepthMm => SmallDepth,
             BreachMeasure.FlowLpm => Flow,
+            BreachMeasure.VolumeL => liters => $"{Volume(liters / 1000)} {VolumeUnit}",
+            BreachMeasure.StartsPerHour => starts => $"{Number(starts, 0)} starts",
             _ => seconds => Duration((long)seconds),
         };
         return figure.Allowed > 0 ? $"{show(figure.Found)}, {show(figure.Allowed)} allowed" : show(figure.Found);

@@ -96,6 +96,7 @@ public sealed record TraceFacts
             Stations = Math.Max(1, controller.Zones.Select(z => z.Station).Distinct().Count()),
             HasSensor = controller.Profile.HasSensorInput,
             HasPump = controller.Profile.Pump is not null,
+            IsReclaimed = supply?.IsReclaimed ?? false,
             Drips = zone?.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler,
         };
         return supply is { StaticPressureKpa: > 0 and var kpa } ? facts with { StaticKpa = kpa, RunningKpa = Math.Min(facts.RunningKpa, 0.75 * kpa) } : facts;

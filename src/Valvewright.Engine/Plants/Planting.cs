@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Values;
 
@@ -20,6 +21,10 @@ public sealed record Planting(
 {
     /// <summary>Turf by season of growth: warm-season turf goes dormant with the cold; null for other plants.</summary>
     public TurfSeason? Turf { get; init; }
+
+    /// <summary>Salinity of the soil that it bears, dS/m of the saturation extract; it counts where the water is salty.</summary>
+    [JsonIgnore]
+    public double SoilSalinityDsPerM { get; init; } = 2;
 
     /// <summary>Dates on which it is dormant, where they are given rather than found from temperature.</summary>
     public PeriodOfYear? DormantDates { get; init; }

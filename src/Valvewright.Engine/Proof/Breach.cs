@@ -28,14 +28,14 @@ public sealed record Breach(BreachKind Kind, string Where, Sentence What, Breach
 
 /// <summary>How far a rule is broken.</summary>
 /// <param name="Measure">Of what.</param>
-/// <param name="Found">What the plan comes to, in mm, L/min or seconds.</param>
+/// <param name="Found">What the plan comes to, in the unit of the measure.</param>
 /// <param name="Allowed">What the rule lets it come to, 0 where nothing.</param>
 public sealed record BreachFigure(BreachMeasure Measure, double Found, double Allowed)
 {
     /// <inheritdoc/>
     public override string ToString()
     {
-        string unit = Measure switch { BreachMeasure.DepthMm => "mm", BreachMeasure.FlowLpm => "L/min", _ => "s" };
+        string unit = Measure switch { BreachMeasure.DepthMm => "mm", BreachMeasure.FlowLpm => "L/min", BreachMeasure.VolumeL => "L", BreachMeasure.StartsPerHour => "starts", _ => "s" };
         string allowed = Allowed > 0 ? string.Create(CultureInfo.InvariantCulture, $", {Allowed:0.##} {unit} allowed") : "";
         return string.Create(CultureInfo.InvariantCulture, $"{Found:0.##} {unit}{allowed}");
     }
@@ -52,6 +52,12 @@ public enum BreachMeasure
 
     /// <summary>Time, s.</summary>
     Seconds,
+
+    /// <summary>Volume of water, L.</summary>
+    VolumeL,
+
+    /// <summary>Starts of a pump within 60 minutes.</summary>
+    StartsPerHour,
 }
 
 /// <summary>The rules that a plan must keep.</summary>
@@ -83,4 +89,10 @@ public enum BreachKind
 
     /// <summary>A start that falls due while another runs, and is dropped.</summary>
     StartLost,
+
+    /// <summary>More water wanted than the supply's tank holds and its refill brings.</summary>
+    TankRunsShort,
+
+    /// <summary>More starts of the supply's pump within an hour than it bears.</summary>
+    PumpStartsTooOften,
 }

@@ -13,6 +13,11 @@ public sealed record WaterTank(double VolumeL, double RefillLpm, double LeastL =
     public double LargestDrawL(Duration during) => VolumeL - LeastL + (RefillLpm * during.TotalMinutes);
 }
 
+/// <summary>What a pump allows.</summary>
+/// <param name="StartsPerHour">Most starts within any 60 minutes.</param>
+/// <param name="RunsOn">How long it runs on, or a pressure tank carries, after the last draw.</param>
+public sealed record PumpLimit(int StartsPerHour, Duration RunsOn);
+
 /// <summary>A flow over a stretch of time.</summary>
 /// <param name="From">From when.</param>
 /// <param name="To">Until when.</param>
@@ -27,6 +32,12 @@ public readonly record struct FlowSpell(Instant From, Instant To, double Lpm);
 /// <param name="RefillLeft">The longest stretch that it takes to fill up again.</param>
 public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortFrom, double ShortL, Duration RefillLeft)
 {
+    /// <summary>The most that could not be drawn before the tank was full again.</summary>
+    public double WorstShortL { get; init; }
+
+    /// <summary>How many times it ran short, each counted once until it was full again.</summary>
+    public int Shortages { get; init; }
+
     /// <summary>Whether the tank serves the timeline.</summary>
     public bool Serves => ShortFrom is null;
 
@@ -37,7 +48,8 @@ public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortF
         FlowSpell[] all = [.. spells.Where(s => s.To > s.From)];
         (Instant At, double Change)[] events = [.. all.SelectMany(s => new[] { (s.From, s.Lpm), (s.To, -s.Lpm) }).OrderBy(e => e.Item1).ThenBy(e => e.Item2)];
         if (events.Length == 0) return new TankLevel(tank.VolumeL, Instant.MinValue, null, 0, Duration.Zero);
-        double level = tank.VolumeL, lowest = tank.VolumeL, draw = 0, shortL = 0;
+        double level = tank.VolumeL, lowest = tank.VolumeL, draw = 0, shortL = 0, sinceFullL = 0, worstL = 0;
+        int shortages = 0;
         Instant lowestAt = events[0].At, at = events[0].At, fullAt = events[0].At;
         Instant? shortFrom = null;
         Duration longest = Duration.Zero;
@@ -52,7 +64,10 @@ public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortF
                 // Below what must stay in, no more than the refill comes out.
                 double reached = before <= tank.LeastL ? 0 : (tank.LeastL - before) / net;
                 shortFrom ??= at + Duration.FromMinutes(reached);
+                shortages += sinceFullL > 0 ? 0 : 1;
                 shortL += tank.LeastL - level;
+                sinceFullL += tank.LeastL - level;
+                worstL = Math.Max(worstL, sinceFullL);
                 level = tank.LeastL;
             }
 
@@ -61,6 +76,7 @@ public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortF
                 if (before < tank.VolumeL && net > 0) longest = Duration.Max(longest, at + Duration.FromMinutes((tank.VolumeL - before) / net) - fullAt);
                 level = tank.VolumeL;
                 fullAt = next;
+                sinceFullL = 0;
             }
 
             if (level < lowest) (lowest, lowestAt) = (level, next);
@@ -69,7 +85,7 @@ public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortF
         }
 
         if (level < tank.VolumeL && tank.RefillLpm > 0) longest = Duration.Max(longest, at + Duration.FromMinutes((tank.VolumeL - level) / tank.RefillLpm) - fullAt);
-        return new TankLevel(lowest, lowestAt, shortFrom, shortL, longest);
+        return new TankLevel(lowest, lowestAt, shortFrom, shortL, longest) { WorstShortL = worstL, Shortages = shortages };
     }
 }
 

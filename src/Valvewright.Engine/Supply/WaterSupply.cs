@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using NodaTime;
+using Valvewright.Engine.Storage;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Supply;
@@ -19,6 +20,14 @@ public sealed record WaterSupply(string Name, double FlowLpm, double StaticPress
 
     /// <summary>Where the water comes from; null where the survey does not say.</summary>
     public SupplyKind? Kind { get; init; }
+
+    /// <summary>The tank that it draws from; null where it has none, or none was surveyed.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public WaterTank? Tank { get; init; }
+
+    /// <summary>What its pump allows; null where it has none, or no limit is known.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public PumpLimit? Pump { get; init; }
 
     /// <summary>Whether it is reclaimed water: it is marked, and handled with the cautions that go with it.</summary>
     [JsonIgnore]

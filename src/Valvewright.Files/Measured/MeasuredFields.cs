@@ -83,21 +83,14 @@ public static class MeasuredFields
         new("largest", Pressure) { IsNeeded = true },
         new("exponent", new NumberKind("the exponent of flow over pressure", 0, 1))) { IsOnOneLine = true };
 
-    private static readonly FieldGroup Tank = new("tank", "a tank",
-        new("volume", Water) { IsNeeded = true }, new("refill", Flow) { IsNeeded = true }, new("least", Water)) { IsOnOneLine = true };
-
-    private static readonly FieldGroup Pump = new("measured pump", "a pump",
-        new("starts per hour", new WholeKind(1, 60)) { IsNeeded = true },
-        new("runs on", new QuantityRule("how long a pump runs on", Units.Minute, Units.Minute, 0, 3600, 0, 1800))) { IsOnOneLine = true };
-
     private static readonly FieldGroup Supply = new("measured supply", "a supply",
         new("supply", new TextKind("a supply's name, as in the site file")) { IsNeeded = true },
         new("flow test", new ListKind(new KeysKind(FlowPoint), TakesOne: false)) { IsNeeded = true },
         new("enters at", new TextKind("a point's name")),
         new("pipes", new ListKind(new KeysKind(Pipe), TakesOne: false)),
         new("sprinklers", new ListKind(new KeysKind(Sprinkler), TakesOne: false)),
-        new("tank", new KeysKind(Tank)),
-        new("pump", new KeysKind(Pump)),
+        new("tank", new KeysKind(SupplyFields.Tank)),
+        new("pump", new KeysKind(SupplyFields.Pump)),
         new("confirmed", YesNo));
 
     private static readonly WordList<BatteryType> Batteries = new([.. BatteryTypes.All.Select(b => (b.Name.ToLowerInvariant(), b, b.Name, b.Name))]);

@@ -45,12 +45,7 @@ public sealed record MeasuredAudit(
 /// <param name="Tank">The tank it draws from; null where there is none.</param>
 /// <param name="Pump">The pump that feeds it; null where there is none.</param>
 /// <param name="IsConfirmed">Whether doubtful readings were confirmed.</param>
-public sealed record MeasuredSupply(string Supply, SupplyCurve Curve, ZonePipes? Pipes, WaterTank? Tank, MeasuredPump? Pump, bool IsConfirmed);
-
-/// <summary>A pump's limits.</summary>
-/// <param name="StartsPerHour">Most starts within an hour that its motor bears.</param>
-/// <param name="RunsOn">How long it runs on, or a pressure tank carries, after the last draw.</param>
-public sealed record MeasuredPump(int StartsPerHour, Duration RunsOn);
+public sealed record MeasuredSupply(string Supply, SupplyCurve Curve, ZonePipes? Pipes, WaterTank? Tank, PumpLimit? Pump, bool IsConfirmed);
 
 /// <summary>A controller's battery.</summary>
 /// <param name="Controller">The controller.</param>

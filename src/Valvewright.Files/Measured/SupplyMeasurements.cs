@@ -1,9 +1,8 @@
-using NodaTime;
 using Valvewright.Engine.Hydraulics;
-using Valvewright.Engine.Storage;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys;
 using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Measured;
@@ -27,19 +26,8 @@ internal static class SupplyMeasurements
             return null;
         }
 
-        return new MeasuredSupply(supply, curve, map.Has("pipes") ? Pipes(map, site, curve) : null, Tank(map), Pump(map), map.ValueOr("confirmed", false));
+        return new MeasuredSupply(supply, curve, map.Has("pipes") ? Pipes(map, site, curve) : null, StorageReader.Tank(map), StorageReader.Pump(map), map.ValueOr("confirmed", false));
     }
-
-    private static WaterTank? Tank(MapReader map)
-    {
-        if (map.Inner("tank") is not { } tank) return null;
-        (double volume, double refill, double least) = (tank.Amount("volume"), tank.Amount("refill"), tank.ValueOr("least", 0.0));
-        if (least >= volume) tank.Findings.Refuse(tank.Get("least")!, "less than the tank holds", "More must stay in than the tank holds");
-        return double.IsNaN(volume + refill) ? null : new WaterTank(volume, refill, least);
-    }
-
-    private static MeasuredPump? Pump(MapReader map) =>
-        map.Inner("pump") is { } pump && pump.TryValue("starts per hour", out int starts) ? new MeasuredPump(starts, Duration.FromSeconds(pump.ValueOr("runs on", 0.0))) : null;
 
     private static ZonePipes? Pipes(MapReader map, Site site, SupplyCurve curve)
     {

@@ -35,7 +35,7 @@ internal static class ControllerReader
         {
             string zoneName = unnamed.Text("name") ?? "";
             MapReader zoneMap = unnamed.At($"{map.Path}/zones/{zoneName}");
-            Zone zone = ZoneReader.Read(zoneMap, zoneName, ground);
+            Zone zone = ZoneReader.Read(zoneMap, zoneName, ground, supply);
             Station(zoneMap, zone, zones, profile);
             if (zones.Any(z => z.Name == zoneName)) zoneMap.Findings.Question(zoneMap.Get("name") ?? zoneMap.Map, "a name of its own", "Two zones of the controller have this name");
             if (supply is not null && zone.Emission.FlowLpm > supply.FlowLpm) TooThirsty(zoneMap, zone, supply);

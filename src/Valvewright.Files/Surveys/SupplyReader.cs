@@ -27,7 +27,7 @@ internal static class SupplyReader
         double pressure = map.Amount("pressure");
         PermittedTimes permitted = map.Inner("permitted") is { } times ? Permitted(times) : PermittedTimes.Always;
         map.Assume("permitted");
-        return map.Fill(new WaterSupply(name, flow, pressure, permitted) { On = OnDates(map) });
+        return map.Fill(new WaterSupply(name, flow, pressure, permitted) { On = OnDates(map), Tank = StorageReader.Tank(map), Pump = StorageReader.Pump(map) });
     }
 
     private static PeriodOfYear? OnDates(MapReader map)

@@ -27,6 +27,8 @@ public static partial class ProofWords
         {
             BreachMeasure.DepthMm => say.Depth,
             BreachMeasure.FlowLpm => say.Flow,
+            BreachMeasure.VolumeL => liters => say.Volume(liters / 1000),
+            BreachMeasure.StartsPerHour => starts => words.Count("breach.starts", (int)starts),
             _ => seconds => SiteWords.Duration((long)Math.Round(seconds)),
         };
         return worst.Allowed > 0

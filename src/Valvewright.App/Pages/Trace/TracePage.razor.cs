@@ -53,10 +53,11 @@ public sealed partial class TracePage
     {
         SiteController chosen = site!.Site.ControllerNamed(controller);
         int? number = int.TryParse(station, CultureInfo.InvariantCulture, out int typed) ? typed : null;
+        TraceFacts facts = TraceFacts.Of(site.Site, chosen, number);
         TraceCase begun = new()
         {
             Site = site.Site.Name, Controller = controller, Station = number, Complaint = complaint, Began = Now, OnPhone = phone,
-            Facts = TraceFacts.Of(site.Site, chosen, number) with { IsAtRoad = road, IsReclaimed = reclaimed, IsDosed = dosed },
+            Facts = facts with { IsAtRoad = road, IsReclaimed = reclaimed || facts.IsReclaimed, IsDosed = dosed },
         };
         return Take(SettingsEvidence.OfPlan(model, site.Site, chosen, site.BestPlan?.Saved.Plan, number, Now).Aggregate(begun, (sofar, answer) => sofar.With(answer with { At = Now })));
     }

@@ -11,6 +11,9 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Words;
 using Valvewright.Files.Measured;
+using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Sheet;
 using Valvewright.Files.Texts;
 using Valvewright.Work;
 using Valvewright.Work.Search;
@@ -26,6 +29,7 @@ internal static class AuditCommand
         Option<bool> only = new("--no-plan") { Description = "Work out the audit alone; do not plan." };
         Option<LocalDate?> from = SiteArguments.From("First date on which the plan is in force. Default: today at the site.");
         Option<string?> output = new("--out") { Description = "Folder for the changed plan, its proof and cards. Default: out next to the site file.", HelpName = "folder" };
+        Option<bool> apply = new("--apply") { Description = "Write the catch-can tests into the site file, in place of what was assumed of the zones." };
         Option<string?> svg = new("--svg") { Description = "Draw the pattern of each audit whose cans have places, as <name>-<controller>-<station>.svg.", HelpName = "name" };
         Job job = new(
             "audit",
@@ -33,8 +37,8 @@ internal static class AuditCommand
             "valvewright audit demo/polder-green --no-plan",
             "valvewright audit demo/polder-green --from 2026-04-01 --out my-plan --svg pattern");
         arguments.AddTo(job);
-        foreach (Option option in new Option[] { only, from, output, svg }) job.Options.Add(option);
-        return job.Does((parse, sheet, cancel) => Run(arguments, parse, new Wish(parse.GetValue(only), parse.GetValue(from), parse.GetValue(output), parse.GetValue(svg)), sheet, cancel));
+        foreach (Option option in new Option[] { only, from, output, apply, svg }) job.Options.Add(option);
+        return job.Does((parse, sheet, cancel) => Run(arguments, parse, new Wish(parse.GetValue(only), parse.GetValue(from), parse.GetValue(output), parse.GetValue(apply), parse.GetValue(svg)), sheet, cancel));
     }
 
     private static int Run(MeasuredArguments arguments, ParseResult parse, Wish wish, Sheet sheet, CancellationToken cancel)
@@ -42,25 +46,32 @@ internal static class AuditCommand
         SiteFile file = SiteFile.Read(arguments.SitePath(parse));
         sheet.Heading($"{file.Site.Name}: catch-can tests");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse, FieldCaution.ForCans(isReclaimed: false));
+        arguments.Caution(sheet, parse, FieldCaution.ForCans(measured.Audits.Any(a => file.Site.SupplyNamed(file.Site.ControllerNamed(a.Controller).Supply).IsReclaimed)));
         AuditAnswer[] audits = [.. measured.Audits.Select(a => Answer(sheet, file.Site, a))];
         foreach (AuditAnswer audit in audits) Show(sheet, new FieldAmounts(file.Site.Units), audit);
         if (audits.Length == 0) sheet.Say("No zone was audited. Add 'audits:' to the file of measurements.");
         WholeFiles pictures = Pictures(wish.Svg, audits);
+        string audited = WithAudits(file, measured);
+        WholeFiles surveys = new(Path.GetDirectoryName(file.Path) is { Length: > 0 } folder ? folder : ".");
+        if (wish.Applies && audits.Length > 0) surveys.Add(Path.GetFileName(file.Path), audited);
         if (wish.Only || audits.Length == 0)
         {
             sheet.Answer(new AuditsAnswer([.. audits], null, null, []));
             pictures.Write();
+            surveys.Write();
             return ExitCode.Done;
         }
 
-        (SitePlan before, SitePlan after) = Plans(file, measured, wish, sheet, cancel);
+        (SitePlan before, SitePlan after) = Plans(file, audited, wish, sheet, cancel);
         WholeFiles files = after.Plan is null ? new WholeFiles(file.OutputFolder) : PlanFolder.Of(wish.Output ?? file.OutputFolder, after, Language.English);
         Changes(sheet, file.Site, audits, before, after);
         if (after.Plan is not null) sheet.Say($"Written: {string.Join(", ", files.Paths)}", 2);
         sheet.Answer(new AuditsAnswer([.. audits], before.Proof, after.Proof, files.Paths.Concat(pictures.Paths).ToListOf()));
         if (after.Plan is not null) files.Write();
         pictures.Write();
+        surveys.Write();
+        sheet.Say(
+            wish.Applies ? $"The tests are now in {file.Path}." : $"The tests are not in {file.Path} yet: --apply writes them there, so that 'prove', 'card' and the next 'plan' rest on them.", 2);
         return after.Proof is { Verdict.Passed: true } ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
@@ -76,14 +87,18 @@ internal static class AuditCommand
         return new AuditAnswer(measured.Controller, measured.Station, zone.Name, audit, AuditConfidence.Of(measured.Cans), SprinklerRepair.Of(measured.Cans), ways.ToListOf(), doubts);
     }
 
-    private static (SitePlan Before, SitePlan After) Plans(SiteFile file, MeasuredSite measured, Wish wish, Sheet sheet, CancellationToken cancel)
+    private static string WithAudits(SiteFile file, MeasuredSite measured) => measured.Audits.Aggregate(File.ReadAllText(file.Path), (text, audit) =>
+        AuditSheet.With(text, audit.Controller, audit.Station, audit.Cans) ?? throw new ProblemsException(new Problem(
+            file.Path, 0, 0, $"{audit.Controller} {audit.Station}", "a site file that can be read with the test in it", null, "the test cannot be put into the site file; put it there by hand")));
+
+    private static (SitePlan Before, SitePlan After) Plans(SiteFile file, string audited, Wish wish, Sheet sheet, CancellationToken cancel)
     {
         SiteYears years = SiteYears.Read(file.Site);
         LocalDate from = wish.From ?? file.Today;
         SeasonOptions options = new();
         SitePlan before = SitePlan.Of(new PlanRequest(years, from, options, HasCurve: false), (step, _) => sheet.Progress.Step($"As surveyed: {step}"), cancel);
-        Site audited = measured.Audits.Aggregate(years.Site, (site, a) => AuditedZone.With(site, a.Controller, a.Station, a.Cans));
-        SitePlan after = SitePlan.Of(new PlanRequest(years.With(audited), from, options, HasCurve: false), (step, _) => sheet.Progress.Step($"As audited: {step}"), cancel);
+        Site site = SurveyFiles.ParseApart(audited, file.Path).Site! with { Weather = file.Site.Weather };
+        SitePlan after = SitePlan.Of(new PlanRequest(years.With(site), from, options, HasCurve: false), (step, _) => sheet.Progress.Step($"As audited: {step}"), cancel);
         return (before, after);
     }
 
@@ -100,7 +115,7 @@ internal static class AuditCommand
             }
             catch (ArgumentException reason)
             {
-                throw new ProblemsException(new Files.Problems.Problem($"{audit.Controller} {audit.Station}/places", 0, 0, "", "cans in two directions, each at its own place", null, Files.Problems.Reason.Of(reason).TrimEnd('.')));
+                throw new ProblemsException(new Problem($"{audit.Controller} {audit.Station}/places", 0, 0, "", "cans in two directions, each at its own place", null, Reason.Of(reason).TrimEnd('.')));
             }
         }
 
@@ -134,19 +149,19 @@ internal static class AuditCommand
             return;
         }
 
-        Table table = new("audited zone", $">water before {amounts.VolumeUnit}", ">after", ">need met before", ">after", ">fixing the worst saves");
+        Table table = new("audited zone", $">water before {amounts.VolumeUnit}", ">after", ">use met before", ">after", ">fixing the worst saves");
         foreach (AuditAnswer audit in audits)
         {
             (ZoneProof? was, ZoneProof? zone) = (Of(before.Proof, audit), Of(now, audit));
             double water = (zone?.AppliedMm ?? 0) * (zone?.AreaM2 ?? 0) / 1000;
             table.Row(
                 $"{audit.Controller} {audit.Station}", was is null ? "-" : amounts.Volume(was.AppliedMm * was.AreaM2 / 1000), amounts.Volume(water),
-                was is null ? "-" : FieldAmounts.Percent(was.Adequacy), zone is null ? "-" : FieldAmounts.Percent(zone.Adequacy),
+                was is null ? "-" : FieldAmounts.Percent(was.UseMet), zone is null ? "-" : FieldAmounts.Percent(zone.UseMet),
                 $"{amounts.Volume(water * (1 - audit.Repair.WaterFactor))} {amounts.VolumeUnit}");
         }
 
         sheet.Show(table);
-        sheet.Say("Water per year, mean of the proof's years.");
+        sheet.Say("Water per year, mean of the proof's years. Use met: what the low quarter had of the water it could use.");
         foreach (AuditAnswer audit in audits.Where(a => a.Repair.Cans.Count > 0))
         {
             sheet.Say(
@@ -159,7 +174,7 @@ internal static class AuditCommand
 
     private static ZoneProof? Of(ProofReport? proof, AuditAnswer audit) => proof?.Zones.FirstOrDefault(z => z.Controller == audit.Controller && z.Station == audit.Station);
 
-    private sealed record Wish(bool Only, LocalDate? From, string? Output, string? Svg);
+    private sealed record Wish(bool Only, LocalDate? From, string? Output, bool Applies, string? Svg);
 
     /// <summary>What <c>--json</c> prints.</summary>
     private sealed record AuditsAnswer(ListOf<AuditAnswer> Audits, ProofReport? Before, ProofReport? After, ListOf<string> Files);

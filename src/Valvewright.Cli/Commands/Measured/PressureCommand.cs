@@ -42,7 +42,7 @@ internal static class PressureCommand
         Site site = file.Site;
         sheet.Heading($"{site.Name}: pressure and flow");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse, FieldCaution.ForPressure(measured.Supplies.Any(s => s.Tank is not null || s.Pump is not null)));
+        arguments.Caution(sheet, parse, FieldCaution.ForPressure(measured.Supplies.Any(s => TankOf(s, site) is not null || PumpOf(s, site) is not null), site.Supplies.Any(s => s.IsReclaimed)));
         SiteWaterings? year = Year(file, planFile);
         ListOf<OpenTogether> together = year is null ? [] : OpenTogether.Of(year.Waterings.Select(w => new StationOpening(new StationId(w.Controller, w.Station), w.Opens, w.Closes)));
         List<SupplyAnswer> answers = [];
@@ -87,9 +87,9 @@ internal static class PressureCommand
         FlowSpell[] spells = [.. (year?.Waterings ?? []).Where(w => w.Supply == supply.Supply).Select(w => new FlowSpell(w.Opens, w.Closes, w.FlowLpm))];
         SupplyAnswer answer = new(supply.Supply, supply.Curve, doubts, site.SupplyNamed(supply.Supply).FlowLpm, [], [], new BearableFlow(double.PositiveInfinity, null, null, []))
         {
-            Tank = supply.Tank is { } tank && spells.Length > 0 ? TankLevel.Of(tank, spells) : null,
-            Starts = supply.Pump is { } pump && spells.Length > 0 ? PumpStarts.Of(spells, pump.RunsOn) : null,
-            StartsAllowed = supply.Pump?.StartsPerHour,
+            Tank = TankOf(supply, site) is { } tank && spells.Length > 0 ? TankLevel.Of(tank, spells) : null,
+            Starts = PumpOf(supply, site) is { } pump && spells.Length > 0 ? PumpStarts.Of(spells, pump.RunsOn) : null,
+            StartsAllowed = PumpOf(supply, site)?.StartsPerHour,
         };
         if (supply.Pipes is not { } pipes) return answer;
         StationId[] known = [.. pipes.Zones];
@@ -102,6 +102,11 @@ internal static class PressureCommand
             Largest = pipes.LargestFlow(),
         };
     }
+
+    /// <summary>What was measured, or else what the site file says.</summary>
+    private static WaterTank? TankOf(MeasuredSupply supply, Site site) => supply.Tank ?? site.SupplyNamed(supply.Supply).Tank;
+
+    private static PumpLimit? PumpOf(MeasuredSupply supply, Site site) => supply.Pump ?? site.SupplyNamed(supply.Supply).Pump;
 
     /// <summary>A year of the saved plan; null without one.</summary>
     private static SiteWaterings? Year(SiteFile file, string? planFile)

@@ -136,7 +136,7 @@ internal sealed partial class TraceWork
             Site = Site.Name, Controller = Controller.Name, Station = station, Complaint = complaint.Name, Began = Now, OnPhone = given.Phone,
             Facts = facts with
             {
-                IsAtRoad = given.Road, IsReclaimed = given.Reclaimed, IsDosed = given.Dosed,
+                IsAtRoad = given.Road, IsReclaimed = given.Reclaimed || facts.IsReclaimed, IsDosed = given.Dosed,
                 CoilOhms = given.CoilOhms ?? facts.CoilOhms, WireM = given.WireM ?? facts.WireM, Cells = given.Cells ?? facts.Cells,
             },
         };

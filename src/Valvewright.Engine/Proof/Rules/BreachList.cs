@@ -15,15 +15,16 @@ internal sealed class BreachList
     /// <param name="what">What happens; the text that goes with the worst figure is kept.</param>
     /// <param name="at">When, in the time people live by.</param>
     /// <param name="figure">How bad it is.</param>
-    public void Add(BreachKind kind, string where, Sentence what, LocalDateTime? at = null, BreachFigure? figure = null)
+    /// <param name="count">How many times.</param>
+    public void Add(BreachKind kind, string where, Sentence what, LocalDateTime? at = null, BreachFigure? figure = null, int count = 1)
     {
         if (!entries.TryGetValue((kind, where), out Entry? entry))
         {
-            entries.Add((kind, where), new Entry { What = what, First = at, Worst = figure, Count = 1, Order = entries.Count });
+            entries.Add((kind, where), new Entry { What = what, First = at, Worst = figure, Count = count, Order = entries.Count });
             return;
         }
 
-        entry.Count++;
+        entry.Count += count;
         entry.First = at is { } time && (entry.First is not { } first || time < first) ? time : entry.First;
         if (figure?.Found > entry.Worst?.Found)
         {

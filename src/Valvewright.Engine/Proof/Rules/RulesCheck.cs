@@ -40,6 +40,7 @@ internal sealed record RulesCheck(LocalDate From, LocalDate To, ListOf<Breach> B
         {
             List<Opening> drawing = [.. all.Where(o => o.Controller.Supply == supply.Name)];
             DatesInDoubt? inDoubt = PermittedCheck.Run(zone, supply, drawing, from, to, breaches);
+            StorageCheck.Run(zone, supply, drawing, breaches);
             supplies.Add(FlowSweep.Run(zone, supply, drawing, breaches) with { InDoubt = inDoubt });
         }
 

@@ -88,6 +88,13 @@ internal static class PlantTable
                 "Share of the available water that may be used between waterings.",
                 "Parte del agua disponible que puede usarse entre riegos."),
         },
+        SurveyField.Of<Planting, double>("soil salinity", new NumberKind("a salinity", 0.5, 20), (planting, salinity) => planting with { SoilSalinityDsPerM = salinity }) with
+        {
+            Examples = ["3"], Label = new("Bears soil salinity, dS/m", "Soporta salinidad del suelo, dS/m"), LeftOut = ByKind,
+            Help = new(
+                "Conductivity of the soil's saturation extract that the plants bear. Only salty water makes use of it.",
+                "Conductividad del extracto de saturación que soportan las plantas. Solo cuenta con agua salina."),
+        },
         new("stage", Stages)
         {
             Label = new("Stage", "Etapa"), LeftOut = new("established", "establecida"), Assumed = ("established", "the survey gives none"),

@@ -51,6 +51,38 @@ internal static class SupplyFields
             Help = new("Whether drip and bubblers may run at any time.", "Si el goteo y los inundadores pueden funcionar a toda hora."),
         });
 
+    private static readonly QuantityRule Volume = new("a volume of water", Units.Named("L")!, Units.Named("gal")!, 0, 1e7, 1, 1e5);
+
+    internal static readonly FieldGroup Tank = new("tank", "a tank",
+        new("volume", Volume)
+        {
+            IsNeeded = true, Examples = ["4000 L", "1500 gal"], Label = new("Holds", "Capacidad"), Help = new("Water in the full tank.", "Agua del tanque lleno."),
+        },
+        new("refill", new QuantityRule("a flow", Units.LitrePerMinute, Units.GallonPerMinute, 0, 50_000, 0, 1000))
+        {
+            IsNeeded = true, Examples = ["6 L/min", "2 gpm"], Label = new("Refill", "Llenado"),
+            Help = new("Flow into it whenever it is not full; 0 where a truck fills it.", "Caudal de entrada mientras no está lleno; 0 si lo llena un camión."),
+        },
+        new("least", Volume)
+        {
+            Examples = ["300 L"], Label = new("Must stay in", "Debe quedar"), LeftOut = new("0", "0"),
+            Help = new("Below it the pump runs dry or the outlet draws air.", "Por debajo, la bomba trabaja en seco o la salida toma aire."),
+        }) { IsOnOneLine = true };
+
+    internal static readonly FieldGroup Pump = new("pump limit", "a pump",
+        new("starts per hour", new WholeKind(1, 60))
+        {
+            IsNeeded = true, Examples = ["10"], Label = new("Starts per hour", "Arranques por hora"),
+            Help = new("The most that its motor bears; from its manual.", "Los que admite el motor, según su manual."),
+        },
+        new("runs on", new QuantityRule("how long a pump runs on", Units.Minute, Units.Minute, 0, 3600, 0, 1800))
+        {
+            Examples = ["2 min"], Label = new("Runs on", "Sigue en marcha"), LeftOut = new("0", "0"),
+            Help = new(
+                "How long it runs on, or a pressure tank carries, after the last valve closes.",
+                "Cuánto sigue, o aguanta un tanque de presión, tras cerrar la última válvula."),
+        }) { IsOnOneLine = true };
+
     internal static readonly FieldGroup Supply = new("supply", "a supply",
         new("name", new TextKind())
         {
@@ -82,6 +114,14 @@ internal static class SupplyFields
         {
             Examples = ["1.2"], Label = new("Salinity, dS/m", "Salinidad, dS/m"), LeftOut = new("fresh", "dulce"),
             Help = new("Electrical conductivity of the water, from a water test.", "Conductividad eléctrica del agua, de un análisis."),
+        },
+        new("tank", new KeysKind(Tank))
+        {
+            Label = new("Tank", "Tanque"), Help = new("The tank that it draws from; a plan that empties it fails.", "El tanque del que toma; un plan que lo vacía no pasa."),
+        },
+        new("pump", new KeysKind(Pump))
+        {
+            Label = new("Pump", "Bomba"), Help = new("What its pump allows; a plan that starts it too often fails.", "Lo que admite su bomba; un plan que la arranca demasiado no pasa."),
         },
         new("on from", new MonthDayKind())
         {
