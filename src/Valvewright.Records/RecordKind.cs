@@ -20,6 +20,9 @@ public enum RecordKind
 
     /// <summary>A photo of a visit.</summary>
     Photo,
+
+    /// <summary>A trace of a fault.</summary>
+    Trace,
 }
 
 /// <summary>The kinds and the values that they hold.</summary>
@@ -37,6 +40,7 @@ public static class RecordKinds
         RecordKind.Reading => typeof(ReadingValue),
         RecordKind.Visit => typeof(VisitValue),
         RecordKind.Photo => typeof(PhotoValue),
+        RecordKind.Trace => typeof(TraceValue),
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 

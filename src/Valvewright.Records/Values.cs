@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using Valvewright.Engine.Faults;
 
 namespace Valvewright.Records;
 
@@ -46,6 +47,13 @@ public sealed record VisitValue(
 /// <param name="Station">The station.</param>
 /// <param name="Ohms">Resistance, ohm.</param>
 public sealed record CoilReading(int Station, double Ohms);
+
+/// <summary>A trace of a fault: put aside for another person to take up, or ended.</summary>
+/// <param name="Controller">The controller's name.</param>
+/// <param name="At">Local date and time at the site when it was put aside.</param>
+/// <param name="Trace">Complaint, answers, repairs, and the cause that a repair confirmed.</param>
+/// <param name="Notes">The same for a person to read, with the end.</param>
+public sealed record TraceValue(string Controller, LocalDateTime At, TraceCase Trace, string Notes = "");
 
 /// <summary>A photo of a visit.</summary>
 /// <param name="Visit">The visit.</param>

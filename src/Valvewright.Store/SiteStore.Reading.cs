@@ -38,6 +38,17 @@ public sealed partial class SiteStore
             .OrderBy(r => r.Id.ToString("D"), StringComparer.Ordinal).Select(KeptOf<T>).ToListOf();
     }
 
+    /// <summary>Records of a kind at all sites that are not removed, those made first first.</summary>
+    public ListOf<Kept<T>> Everywhere<T>()
+        where T : class
+    {
+        RecordKind kind = RecordKinds.Of<T>();
+        using StoreContext context = Context();
+        return context.Records.AsNoTracking()
+            .Where(r => r.Kind == kind && r.Value != null && context.Records.Any(s => s.Id == r.SiteId && s.Value != null)).AsEnumerable()
+            .OrderBy(r => r.Id.ToString("D"), StringComparer.Ordinal).Select(KeptOf<T>).ToListOf();
+    }
+
     /// <summary>The version of a record, also of a removed one; null where there never was one.</summary>
     public long? VersionOf(Guid record)
     {

@@ -4,7 +4,8 @@ namespace Valvewright.App.Frame;
 public static class Way
 {
     /// <summary>The last part of each step's address; the first is the site itself.</summary>
-    public static readonly string[] Steps = ["", "survey", "needs", "plan", "proof", "cards", "year", "timeline", "reading", "trace", "visits", "history"];
+    public static readonly string[] Steps = ["", "survey", "audit", "needs", "plan", "proof", "cards", "year", "timeline", "reading",
+        "trace", "visits", "history"];
 
     /// <summary>The address of a step.</summary>
     public static string To(Guid site, string step) => step.Length == 0 ? $"sites/{site}" : $"sites/{site}/{step}";

@@ -31,15 +31,7 @@ public sealed record PlantKind(
     string RootSource,
     double AllowedDepletion,
     string DepletionSource,
-    TurfSeason? Turf = null)
-{
-    /// <summary>Salinity of the soil that it bears without loss, dS/m of the saturation extract (ECe).</summary>
-    /// <remarks>
-    /// Warm-season turf: Bermuda grass. Cool-season turf: tall fescue (both FAO 29 table 4, not checked against the printed table); Kentucky bluegrass bears less.
-    /// Others: sensitive shrubs, rule of thumb.
-    /// </remarks>
-    public double SoilSalinityDsPerM => Turf switch { TurfSeason.Warm => 6.9, TurfSeason.Cool => 3.9, _ => 2 };
-}
+    TurfSeason? Turf = null);
 
 /// <summary>When a grass grows most.</summary>
 public enum TurfSeason

@@ -22,9 +22,17 @@ public sealed record Planting(
     /// <summary>Turf by season of growth: warm-season turf goes dormant with the cold; null for other plants.</summary>
     public TurfSeason? Turf { get; init; }
 
-    /// <summary>Salinity of the soil that it bears, dS/m of the saturation extract; it counts where the water is salty.</summary>
+    /// <summary>Salinity of the soil that it bears, dS/m of the saturation extract (ECe), where the survey gives one.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? OwnSoilSalinityDsPerM { get; init; }
+
+    /// <summary>The same; usual for the kind where the survey gives none. It counts where the water is salty.</summary>
+    /// <remarks>
+    /// Warm-season turf: Bermuda grass. Cool-season turf: tall fescue (both FAO 29 table 4, not checked against the printed table);
+    /// Kentucky bluegrass bears less. Others: sensitive shrubs, rule of thumb.
+    /// </remarks>
     [JsonIgnore]
-    public double SoilSalinityDsPerM { get; init; } = 2;
+    public double SoilSalinityDsPerM => OwnSoilSalinityDsPerM ?? Turf switch { TurfSeason.Warm => 6.9, TurfSeason.Cool => 3.9, _ => 2 };
 
     /// <summary>Dates on which it is dormant, where they are given rather than found from temperature.</summary>
     public PeriodOfYear? DormantDates { get; init; }

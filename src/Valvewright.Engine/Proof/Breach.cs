@@ -35,7 +35,8 @@ public sealed record BreachFigure(BreachMeasure Measure, double Found, double Al
     /// <inheritdoc/>
     public override string ToString()
     {
-        string unit = Measure switch { BreachMeasure.DepthMm => "mm", BreachMeasure.FlowLpm => "L/min", BreachMeasure.VolumeL => "L", BreachMeasure.StartsPerHour => "starts", _ => "s" };
+        string unit = Measure switch { BreachMeasure.DepthMm => "mm", BreachMeasure.FlowLpm => "L/min", BreachMeasure.VolumeL =>
+            "L", BreachMeasure.StartsPerHour => "starts", _ => "s" };
         string allowed = Allowed > 0 ? string.Create(CultureInfo.InvariantCulture, $", {Allowed:0.##} {unit} allowed") : "";
         return string.Create(CultureInfo.InvariantCulture, $"{Found:0.##} {unit}{allowed}");
     }

@@ -20,9 +20,11 @@ public sealed record FieldCaution(Bilingual Text, Bilingual DefersTo)
         new("The water purveyor's permit comes first.", "Primero está el permiso del proveedor de agua."));
 
     private static readonly FieldCaution ReclaimedLines = new(
-        new("Reclaimed water: wear gloves, do not drink from or wash at the line, keep your gauge and hoses for reclaimed water alone, and leave purple marks and signs in place.",
-            "Agua regenerada: use guantes, no beba ni se lave con ella, reserve el manómetro y las mangueras solo para agua regenerada, y deje las marcas moradas y los avisos en su lugar."),
-        new("Never connect it with drinking water; the water purveyor's rules come first.", "Nunca la conecte con el agua potable; primero están las reglas del proveedor de agua."));
+        new(
+            "Reclaimed water: wear gloves and do not drink it. Keep gauge and hoses for reclaimed water alone. Leave purple marks and signs.",
+            "Agua regenerada: use guantes y no la beba. Reserve manómetro y mangueras solo para ella. Deje las marcas moradas y los avisos."),
+        new("Never connect it with drinking water; the water purveyor's rules come first.",
+            "Nunca la conecte con el agua potable; primero están las reglas del proveedor de agua."));
 
     private static readonly FieldCaution OpenLines = new(
         new("Close the isolation valve and release the pressure before you open a valve, filter or pipe.", "Cierre la llave de paso y descargue la presión antes de abrir una válvula, un filtro o una tubería."),
@@ -30,7 +32,7 @@ public sealed record FieldCaution(Bilingual Text, Bilingual DefersTo)
 
     private static readonly FieldCaution Backflow = new(
         new("Leave the backflow preventer in service. Do not take its test cocks for a gauge unless you are certified.",
-            "No ponga fuera de servicio el dispositivo antirreflujo. No use sus grifos de prueba para un manómetro si no está certificado."),
+            "No anule el dispositivo antirreflujo. No use sus grifos de prueba para un manómetro si no está certificado."),
         new("Only certified testers test and repair it.", "Solo personas certificadas lo prueban y reparan."));
 
     private static readonly FieldCaution Digging = new(
@@ -45,7 +47,7 @@ public sealed record FieldCaution(Bilingual Text, Bilingual DefersTo)
 
     private static readonly FieldCaution Coil = new(
         new("Disconnect the coil before you measure ohms. Never test a latching coil on a mains-fed 24 V AC output.",
-            "Desconecte la bobina antes de medir ohmios. Nunca pruebe un solenoide de impulsos (latch) en una salida de 24 V CA alimentada por la red."),
+            "Desconecte la bobina antes de medir ohmios. Nunca pruebe un solenoide de impulsos en una salida de 24 V CA de la red."),
         new("Only a licensed electrician works on mains voltage.", "Solo un electricista con licencia trabaja con tensión de red."));
 
     private static readonly FieldCaution MeterPit = new(
@@ -65,7 +67,8 @@ public sealed record FieldCaution(Bilingual Text, Bilingual DefersTo)
     /// <param name="hasTank">Whether a supply has a tank or pump.</param>
     /// <param name="isReclaimed">Whether any of the water is reclaimed.</param>
     public static ListOf<FieldCaution> ForPressure(bool hasTank, bool isReclaimed) =>
-        [.. isReclaimed ? [ReclaimedLines] : Array.Empty<FieldCaution>(), OpenLines, Backflow, Digging, .. hasTank ? [Tank] : Array.Empty<FieldCaution>()];
+        [.. isReclaimed ? [ReclaimedLines] : Array.Empty<FieldCaution>(), OpenLines, Backflow, Digging, .. hasTank ? [Tank]
+            : Array.Empty<FieldCaution>()];
 
     /// <summary>Batteries, coils and wires.</summary>
     public static ListOf<FieldCaution> ForPower { get; } = [Battery, Coil, Digging];

@@ -15,8 +15,10 @@ public static class PatternPicture
     /// <summary>Draws the picture.</summary>
     /// <param name="title">What it shows.</param>
     /// <param name="audit">An audit whose cans have places.</param>
+    /// <param name="legend">What its lines and numbers mean.</param>
     /// <exception cref="ArgumentException">The cans have no places that make a pattern.</exception>
-    public static string Svg(string title, CatchCanAudit audit)
+    public static string Svg(string title, CatchCanAudit audit,
+        string legend = "Percent of the mean depth. Lines: 50, 75 (thick), 100, 125 and 150%. Dry below 75%.")
     {
         ArgumentNullException.ThrowIfNull(audit);
         ListOf<double> shares = audit.Cans.Readings.Select(r => r / audit.Cans.Mean).ToListOf();
@@ -27,7 +29,7 @@ public static class PatternPicture
         double Y(double y) => height - Margin - (scale * (y - map.MinY));
         SvgPen pen = new(Width, height, title);
         pen.Text(Margin, 28, 16, bold: true, Side.Left, title, Pen.Ink);
-        pen.Text(Margin, 46, 10.5, bold: false, Side.Left, "Percent of the mean depth. Lines: 50, 75 (thick), 100, 125 and 150%. Dry below 75%.", Pen.Ink);
+        pen.Text(Margin, 46, 10.5, bold: false, Side.Left, legend, Pen.Ink);
         foreach (ContourLine line in map.Contours(Levels))
         {
             bool isDry = line.Level <= 0.75;

@@ -26,7 +26,8 @@ internal static class SupplyMeasurements
             return null;
         }
 
-        return new MeasuredSupply(supply, curve, map.Has("pipes") ? Pipes(map, site, curve) : null, StorageReader.Tank(map), StorageReader.Pump(map), map.ValueOr("confirmed", false));
+        return new MeasuredSupply(supply, curve, map.Has("pipes") ? Pipes(map, site, curve)
+            : null, SupplyReader.Tank(map), SupplyReader.Pump(map), map.ValueOr("confirmed", false));
     }
 
     private static ZonePipes? Pipes(MapReader map, Site site, SupplyCurve curve)

@@ -17,7 +17,7 @@ internal static class PlantsReader
         double roots = RootDepth(map, kind);
         double depletion = Depletion(map, kind);
         Planting established = map.Fill(
-            new Planting(map.Text("name") ?? kind.Name, PlantStage.Established, coefficient, roots, depletion) { Turf = kind.Turf, SoilSalinityDsPerM = kind.SoilSalinityDsPerM });
+            new Planting(map.Text("name") ?? kind.Name, PlantStage.Established, coefficient, roots, depletion) { Turf = kind.Turf });
         Passing(map, stage, established);
         Planting staged = StageRules.At(established, stage);
         if (stage != PlantStage.Established)

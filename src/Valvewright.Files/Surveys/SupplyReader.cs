@@ -1,4 +1,5 @@
 using NodaTime;
+using Valvewright.Engine.Storage;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Surveys.Yaml;
@@ -27,8 +28,26 @@ internal static class SupplyReader
         double pressure = map.Amount("pressure");
         PermittedTimes permitted = map.Inner("permitted") is { } times ? Permitted(times) : PermittedTimes.Always;
         map.Assume("permitted");
-        return map.Fill(new WaterSupply(name, flow, pressure, permitted) { On = OnDates(map), Tank = StorageReader.Tank(map), Pump = StorageReader.Pump(map) });
+        return map.Fill(new WaterSupply(name, flow, pressure, permitted) { On = OnDates(map), Tank = Tank(map), Pump = Pump(map) });
     }
+
+    /// <summary>The tank of a supply; site files and files of measurements write it alike.</summary>
+    internal static WaterTank? Tank(MapReader supply)
+    {
+        if (supply.Inner("tank") is not { } tank) return null;
+        (double volume, double refill, double least) = (tank.Amount("volume"), tank.Amount("refill"), tank.ValueOr("least", 0.0));
+        if (least >= volume)
+        {
+            tank.Findings.Refuse(tank.Get("least") ?? tank.Map, "less than the tank holds", "More must stay in than the tank holds");
+        }
+
+        return double.IsNaN(volume + refill) ? null : new WaterTank(volume, refill, least);
+    }
+
+    /// <summary>What the pump of a supply allows, likewise.</summary>
+    internal static PumpLimit? Pump(MapReader supply) =>
+        supply.Inner("pump") is { } pump && pump.TryValue("starts per hour", out int starts)
+            ? new PumpLimit(starts, Duration.FromSeconds(pump.ValueOr("runs on", 0.0))) : null;
 
     private static PeriodOfYear? OnDates(MapReader map)
     {

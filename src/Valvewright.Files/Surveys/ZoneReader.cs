@@ -36,13 +36,15 @@ internal static class ZoneReader
     {
         double fraction = supply is null ? 0 : Leaching.FractionOf(supply.SalinityDsPerM, planting.SoilSalinityDsPerM);
         if (fraction <= 0) return 0;
+        var bears = SiteAmounts.Number(planting.SoilSalinityDsPerM, 1);
         map.Findings.Assume(
             $"{map.Path}/plants/soil salinity",
-            $"{SiteAmounts.Number(planting.SoilSalinityDsPerM, 1)} dS/m: {SiteAmounts.Percent(fraction)} of the water must drain to carry salt away",
+            $"{bears} dS/m: {SiteAmounts.Percent(fraction)} of the water must drain to carry salt away",
             "ECw / (5 ECe - ECw), FAO Irrigation and Drainage Paper 29; what the plants bear is not checked against its printed table");
         if (fraction >= Leaching.LargestFraction && map.Get("plants") is { } plants)
         {
-            map.Findings.Question(plants, $"at most {SiteAmounts.Percent(Leaching.LargestFraction)} of leaching", "The water is too salty for these plants: choose plants that bear more, or other water");
+            map.Findings.Question(plants, $"at most {SiteAmounts.Percent(Leaching.LargestFraction)} of leaching",
+                "The water is too salty for these plants: choose plants that bear more, or other water");
         }
 
         return fraction;

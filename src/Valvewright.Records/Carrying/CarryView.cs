@@ -10,4 +10,13 @@ namespace Valvewright.Records.Carrying;
 /// <param name="Readings">Its readings, those made first first.</param>
 /// <param name="Visits">Its visits, those made first first; photos are named, not held.</param>
 public sealed record CarryView(
-    SiteView Site, CarriedWeather? Weather, ProblemDocument? WeatherProblem, ListOf<PlanView> Plans, ListOf<RecordView<ReadingValue>> Readings, ListOf<VisitView> Visits);
+    SiteView Site, CarriedWeather? Weather, ProblemDocument? WeatherProblem, ListOf<PlanView> Plans,
+        ListOf<RecordView<ReadingValue>> Readings, ListOf<VisitView> Visits)
+{
+    /// <summary>Its traces of faults, those made first first.</summary>
+    public ListOf<RecordView<TraceValue>> Traces { get; init; } = [];
+
+    /// <summary>Causes that repairs confirmed at any site of the store, one for each trace: what the weights of a trace learn
+    /// from.</summary>
+    public ListOf<string> ConfirmedCauses { get; init; } = [];
+}

@@ -116,6 +116,9 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
             case VisitValue visit:
                 RecordRules.Require(visit);
                 break;
+            case TraceValue trace:
+                RecordRules.Require(trace);
+                break;
             case WeatherValue weather:
                 SiteReading.FileName(weather.Name);
                 Piece(entry, weather.Blob, weather.Bytes, WeatherEndpoints.LargestBytes, bytes, earlier);

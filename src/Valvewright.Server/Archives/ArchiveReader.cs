@@ -107,6 +107,12 @@ internal sealed class ArchiveReader
             Add(id, visit.Id, RecordKind.Visit, visit.Value, visit.Changed);
         }
 
+        foreach (Archived<TraceValue> trace in list.Traces)
+        {
+            RecordRules.Require(trace.Value);
+            Add(id, trace.Id, RecordKind.Trace, trace.Value, trace.Changed);
+        }
+
         foreach (Archived<PhotoValue> photo in list.Photos)
         {
             AddPhoto(id, photo, list);
@@ -125,7 +131,8 @@ internal sealed class ArchiveReader
             throw Refusal.Wrong($"{ArchiveWriter.ListName}", $"layout {list.Layout}", $"layout {ArchiveValue.WithoutHistory} or {ArchiveValue.Latest}", "Another version has written this archive. Nothing was stored.");
         }
 
-        foreach (Guid id in (Guid[])[list.Site, .. list.Plans.Select(p => p.Id), .. list.Readings.Select(r => r.Id), .. list.Visits.Select(v => v.Id), .. list.Photos.Select(p => p.Id)])
+        foreach (Guid id in (Guid[])[list.Site, .. list.Plans.Select(p => p.Id), .. list.Readings.Select(r => r.Id),
+            .. list.Visits.Select(v => v.Id), .. list.Traces.Select(t => t.Id), .. list.Photos.Select(p => p.Id)])
         {
             Given.Id(id.ToString("D"), "record");
         }

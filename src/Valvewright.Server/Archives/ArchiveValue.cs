@@ -17,6 +17,9 @@ internal sealed record ArchiveValue(
     int Layout, Guid Site, string Name, Instant Written, Archived<WeatherValue>? Weather, ListOf<Archived<PlanValue>> Plans,
     ListOf<Archived<ReadingValue>> Readings, ListOf<Archived<VisitValue>> Visits, ListOf<Archived<PhotoValue>> Photos)
 {
+    /// <summary>Its traces of faults; archives of before there were any lack them.</summary>
+    public ListOf<Archived<TraceValue>> Traces { get; init; } = [];
+
     /// <summary>The layout that is written: with <c>history.json</c> to be read back, and bytes that only the history speaks of in the folder <c>earlier</c>.</summary>
     public const int Latest = 2;
 

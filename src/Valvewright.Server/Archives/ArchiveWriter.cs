@@ -19,7 +19,11 @@ internal static class ArchiveWriter
             Kept<WeatherValue>? weather = store.Find<WeatherValue>(site.Id, Ids.WeatherOf(site.Id));
             ArchiveValue list = new(
                 ArchiveValue.Latest, site.Id, site.Value.Name, now, weather is null ? null : Of(weather),
-                All<PlanValue>(store, site.Id), All<ReadingValue>(store, site.Id), All<VisitValue>(store, site.Id), All<PhotoValue>(store, site.Id));
+                All<PlanValue>(store, site.Id), All<ReadingValue>(store, site.Id), All<VisitValue>(store, site.Id),
+                    All<PhotoValue>(store, site.Id))
+            {
+                Traces = All<TraceValue>(store, site.Id),
+            };
             Add(zip, SurveyName, Encoding.UTF8.GetBytes(site.Value.Survey));
             Add(zip, ListName, Encoding.UTF8.GetBytes(Json.Write(list)));
             ListOf<HistoryEntry> history = store.History(site.Id, int.MaxValue).Reverse().ToListOf();

@@ -143,6 +143,7 @@ public sealed class SiteServer : IAsyncDisposable
         .AddSingleton<IEndpoints, SiteEndpoints>().AddSingleton<IEndpoints, WeatherEndpoints>().AddSingleton<IEndpoints, HistoryEndpoints>()
         .AddSingleton<IEndpoints, CarryEndpoints>().AddSingleton<IEndpoints, AskingEndpoints>()
         .AddSingleton<IEndpoints, PlanEndpoints>().AddSingleton<IEndpoints>(s => s.GetRequiredService<CardEndpoints>()).AddSingleton<IEndpoints, Pairing.ReadEndpoints>().AddSingleton<IEndpoints, TimelineEndpoints>()
-        .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints, PhotoEndpoints>()
+        .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints,
+            PhotoEndpoints>().AddSingleton<IEndpoints, TraceEndpoints>()
         .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>();
 }

@@ -32,7 +32,12 @@ internal sealed class CarryEndpoints(SiteStore store) : IEndpoints
         return new CarryView(
             SiteEndpoints.View(store, kept, site, questions), weather, problem,
             store.All<PlanValue>(kept.Id).Reverse().Select(p => PlanEndpoints.View(p, p.Value.Survey == kept.Value.Digest)).ToListOf(),
-            store.All<ReadingValue>(kept.Id).Select(ReadingEndpoints.View).ToListOf(), VisitEndpoints.All(store, kept.Id));
+            store.All<ReadingValue>(kept.Id).Select(ReadingEndpoints.View).ToListOf(), VisitEndpoints.All(store, kept.Id))
+        {
+            Traces = store.All<TraceValue>(kept.Id).Select(TraceEndpoints.View).ToListOf(),
+            ConfirmedCauses = store.Everywhere<TraceValue>().Select(t => t.Value.Trace.Confirmed).OfType<string>()
+                .Order(StringComparer.Ordinal).ToListOf(),
+        };
     }
 
     private (CarriedWeather? Weather, ProblemDocument? Problem) Weather(Guid id, Site site)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Valvewright.Engine.Faults;
 using Valvewright.Engine.Readings;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
@@ -12,6 +13,7 @@ internal static class RecordRules
     private const int LongestName = 200;
     private const int LongestNotes = 20_000;
     private const int MostCoils = 200;
+    private const int MostAnswers = 1000;
     private const int MostStations = 999;
 
     /// <summary>A fresh 9 V battery shows under 10 V, 18 V packs exist; more cannot be measured on such a controller.</summary>
@@ -49,6 +51,22 @@ internal static class RecordRules
 
             Given.Amount(coil.Station, "coilOhms.station", 1, MostStations);
             Given.Amount(coil.Ohms, "coilOhms.ohms", 0, MostOhms);
+        }
+    }
+
+    public static void Require(TraceValue value)
+    {
+        Controller(value.Controller);
+        Date(value.At, "at");
+        Given.Lines(value.Notes, "notes", LongestNotes);
+        TraceCase trace = value.Trace;
+        Given.Line(trace.Site, "site", LongestName);
+        Given.Line(trace.Controller, "controller", LongestName);
+        Given.Amount(trace.Answers.Count + trace.Repaired.Count + trace.Without.Count, "the number of answers", 0, MostAnswers);
+        foreach (string? word in trace.Answers.SelectMany(a => new[] { a.Step, a.Answer, a.By }).Concat(trace.Repaired)
+            .Concat(trace.Without).Append(trace.Complaint).Append(trace.Confirmed))
+        {
+            Given.Line(word ?? "", "trace", LongestName);
         }
     }
 

@@ -4,7 +4,8 @@ namespace Valvewright.Engine.Tests.Plants;
 
 public sealed class LeachingTests
 {
-    /// <summary>Woods, turf note on salinity, 2020: water of 2.3 dS/m on turf that bears 12 dS/m needs a leaching fraction of .04.</summary>
+    /// <summary>Woods, turf note on salinity, 2020: water of 2.3 dS/m on turf that bears 12 dS/m needs a leaching fraction of
+    /// .04.</summary>
     [Fact]
     public void The_worked_example_of_a_turf_note() => Assert.Equal(.04, Leaching.FractionOf(2.3, 12), 2);
 

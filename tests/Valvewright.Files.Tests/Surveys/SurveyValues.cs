@@ -214,26 +214,32 @@ public sealed class SurveyValues
         Assert.Equal(new PeriodOfYear(new AnnualDate(4, 15), new AnnualDate(10, 15)), supply.On);
     }
 
-    /// <summary>Salt comes from the supply and what the plants bear: cool-season turf 3.9 and sensitive shrubs 2 dS/m, so 1.2/(5 x 3.9 - 1.2) and 1.2/(10 - 1.2).</summary>
+    /// <summary>Salt comes from the supply and what the plants bear: cool-season turf 3.9 and sensitive shrubs 2 dS/m, so 1.2/(5 x 3.9 -
+    /// 1.2) and 1.2/(10 - 1.2).</summary>
     [Fact]
     public void Salty_water_gives_every_zone_its_leaching()
     {
         Site site = Read(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    salinity: 1.2"));
         Assert.Equal(1.2 / 18.3, site.Controllers[0].ZoneAt(1).LeachingFraction, 9);
         Assert.Equal(1.2 / 8.8, site.Controllers[0].ZoneAt(2).LeachingFraction, 9);
-        Assert.Equal("2 dS/m: 14 % of the water must drain to carry salt away", site.Assumptions.Single(a => a.Path.EndsWith("Hedge/plants/soil salinity", StringComparison.Ordinal)).Value.Text);
+        Assert.Equal("2 dS/m: 14 % of the water must drain to carry salt away",
+            site.Assumptions.Single(a => a.Path.EndsWith("Hedge/plants/soil salinity", StringComparison.Ordinal)).Value.Text);
         Assert.Equal(0, Read(SmallSite.Text).Controllers[0].ZoneAt(1).LeachingFraction);
-        Site own = Read(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    salinity: 1.2").Replace("plants: cool-season turf", "plants: { kind: cool-season turf, soil salinity: 6 }", StringComparison.Ordinal));
+        Site own = Read(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    salinity: 1.2")
+            .Replace("plants: cool-season turf", "plants: { kind: cool-season turf, soil salinity: 6 }", StringComparison.Ordinal));
         Assert.Equal(1.2 / 28.8, own.Controllers[0].ZoneAt(1).LeachingFraction, 9);
     }
 
     [Fact]
     public void A_supply_has_a_tank_and_a_pump()
     {
-        WaterSupply supply = Read(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    tank: { volume: 4 m3, refill: 6, least: 300 L }\n    pump: { starts per hour: 10, runs on: 2 min }")).Supplies[0];
+        const string Storage = "\n    tank: { volume: 4 m3, refill: 6, least: 300 L }\n    pump: { starts per hour: 10, runs on: 2 min }";
+        WaterSupply supply = Read(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa" + Storage)).Supplies[0];
         Assert.Equal(new WaterTank(4000, 6, 300), supply.Tank);
         Assert.Equal(new PumpLimit(10, Duration.FromMinutes(2)), supply.Pump);
-        Assert.Contains(SurveyFiles.ParseApart(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    tank: { volume: 200 L, refill: 6, least: 300 L }"), "survey").Problems, p => p.Message.Text.Contains("More must stay in", StringComparison.Ordinal));
+        Assert.Contains(SurveyFiles.ParseApart(
+            SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    tank: { volume: 200 L, refill: 6, least: 300 L }"), "survey")
+                .Problems, p => p.Message.Text.Contains("More must stay in", StringComparison.Ordinal));
     }
 
     [Theory]

@@ -8,7 +8,8 @@ namespace Valvewright.Server.Tests.Problems;
 public sealed partial class RefusalsAreWorded
 {
     /// <summary>What there can be none of, and what can have no id.</summary>
-    private static readonly string[] Things = ["site", "plan", "visit", "reading", "photo", "job", "entry", "weather file", "record"];
+    private static readonly string[] Things = ["site", "plan", "visit", "reading", "trace", "photo", "job", "entry", "weather file",
+        "record"];
 
     /// <summary>They stand in the same statements.</summary>
     private static readonly string[] NamesOfMembers = ["by", "from", "to", "name"];

@@ -44,7 +44,7 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
         string? text = entry.Kind switch { RecordKind.Site => "survey", RecordKind.Plan => "plan", _ => null };
         ListOf<LineChange> lines = text is null || deed != Deed.Changed ? [] : Difference.OfLines(TextOf(entry.Before, text), TextOf(entry.After, text));
         ListOf<(string, string, string)> members = Difference.OfMembers(entry.Before ?? Nothing, entry.After ?? Nothing)
-            .Where(m => m.Member is not ("survey" or "plan" or "proof" or "digest" or "blob"))
+            .Where(m => m.Member is not ("survey" or "plan" or "proof" or "digest" or "blob" or "trace"))
             .Select(m => (m.Member, Plain(m.From), Plain(m.To))).Where(m => m.Item2 != m.Item3).ToListOf();
         return new HistoryLine(entry, deed, members, lines);
     }

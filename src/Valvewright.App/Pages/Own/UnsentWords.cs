@@ -22,6 +22,7 @@ public static class UnsentWords
         (string Controller, LocalDateTime At)? about = record.Kind switch
         {
             "visit" when VisitLine.ValueOf(record) is { } visit => (visit.Controller, visit.At),
+            "trace" when Read<TraceValue>(record.Body) is { } trace => (trace.Controller, trace.At),
             "reading" when ReadingOf(record) is { } reading => (reading.Controller, reading.ReadAt),
             _ => null,
         };
@@ -51,12 +52,16 @@ public static class UnsentWords
     /// <summary>What it says, each member in words: for a person to read before they decide.</summary>
     public static ListOf<(string Name, string Value)> Says(UnsentRecord record, PageWords words)
     {
-        if (record.Body is null || record.Kind is not ("visit" or "reading") || Read<JsonElement?>(record.Body) is not { ValueKind: JsonValueKind.Object } whole)
+        if (record.Body is null || record.Kind is not ("visit" or "reading" or "trace")
+            || Read<JsonElement?>(record.Body) is not { ValueKind: JsonValueKind.Object } whole)
         {
             return record.Body is { } text ? [("", text)] : [];
         }
 
-        return whole.EnumerateObject().Select(m => (Name(m.Name, words), Shown(m.Name, m.Value.ValueKind == JsonValueKind.String ? m.Value.GetString()! : m.Value.GetRawText(), words, Of(record, words))))
+        return whole.EnumerateObject().Where(m => m.Name != "trace")
+            .Select(m => (Name(m.Name, words),
+                Shown(m.Name, m.Value.ValueKind == JsonValueKind.String ? m.Value.GetString()!
+                    : m.Value.GetRawText(), words, Of(record, words))))
             .Where(m => m.Item2.Length > 0).ToListOf();
     }
 

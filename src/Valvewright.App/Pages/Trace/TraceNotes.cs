@@ -37,14 +37,18 @@ public static class TraceNotes
         return string.Join('\n', lines);
     }
 
-    /// <summary>The trace as a visit, with the battery and the coil that were measured.</summary>
-    public static VisitValue VisitOf(TraceCase trace, LocalDateTime at, string notes)
+    /// <summary>The battery and the coil that were measured on the day, as a visit; null where neither was.</summary>
+    public static VisitValue? VisitOf(TraceCase trace, LocalDateTime at, string notes)
     {
         ArgumentNullException.ThrowIfNull(trace);
-        double? volts = trace.Answers.FirstOrDefault(a => a.Step == "battery volts")?.Value;
-        ListOf<CoilReading> coils = trace.Station is { } station && trace.Answers.FirstOrDefault(a => a.Step == "coil ohms")?.Value is { } ohms
+        double? volts = Measured("battery volts");
+        ListOf<CoilReading> coils = trace.Station is { } station && Measured("coil ohms") is { } ohms
             ? [new CoilReading(station, Math.Min(ohms, MostOhms))]
             : [];
-        return new VisitValue(trace.Controller, at, "", "", volts is > MostVolts ? null : volts, coils, null, notes);
+        return volts is null && coils.Count == 0 ? null
+            : new VisitValue(trace.Controller, at, "", "", volts is > MostVolts ? null : volts, coils, null, notes);
+
+        double? Measured(string step) =>
+            trace.Answers.FirstOrDefault(a => a.Step == step && (a.At is not { } when || when.Date == at.Date))?.Value;
     }
 }

@@ -14,10 +14,13 @@ namespace Valvewright.App.Pages.Trace;
 public sealed partial class TracePage
 {
     private const string Drafts = "drafts";
-    private readonly FaultModel model = FaultModelFiles.Shipped;
+    private FaultModel model = FaultModelFiles.Shipped;
     private OpenedSite? site;
     private TraceSaid? said;
+    private ListOf<string> learned = [];
     private TraceCase? trace;
+    private Guid id, visit;
+    private string? version;
     private Tracer? tracer;
     private TraceView? view;
     private DueRun? run;
@@ -39,13 +42,23 @@ public sealed partial class TracePage
     private async Task Opened(OpenedSite opened)
     {
         site = opened;
+        if (learned != opened.Carried.All.ConfirmedCauses)
+        {
+            learned = opened.Carried.All.ConfirmedCauses;
+            model = FaultModelFiles.Shipped.LearnedFrom(learned);
+        }
+
         said = new TraceSaid(model, opened.Site, T.All.Language);
         if (controller.Length == 0)
         {
             controller = opened.Site.Controllers[0].Name;
         }
 
-        trace ??= await Shelf.Get<TraceCase>(Drafts, Key);
+        if (trace is null && await Shelf.Get<TraceDraft>(Drafts, Key) is { Trace: { } kept } draft)
+        {
+            (id, visit, version, trace) = (draft.Id, draft.Visit, draft.Version, kept);
+        }
+
         Look();
     }
 
@@ -53,6 +66,7 @@ public sealed partial class TracePage
     {
         SiteController chosen = site!.Site.ControllerNamed(controller);
         int? number = int.TryParse(station, CultureInfo.InvariantCulture, out int typed) ? typed : null;
+        (id, visit, version) = (Ids.New(), Ids.New(), null);
         TraceFacts facts = TraceFacts.Of(site.Site, chosen, number);
         TraceCase begun = new()
         {
@@ -69,7 +83,7 @@ public sealed partial class TracePage
         Look();
         try
         {
-            await Shelf.Put(Drafts, Key, changed);
+            await Shelf.Put(Drafts, Key, new TraceDraft(id, visit, version, changed));
         }
         catch (ShelfException reason)
         {
@@ -86,7 +100,7 @@ public sealed partial class TracePage
             return;
         }
 
-        if (tracer?.Facts != trace.Facts)
+        if (tracer?.Facts != trace.Facts || !ReferenceEquals(tracer.Model, model))
         {
             tracer = new Tracer(model, trace.Facts);
         }
@@ -98,17 +112,23 @@ public sealed partial class TracePage
     private string Speaking(CauseShare cause) => string.Join("; ", new[] { ("for", cause.For), ("against", cause.Against) }
         .Where(s => s.Item2.Count > 0).Select(s => Said.Fill(s.Item1, ("steps", string.Join(", ", s.Item2.Select(Said.Step))))));
 
-    /// <summary>A trace on the telephone is kept as a reading, one on site as a visit with what was measured.</summary>
+    /// <summary>An answer with who gave it, and when.</summary>
+    private Task Answer(TraceAnswer answer) =>
+        Take(trace!.With(answer with { By = Preferences.By.Length > 0 ? Preferences.By : null, At = Now }));
+
+    /// <summary>The trace goes into the site's history as far as it has come; what was measured on site is kept as a visit as well,
+    /// once.</summary>
     private async Task Record()
     {
-        Guid id = Ids.New();
         string notes = TraceNotes.Of(trace!, view!, Said, T);
-        (string kind, string body) = trace!.OnPhone
-            ? ("reading", JsonSerializer.Serialize(new ReadingValue(trace.Controller, Now, "", notes), Json.Compact))
-            : ("visit", JsonSerializer.Serialize(TraceNotes.VisitOf(trace, Now, notes), Json.Compact));
         try
         {
-            await Unsent.KeepOnly(id, Id, kind, $"api/sites/{Id}/{kind}s/{id}", "application/json", body, null);
+            await Keep("trace", id, new TraceValue(trace!.Controller, Now, trace, notes), version);
+            if (!trace.OnPhone && view!.End is not null && TraceNotes.VisitOf(trace, Now, notes) is { } measured)
+            {
+                await Keep("visit", visit, measured, null);
+            }
+
             kept = T["trace.recorded"];
             _ = Unsent.SendAsync();
         }
@@ -116,6 +136,17 @@ public sealed partial class TracePage
         {
             kept = T[reason.IsFull ? "visits.full" : "visits.notKept"];
         }
+    }
+
+    private Task Keep<TValue>(string kind, Guid record, TValue value, string? rests) =>
+        Unsent.KeepOnly(record, Id, kind, $"api/sites/{Id}/{kind}s/{record}", "application/json",
+            JsonSerializer.Serialize(value, Json.Compact), rests);
+
+    /// <summary>Goes on with a trace that somebody put aside.</summary>
+    private Task TakeUp(KeptTrace chosen)
+    {
+        (id, visit, version) = (chosen.Id, Ids.New(), chosen.Version);
+        return Take(chosen.Value.Trace);
     }
 
     private async Task Anew()

@@ -29,7 +29,8 @@ internal static class AuditCommand
         Option<bool> only = new("--no-plan") { Description = "Work out the audit alone; do not plan." };
         Option<LocalDate?> from = SiteArguments.From("First date on which the plan is in force. Default: today at the site.");
         Option<string?> output = new("--out") { Description = "Folder for the changed plan, its proof and cards. Default: out next to the site file.", HelpName = "folder" };
-        Option<bool> apply = new("--apply") { Description = "Write the catch-can tests into the site file, in place of what was assumed of the zones." };
+        Option<bool> apply = new(
+            "--apply") { Description = "Write the catch-can tests into the site file, in place of what was assumed of the zones." };
         Option<string?> svg = new("--svg") { Description = "Draw the pattern of each audit whose cans have places, as <name>-<controller>-<station>.svg.", HelpName = "name" };
         Job job = new(
             "audit",
@@ -38,7 +39,10 @@ internal static class AuditCommand
             "valvewright audit demo/polder-green --from 2026-04-01 --out my-plan --svg pattern");
         arguments.AddTo(job);
         foreach (Option option in new Option[] { only, from, output, apply, svg }) job.Options.Add(option);
-        return job.Does((parse, sheet, cancel) => Run(arguments, parse, new Wish(parse.GetValue(only), parse.GetValue(from), parse.GetValue(output), parse.GetValue(apply), parse.GetValue(svg)), sheet, cancel));
+        return job.Does((parse, sheet, cancel) =>
+            Run(arguments, parse,
+                new Wish(parse.GetValue(only), parse.GetValue(from), parse.GetValue(output), parse.GetValue(apply), parse.GetValue(svg)),
+                    sheet, cancel));
     }
 
     private static int Run(MeasuredArguments arguments, ParseResult parse, Wish wish, Sheet sheet, CancellationToken cancel)
@@ -46,7 +50,9 @@ internal static class AuditCommand
         SiteFile file = SiteFile.Read(arguments.SitePath(parse));
         sheet.Heading($"{file.Site.Name}: catch-can tests");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse, FieldCaution.ForCans(measured.Audits.Any(a => file.Site.SupplyNamed(file.Site.ControllerNamed(a.Controller).Supply).IsReclaimed)));
+        arguments.Caution(sheet, parse,
+            FieldCaution.ForCans(measured.Audits.Any(a =>
+                file.Site.SupplyNamed(file.Site.ControllerNamed(a.Controller).Supply).IsReclaimed)));
         AuditAnswer[] audits = [.. measured.Audits.Select(a => Answer(sheet, file.Site, a))];
         foreach (AuditAnswer audit in audits) Show(sheet, new FieldAmounts(file.Site.Units), audit);
         if (audits.Length == 0) sheet.Say("No zone was audited. Add 'audits:' to the file of measurements.");
@@ -70,26 +76,25 @@ internal static class AuditCommand
         if (after.Plan is not null) files.Write();
         pictures.Write();
         surveys.Write();
-        sheet.Say(
-            wish.Applies ? $"The tests are now in {file.Path}." : $"The tests are not in {file.Path} yet: --apply writes them there, so that 'prove', 'card' and the next 'plan' rest on them.", 2);
+        sheet.Say(wish.Applies ? $"The tests are now in {file.Path}."
+            : $"The tests are not in {file.Path} yet: --apply writes them there.", 2);
         return after.Proof is { Verdict.Passed: true } ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
     private static AuditAnswer Answer(Sheet sheet, Site site, MeasuredAudit measured)
     {
         Zone zone = site.ControllerNamed(measured.Controller).ZoneAt(measured.Station);
-        double? gross = measured.MeterL is { } liters ? PrecipitationRate.FromFlowAndArea(liters / measured.Cans.Minutes, zone.AreaM2) : null;
-        CatchCanAudit audit = new(measured.Cans, measured.Places, measured.WindMps, measured.PressureKpa, gross);
-        List<RateEvidence> ways = [RateEvidence.OfCans(measured.Cans), new RateEvidence("the survey's flow and area", PrecipitationRate.FromFlowAndArea(zone.Emission.FlowLpm, zone.AreaM2), 0.15)];
-        if (measured.MeterL is { } metered) ways.Add(RateEvidence.OfMeter(metered, measured.Cans.Minutes, zone.AreaM2));
-        ListOf<DoubtfulReading> doubts = [.. audit.Doubts, .. RateEvidence.Disagreements(ways.ToListOf())];
-        MeasuredArguments.Settle(sheet, $"{measured.Controller} {measured.Station}", doubts, measured.IsConfirmed);
-        return new AuditAnswer(measured.Controller, measured.Station, zone.Name, audit, AuditConfidence.Of(measured.Cans), SprinklerRepair.Of(measured.Cans), ways.ToListOf(), doubts);
+        ZoneAudit found = ZoneAudit.Of(zone, measured.Cans, measured.Places, measured.WindMps, measured.PressureKpa, measured.MeterL);
+        MeasuredArguments.Settle(sheet, $"{measured.Controller} {measured.Station}", found.Doubtful, measured.IsConfirmed);
+        return new AuditAnswer(measured.Controller, measured.Station, zone.Name, found.Audit, found.Confidence, found.Repair, found.Ways,
+            found.Doubtful);
     }
 
-    private static string WithAudits(SiteFile file, MeasuredSite measured) => measured.Audits.Aggregate(File.ReadAllText(file.Path), (text, audit) =>
+    private static string WithAudits(SiteFile file, MeasuredSite measured) =>
+        measured.Audits.Aggregate(File.ReadAllText(file.Path), (text, audit) =>
         AuditSheet.With(text, audit.Controller, audit.Station, audit.Cans) ?? throw new ProblemsException(new Problem(
-            file.Path, 0, 0, $"{audit.Controller} {audit.Station}", "a site file that can be read with the test in it", null, "the test cannot be put into the site file; put it there by hand")));
+            file.Path, 0, 0, $"{audit.Controller} {audit.Station}", "a site file that can be read with the test in it", null,
+                "the test cannot be put into the site file; put it there by hand")));
 
     private static (SitePlan Before, SitePlan After) Plans(SiteFile file, string audited, Wish wish, Sheet sheet, CancellationToken cancel)
     {
@@ -98,7 +103,8 @@ internal static class AuditCommand
         SeasonOptions options = new();
         SitePlan before = SitePlan.Of(new PlanRequest(years, from, options, HasCurve: false), (step, _) => sheet.Progress.Step($"As surveyed: {step}"), cancel);
         Site site = SurveyFiles.ParseApart(audited, file.Path).Site! with { Weather = file.Site.Weather };
-        SitePlan after = SitePlan.Of(new PlanRequest(years.With(site), from, options, HasCurve: false), (step, _) => sheet.Progress.Step($"As audited: {step}"), cancel);
+        SitePlan after = SitePlan.Of(new PlanRequest(years.With(site), from, options, HasCurve: false), (step, _) =>
+            sheet.Progress.Step($"As audited: {step}"), cancel);
         return (before, after);
     }
 
@@ -115,7 +121,9 @@ internal static class AuditCommand
             }
             catch (ArgumentException reason)
             {
-                throw new ProblemsException(new Problem($"{audit.Controller} {audit.Station}/places", 0, 0, "", "cans in two directions, each at its own place", null, Reason.Of(reason).TrimEnd('.')));
+                throw new ProblemsException(
+                    new Problem($"{audit.Controller} {audit.Station}/places", 0, 0, "", "cans in two directions, each at its own place",
+                        null, Reason.Of(reason).TrimEnd('.')));
             }
         }
 
@@ -149,7 +157,8 @@ internal static class AuditCommand
             return;
         }
 
-        Table table = new("audited zone", $">water before {amounts.VolumeUnit}", ">after", ">use met before", ">after", ">fixing the worst saves");
+        Table table = new("audited zone", $">water before {amounts.VolumeUnit}", ">after", ">use met before", ">after",
+            ">fixing the worst saves");
         foreach (AuditAnswer audit in audits)
         {
             (ZoneProof? was, ZoneProof? zone) = (Of(before.Proof, audit), Of(now, audit));

@@ -42,7 +42,9 @@ internal static class PressureCommand
         Site site = file.Site;
         sheet.Heading($"{site.Name}: pressure and flow");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse, FieldCaution.ForPressure(measured.Supplies.Any(s => TankOf(s, site) is not null || PumpOf(s, site) is not null), site.Supplies.Any(s => s.IsReclaimed)));
+        arguments.Caution(sheet, parse,
+            FieldCaution.ForPressure(measured.Supplies.Any(s => TankOf(s, site) is not null || PumpOf(s, site) is not null),
+                site.Supplies.Any(s => s.IsReclaimed)));
         SiteWaterings? year = Year(file, planFile);
         ListOf<OpenTogether> together = year is null ? [] : OpenTogether.Of(year.Waterings.Select(w => new StationOpening(new StationId(w.Controller, w.Station), w.Opens, w.Closes)));
         List<SupplyAnswer> answers = [];

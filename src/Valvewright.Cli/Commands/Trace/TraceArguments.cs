@@ -20,7 +20,8 @@ internal sealed record TraceArguments
     private static readonly Option<LocalDateTime?> AtOption = new("--at") { Description = "Site time; the time there now when not given.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
     private static readonly Option<string?> ModelOption = new("--model") { Description = "A corrected fault model.", HelpName = "file" };
     private static readonly Option<bool> PrintModelOption = new("--print-model") { Description = "Print the fault model, to copy and correct." };
-    private static readonly Option<string?> RecordsOption = new("--records") { Description = "A folder of kept traces; confirmed causes adjust the weights.", HelpName = "folder" };
+    private static readonly Option<string?> RecordsOption = new(
+        "--records") { Description = "A folder of kept traces, or a store; confirmed causes adjust the weights.", HelpName = "folder" };
     private static readonly Option<string?> ByOption = new("--by") { Description = "Who answers.", HelpName = "name" };
     private static readonly Option<bool> RoadOption = new("--road") { Description = "The site is at a road." };
     private static readonly Option<bool> ReclaimedOption = new("--reclaimed") { Description = "The water is reclaimed." };

@@ -14,7 +14,8 @@ internal static class TracePages
         TraceSaid said = work.Said;
         string station = work.Trace.Station is { } n ? $", {said.Fill("station", ("n", n))}" : "";
         sheet.Heading($"{said.Fill("heading", ("site", work.Site.Name), ("controller", work.Controller.Name))}{station}: {said.Complaint(work.Trace.Complaint)}");
-        sheet.Say(said["rule"] + (work.Learned > 0 ? " " + said.Fill("learned", ("n", work.Learned)) : ""));
+        sheet.Say(said["rule"] + (work.Learned > 0 ? " " + said.Fill("learned", ("n", work.Learned), ("prior", work.Model.PriorCases))
+            : ""));
     }
 
     public static void Answers(Sheet sheet, TraceWork work)

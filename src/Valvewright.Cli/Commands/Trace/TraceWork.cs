@@ -11,6 +11,7 @@ using Valvewright.Files.Faults;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Readings;
+using Valvewright.Store;
 
 namespace Valvewright.Cli.Commands.Trace;
 
@@ -184,9 +185,17 @@ internal sealed partial class TraceWork
 
     private static IEnumerable<TraceCase> Kept(string folder)
     {
+        if (File.Exists(folder))
+        {
+            using SiteStore store = SiteStore.Open(folder);
+            foreach (Records.TraceValue trace in store.Everywhere<Records.TraceValue>().Select(t => t.Value)) yield return trace.Trace;
+            yield break;
+        }
+
         if (!Directory.Exists(folder))
         {
-            throw new ProblemsException(new Problem(folder, 0, 0, "no such folder", "a folder of kept traces", null, "there are no records here"));
+            throw new ProblemsException(
+                new Problem(folder, 0, 0, "no such folder", "a folder of kept traces, or a store", null, "there are no records here"));
         }
 
         foreach (string file in Directory.EnumerateFiles(folder, "*.json").Order(StringComparer.Ordinal))

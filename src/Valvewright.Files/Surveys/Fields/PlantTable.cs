@@ -88,7 +88,9 @@ internal static class PlantTable
                 "Share of the available water that may be used between waterings.",
                 "Parte del agua disponible que puede usarse entre riegos."),
         },
-        SurveyField.Of<Planting, double>("soil salinity", new NumberKind("a salinity", 0.5, 20), (planting, salinity) => planting with { SoilSalinityDsPerM = salinity }) with
+        SurveyField.Of<Planting,
+            double>("soil salinity", new NumberKind("a salinity", 0.5, 20), (planting, salinity) =>
+                planting with { OwnSoilSalinityDsPerM = salinity }) with
         {
             Examples = ["3"], Label = new("Bears soil salinity, dS/m", "Soporta salinidad del suelo, dS/m"), LeftOut = ByKind,
             Help = new(

@@ -56,17 +56,20 @@ internal static class SupplyFields
     internal static readonly FieldGroup Tank = new("tank", "a tank",
         new("volume", Volume)
         {
-            IsNeeded = true, Examples = ["4000 L", "1500 gal"], Label = new("Holds", "Capacidad"), Help = new("Water in the full tank.", "Agua del tanque lleno."),
+            IsNeeded = true, Examples = ["4000 L", "1500 gal"], Label = new("Holds", "Capacidad"),
+                Help = new("Water in the full tank.", "Agua del tanque lleno."),
         },
         new("refill", new QuantityRule("a flow", Units.LitrePerMinute, Units.GallonPerMinute, 0, 50_000, 0, 1000))
         {
             IsNeeded = true, Examples = ["6 L/min", "2 gpm"], Label = new("Refill", "Llenado"),
-            Help = new("Flow into it whenever it is not full; 0 where a truck fills it.", "Caudal de entrada mientras no está lleno; 0 si lo llena un camión."),
+            Help = new("Flow into it whenever it is not full; 0 where a truck fills it.",
+                "Caudal de entrada mientras no está lleno; 0 si lo llena un camión."),
         },
         new("least", Volume)
         {
             Examples = ["300 L"], Label = new("Must stay in", "Debe quedar"), LeftOut = new("0", "0"),
-            Help = new("Below it the pump runs dry or the outlet draws air.", "Por debajo, la bomba trabaja en seco o la salida toma aire."),
+            Help = new("Below it the pump runs dry or the outlet draws air.",
+                "Por debajo, la bomba trabaja en seco o la salida toma aire."),
         }) { IsOnOneLine = true };
 
     internal static readonly FieldGroup Pump = new("pump limit", "a pump",
@@ -117,11 +120,15 @@ internal static class SupplyFields
         },
         new("tank", new KeysKind(Tank))
         {
-            Label = new("Tank", "Tanque"), Help = new("The tank that it draws from; a plan that empties it fails.", "El tanque del que toma; un plan que lo vacía no pasa."),
+            Label = new("Tank", "Tanque"),
+                Help = new("The tank that it draws from; a plan that empties it fails.",
+                    "El tanque del que toma; un plan que lo vacía no pasa."),
         },
         new("pump", new KeysKind(Pump))
         {
-            Label = new("Pump", "Bomba"), Help = new("What its pump allows; a plan that starts it too often fails.", "Lo que admite su bomba; un plan que la arranca demasiado no pasa."),
+            Label = new("Pump", "Bomba"),
+                Help = new("What its pump allows; a plan that starts it too often fails.",
+                    "Lo que admite su bomba; un plan que la arranca demasiado no pasa."),
         },
         new("on from", new MonthDayKind())
         {

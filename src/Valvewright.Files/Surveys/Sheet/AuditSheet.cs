@@ -25,7 +25,8 @@ public static class AuditSheet
         sheet.Set($"{audit}/minutes", $"{Number(cans.Minutes)} min");
         bool isDepths = Math.Abs(cans.MmPerReading - MmPerMeter) < 1e-9;
         if (!isDepths) sheet.Set($"{audit}/opening", $"{Number(10_000 / cans.MmPerReading)} cm2");
-        sheet.SetTexts($"{audit}/{(isDepths ? "depths" : "volumes")}", cans.Readings.Select(r => $"{Number(r * 1000)}{(isDepths ? " mm" : "")}"));
+        sheet.SetTexts($"{audit}/{(isDepths ? "depths" : "volumes")}",
+            cans.Readings.Select(r => $"{Number(r * 1000)}{(isDepths ? " mm" : "")}"));
         string changed = sheet.Write();
         return SurveyFiles.ParseApart(changed, "survey").Site is null ? null : changed;
     }

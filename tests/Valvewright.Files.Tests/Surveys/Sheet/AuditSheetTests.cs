@@ -30,7 +30,8 @@ public sealed class AuditSheetTests
     }
 
     [Fact]
-    public void A_zone_that_is_not_there_is_no_guess() => Assert.Null(AuditSheet.With(SmallSite.Text, "Green", 3, CatchCans.OfDepths([.0028, .0031, .0026, .0022], 15)));
+    public void A_zone_that_is_not_there_is_no_guess() =>
+        Assert.Null(AuditSheet.With(SmallSite.Text, "Green", 3, CatchCans.OfDepths([.0028, .0031, .0026, .0022], 15)));
 
     private static void Same(SpotShares expected, SpotShares found) =>
         Assert.All(expected.Share.Zip(found.Share), pair => Assert.Equal(pair.First, pair.Second, 12));
