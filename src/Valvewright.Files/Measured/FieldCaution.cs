@@ -21,8 +21,8 @@ public sealed record FieldCaution(Bilingual Text, Bilingual DefersTo)
 
     private static readonly FieldCaution ReclaimedLines = new(
         new(
-            "Reclaimed water: wear gloves and do not drink it. Keep gauge and hoses for reclaimed water alone. Leave purple marks and signs.",
-            "Agua regenerada: use guantes y no la beba. Reserve manómetro y mangueras solo para ella. Deje las marcas moradas y los avisos."),
+            "Reclaimed water: wear gloves, do not drink it. Keep gauge and hoses for reclaimed water alone. Leave purple marks and signs.",
+            "Agua regenerada: use guantes, no la beba. Reserve manómetro y mangueras solo para ella. Deje marcas moradas y avisos."),
         new("Never connect it with drinking water; the water purveyor's rules come first.",
             "Nunca la conecte con el agua potable; primero están las reglas del proveedor de agua."));
 
