@@ -135,6 +135,8 @@ internal static class ControllerTable
             new("Odd days skip the 31st", "Los días impares saltan el 31")),
         YesNo("odd skips 29 february", (p, yes) => p with { OddSkips29February = yes },
             new("Odd days skip 29 February", "Los días impares saltan el 29 de febrero")),
+        YesNo("interval counts days left", (p, yes) => p with { IntervalCountsDaysLeft = yes },
+            new("An interval is a counter of days left", "El intervalo es un contador de días que faltan")),
         YesNo("knows daylight saving", (p, yes) => p with { ClockKnowsDaylightSaving = yes },
             new("Its clock changes with daylight saving", "Su reloj cambia con el horario de verano")),
         SurveyField.Of<Profile, int>("largest rain hold", new WholeKind(0, 60), (p, days) => p with { LargestRainHoldDays = days }) with
