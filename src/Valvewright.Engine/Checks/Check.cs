@@ -72,9 +72,11 @@ public static class Check
             explanation += " " + on.Words.Say(first.Runs ? "shows.runs" : "shows.idle", on.Words.Moment(first.At), on.Words.Stations([first.Station]));
         }
 
+        // Days left are keyed in on the date that the clock shows by then.
+        LocalDate counted = on.Suspects.Any(s => s.Mend.Any(m => m is ClockKeyed)) ? on.RightClock.Date : on.ControllerDate;
         return new Finding(
             suspect.Kind, doubtful ? Certainty.Possible : suspect.Certainty, suspect.Program, suspect.Stations, explanation, suspect.Outside, suspect.Mend,
-            suspect.Mend.Select(c => on.Words.Change(c, on.ControllerDate)).ToListOf(), effect, shows) { RestsOnDoubt = doubtful };
+            suspect.Mend.Select(c => on.Words.Change(c, counted)).ToListOf(), effect, shows) { RestsOnDoubt = doubtful };
     }
 
     /// <summary>The first times at which one world waters and the other does not, one a start.</summary>

@@ -17,6 +17,17 @@ internal static class RunsAgainstPlan
         char letter = planned.Letter;
         if (found.RunTimes.Count == 0 && planned.RunTimes.Count > 0)
         {
+            if (planned.RunTimes.Any(r => Elsewhere(on, letter, r.Station) is { } other
+                && SecondsAt(on.Expected.ProgramOf(other.Letter), r.Station) == 0))
+            {
+                foreach (RunTime run in planned.RunTimes)
+                {
+                    Gone(on, letter, run.Station, run.Seconds);
+                }
+
+                return;
+            }
+
             on.Suspect(
                 FindingKind.EmptyPart, Certainty.Sure, letter, [], on.Words.Say("empty.runs", letter), on.Words.Say("empty.out", letter),
                 planned.RunTimes.Select(KeyChange (r) => new RunChange(letter, r.Station, r.Seconds)).ToListOf());
@@ -55,11 +66,14 @@ internal static class RunsAgainstPlan
 
     public static int SecondsAt(Program program, int station) => program.RunTimes.FirstOrDefault(r => r.Station == station).Seconds;
 
+    /// <summary>Another program that runs a station; null where none does.</summary>
+    private static Program? Elsewhere(Inspection on, char letter, int station) =>
+        on.Found.Settings.Programs.FirstOrDefault(p => p.Letter != letter && SecondsAt(p, station) > 0 && Expectation.IsActive(p));
+
     private static void Gone(Inspection on, char letter, int station, int wanted)
     {
         RunChange back = new(letter, station, wanted);
-        Program? elsewhere = on.Found.Settings.Programs.FirstOrDefault(p =>
-            p.Letter != letter && SecondsAt(p, station) > 0 && Expectation.IsActive(p));
+        Program? elsewhere = Elsewhere(on, letter, station);
         if (elsewhere is null)
         {
             on.Suspect(

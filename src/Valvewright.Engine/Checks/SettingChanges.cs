@@ -42,13 +42,7 @@ public static class SettingChanges
     public static int Count(Settings from, Settings to) => Between(from, to).Count;
 
     /// <summary>Whether two rules water on the same dates; no days at all and no rule are the same.</summary>
-    public static bool AreSame(DayRule? one, DayRule? other) => (one, other) switch
-    {
-        (null or DaysOfWeek { Days.Count: 0 }, null or DaysOfWeek { Days.Count: 0 }) => true,
-        (EveryNDays a, EveryNDays b) => a.Days == b.Days && a.Days > 0 && Period.DaysBetween(a.Anchor, b.Anchor) % a.Days == 0,
-        (DaysOfWeek a, DaysOfWeek b) => a.Days.Order().SequenceEqual(b.Days.Order()),
-        _ => Equals(one, other),
-    };
+    public static bool AreSame(DayRule? one, DayRule? other) => DaysAgainstPlan.AreSame(one, other);
 
     /// <summary>How to key a change in, in words.</summary>
     /// <param name="change">The change.</param>

@@ -10,6 +10,11 @@ public static class GivenFile
     /// <exception cref="IOException">It has more, or cannot be read.</exception>
     public static byte[] ReadBytes(string path, long most)
     {
+        if (new FileInfo(path) is { Exists: true, Length: > 0 } whole)
+        {
+            return whole.Length <= most ? File.ReadAllBytes(path) : throw new IOException($"It has more than {most} bytes.");
+        }
+
         using FileStream stream = new(path, FileMode.Open, FileAccess.Read, FileShare.Read);
         return ReadBytes(stream, most);
     }

@@ -242,9 +242,9 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
         return weekdays.Contains(IsoDayOfWeek.None) ? null : kind switch
         {
             null => ReadDays.None,
-            "odd" => new ReadDays(DayRuleKind.Odd, []),
-            "even" => new ReadDays(DayRuleKind.Even, []),
-            "daysOfWeek" => new ReadDays(DayRuleKind.DaysOfWeek, weekdays.Distinct().Order().ToListOf()),
+            "odd" => new ReadDays(DayRuleKind.Odd, [], n, left, next),
+            "even" => new ReadDays(DayRuleKind.Even, [], n, left, next),
+            "daysOfWeek" => new ReadDays(DayRuleKind.DaysOfWeek, weekdays.Distinct().Order().ToListOf(), n, left, next),
             "interval" => new ReadDays(DayRuleKind.Interval, [], n, left, next),
             _ => null,
         };

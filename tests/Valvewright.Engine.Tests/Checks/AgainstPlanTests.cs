@@ -57,6 +57,32 @@ public class AgainstPlanTests
         Assert.Equal(finding.Mend.Count, finding.MendInWords.Count);
     }
 
+    /// <summary>Station 4 belongs to B and was keyed into A, both read: mended, it is in B alone.</summary>
+    [Fact]
+    public void A_station_keyed_into_another_program_is_mended_in_both()
+    {
+        Finding finding = Assert.Single(CheckSite.Check(MovedTo(CheckSite.Sound), CheckSite.Plan).Findings);
+        Assert.Equal(FindingKind.StationInWrongProgram, finding.Kind);
+        Assert.Equal([new RunChange('B', 4, 1200), new RunChange('A', 4, 0)], finding.Mend);
+    }
+
+    private static string MovedTo(string sound) =>
+        string.Join('\n', sound.Split('\n').Select(line => line.StartsWith("A:", StringComparison.Ordinal)
+        ? line.Replace("st4=0m", "st4=20m", StringComparison.Ordinal)
+        : line.StartsWith("B:", StringComparison.Ordinal) ? line.Replace("st4=20m", "st4=0m", StringComparison.Ordinal) : line));
+
+    /// <summary>The clock is a day ahead and the interval a day late: days left are counted from the day that the clock is set
+    /// to.</summary>
+    [Fact]
+    public void Days_left_are_said_for_the_clock_as_it_is_set_right()
+    {
+        string read = CheckSite.Sound.Replace("Tue 15:20", "Wed 15:20", StringComparison.Ordinal).Replace("1 left", "2 left",
+            StringComparison.Ordinal);
+        CheckResult result = CheckSite.Check(read, CheckSite.Plan);
+        Finding interval = Assert.Single(result.Findings, f => f.Kind == FindingKind.IntervalWrongDay);
+        Assert.Contains("days left: 1 (next on Wed 15 Jul)", Assert.Single(interval.MendInWords), StringComparison.Ordinal);
+    }
+
     /// <summary>The mend of a classic: expectation counted by hand, 3 stations of 10 min on 3 days a week at 10 L/min.</summary>
     [Fact]
     public void The_classic_says_what_it_costs()

@@ -155,6 +155,11 @@ public sealed class FleetImportTests : IAsyncLifetime
             "<!DOCTYPE x [<!ENTITY a SYSTEM \"file:///etc/hostname\">]><worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\"><c r=\"A1\" t=\"inlineStr\"><is><t>&a;</t></is></c></row></sheetData></worksheet>"u8)));
         await Refused(With(good, "xl/worksheets/sheet1.xml", stream => stream.Write(
             "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\"><c r=\"A1\" t=\"inlineStr\"><is><t>site</t></is></c><c r=\"B1\" t=\"inlineStr\"><is><t>controller</t></is></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>1</v></c></row></sheetData></worksheet>"u8)));
+
+        // A cell at the last column there is: a row as wide as that is never made.
+        string far = "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\">"
+            + "<c r=\"XFD1\" t=\"inlineStr\"><is><t>site</t></is></c></row></sheetData></worksheet>";
+        await Refused(With(good, "xl/worksheets/sheet1.xml", stream => stream.Write(Encoding.UTF8.GetBytes(far))));
     }
 
     private async Task Refused(byte[] workbook) => (await running.Send("POST", "/api/fleet", Running.Bytes(workbook, Workbook))).Problem(422, "wrong-text");
