@@ -4,6 +4,7 @@ using System.Text.Json.Serialization.Metadata;
 using NodaTime;
 using Valvewright.App.Ready;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Faults;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
@@ -81,6 +82,8 @@ public static class PageJson
 [JsonSerializable(typeof(PhotoView[]))]
 [JsonSerializable(typeof(PlanView[]))]
 [JsonSerializable(typeof(RecordView<ReadingValue>[]))]
+[JsonSerializable(typeof(RecordView<TraceValue>[]))]
+[JsonSerializable(typeof(TraceAnswer[]))]
 [JsonSerializable(typeof(TextProblem[]))]
 [JsonSerializable(typeof(VisitView[]))]
 [JsonSerializable(typeof(Breach[]))]

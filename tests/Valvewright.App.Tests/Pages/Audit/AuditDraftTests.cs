@@ -1,6 +1,5 @@
 using Valvewright.App.Pages.Audit;
 using Valvewright.Engine.Audit;
-using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
 
 namespace Valvewright.App.Tests.Pages.Audit;
