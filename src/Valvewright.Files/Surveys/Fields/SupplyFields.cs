@@ -67,7 +67,7 @@ internal static class SupplyFields
         },
         new("least", Volume)
         {
-            Examples = ["300 L"], Label = new("Must stay in", "Debe quedar"), LeftOut = new("0", "0"),
+            Examples = ["300 L", "80 gal"], Label = new("Must stay in", "Debe quedar"), LeftOut = new("0", "0"),
             Help = new("Below it the pump runs dry or the outlet draws air.",
                 "Por debajo, la bomba trabaja en seco o la salida toma aire."),
         }) { IsOnOneLine = true };
