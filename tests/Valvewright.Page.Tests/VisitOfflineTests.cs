@@ -69,9 +69,10 @@ public sealed class VisitOfflineTests(Stage stage)
             stage.CopyStore(store);
             await using Visitor visitor = await Away(store, site);
             string[] notes = [.. Enumerable.Range(1, Visitors).Select(n => $"visit {n} of the round")];
+            await visitor.Open(site.At("sites/{site}/visits"));
             foreach (string note in notes)
             {
-                await visitor.Open(site.At("sites/{site}/visits/new"));
+                await visitor.Go(site.At("sites/{site}/visits/new"));
                 await Write(visitor.Page, "8.8", note);
                 await Finish(visitor);
             }
