@@ -22,6 +22,9 @@ internal static class Looks
         }
         """;
 
+    /// <summary>All of the page but rows of long tables that are like those before them; our own measurements look at each of them.</summary>
+    private const string Context = "{ exclude: [['tbody tr:nth-child(n+9)']] }";
+
     private static readonly Lazy<string> Axe = new(() =>
     {
         using Stream? script = typeof(AxeResult).Assembly.GetManifestResourceStream("Deque.AxeCore.Commons.Resources.axe.min.js");
@@ -41,7 +44,7 @@ internal static class Looks
 
         string[] own = await OwnFaults(page);
         string[] axe = await page.EvaluateAsync<string[]>($$"""
-            async () => (await window.axe.run(document, {{(ofColor ? RulesOfColor : Rules)}}))
+            async () => (await window.axe.run({{Context}}, {{(ofColor ? RulesOfColor : Rules)}}))
               .violations.flatMap(v => v.nodes.slice(0, 5).map(n =>
                 `axe ${v.id}: ${n.target.join(' ')} ${n.html.slice(0, 160)} ${n.any.map(a => a.message).join(' ')}`))
             """);
