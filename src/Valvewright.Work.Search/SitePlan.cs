@@ -4,6 +4,7 @@ using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Weather;
 using Valvewright.Planning;
+using Valvewright.Planning.Programs;
 
 namespace Valvewright.Work.Search;
 
@@ -53,7 +54,7 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         if (request.Season is { } options)
         {
             SitePlan both = Together(request.Years, request.From, options, progress, cancel);
-            return both.Season is { } season ? both.WithVisits(both.Search!.Plan!, season, options, request.HasCurve, progress, cancel) : both.Proven(progress, cancel);
+            return both.Season is { } season ? both.WithVisits(both.Plan!, season, options, request.HasCurve, progress, cancel) : both.Proven(progress, cancel);
         }
 
         PlanResult result = Planner.Plan(request.Years.Site, request.Years.Training, new PlannerOptions { InForceFrom = request.From }, new Steps(progress), cancel);
@@ -75,8 +76,18 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     private static SitePlan Together(SiteYears years, LocalDate from, SeasonOptions season, WorkProgress progress, CancellationToken cancel)
     {
         VisitSearch.RequireWholeYears(years.Training);
-        PlanAndSeasonResult both = VisitSearch.Refused(() => PlanAndSeason.Of(
-            years.Site, years.Training, new PlannerOptions { InForceFrom = from }, season, new Steps((step, done) => progress(step, done / 2)), cancel));
+        PlanAndSeasonResult Find(Site site) => VisitSearch.Refused(() => PlanAndSeason.Of(
+            site, years.Training, new PlannerOptions { InForceFrom = from }, season, new Steps((step, done) => progress(step, done / 2)), cancel));
+
+        // A controller with a seedbed is programmed for the lawn that it becomes; at sowing it gets programs for the seedbed, where there is room for them.
+        Site lawns = SeedbedVisits.AsLawns(years.Site);
+        if (lawns != years.Site && Find(lawns) is { Plan.Plan: { } plan, Season: { } found } asLawns
+            && SeedbedPrograms.With(years.Site, found.ApplyTo(plan), years.Training, from) is { } sown)
+        {
+            return new SitePlan(years, from, asLawns.Plan, asLawns.Rounds) { Plan = sown, Season = found };
+        }
+
+        PlanAndSeasonResult both = Find(years.Site);
         return new SitePlan(years, from, both.Plan, both.Rounds) { Plan = both.Plan.Plan, Season = both.Season };
     }
 
@@ -90,7 +101,7 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         cancel.ThrowIfCancellationRequested();
         return (this with
         {
-            Plan = SeedbedVisits.Keep(Years.Site, season.ApplyTo(programs)),
+            Plan = SeedbedVisits.Keep(Years.Site, season.ApplyTo(programs), name => SeedbedVisits.ProgramsIn(Years.Site, programs, name)),
             Season = season,
             Curve = seasons is null ? null : VisitCurve.Of(seasons),
         }).Proven(progress, cancel);

@@ -1,5 +1,6 @@
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
 using Valvewright.Planning.Season;
 
@@ -10,6 +11,8 @@ internal sealed class VisitSearch(SiteYears years, Plan programs, SeasonOptions 
 {
     private const int Most = 12;
     private const int FewestDaysOfYear = 365;
+
+    private readonly Site site = SeedbedVisits.AsLawns(years.Site, programs);
 
     /// <summary>A season comes round every year: it is chosen on whole ones. A shorter record serves for programs alone.</summary>
     /// <exception cref="RefusalException">There are none.</exception>
@@ -55,15 +58,15 @@ internal sealed class VisitSearch(SiteYears years, Plan programs, SeasonOptions 
         return Refused(() => Seasons(options.Visits));
 
         ListOf<SeasonPlan> Seasons(int most) =>
-            SeasonPlanner.Curve(years.Site, programs, years.Training, options, [.. Enumerable.Range(fewest, most - fewest + 1)], only, cancel);
+            SeasonPlanner.Curve(site, programs, years.Training, options, [.. Enumerable.Range(fewest, most - fewest + 1)], only, cancel);
     }
 
     /// <summary>The season that is wanted: one of those found, or searched for by itself.</summary>
     public SeasonPlan Wanted(ListOf<SeasonPlan>? found, CancellationToken cancel) =>
         found?.First(s => s.Dates.Count == options.Visits)
-        ?? Refused(() => SeasonPlanner.Of(years.Site, programs, years.Training, options, Controllers(), cancel));
+        ?? Refused(() => SeasonPlanner.Of(site, programs, years.Training, options, Controllers(), cancel));
 
-    private ListOf<string> Controllers() => SeasonControllers.Of(years.Site, programs) is { Count: > 0 } names
+    private ListOf<string> Controllers() => SeasonControllers.Of(site, programs) is { Count: > 0 } names
         ? names
         : throw new RefusalException(new Refusal.NoSeason("No controller of the plan has a program and a planting that lasts."));
 }

@@ -99,7 +99,13 @@ internal static class ProofPages
             sheet.Say($"{zone.Controller}, {zone.Zone}: only the {SiteWords.Number(zone.DaysAYear, 0)} days after sowing, by the hour.", 2);
         }
 
-        foreach (ZoneProof zone in report.Zones.Where(z => !z.IsServed))
+        foreach (ZoneProof zone in report.Seedbeds)
+        {
+            sheet.Say(
+                $"{zone.Controller}, {zone.Zone}: here the lawn that it becomes. As a seedbed, by the hour for {SiteWords.Number(zone.DaysAYear, 0)} days, it gets {words.Depth(zone.AppliedMm)} {words.DepthUnit} and {Percent(zone.UseMet)} of its use.", 2);
+        }
+
+        foreach (ZoneProof zone in report.Zones.Concat(report.Seedbeds).Where(z => !z.IsServed))
         {
             sheet.Say($"  - {zone.Controller}, {zone.Zone}: the low quarter gets {Percent(zone.UseMet)} of its use; the goal is {Percent(zone.LeastUseMet)}.", 2);
         }

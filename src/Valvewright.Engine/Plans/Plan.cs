@@ -52,6 +52,9 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
         return Settings.Programs;
     }
 
+    /// <summary>The programs in force on a date.</summary>
+    public ListOf<Program> ProgramsOn(LocalDate date) => Spell.Of(this, date, date).Single().SettingsOf(this).Programs;
+
     /// <summary>What stands keyed in on a date: the programs then, and the percent. Where it is off then, the settings' own percent.</summary>
     public Settings SettingsOn(LocalDate date)
     {

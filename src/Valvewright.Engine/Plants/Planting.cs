@@ -46,6 +46,9 @@ public sealed record Planting(
     /// <summary>The date by which an establishing planting has its roots out and is planned as an established one; null where the survey names none.</summary>
     public LocalDate? EstablishedBy { get; init; }
 
+    /// <summary>For a seedbed, the established planting that it grows into; null for all others.</summary>
+    public Planting? Becomes { get; init; }
+
     /// <summary>KL in the given month, 1 to 12.</summary>
     public double CoefficientIn(int month) => CoefficientByMonth[month - 1];
 }

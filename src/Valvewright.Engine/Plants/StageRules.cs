@@ -44,6 +44,7 @@ public static class StageRules
                 RootDepthM = Math.Min(SeedbedM, established.RootDepthM),
                 AllowedDepletion = SeedbedDepletion,
                 CoefficientByMonth = LandscapeCoefficient.AllYear(SeedbedCoefficient),
+                Becomes = established with { Stage = PlantStage.Established, Since = null },
             },
             PlantStage.Establishing => established with
             {

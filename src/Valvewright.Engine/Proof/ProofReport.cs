@@ -28,6 +28,12 @@ public sealed record ProofReport
     /// <summary>Every zone.</summary>
     public required ListOf<ZoneProof> Zones { get; init; }
 
+    /// <summary>
+    /// Seedbeds that the plan has programs of their own for, over their weeks and by the hour. In <see cref="Zones"/> they are the lawns that they become,
+    /// with all water of the year.
+    /// </summary>
+    public ListOf<ZoneProof> Seedbeds { get; init; } = [];
+
     /// <summary>Every supply.</summary>
     public required ListOf<SupplyProof> Supplies { get; init; }
 

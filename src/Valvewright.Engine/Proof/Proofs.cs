@@ -3,6 +3,7 @@ using NodaTime;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Proof.Water;
+using Valvewright.Engine.Season;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -31,25 +32,35 @@ public static class Proofs
         }
 
         RulesCheck rules = RulesCheck.Of(site, plan, options.From, options.From.PlusYears(options.CalendarYears).PlusDays(-1));
-        ListOf<ZoneProof> zones = WaterReplay.Run(site, plan, heldBack);
+        Site lawns = SeedbedVisits.AsLawns(site, plan);
+        ListOf<ZoneProof> zones = WaterReplay.Run(lawns, plan, heldBack), seedbeds = WaterReplay.Run(SeedbedVisits.SeedbedsOf(site, plan), plan, heldBack);
         return new ProofReport
         {
             Site = site.Name,
-            Verdict = Judge(rules.Breaches, zones),
+            Verdict = Judge(rules.Breaches, [.. zones, .. seedbeds]),
             Replayed = heldBack.Select(c => new ReplayedYear(c.First, c.Last, c.EtoMm.Sum(), c.RainMm.Sum())).ToListOf(),
             RulesFrom = rules.From,
             RulesTo = rules.To,
             Breaches = rules.Breaches,
             Zones = zones,
+            Seedbeds = seedbeds,
             Supplies = rules.Supplies,
             Workloads = rules.Workloads,
-            Rulers = Rulers.Of(site, heldBack, zones),
-            Comparison = Compare(site, plan, heldBack, options, zones),
+            Rulers = Rulers.Of(lawns, heldBack, zones),
+            Comparison = Compare(lawns, plan, heldBack, options, zones),
             Next = plan.Controllers
                 .Where(c => site.Controllers.Any(s => s.Name == c.Controller))
                 .SelectMany(c => NextWaterings.Of(site, c, options.From, options.NextWaterings))
                 .ToListOf(),
         };
+    }
+
+    /// <summary>The rules that a plan breaks from one date to another, both included.</summary>
+    public static ListOf<Breach> Breaches(Site site, Plan plan, LocalDate from, LocalDate to)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        ArgumentNullException.ThrowIfNull(plan);
+        return RulesCheck.Of(site, plan, from, to).Breaches;
     }
 
     private static ListOf<Practice> Compare(Site site, Plan plan, IReadOnlyList<Climate> heldBack, ProofOptions options, ListOf<ZoneProof> zones)
@@ -66,7 +77,7 @@ public static class Proofs
         ];
     }
 
-    private static Verdict Judge(ListOf<Breach> breaches, ListOf<ZoneProof> zones)
+    private static Verdict Judge(ListOf<Breach> breaches, IReadOnlyList<ZoneProof> zones)
     {
         List<string> reasons = [.. breaches.Select(b => b.ToString())];
         reasons.AddRange(zones.Where(z => !z.IsServed).Select(z => string.Create(

@@ -45,15 +45,18 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
     /// <summary>From this many whole years on, some can be held back.</summary>
     public const int FewestYearsToSplit = 3;
 
-    /// <summary>Every so many years, counted back from the last, is held back.</summary>
+    /// <summary>Every so many years is held back.</summary>
     public const int HeldBackEvery = 3;
+
+    /// <summary>Fewer years than these make a short record: it can spare fewer to prove on, and its last year is planned with.</summary>
+    public const int FewYears = 9;
 
     /// <summary>Older years than these say little of today's climate: thirty years make a normal (World Meteorological Organization, WMO-No. 1203).</summary>
     public const int MostYears = 30;
 
     /// <summary>
-    /// Splits a climate into whole years: of the latest thirty, the last and every third before it are held back. Alternating,
-    /// rather than cutting the record in two, keeps a warming or wetter trend out of the comparison.
+    /// Splits a climate into whole years: of the latest thirty, the last and every third before it are held back; of a short record, the last but one
+    /// and every third before it. Alternating, rather than cutting the record in two, keeps a warming or wetter trend out of the comparison.
     /// </summary>
     /// <remarks>
     /// A part year at either end is left out. With fewer than three whole years all of them serve both purposes; with none,
@@ -89,12 +92,12 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
                 : (Sentence)$"Only {years.Count} whole years of record ({Names(every)}): planned and proven on the same days.{caveat}");
         }
 
-        ListOf<YearSpan> training = years.Where((_, i) => !IsHeldBack(years.Count - 1 - i)).ToListOf();
-        ListOf<YearSpan> heldBack = years.Where((_, i) => IsHeldBack(years.Count - 1 - i)).ToListOf();
+        ListOf<YearSpan> training = years.Where((_, i) => !IsHeldBack(years.Count, i)).ToListOf();
+        ListOf<YearSpan> heldBack = years.Where((_, i) => IsHeldBack(years.Count, i)).ToListOf();
         return new(training, heldBack, true, $"Planned with {training.Count} years ({Names(training)}), proven on {heldBack.Count} others ({Names(heldBack)}).{caveat}");
     }
 
-    private static bool IsHeldBack(int yearsBeforeTheLast) => yearsBeforeTheLast % HeldBackEvery == 0;
+    private static bool IsHeldBack(int count, int year) => (count - 1 - year) % HeldBackEvery == (count < FewYears ? 1 : 0);
 
     private static IEnumerable<YearSpan> WholeYears(Climate climate, double latitudeDeg)
     {

@@ -68,11 +68,12 @@ internal static class RunTimeTuning
         int planned = zone.RunSeconds();
         bool Serves(int run) => UsefulDepth.Serves(zone.Zone, zone.DepthOfRunMm(run, lowest), zone.Cycles());
         bool must = Serves(planned);
+
         // At percents below 100 all year, run times above the planned one come back under it once the highest percent is 100.
         double most = planned * Math.Max(1, (double)Full / highest);
         int[] all = [.. Enumerable.Range(0, Candidates)
             .Select(i => (int)Math.Round(most * (LeastPart + ((1 - LeastPart) * i / (Candidates - 1))) / step) * step)
-            .Where(r => r > 0 && (!must || Serves(r)))
+            .Where(r => r > 0 && (must ? Serves(r) : r * lowest / Full >= Math.Min(UsefulDepth.LeastRunSeconds(zone.Zone), planned)))
             .Distinct()];
         return all.Length > 0 ? all : [planned];
     }
