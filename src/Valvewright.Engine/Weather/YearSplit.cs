@@ -94,7 +94,9 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
 
         ListOf<YearSpan> training = years.Where((_, i) => !IsHeldBack(years.Count, i)).ToListOf();
         ListOf<YearSpan> heldBack = years.Where((_, i) => IsHeldBack(years.Count, i)).ToListOf();
-        return new(training, heldBack, true, $"Planned with {training.Count} years ({Names(training)}), proven on {heldBack.Count} others ({Names(heldBack)}).{caveat}");
+        return new(training, heldBack, true, heldBack.Count == 1
+            ? (Sentence)$"Planned with {training.Count} years ({Names(training)}), proven on 1 other ({Names(heldBack)}).{caveat}"
+            : (Sentence)$"Planned with {training.Count} years ({Names(training)}), proven on {heldBack.Count} others ({Names(heldBack)}).{caveat}");
     }
 
     private static bool IsHeldBack(int count, int year) => (count - 1 - year) % HeldBackEvery == (count < FewYears ? 1 : 0);
