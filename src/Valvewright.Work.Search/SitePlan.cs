@@ -1,5 +1,6 @@
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Weather;
@@ -79,7 +80,8 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         PlanAndSeasonResult Find(Site site) => VisitSearch.Refused(() => PlanAndSeason.Of(
             site, years.Training, new PlannerOptions { InForceFrom = from }, season, new Steps((step, done) => progress(step, done / 2)), cancel));
 
-        // A controller with a seedbed is programmed for the lawn that it becomes; at sowing it gets programs for the seedbed, where there is room for them.
+        // A controller with a seedbed is programmed for the lawn that it becomes; at sowing it gets programs for the seedbed, where there
+        // is room for them.
         Site lawns = SeedbedVisits.AsLawns(years.Site);
         if (lawns != years.Site && Find(lawns) is { Plan.Plan: { } plan, Season: { } found } asLawns
             && SeedbedPrograms.With(years.Site, found.ApplyTo(plan), years.Training, from) is { } sown)
@@ -101,7 +103,8 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         cancel.ThrowIfCancellationRequested();
         return (this with
         {
-            Plan = SeedbedVisits.Keep(Years.Site, season.ApplyTo(programs), name => SeedbedVisits.ProgramsIn(Years.Site, programs, name)),
+            Plan = SeedbedVisits.Keep(
+                Years.Site, season.ApplyTo(programs), name => SeedbedVisits.ProgramsIn(Years.Site, programs, name)),
             Season = season,
             Curve = seasons is null ? null : VisitCurve.Of(seasons),
         }).Proven(progress, cancel);

@@ -1,4 +1,5 @@
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 

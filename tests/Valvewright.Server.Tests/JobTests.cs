@@ -1,6 +1,7 @@
 using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;

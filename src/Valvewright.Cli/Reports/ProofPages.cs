@@ -102,7 +102,9 @@ internal static class ProofPages
         foreach (ZoneProof zone in report.Seedbeds)
         {
             sheet.Say(
-                $"{zone.Controller}, {zone.Zone}: here the lawn that it becomes. As a seedbed, by the hour for {SiteWords.Number(zone.DaysAYear, 0)} days, it gets {words.Depth(zone.AppliedMm)} {words.DepthUnit} and {Percent(zone.UseMet)} of its use.", 2);
+                $"{zone.Controller}, {zone.Zone}: here the lawn that it becomes. As a seedbed, by the hour for {SiteWords.Number(zone.DaysAYear, 0)} days, "
+                + $"it gets {words.Depth(zone.AppliedMm)} {words.DepthUnit} and {Percent(zone.UseMet)} of its use.",
+                2);
         }
 
         foreach (ZoneProof zone in report.Zones.Concat(report.Seedbeds).Where(z => !z.IsServed))

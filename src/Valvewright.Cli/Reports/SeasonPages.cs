@@ -4,6 +4,7 @@ using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Keying;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;

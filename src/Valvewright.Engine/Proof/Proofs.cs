@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Proof.Rules;
 using Valvewright.Engine.Proof.Water;
 using Valvewright.Engine.Season;
@@ -33,7 +34,8 @@ public static class Proofs
 
         RulesCheck rules = RulesCheck.Of(site, plan, options.From, options.From.PlusYears(options.CalendarYears).PlusDays(-1));
         Site lawns = SeedbedVisits.AsLawns(site, plan);
-        ListOf<ZoneProof> zones = WaterReplay.Run(lawns, plan, heldBack), seedbeds = WaterReplay.Run(SeedbedVisits.SeedbedsOf(site, plan), plan, heldBack);
+        ListOf<ZoneProof> zones = WaterReplay.Run(lawns, plan, heldBack);
+        ListOf<ZoneProof> seedbeds = WaterReplay.Run(SeedbedVisits.SeedbedsOf(site, plan), plan, heldBack);
         return new ProofReport
         {
             Site = site.Name,

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;

@@ -4,6 +4,7 @@ using System.Text;
 using NodaTime.Text;
 using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Season;
 using Valvewright.Files.Timelines;
 

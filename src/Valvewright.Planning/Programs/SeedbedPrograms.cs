@@ -2,6 +2,7 @@ using NodaTime;
 using Valvewright.Engine.Balance;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
@@ -12,10 +13,15 @@ using Valvewright.Planning.Season;
 
 namespace Valvewright.Planning.Programs;
 
-/// <summary>The programs of a controller for the weeks in which it waters a seedbed: the seedbed alone in one, the year's other programs with it.</summary>
+/// <summary>
+/// The programs of a controller for the weeks in which it waters a seedbed: the seedbed alone in one, the year's other programs with
+/// it.
+/// </summary>
 /// <remarks>
-/// Other zones keep their days and start times, so all that was true of them stays true. Their run times take the season's percent, because the seedbed
-/// needs 100 %. Where letters are too few, the program waits whose zones bear longest without water. The seedbed's start times part a day's use evenly,
+/// Other zones keep their days and start times, so all that was true of them stays true. Their run times take the season's percent,
+/// because the seedbed
+/// needs 100 %. Where letters are too few, the program waits whose zones bear longest without water. The seedbed's start times part a
+/// day's use evenly,
 /// as near as the rules, the supply and the other programs let them.
 /// </remarks>
 public static class SeedbedPrograms
@@ -24,7 +30,9 @@ public static class SeedbedPrograms
     private const int QuarterMinutes = 15;
     private const int CalendarYears = 4;
 
-    /// <summary>The shortest time that zones of a program bear without water for the program to wait until the seedbed has passed, days.</summary>
+    /// <summary>
+    /// The shortest time that zones of a program bear without water for the program to wait until the seedbed has passed, days.
+    /// </summary>
     private const int BearsTheWaitDays = 10;
 
     /// <summary>The plan with programs for its seedbeds; null where a controller has no room for them.</summary>
@@ -40,7 +48,8 @@ public static class SeedbedPrograms
         Dictionary<string, ListOf<Program>> during = [];
         foreach (SiteController controller in site.Controllers.Where(SeedbedVisits.HasProgramsOfItsOwn))
         {
-            if (plan.For(controller.Name).Visits.Count == 0 || new Search(site, controller, plan, memory, from, during).Find() is not { } programs)
+            if (plan.For(controller.Name).Visits.Count == 0
+                || new Search(site, controller, plan, memory, from, during).Find() is not { } programs)
             {
                 return null;
             }
@@ -51,7 +60,8 @@ public static class SeedbedPrograms
         return SeedbedVisits.Keep(site, plan, during.GetValueOrDefault);
     }
 
-    private sealed class Search(Site site, SiteController controller, Plan plan, ZoneMemory memory, LocalDate from, Dictionary<string, ListOf<Program>> before)
+    private sealed class Search(
+        Site site, SiteController controller, Plan plan, ZoneMemory memory, LocalDate from, Dictionary<string, ListOf<Program>> before)
     {
         private readonly ControllerCase of = new(site, controller, new PlannerOptions { InForceFrom = from }, from, memory);
         private readonly PeriodOfYear dates = SeedbedVisits.DatesOf(controller)[0];
@@ -63,14 +73,19 @@ public static class SeedbedPrograms
                 return null;
             }
 
-            char letter = Profile.LetterOf(Enumerable.Range(0, controller.Profile.Programs).First(l => others.All(o => o.Letter != Profile.LetterOf(l))));
+            char letter = Enumerable.Range(0, controller.Profile.Programs).Select(Profile.LetterOf).First(l => others.All(o => o.Letter != l));
             ZoneCase[] seedbeds = [.. of.Zones.Where(z => z.IsSeedbed)];
             int fewest = seedbeds.Max(z => z.FewestWateringsPerDay);
             for (int waterings = fewest; waterings <= controller.Profile.StartTimesPerProgram; waterings++)
             {
                 Choice?[] chosen = [.. seedbeds.Select(z => z.Choices.FirstOrDefault(c => c.Cycles == waterings))];
-                if (chosen.All(c => c is not null) && WithStarts(others, new Program(
-                    letter, [], [.. seedbeds.Select((z, i) => new RunTime(z.Zone.Station, chosen[i]!.RunSeconds)).OrderBy(r => r.Station)], chosen[0]!.Days.Phases[0].Rule), waterings) is { } found)
+                if (!chosen.All(c => c is not null))
+                {
+                    continue;
+                }
+
+                RunTime[] runs = [.. seedbeds.Select((z, i) => new RunTime(z.Zone.Station, chosen[i]!.RunSeconds)).OrderBy(r => r.Station)];
+                if (WithStarts(others, new Program(letter, [], [.. runs], chosen[0]!.Days.Phases[0].Rule), waterings) is { } found)
                 {
                     return found;
                 }
@@ -91,7 +106,8 @@ public static class SeedbedPrograms
                 .Select(p => p with
                 {
                     RunTimes = p.RunTimes.Where(r => !seedbeds.Contains(r.Station))
-                        .Select(r => r with { Seconds = Math.Min(RoundTimes.Up(r.Seconds * percent / (double)Full, step), r.Seconds) }).ToListOf(),
+                        .Select(r => r with { Seconds = Math.Min(RoundTimes.Up(r.Seconds * percent / (double)Full, step), r.Seconds) })
+                        .ToListOf(),
                 })
                 .Where(p => percent > 0 && p.RunTimes.Count > 0)];
             while (others.Count >= controller.Profile.Programs)
@@ -112,7 +128,10 @@ public static class SeedbedPrograms
         private double Bears(Program program) =>
             program.RunTimes.Min(r => of.Zones.First(z => z.Zone.Station == r.Station).Need.LongestGapDays.EightInTen);
 
-        /// <summary>The seedbed's start times, one after the other, each as near to where it is wanted as the rules let it; null where they leave none.</summary>
+        /// <summary>
+        /// The seedbed's start times, one after the other, each as near to where it is wanted as the rules let it; null where
+        /// they leave none.
+        /// </summary>
         private ListOf<Program>? WithStarts(List<Program> others, Program seedbed, int waterings)
         {
             int step = Math.Max(QuarterMinutes, controller.Profile.StartStepMinutes);
@@ -122,7 +141,8 @@ public static class SeedbedPrograms
             {
                 ListOf<Program>? Keyed(LocalTime start) =>
                     [.. others.Append(seedbed with { StartTimes = starts.Append(start).Order().ToListOf() }).OrderBy(p => p.Letter)];
-                LocalTime? found = all.Where(t => !starts.Contains(t)).OrderBy(t => Math.Abs((t.TickOfDay / (double)NodaConstants.TicksPerHour) - wanted)).Select(t => (LocalTime?)t)
+                double FromWanted(LocalTime time) => Math.Abs((time.TickOfDay / (double)NodaConstants.TicksPerHour) - wanted);
+                LocalTime? found = all.Where(t => !starts.Contains(t)).OrderBy(FromWanted).Select(t => (LocalTime?)t)
                     .FirstOrDefault(t => IsKept(Keyed(t!.Value)!));
                 if (found is null)
                 {
@@ -140,7 +160,8 @@ public static class SeedbedPrograms
         {
             double[] shares = new double[DaylightSpread.Hours];
             DaylightSpread.Fill(site.Place, dates.From.InYear(from.Year), Seedbed.ClockHoursOf(site), shares);
-            double ahead = controller.Profile.ClockKnowsDaylightSaving ? PermittedSpan.ClockBehind(site, controller.Profile with { ClockKnowsDaylightSaving = false }, from).Max() / 3600.0 : 0;
+            Profile unaware = controller.Profile with { ClockKnowsDaylightSaving = false };
+            double ahead = controller.Profile.ClockKnowsDaylightSaving ? PermittedSpan.ClockBehind(site, unaware, from).Max() / 3600.0 : 0;
             double used = 0;
             int given = 0;
             for (int hour = 0; hour < shares.Length && given < waterings; hour++)

@@ -63,8 +63,8 @@ public sealed class InYearAdviceTests
         Assert.True(dry.EarlierSavesLitres > InYearAdvice.WorthADrive * dry.LeftLitres);
         Assert.Equal(0, dry.RainHoldDays);
 
-        // With a visit in a fortnight there is nothing to wait for. From 48 mm, 75 % costs 14 x 3 mm and 4 x 9.5 mm unmet, 80 mm; 100 % costs 56 + 4 x 7.0 = 84 mm;
-        // 50 % leaves most of it unmet.
+        // With a visit in a fortnight there is nothing to wait for. From 48 mm, 75 % costs 14 x 3 mm and 4 x 9.5 mm unmet,
+        // 80 mm; 100 % costs 56 + 4 x 7.0 = 84 mm; 50 % leaves most of it unmet.
         (_, Plan soon) = Case(0, On(1, 1, 50), On(2, 24, 50));
         InYearAdvice now = Ask(site, soon, SoFar(40, 0));
         Assert.Equal(75, now.PercentToday);

@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Plants;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Tests.Proof;

@@ -6,12 +6,14 @@ using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
-namespace Valvewright.Engine.Season;
+namespace Valvewright.Engine.Seedbeds;
 
 /// <summary>Keeps seedbeds wet under a season that was chosen for the zones that last.</summary>
 /// <remarks>
-/// A controller that waters a seedbed has two visits of its own, on days when you are there anyway. At sowing you key in the seedbed's programs at 100 %;
-/// when it has become a lawn, the year's programs at the percent that the season sets. Where no programs of its own fit, only the percent changes. Where
+/// A controller that waters a seedbed has two visits of its own, on days when you are there anyway. At sowing you key in the seedbed's
+/// programs at 100 %;
+/// when it has become a lawn, the year's programs at the percent that the season sets. Where no programs of its own fit, only the
+/// percent changes. Where
 /// the sowing date is not known the percent stays at 100 whenever water is on.
 /// </remarks>
 public static class SeedbedVisits
@@ -24,7 +26,7 @@ public static class SeedbedVisits
     /// <summary>The plan with no visit that lets a seedbed go dry.</summary>
     /// <param name="site">The site.</param>
     /// <param name="plan">Programs and visits chosen for the zones that last.</param>
-    /// <param name="during">The programs of a controller while it waters a seedbed; null, or null for a controller, where they stay those of the year.</param>
+    /// <param name="during">The programs of a controller while it waters a seedbed; null where they stay those of the year.</param>
     public static Plan Keep(Site site, Plan plan, Func<string, ListOf<Program>?>? during = null)
     {
         ArgumentNullException.ThrowIfNull(site);
@@ -32,7 +34,9 @@ public static class SeedbedVisits
         return plan with
         {
             Controllers = plan.Controllers
-                .Select(c => site.Controllers.FirstOrDefault(s => s.Name == c.Controller) is { } controller ? Keep(controller, c, during?.Invoke(c.Controller)) : c)
+                .Select(c => site.Controllers.FirstOrDefault(s => s.Name == c.Controller) is { } controller
+                    ? Keep(controller, c, during?.Invoke(c.Controller))
+                    : c)
                 .ToListOf(),
         };
     }
@@ -55,7 +59,10 @@ public static class SeedbedVisits
     {
         ArgumentNullException.ThrowIfNull(site);
         Site lawns = AsLawns(site);
-        return site with { Controllers = site.Controllers.Select((c, i) => ProgramsIn(site, plan, c.Name) is null ? c : lawns.Controllers[i]).ToListOf() };
+        return site with
+        {
+            Controllers = site.Controllers.Select((c, i) => ProgramsIn(site, plan, c.Name) is null ? c : lawns.Controllers[i]).ToListOf(),
+        };
     }
 
     /// <summary>The seedbeds alone that a plan has programs for.</summary>
@@ -74,7 +81,7 @@ public static class SeedbedVisits
     {
         ArgumentNullException.ThrowIfNull(controller);
         Zone[] seedbeds = [.. controller.Zones.Where(Seedbed.IsOne)];
-        return seedbeds.Length > 0 && seedbeds.All(z => z.Planting.Becomes is not null && Seedbed.DatesOf(z) is not null) && DatesOf(controller).Count == 1;
+        return DatesOf(controller).Count == 1 && seedbeds.All(z => z.Planting.Becomes is not null && Seedbed.DatesOf(z) is not null);
     }
 
     /// <summary>The programs that a plan keys in for a controller's seedbed; null where it has none.</summary>
@@ -83,7 +90,8 @@ public static class SeedbedVisits
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
         return site.Controllers.FirstOrDefault(c => c.Name == controller) is { } own && HasProgramsOfItsOwn(own)
-            ? plan.Controllers.FirstOrDefault(c => c.Controller == controller)?.Visits.FirstOrDefault(v => v.Date == DatesOf(own)[0].From)?.Programs
+            ? plan.Controllers.FirstOrDefault(c => c.Controller == controller)?
+                .Visits.FirstOrDefault(v => v.Date == DatesOf(own)[0].From)?.Programs
             : null;
     }
 
@@ -140,7 +148,8 @@ public static class SeedbedVisits
     {
         AnnualDate end = DayAfter(dates);
         Visit[] kept = [.. visits.Where(v => v.Date != dates.From && v.Date != end && !dates.Contains(v.Date.InYear(CommonYear)))];
-        return kept.Append(new Visit(dates.From, Full, during)).Append(new Visit(end, PercentOn(visits, end), during is null ? null : after)).OrderBy(v => v.Date).ToListOf();
+        Visit sown = new(dates.From, Full, during), passed = new(end, PercentOn(visits, end), during is null ? null : after);
+        return kept.Append(sown).Append(passed).OrderBy(v => v.Date).ToListOf();
     }
 
     private static AnnualDate DayAfter(PeriodOfYear dates)
