@@ -102,8 +102,8 @@ internal static class ProofPages
         foreach (ZoneProof zone in report.Seedbeds)
         {
             sheet.Say(
-                $"{zone.Controller}, {zone.Zone}: here the lawn that it becomes. As a seedbed, by the hour for {SiteWords.Number(zone.DaysAYear, 0)} days, "
-                + $"it gets {words.Depth(zone.AppliedMm)} {words.DepthUnit} and {Percent(zone.UseMet)} of its use.",
+                $"{zone.Controller}, {zone.Zone}: here the lawn that it becomes. As a seedbed, by the hour for "
+                + $"{SiteWords.Number(zone.DaysAYear, 0)} days, it gets {words.Depth(zone.AppliedMm)} {words.DepthUnit} and {Percent(zone.UseMet)} of its use.",
                 2);
         }
 

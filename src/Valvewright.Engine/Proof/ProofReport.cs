@@ -29,8 +29,8 @@ public sealed record ProofReport
     public required ListOf<ZoneProof> Zones { get; init; }
 
     /// <summary>
-    /// Seedbeds that the plan has programs of their own for, over their weeks and by the hour. In <see cref="Zones"/> they are the lawns that they become,
-    /// with all water of the year.
+    /// Seedbeds that the plan has programs of their own for, over their weeks and by the hour. In <see cref="Zones"/> they are the lawns
+    /// that they become, with all water of the year.
     /// </summary>
     public ListOf<ZoneProof> Seedbeds { get; init; } = [];
 

@@ -110,7 +110,8 @@ public static class SeedbedVisits
     }
 
     /// <summary>The visits to a controller that are there for its seedbeds: at sowing, and when they have passed.</summary>
-    public static ListOf<AnnualDate> VisitsOf(SiteController controller) => DatesOf(controller).SelectMany(d => new[] { d.From, DayAfter(d) }).ToListOf();
+    public static ListOf<AnnualDate> VisitsOf(SiteController controller) =>
+        DatesOf(controller).SelectMany(d => new[] { d.From, DayAfter(d) }).ToListOf();
 
     /// <summary>How many visits a site's plan has a year, but for those that are only there for a seedbed.</summary>
     public static int OthersIn(Site site, Plan plan)
@@ -158,5 +159,6 @@ public static class SeedbedVisits
         return new AnnualDate(after.Month, after.Day);
     }
 
-    private static int PercentOn(ListOf<Visit> visits, AnnualDate date) => (visits.LastOrDefault(v => v.Date <= date) ?? visits[^1]).Percent;
+    private static int PercentOn(ListOf<Visit> visits, AnnualDate date) =>
+        (visits.LastOrDefault(v => v.Date <= date) ?? visits[^1]).Percent;
 }

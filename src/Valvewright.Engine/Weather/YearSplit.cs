@@ -55,8 +55,9 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
     public const int MostYears = 30;
 
     /// <summary>
-    /// Splits a climate into whole years: of the latest thirty, the last and every third before it are held back; of a short record, the last but one
-    /// and every third before it. Alternating, rather than cutting the record in two, keeps a warming or wetter trend out of the comparison.
+    /// Splits a climate into whole years: of the latest thirty, the last and every third before it are held back; of a short record, the
+    /// last but one and every third before it. Alternating, rather than cutting the record in two, keeps a warming or wetter trend out of
+    /// the comparison.
     /// </summary>
     /// <remarks>
     /// A part year at either end is left out. With fewer than three whole years all of them serve both purposes; with none,

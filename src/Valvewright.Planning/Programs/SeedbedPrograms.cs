@@ -73,7 +73,8 @@ public static class SeedbedPrograms
                 return null;
             }
 
-            char letter = Enumerable.Range(0, controller.Profile.Programs).Select(Profile.LetterOf).First(l => others.All(o => o.Letter != l));
+            char letter = Enumerable.Range(0, controller.Profile.Programs).Select(Profile.LetterOf)
+                .First(l => others.All(o => o.Letter != l));
             ZoneCase[] seedbeds = [.. of.Zones.Where(z => z.IsSeedbed)];
             int fewest = seedbeds.Max(z => z.FewestWateringsPerDay);
             for (int waterings = fewest; waterings <= controller.Profile.StartTimesPerProgram; waterings++)
