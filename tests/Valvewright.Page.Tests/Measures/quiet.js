@@ -1,9 +1,10 @@
 // Resolves when the page is at rest: no request and no transaction of the device's database is under way, no short timer runs, and nothing has changed for a moment.
 {
-  const shortMs = 450, later = window.setTimeout, never = window.clearTimeout;
-  let asked = 0, last = performance.now();
+  // The real ones: a test may put a clock of its own in their place, which is itself driven by timers.
+  const shortMs = 450, later = window.setTimeout, never = window.clearTimeout, time = performance.now.bind(performance);
+  let asked = 0, last = time();
   const kept = new Set(), timers = new Map();
-  const end = () => { asked--; last = performance.now(); };
+  const end = () => { asked--; last = time(); };
 
   const ask = window.fetch;
   window.fetch = (...given) => { asked++; return ask(...given).finally(end); };
@@ -24,19 +25,19 @@
 
   window.setTimeout = (act, ms, ...given) => {
     if (typeof act !== 'function' || ms > shortMs) return later(act, ms, ...given);
-    const timer = later(() => { timers.delete(timer); last = performance.now(); act(...given); }, ms);
-    timers.set(timer, performance.now() + (ms ?? 0));
+    const timer = later(() => { timers.delete(timer); last = time(); act(...given); }, ms);
+    timers.set(timer, time() + (ms ?? 0));
     return timer;
   };
   window.clearTimeout = timer => { timers.delete(timer); never(timer); };
 
   window.untilQuiet = (quietMs = 100, longestMs = 60000) => new Promise((resolve, reject) => {
-    const begun = performance.now();
+    const begun = time();
     last = begun;
-    const watch = new MutationObserver(() => { last = performance.now(); });
+    const watch = new MutationObserver(() => { last = time(); });
     watch.observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
     const look = () => {
-      const now = performance.now();
+      const now = time();
       // One that is long overdue was taken back in a way that is not seen here.
       for (const [timer, due] of timers) if (due < now - shortMs) timers.delete(timer);
       if (asked > 0 || timers.size > 0) last = now;
