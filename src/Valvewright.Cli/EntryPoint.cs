@@ -10,7 +10,7 @@ internal static class EntryPoint
 {
     private static Task<int> Main(string[] arguments)
     {
-        RootCommand root = new("Plans small battery-powered irrigation controllers, and proves what it planned.");
+        RootCommand root = new("Plan, prove and print settings for battery-powered irrigation controllers.");
         foreach (Job job in Jobs.All())
         {
             root.Subcommands.Add(job);

@@ -1,6 +1,6 @@
 namespace Valvewright.Cli;
 
-/// <summary>How the command ends; the same list stands in docs/command-line.md and in <c>--help</c>.</summary>
+/// <summary>How the command ends; the same list is in docs/command-line.md and in <c>--help</c>.</summary>
 internal static class ExitCode
 {
     /// <summary>Done, and the answer is yes.</summary>
@@ -31,11 +31,11 @@ internal static class ExitCode
     public static IReadOnlyList<(int Code, string Meaning)> All { get; } =
     [
         (Done, "done"),
-        (AnswerIsNo, "done; the answer is no: no plan, a proof that failed, a check's findings"),
-        (Usage, "the command line is not understood"),
-        (WrongInput, "a file that was given is missing or wrong"),
-        (Unavailable, "a weather service did not answer as it should"),
-        (Internal, "a defect of valvewright itself"),
+        (AnswerIsNo, "finished, with a negative result: no plan, failed proof, or problems found"),
+        (Usage, "wrong command line"),
+        (WrongInput, "an input file is missing or wrong"),
+        (Unavailable, "a weather service did not answer correctly"),
+        (Internal, "internal error"),
         (CannotWrite, "the result could not be written"),
         (Stopped, "stopped with Ctrl-C"),
     ];

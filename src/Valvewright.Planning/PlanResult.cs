@@ -5,10 +5,10 @@ using Valvewright.Engine.Words;
 
 namespace Valvewright.Planning;
 
-/// <summary>What planning came to: a plan with its report, or what stands in the way.</summary>
+/// <summary>What planning came to: a plan with its report, or what is in the way.</summary>
 /// <param name="Plan">The plan; null when none exists or none was found.</param>
 /// <param name="Report">How good it is and how far that is proven.</param>
-/// <param name="Obstacles">What stands in the way, each with changes that would free it; empty when there is a plan.</param>
+/// <param name="Obstacles">What is in the way, each with changes that would free it; empty when there is a plan.</param>
 public sealed record PlanResult(Plan? Plan, PlanReport Report, ListOf<Obstacle> Obstacles);
 
 /// <summary>How a plan was found and what it was measured by.</summary>

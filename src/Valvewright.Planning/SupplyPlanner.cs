@@ -21,7 +21,7 @@ internal sealed record SupplyOutcome(
 /// </summary>
 internal static class SupplyPlanner
 {
-    /// <summary>Plans a supply, or says what stands in the way.</summary>
+    /// <summary>Plans a supply, or says what is in the way.</summary>
     public static SupplyOutcome Plan(
         Site site, string supply, IReadOnlyList<Climate> training, YearsOfZones known, PlannerOptions options, LocalDate firstDate, Action<PlanStep> begin, CancellationToken cancel)
     {

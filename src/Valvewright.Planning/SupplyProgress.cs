@@ -25,7 +25,7 @@ internal sealed class SupplyProgress(int supplies, IProgress<PlanProgress>? prog
         PlanStep.Programs => "Programs",
         PlanStep.ProgramsAgain => "Programs that can be timed together",
         PlanStep.Hours => "Dates and start times",
-        PlanStep.Obstacles => "What stands in the way",
+        PlanStep.Obstacles => "What is in the way",
         _ => "Changes that would free it",
     };
 }

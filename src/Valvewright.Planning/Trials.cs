@@ -110,8 +110,8 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
         [
             new("use that must be met and is not", "liters per year", programs.Short.Value, bound.Short.Bound),
             new("water, unmet use and pulses", "liters per year", programs.Cost.Value, bound.Cost.Bound),
-            new("settings", "settings to key in", programs.Settings.Value, bound.Settings.Bound),
-            new("overhead water outside the hours before sunrise", "weighed minutes", timed.Times.WeighedSeconds / 60.0, timed.Times.BoundSeconds / 60.0),
+            new("settings", "settings to enter", programs.Settings.Value, bound.Settings.Bound),
+            new("overhead water outside the hours before sunrise", "weighted minutes", timed.Times.WeighedSeconds / 60.0, timed.Times.BoundSeconds / 60.0),
         ];
         bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven && timed.Times.IsProven;
         return new SupplyOutcome(proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);

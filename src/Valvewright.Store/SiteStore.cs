@@ -54,7 +54,7 @@ public sealed partial class SiteStore : IDisposable
         catch (SqliteException reason)
         {
             held.Dispose();
-            throw new StoreException($"{file}: this is no store, or it is damaged ({reason.Message}).", reason);
+            throw new StoreException($"{file}: not a store, or damaged ({reason.Message}).", reason);
         }
         catch
         {

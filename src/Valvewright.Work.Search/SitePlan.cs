@@ -27,10 +27,10 @@ public sealed record VisitRequest(SiteYears Years, LocalDate From, Plan? Program
 /// <summary>Receives what is being done, and how much is done, 0 to 1.</summary>
 public delegate void WorkProgress(string step, double done);
 
-/// <summary>A site's plan with its visits and its proof, or what stands in the way of one.</summary>
+/// <summary>A site's plan with its visits and its proof, or what is in the way of one.</summary>
 /// <param name="Years">The site and its years.</param>
 /// <param name="From">First date on which the plan is in force.</param>
-/// <param name="Search">How the programs were found, or what stands in the way; null where they were given.</param>
+/// <param name="Search">How the programs were found, or what is in the way; null where they were given.</param>
 /// <param name="Rounds">Programs and season, round by round, where they were chosen together.</param>
 public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Search, ListOf<SeasonRound> Rounds)
 {

@@ -27,7 +27,7 @@ public static class PlanProof
         ProofOptions options = new(from, years.Training);
         if (constant != plan)
         {
-            int visits = SeedbedVisits.OthersIn(years.Site, plan);
+            int visits = VisitDates.Of(years.Site, plan).Yearly.Count;
             options = options with
             {
                 PlanName = visits == 1 ? "this plan, 1 visit" : $"this plan, {visits} visits",

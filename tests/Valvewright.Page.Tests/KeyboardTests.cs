@@ -34,9 +34,9 @@ public sealed class KeyboardTests(Stage stage)
         await Plan(hands, visitor);
         await Prove(hands, visitor);
         await Cards(hands, visitor);
-        await hands.Follow("The year's visits", "The year's visits");
+        await hands.Follow("Visit schedule", "Visit schedule");
         await hands.Walk();
-        await OpenAndClose(hands, "Wishes");
+        await OpenAndClose(hands, "Limits");
         await hands.Follow("Timeline", "Timeline");
         await Choose(hands, "Percent adjust", "ArrowDown");
         await hands.Walk();
@@ -91,7 +91,7 @@ public sealed class KeyboardTests(Stage stage)
     {
         await hands.Follow("Plan", "Plan");
         await hands.Walk();
-        Assert.Equal("5", (await Choose(hands, "Visits a year", "ArrowDown")).Value);
+        Assert.Equal("5", (await Choose(hands, "Visits per year", "ArrowDown")).Value);
         await hands.To("A winter shutdown");
         Assert.True((await Pressed(hands, visitor, "Space"))!.IsTicked);
         await hands.To("Day", "select");
@@ -133,7 +133,7 @@ public sealed class KeyboardTests(Stage stage)
         await hands.Follow("Check a reading", "Check a reading");
         await hands.To("Controller", "select");
         await hands.Type("G");
-        await hands.To("As it is dictated", "textarea");
+        await hands.To("Reading as dictated", "textarea");
         await hands.Type(Reading);
         await visitor.Page.Locator("main ol.findings > li").First.WaitForAsync();
         await visitor.Settle();
@@ -147,7 +147,7 @@ public sealed class KeyboardTests(Stage stage)
         await hands.Follow("Record a visit", "Record a visit");
         await hands.To("Controller", "select");
         await hands.Type("G");
-        await hands.To("What the display shows before anything is touched", "textarea");
+        await hands.To("Display before you touch anything", "textarea");
         await hands.Type(Reading);
         await hands.To("Battery under load, volts");
         await hands.Type("8.6");
@@ -167,7 +167,7 @@ public sealed class KeyboardTests(Stage stage)
 
     private static async Task Settings(Hands hands, Visitor visitor)
     {
-        await hands.Follow("Settings", "Settings of this device");
+        await hands.Follow("Settings", "Device settings");
         await hands.Walk();
         await hands.To("English");
         await visitor.Page.Keyboard.PressAsync("ArrowDown");

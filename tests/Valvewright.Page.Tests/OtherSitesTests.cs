@@ -53,7 +53,7 @@ public sealed partial class OtherSitesTests(Stage stage, OtherSites sites)
     [MemberData(nameof(WhereAPlanIsWanted))]
     public async Task A_site_without_a_plan_says_so_and_what_to_do(string path)
     {
-        foreach ((string language, string none, string make) in ((string, string, string)[])[("es", "plan", "Hacer un plan"), ("en", "plan", "Make a plan")])
+        foreach ((string language, string none, string make) in ((string, string, string)[])[("es", "plan", "Hacer plan"), ("en", "plan", "Make plan")])
         {
             Visitor visitor = await sites.Visitor(stage, language);
             await visitor.Go(sites.Bare.At($"sites/{{site}}/{path}"));
@@ -87,8 +87,8 @@ public sealed partial class OtherSitesTests(Stage stage, OtherSites sites)
 
     /// <summary>Where weather is wanting the page says so beforehand, the work that fails says so, and both lead to the step of the survey that mends it.</summary>
     [Theory]
-    [InlineData("en", "Make a plan", "The weather file that the survey names was not sent.", "To the weather in the survey", "Weather")]
-    [InlineData("es", "Hacer un plan", "No se envió el archivo meteorológico que nombra el levantamiento.", "Al clima, en el levantamiento", "Clima")]
+    [InlineData("en", "Make plan", "The weather file named in the survey was not sent.", "Weather in the survey", "Weather")]
+    [InlineData("es", "Hacer plan", "No se envió el archivo meteorológico que nombran los datos del sitio.", "Datos meteorológicos del sitio", "Datos meteorológicos")]
     public async Task Without_weather_a_plan_fails_plainly(string language, string make, string why, string mend, string step)
     {
         Visitor visitor = await sites.Visitor(stage, language);

@@ -112,7 +112,7 @@ public sealed class ReadyCardTests(Stage stage)
         await using Served served = await stage.Serve();
         TourSite site = stage.Sites.Garden;
         await using Visitor visitor = await Away(served, site, 2, new Seat());
-        await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Take it off this device" }).ClickAsync();
+        await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Remove from this device" }).ClickAsync();
         await visitor.CardsLieReady(0);
         await visitor.OpenBeforeThePageStarts(site.At("sites/{site}/cards?controller={controller}"));
         Assert.Equal(0, await visitor.Page.Locator(Early).CountAsync());

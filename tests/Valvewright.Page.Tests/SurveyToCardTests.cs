@@ -29,7 +29,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await Needs(visitor);
         await Plan(visitor);
 
-        await page.GetByRole(AriaRole.Link, new() { Name = "What it does: the proof" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "See the proof" }).ClickAsync();
         await page.WaitForURLAsync("**/proof*");
         await page.GetByRole(AriaRole.Heading, new() { Name = "Lawn" }).Or(page.GetByRole(AriaRole.Rowheader, new() { Name = "Lawn" })).First.WaitForAsync();
         await visitor.Settle();
@@ -58,7 +58,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
     {
         IPage page = visitor.Page;
         await visitor.Open("");
-        await page.GetByRole(AriaRole.Link, new() { Name = "Survey a new site" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "New site" }).ClickAsync();
         await Type(page, "Site name", "Heron Bank");
         await Type(page, "Latitude", "38.298");
         await Type(page, "Longitude", "48.847");
@@ -78,16 +78,16 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await Zone(page, "Lawn", "1", "50 m2", "Cool-season turf", "30 mm/h");
         await Zone(page, "Hedge", "2", "400 sq ft", "Shrubs", "20 mm/h");
         await Next(page, "Weather");
-        await page.GetByText("Of a station near by, or downloaded.").ClickAsync();
+        await page.GetByText("From a nearby station, or downloaded.").ClickAsync();
         await page.Locator("main input[type=file][accept*='.csv']").SetInputFilesAsync(Path.Combine(Checkout.Root, "reference", "weather", "nasapower_lankaran-hills.csv"));
-        await page.GetByText("goes with the survey.").WaitForAsync();
+        await page.GetByText("is sent with the survey.").WaitForAsync();
         // The file does not say how high its wind was measured: that is asked for before anything is sent.
         await Next(page, "Check and save");
         await page.GetByText("The weather file cannot be used yet.").WaitForAsync();
         await page.GetByRole(AriaRole.Alert).GetByRole(AriaRole.Button, new() { Name = "Weather" }).ClickAsync();
         await Type(page, "Wind gauge height", "2 m");
         await Next(page, "Check and save");
-        await page.GetByText("The survey can be saved.").WaitForAsync();
+        await page.GetByText("Ready to save.").WaitForAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Save", Exact = true }).ClickAsync();
         await page.WaitForURLAsync("**/needs");
         await visitor.Settle();
@@ -95,7 +95,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
 
     private static async Task Zone(IPage page, string name, string station, string area, string plants, string rate)
     {
-        await page.GetByRole(AriaRole.Button, new() { Name = "Another zone" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add zone" }).ClickAsync();
         ILocator zone = page.Locator("#zone");
         await Expect(zone.GetByLabel("Station", new() { Exact = true }), station);
         await Type(zone, "Name", name);
@@ -103,7 +103,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await zone.GetByRole(AriaRole.Combobox, new() { Name = "Kind", Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = plants });
         await zone.GetByLabel("Texture").SelectOptionAsync(new SelectOptionValue { Label = "Loam" });
         await zone.GetByText("Fixed fans of fine drops.").ClickAsync();
-        await zone.GetByLabel("The precipitation rate itself").CheckAsync();
+        await zone.GetByLabel("The rate itself").CheckAsync();
         await Type(zone, "Precipitation rate", rate);
     }
 
@@ -121,14 +121,14 @@ public sealed partial class SurveyToCardTests(Stage stage)
     {
         IPage page = visitor.Page;
         await page.Locator("nav.way").GetByRole(AriaRole.Link, new() { Name = "Plan", Exact = true }).ClickAsync();
-        await page.GetByText("There is no plan for this site yet.").WaitForAsync();
-        await Expect(page.GetByLabel("Visits a year"), $"{Visits}");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Make a plan" }).ClickAsync();
+        await page.GetByText("No plan for this site yet.").WaitForAsync();
+        await Expect(page.GetByLabel("Visits per year"), $"{Visits}");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make plan" }).ClickAsync();
         // Made, or why not: whatever it comes to is said in the part about a new plan.
         await page.Locator("section .note.good, section .note.wrong").First.WaitForAsync(new() { Timeout = LongestPlanningMs });
         await visitor.Settle();
         string made = await page.Locator("main").InnerTextAsync();
-        Assert.True(made.Contains($"The plan is made and kept. It has {Visits} visits a year.", StringComparison.Ordinal), made);
+        Assert.True(made.Contains($"Plan saved. It has {Visits} visits per year.", StringComparison.Ordinal), made);
     }
 
     /// <summary>What the paper says, read from the paper alone, is what the screen says.</summary>

@@ -122,7 +122,7 @@ public sealed class VisitOfflineTests(Stage stage)
     private static async Task Write(IPage page, string volts, string notes)
     {
         await page.GetByLabel("Controller", new() { Exact = true }).SelectOptionAsync("Gate");
-        await page.GetByLabel("What the display shows before anything is touched").FillAsync(AsFound);
+        await page.GetByLabel("Display before you touch anything").FillAsync(AsFound);
         await page.GetByLabel("Battery under load, volts").FillAsync(volts);
         await page.GetByLabel("Anything else").FillAsync(notes);
         await page.Keyboard.PressAsync("Tab");

@@ -22,7 +22,7 @@ public sealed class AdviceTests(ITestOutputHelper output)
         Assert.Equal(PlanStatus.Impossible, Stuck.Report.Status);
         Obstacle obstacle = Assert.Single(Stuck.Obstacles);
         output.WriteLine(obstacle.What);
-        Assert.Matches(@"\d+ minutes too few", obstacle.What.Text);
+        Assert.Matches(@"short by at least \d+ minutes", obstacle.What.Text);
         Assert.True(Sentences.IsWorded(obstacle.What), obstacle.What.Pattern);
     }
 

@@ -6,7 +6,7 @@ using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;
 
-/// <summary>The commands serve, backup, restore and intact, as a person types them.</summary>
+/// <summary>The commands serve, backup, restore and verify, as a person types them.</summary>
 public sealed class StoreCommandTests : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("valvewright-commands-").FullName;
@@ -29,11 +29,11 @@ public sealed class StoreCommandTests : IDisposable
             Assert.Equal(65, (await Run("serve", "--store", store, "--port", "0")).ExitCode);
         }
 
-        JsonElement intact = JsonSerializer.Deserialize<JsonElement>((await Run("intact", "--store", store, "--json")).Output);
+        JsonElement intact = JsonSerializer.Deserialize<JsonElement>((await Run("verify", "--store", store, "--json")).Output);
         Assert.Equal((2, true), (intact.GetProperty("sites").GetInt32(), intact.GetProperty("isWhole").GetBoolean()));
         JsonElement restored = JsonSerializer.Deserialize<JsonElement>((await Run("restore", "--store", store, copy, "--json")).Output);
         Assert.Equal(1, restored.GetProperty("holds").GetProperty("sites").GetInt32());
-        Assert.Equal(0, (await Run("intact", "--store", restored.GetProperty("former").GetString()!)).ExitCode);
+        Assert.Equal(0, (await Run("verify", "--store", restored.GetProperty("former").GetString()!)).ExitCode);
         using ServerProcess again = await ServerProcess.Start(store);
         Assert.Equal(HttpStatusCode.OK, (await again.Client!.GetAsync($"/api/sites/{first}")).StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, (await again.Client.GetAsync($"/api/sites/{second}")).StatusCode);
@@ -42,7 +42,7 @@ public sealed class StoreCommandTests : IDisposable
     [Theory]
     [InlineData("serve", "--port", "99999")]
     [InlineData("serve", "--listen", "nowhere")]
-    [InlineData("intact", "--store", "missing.db")]
+    [InlineData("verify", "--store", "missing.db")]
     [InlineData("backup", "--store", "missing.db", "copy.db")]
     [InlineData("restore", "missing.db")]
     public async Task What_is_wrong_is_said_and_nothing_is_written(params string[] arguments)

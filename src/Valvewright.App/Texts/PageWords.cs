@@ -34,6 +34,12 @@ public sealed class PageWords(Preferences preferences)
     /// <summary>The text with its places filled.</summary>
     public string Fill(string name, params ReadOnlySpan<(string Place, object Value)> values) => All.Fill(name, values);
 
+    /// <summary>A percent as the language writes it.</summary>
+    public string Percent(object number) => All.Percent(number);
+
+    /// <summary>A part of a whole as percent; a dash where there is none.</summary>
+    public string Share(double part) => double.IsNaN(part) ? "–" : Percent(SiteWords.Number(100 * part, 0));
+
     /// <summary>The text for that many things, <c>name.one</c> or <c>name.other</c>.</summary>
     public string Count(string name, int n) => All.Count(name, n);
 

@@ -9,9 +9,9 @@ internal static class BackupCommand
 {
     public static Job Make()
     {
-        Argument<string> copy = new("copy") { Description = "Where the copy goes; it must not be there yet." };
+        Argument<string> copy = new("copy") { Description = "The backup file. Must not exist yet." };
         Option<string> store = StoreArguments.Store();
-        Job job = new("backup", "Copies a store to a file, also while it is being served, and looks the copy through.", "valvewright backup --store sites.db sites-monday.db");
+        Job job = new("backup", "Back up a store, also while it is served, and check the copy.", "valvewright backup --store sites.db sites-monday.db");
         job.Arguments.Add(copy);
         job.Options.Add(store);
         return job.Does((parse, sheet, _) =>
@@ -21,7 +21,7 @@ internal static class BackupCommand
             Intact whole = Backups.Make(parse.GetValue(store)!, target);
             sheet.Answer(new BackupAnswer(target, whole));
             StoreArguments.Tell(sheet, whole);
-            sheet.Say($"Copied to {target}. The copy is whole.");
+            sheet.Say($"Saved to {target}. The copy is undamaged.");
             return ExitCode.Done;
         });
     }

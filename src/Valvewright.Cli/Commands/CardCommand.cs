@@ -24,24 +24,22 @@ internal static class CardCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given.", HelpName = "file" };
-        Option<string?> controller = new("--controller") { Description = "Only this controller's card; all of the plan when not given.", HelpName = "name" };
-        Option<string?> paper = new("--paper") { Description = "The sheet: a4 or letter; as the site's units suggest when not given.", HelpName = "a4|letter" };
-        Option<string> language = new("--language") { Description = "The card's language: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
-        Option<bool> text = new("--text") { Description = "Print the cards as text; no file is written unless --out says where." };
-        Option<string?> folder = new("--out") { Description = "The folder to write cards.pdf to; out beside the site file when not given.", HelpName = "folder" };
-        Option<LocalDate?> from = SiteArguments.From("The date on which the card is keyed in; today when not given, or the first date of a plan that begins later.");
+        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Option<string?> controller = new("--controller") { Description = "Only this controller's card. Default: all.", HelpName = "name" };
+        Option<string?> paper = new("--paper") { Description = "Paper size. Default: by the site's units.", HelpName = "a4|letter" };
+        Option<bool> text = new("--text") { Description = "Print the cards as text; writes a file only with --out." };
+        Option<string?> folder = new("--out") { Description = "Folder for cards.pdf. Default: out next to the site file.", HelpName = "folder" };
+        Option<LocalDate?> from = SiteArguments.From("Date of programming. Default: today, or the plan's first date if later.");
         paper.AcceptOnlyFromAmong("a4", "letter");
-        language.AcceptOnlyFromAmong("en", "es");
-        Job job = new("card", "Makes the page that a controller is keyed in from.", "valvewright card demo/quarry-hill", "valvewright card demo/quarry-hill --language es --paper letter", "valvewright card demo/quarry-hill --text");
+        Job job = new("card", "Print the card to set a controller from.", "valvewright card demo/quarry-hill", "valvewright card demo/quarry-hill --language es --paper letter", "valvewright card demo/quarry-hill --text");
         job.Arguments.Add(site);
-        foreach (Option option in new Option[] { plan, controller, paper, language, text, folder, from })
+        foreach (Option option in new Option[] { plan, controller, paper, text, folder, from })
         {
             job.Options.Add(option);
         }
 
         return job.Does((parse, sheet, cancel) => Run(
-            new Wish(parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(controller), parse.GetValue(paper), parse.GetValue(language) == "es" ? Language.Spanish : Language.English, parse.GetValue(text), parse.GetValue(folder), parse.GetValue(from)),
+            new Wish(parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(controller), parse.GetValue(paper), sheet.Language, parse.GetValue(text), parse.GetValue(folder), parse.GetValue(from)),
             sheet,
             cancel));
     }

@@ -17,17 +17,15 @@ internal static class CarryCommand
     {
         Argument<string> site = new("site") { Description = "The site's name in the store, or its id." };
         Option<string> store = StoreArguments.Store();
-        Option<string> language = new("--language") { Description = "The file's language: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
         Option<string?> file = new("--file") { Description = "The file to write; the site's name with .html when not given.", HelpName = "file" };
-        language.AcceptOnlyFromAmong("en", "es");
         Job job = new("carry", "Writes a site as one HTML file: cards, the work at each controller, a year of what runs when. It opens from a phone's storage without a signal.", "valvewright carry \"Quarry Hill\" --store sites.db");
         job.Arguments.Add(site);
-        foreach (Option option in new Option[] { store, language, file })
+        foreach (Option option in new Option[] { store, file })
         {
             job.Options.Add(option);
         }
 
-        return job.Does((parse, sheet, _) => Run(parse.GetValue(store)!, parse.GetValue(site)!, parse.GetValue(language) == "es" ? Language.Spanish : Language.English, parse.GetValue(file), sheet));
+        return job.Does((parse, sheet, _) => Run(parse.GetValue(store)!, parse.GetValue(site)!, sheet.Language, parse.GetValue(file), sheet));
     }
 
     private static int Run(string file, string wanted, Language language, string? target, Sheet sheet)

@@ -45,7 +45,7 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
             }
         }
 
-        result.AddError($"'{Printable.Of(text)}' is no date and time; expected one as 2026-07-14T15:20, between the years 1991 and 2199.");
+        result.AddError($"'{Printable.Of(text)}' is not a date and time; expected one as 2026-07-14T15:20, between the years 1991 and 2199.");
         return null;
     }
 
@@ -69,7 +69,7 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
 
         if (new FileInfo(Reading) is { Exists: true, Length: > LargestBytes } large)
         {
-            throw new ProblemsException(new Problem(Reading, 0, 0, $"{large.Length} bytes", "what somebody read off a display", null, "this is too large for a reading"));
+            throw new ProblemsException(new Problem(Reading, 0, 0, $"{large.Length} bytes", "what you read off a display", null, "this is too large for a reading"));
         }
 
         if (Directory.Exists(Reading))

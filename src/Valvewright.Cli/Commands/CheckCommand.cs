@@ -24,29 +24,27 @@ internal static class CheckCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Argument<string?> reading = new("reading") { Description = "The file with what was read, or - for standard input.", Arity = ArgumentArity.ZeroOrOne };
-        Option<string?> controller = new("--controller") { Description = "Which controller it is; not needed where there is one, or where the reading says it.", HelpName = "name" };
-        Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given and there.", HelpName = "file" };
-        Option<bool> alone = new("--alone") { Description = "Judge the reading by itself, without a plan." };
-        Option<LocalDateTime?> at = new("--at") { Description = "Site time at which it was read; the time there now when neither this nor the reading says it.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
-        Option<string> language = new("--language") { Description = "The language of the answer: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
-        Option<string?> seen = new("--seen") { Description = "What was seen, as: ran at 19:30 on Tuesday; twice a night; nothing for a week.", HelpName = "text" };
-        language.AcceptOnlyFromAmong("en", "es");
+        Argument<string?> reading = new("reading") { Description = "The file with the reading, or - for standard input.", Arity = ArgumentArity.ZeroOrOne };
+        Option<string?> controller = new("--controller") { Description = "The controller; not needed if there is only one or the reading names it.", HelpName = "name" };
+        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file, if it exists.", HelpName = "file" };
+        Option<bool> alone = new("--alone") { Description = "Check the reading by itself, without a plan." };
+        Option<LocalDateTime?> at = new("--at") { Description = "When it was read, local time. Default: the time in the reading, otherwise now.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
+        Option<string?> seen = new("--seen") { Description = "Symptoms, for example: ran at 19:30 on Tuesday; twice a night; nothing for a week.", HelpName = "text" };
         Job job = new(
-            "check", "Says what is wrong with a controller, from what was read off its display or seen.",
+            "check", "Find what is wrong with a controller from its display or its symptoms.",
             "valvewright check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20",
             "valvewright check demo/quarry-hill - --controller Gate --alone",
             "valvewright check demo/quarry-hill --controller Gate --seen \"station 2 never comes on\"");
         job.Arguments.Add(site);
         job.Arguments.Add(reading);
-        foreach (Option option in new Option[] { seen, controller, plan, alone, at, language })
+        foreach (Option option in new Option[] { seen, controller, plan, alone, at })
         {
             job.Options.Add(option);
         }
 
         return job.Does((parse, sheet, _) => Run(
             parse.GetValue(site)!,
-            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), parse.GetValue(language) == "es" ? Language.Spanish : Language.English, parse.GetValue(seen)),
+            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), sheet.Language, parse.GetValue(seen)),
             sheet));
     }
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Valvewright.Cli.Output;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Commands;
 
@@ -8,6 +9,8 @@ internal sealed class Job : Command
 {
     private readonly Option<bool> json = new("--json") { Description = "Print the answer as one JSON document instead of text." };
     private readonly Option<bool> progress = new("--progress") { Description = "Say on standard error what is being done, even when it is not a terminal." };
+
+    private readonly Option<string> language = new("--language") { Description = "Language of the answer and of the files: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
 
     /// <summary>A command with the options that every command has.</summary>
     /// <param name="name">The word to type.</param>
@@ -19,6 +22,8 @@ internal sealed class Job : Command
         Examples = examples;
         Options.Add(json);
         Options.Add(progress);
+        language.AcceptOnlyFromAmong("en", "es");
+        Options.Add(language);
     }
 
     /// <summary>Whole command lines, for help.</summary>
@@ -51,7 +56,8 @@ internal sealed class Job : Command
     {
         bool wantsJson = parse.GetValue(json);
         using Progress steps = new(Console.Error, parse.GetValue(progress) || !Console.IsErrorRedirected, !Console.IsErrorRedirected);
-        Sheet sheet = new(wantsJson, steps);
+        Language spoken = parse.GetValue(language) == "es" ? Language.Spanish : Language.English;
+        Sheet sheet = new(wantsJson, steps, spoken);
         try
         {
             int code = work(parse, sheet, cancel);
@@ -64,7 +70,7 @@ internal sealed class Job : Command
 #pragma warning restore CA1031
         {
             steps.Dispose();
-            return Failure.Explain(exception, wantsJson, Console.Out, Console.Error);
+            return Failure.Explain(exception, wantsJson, Console.Out, Console.Error, spoken);
         }
     }
 }

@@ -26,6 +26,6 @@ internal static class Jobs
         TakeCommand.Make(),
         BackupCommand.Make(),
         RestoreCommand.Make(),
-        IntactCommand.Make(),
+        VerifyCommand.Make(),
     ];
 }

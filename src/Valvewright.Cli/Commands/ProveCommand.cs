@@ -14,16 +14,16 @@ internal static class ProveCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given.", HelpName = "file" };
-        Option<LocalDate?> from = SiteArguments.From("First date of the calendar on which rules are checked, and of the next waterings; the date the plan is in force from when not given.");
+        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Option<LocalDate?> from = SiteArguments.From("First date of the calendar for rules and next waterings. Default: the plan's own.");
         Option<string?> other = new("--compare")
         {
-            Description = "Another saved plan to show next to it, as former-plan.json: what it waters, and which settings differ.",
+            Description = "Another saved plan to compare with, for example former-plan.json.",
             HelpName = "file",
         };
         GivenPrograms given = new();
         Job job = new(
-            "prove", "Replays a saved plan, or the programs read off controllers, on weather not seen, and judges it.",
+            "prove", "Replay a saved plan, or programs read off controllers, on weather not used for planning.",
             "valvewright prove demo/quarry-hill",
             "valvewright prove demo/quarry-hill --plan out/plan.json --json",
             "valvewright prove demo/quarry-hill --compare demo/quarry-hill/out/former-plan.json",
@@ -52,7 +52,7 @@ internal static class ProveCommand
         sheet.Heading(years.Site.Name);
         if (isStale)
         {
-            sheet.Say("The survey has changed since this plan was made. It is proven against the survey as it stands now.");
+            sheet.Say("The survey changed after this plan was made. It is proven against the current survey.");
         }
 
         if (standing is not null)
@@ -62,7 +62,7 @@ internal static class ProveCommand
 
         sheet.Say(years.Split.Explanation);
         PlanPages.Programs(sheet, years.Site, saved.Plan);
-        ProofPages.Write(sheet, years.Site, report);
+        ProofPages.Write(sheet, years.Site, report, all: true);
         if (other is not null)
         {
             ChangePages.Differences(sheet, years.Site, saved.Plan, other.Plan, from ?? saved.From);

@@ -9,9 +9,9 @@ internal static class RestoreCommand
 {
     public static Job Make()
     {
-        Argument<string> copy = new("copy") { Description = "The copy, as 'valvewright backup' made it." };
+        Argument<string> copy = new("copy") { Description = "The backup, as 'valvewright backup' made it." };
         Option<string> store = StoreArguments.Store();
-        Job job = new("restore", "Puts a copy in a store's place, once it is found whole; the former store is kept beside it.", "valvewright restore --store sites.db sites-monday.db");
+        Job job = new("restore", "Replace a store with a backup after checking it; the old store is kept.", "valvewright restore --store sites.db sites-monday.db");
         job.Arguments.Add(copy);
         job.Options.Add(store);
         return job.Does((parse, sheet, _) =>
@@ -21,7 +21,7 @@ internal static class RestoreCommand
             (Intact whole, string? former) = Backups.PutBack(parse.GetValue(copy)!, target, SystemClock.Instance.GetCurrentInstant());
             sheet.Answer(new RestoreAnswer(target, former, whole));
             StoreArguments.Tell(sheet, whole);
-            sheet.Say($"Put back as {target}.{(former is null ? "" : $" What was there is now {former}.")}");
+            sheet.Say(former is null ? (Sentence)$"Restored as {target}." : (Sentence)$"Restored as {target}. The old store is now {former}.");
             return ExitCode.Done;
         });
     }

@@ -18,9 +18,9 @@ namespace Valvewright.Cli.Commands;
 /// <summary>The part of the season command that looks at this year's weather: what to set today.</summary>
 internal sealed class SeasonAdvice
 {
-    private readonly Option<LocalDate?> today = SiteArguments.Date("--today", "With --so-far: what to set on this date, given the weather of the year up to the day before.");
+    private readonly Option<LocalDate?> today = SiteArguments.Date("--today", "With --so-far: what to set on this date, from the year's weather up to the day before.");
     private readonly Option<string?> soFar = new("--so-far") { Description = "A file of this year's weather, from the year's first day to the day before --today.", HelpName = "file" };
-    private readonly Option<string[]> percent = new("--percent") { Description = "What a controller is set to now, where that is not what the season says; may be given several times.", HelpName = "controller=80", DefaultValueFactory = _ => [] };
+    private readonly Option<string[]> percent = new("--percent") { Description = "What a controller is set to now, if not as planned. May be repeated.", HelpName = "controller=80", DefaultValueFactory = _ => [] };
 
     /// <summary>Puts the options on a command.</summary>
     public void AddTo(Job job)

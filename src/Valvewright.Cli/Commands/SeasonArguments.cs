@@ -20,26 +20,26 @@ internal sealed class SeasonArguments
     private const double LargestWeight = 50;
 
     private readonly Option<int> visits;
-    private readonly Option<double?> unmetWeight = new("--unmet-weight") { Description = "What 1 mm of plant use is worth in millimeters of water; the survey's own, usually 4, when not given. Higher means greener and more water.", HelpName = "number" };
-    private readonly Option<double?> mostUnmet = new("--most-unmet") { Description = "Instead of a weight: the largest percent of the plants' use that may go unmet, mean of the site.", HelpName = "percent" };
-    private readonly Option<string?> mostWater = new("--most-water") { Description = "Instead of a weight: the most water per year, as 300m3 or 80000gal.", HelpName = "volume" };
-    private readonly Option<string?> onlyOn = new("--only-on") { Description = "Days of the week on which visits can be made.", HelpName = "mon,tue,..." };
+    private readonly Option<double?> unmetWeight = new("--unmet-weight") { Description = "Millimeters of water that 1 mm of plant use is worth. Default: the survey's, usually 4. Higher means greener and more water.", HelpName = "number" };
+    private readonly Option<double?> mostUnmet = new("--most-unmet") { Description = "Instead of a weight: the largest percent of plant use that may go unmet, mean of the site.", HelpName = "percent" };
+    private readonly Option<string?> mostWater = new("--most-water") { Description = "Instead of a weight: the most water per year, for example 300m3 or 80000gal.", HelpName = "volume" };
+    private readonly Option<string?> onlyOn = new("--only-on") { Description = "Weekdays on which visits are possible.", HelpName = "mon,tue,..." };
     private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
     private readonly Option<bool> firstWeek = new("--first-week") { Description = "Visits only in the first week of a month." };
-    private readonly Option<string?> agreed = new("--agreed") { Description = "Visits that are agreed already; they count.", HelpName = "5-12,..." };
-    private readonly Option<string?> winterOff = new("--winter-off") { Description = "Winter shutdown on fixed dates: off from the first to the second, which is the spring start. Both are visits and count.", HelpName = "11-15..3-1" };
-    private readonly Option<int?> year = new("--year") { Description = "The year whose calendar says which day is a Monday; the plan's own when not given.", HelpName = "yyyy" };
+    private readonly Option<string?> agreed = new("--agreed") { Description = "Fixed dates; they count as visits.", HelpName = "5-12,..." };
+    private readonly Option<string?> winterOff = new("--winter-off") { Description = "Winter shutdown and spring start-up on fixed dates; both count as visits.", HelpName = "11-15..3-1" };
+    private readonly Option<int?> year = new("--year") { Description = "The year whose calendar gives the weekdays. Default: the plan's.", HelpName = "yyyy" };
 
     /// <param name="fewest">The fewest visits that may be asked for; 0 where one may do without.</param>
     public SeasonArguments(int fewest)
     {
         visits = new Option<int>("--visits")
         {
-            Description = fewest == 0 ? "Visits a year, 1 to 12; 0 for one percent all season." : "Visits a year, 1 to 12.",
+            Description = fewest == 0 ? "Visits per year, 1 to 12; 0 for one percent all season." : "Visits per year, 1 to 12.",
             HelpName = "number",
             DefaultValueFactory = _ => UsualVisits,
         };
-        visits.Validators.Add(v => Within(v, visits, fewest, 12, "visits a year"));
+        visits.Validators.Add(v => Within(v, visits, fewest, 12, "visits per year"));
         year.Validators.Add(y => Within(y, year, 1901, 2199, "years"));
         mostUnmet.Validators.Add(r => Between(r, mostUnmet, 0, 100, "percent of the use"));
         unmetWeight.Validators.Add(r => Between(r, unmetWeight, 0, LargestWeight, "mm of water per mm of use"));
@@ -142,7 +142,7 @@ internal sealed class SeasonArguments
         QuantityReading reading = QuantityText.Read(text, Dimension.Volume, Units.Named(site.Units == UnitSystem.UsCustomary ? "gal" : "L")!);
         if (reading.Problem is not null || !(reading.Value is >= 0 and <= LargestLitres))
         {
-            problems.Add(new Problem(option.Name, 0, 0, text, "a volume of water up to 1000000 m3, as 500L or 130gal", null, reading.Problem ?? "this is no such volume"));
+            problems.Add(new Problem(option.Name, 0, 0, text, "a volume of water up to 1000000 m3, as 500L or 130gal", null, reading.Problem ?? "not such a volume"));
         }
 
         return reading.Value;

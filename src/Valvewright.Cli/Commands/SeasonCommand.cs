@@ -10,7 +10,6 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Problems;
-using Valvewright.Files.Texts;
 using Valvewright.Planning;
 using Valvewright.Work;
 using Valvewright.Work.Search;
@@ -23,24 +22,22 @@ internal static class SeasonCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given. Where there is none, programs and season are planned together.", HelpName = "file" };
-        Option<bool> together = new("--together") { Description = "Choose the programs anew, together with the season; a saved plan is left aside." };
-        Option<string?> output = new("--out") { Description = "Where the plan with its visits, its proof and its cards go; the folder out beside the site file when not given.", HelpName = "folder" };
-        Option<LocalDate?> from = SiteArguments.From("First date on which a new plan is in force; a saved plan keeps its own.");
-        Option<bool> curve = new("--curve") { Description = "Show what a visit is worth: seasons of 1 to 12 visits." };
-        Option<string> language = new("--language") { Description = "The language of the owner's page: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
-        language.AcceptOnlyFromAmong("en", "es");
+        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file; without one, programs and visits are planned together.", HelpName = "file" };
+        Option<bool> together = new("--together") { Description = "Choose the programs again with the visits; ignore a saved plan." };
+        Option<string?> output = new("--out") { Description = "Where the plan, its proof and its cards go. Default: the folder out next to the site file.", HelpName = "folder" };
+        Option<LocalDate?> from = SiteArguments.From("First date of a new plan; a saved plan keeps its own.");
+        Option<bool> curve = new("--curve") { Description = "Compare 1 to 12 visits per year." };
         SeasonArguments wishes = new(fewest: 1);
         SeasonAdvice advice = new();
         Job job = new(
             "season",
-            "Finds the dates of a year's visits and the percent to set at each.",
+            "Find the best visit dates and the percent adjust to set at each.",
             "valvewright season demo/quarry-hill --visits 4 --curve",
             "valvewright season demo/quarry-hill --only-on mon,thu --not-in 8-1..8-31 --agreed 5-12",
             "valvewright season demo/quarry-hill --today 2026-06-14 --so-far this-year.csv --percent Gate=80");
         job.Arguments.Add(site);
         wishes.AddTo(job, all: true);
-        foreach (Option option in new Option[] { plan, together, output, from, curve, language })
+        foreach (Option option in new Option[] { plan, together, output, from, curve })
         {
             job.Options.Add(option);
         }
@@ -58,7 +55,7 @@ internal static class SeasonCommand
             }
 
             VisitRequest request = new(years, first, saved?.Plan, options, parse.GetValue(curve));
-            return Run(request, parse.GetValue(output) ?? file.OutputFolder, parse.GetValue(language) == "es" ? Language.Spanish : Language.English, sheet, cancel);
+            return Run(request, parse.GetValue(output) ?? file.OutputFolder, sheet, cancel);
         });
     }
 
@@ -78,7 +75,7 @@ internal static class SeasonCommand
 
         if (!saved.IsFor(file.Site) && given is not null)
         {
-            sheet.Say("The survey has changed since this plan was made. Its season is planned for the survey as it stands now.");
+            sheet.Say("The survey changed after this plan was made. Visits are planned for the current survey.");
         }
 
         return saved.IsFor(file.Site) || given is not null ? saved : null;
@@ -87,7 +84,7 @@ internal static class SeasonCommand
     private static Problem Unsaved(SiteFile file) =>
         new(file.UsualPlan, 0, 0, "no plan for this survey", "a plan that 'valvewright plan' or 'valvewright season' has written", null, "advice rests on a saved plan");
 
-    private static int Run(VisitRequest request, string folder, Language language, Sheet sheet, CancellationToken cancel)
+    private static int Run(VisitRequest request, string folder, Sheet sheet, CancellationToken cancel)
     {
         SitePlan made = SitePlan.Of(request, (step, _) => sheet.Progress.Step(step), cancel);
         if (made.Plan is null)
@@ -98,7 +95,7 @@ internal static class SeasonCommand
         }
 
         sheet.Progress.Step("Writing the cards");
-        WholeFiles files = PlanFolder.Of(folder, made, language);
+        WholeFiles files = PlanFolder.Of(folder, made, sheet.Language);
         Tell(sheet, made, files);
         sheet.Answer(Answer(files.Paths.ToListOf()));
         files.Write();
@@ -125,7 +122,7 @@ internal static class SeasonCommand
         }
 
         ProofPages.Season(sheet, site, made.Proof!);
-        SeasonPages.Adequacy(sheet, made.Proof!);
+        SeasonPages.Adequacy(sheet, site, made.Proof!);
         ResultPages.Files(sheet, files);
     }
 

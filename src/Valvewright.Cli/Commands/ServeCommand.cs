@@ -34,12 +34,12 @@ internal static class ServeCommand
     {
         if (port is < 0 or > 65535)
         {
-            throw new ProblemsException(new Problem("--port", 0, 0, $"{port}", "a number from 0 to 65535", null, "there is no such port"));
+            throw new ProblemsException(new Problem("--port", 0, 0, $"{port}", "a number from 0 to 65535", null, "no such port"));
         }
 
         return IPAddress.TryParse(listen, out IPAddress? address)
             ? new ServerOptions { Store = store, Port = port, Address = address, Names = names }
-            : throw new ProblemsException(new Problem("--listen", 0, 0, listen, "an address such as 127.0.0.1 or 0.0.0.0", null, "this is no address of a network interface"));
+            : throw new ProblemsException(new Problem("--listen", 0, 0, listen, "an address such as 127.0.0.1 or 0.0.0.0", null, "not an address of a network interface"));
     }
 
     private static string? CodeOf(string? said) => said is null || SharedCode.Plain(said).Length >= SharedCode.LeastSigns ? said

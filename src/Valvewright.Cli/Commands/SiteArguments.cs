@@ -10,7 +10,7 @@ internal static class SiteArguments
     private const int LastYear = 2199;
 
     /// <summary>The site file or its folder.</summary>
-    public static Argument<string> Site() => new("site") { Description = "The site file, or the folder that holds it as site.yaml." };
+    public static Argument<string> Site() => new("site") { Description = "The site file, or the folder with its site.yaml." };
 
     /// <summary>A date from which something holds; null when not given.</summary>
     public static Option<LocalDate?> From(string description) => Date("--from", description);
@@ -32,7 +32,7 @@ internal static class SiteArguments
             return date.Value;
         }
 
-        result.AddError($"'{Output.Printable.Of(text)}' is no date; expected one as 2026-04-01, between the years {firstYear} and {LastYear}.");
+        result.AddError($"'{Output.Printable.Of(text)}' is not a date; expected one as 2026-04-01, between the years {firstYear} and {LastYear}.");
         return null;
     }
 }

@@ -23,13 +23,13 @@ internal static class TimelineCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given.", HelpName = "file" };
+        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
         Option<string?> controller = new("--controller") { Description = "One controller only.", HelpName = "name" };
-        Option<LocalDate?> from = SiteArguments.From("First date; today at the site when not given, or the first date of a plan that begins later.");
-        Option<LocalDate?> to = SiteArguments.Date("--to", $"Last date; {UsualDays} days in all when not given.");
-        Option<LocalDate?> on = SiteArguments.Date("--on", "One date only: what runs then.");
+        Option<LocalDate?> from = SiteArguments.From("First date. Default: today at the site, or the plan's first date if later.");
+        Option<LocalDate?> to = SiteArguments.Date("--to", $"Last date. Default: {UsualDays} days in all.");
+        Option<LocalDate?> on = SiteArguments.Date("--on", "One date only.");
         Option<int?> next = new("--next-station") { Description = "When this station runs next, from the first date on.", HelpName = "number" };
-        Option<string?> water = new("--water-in") { Description = "How much water each supply gives in this month.", HelpName = "yyyy-mm" };
+        Option<string?> water = new("--water-in") { Description = "Water from each supply in this month.", HelpName = "yyyy-mm" };
         Option<string?> calendar = new("--calendar") { Description = "Write an iCalendar file.", HelpName = "file.ics" };
         Option<string?> csv = new("--csv") { Description = "Write a table of comma-separated values.", HelpName = "file.csv" };
         Option<string?> svg = new("--svg") { Description = $"Draw the dates, {TimelinePicture.MostDays} at most, as an SVG picture.", HelpName = "file.svg" };
@@ -40,7 +40,7 @@ internal static class TimelineCommand
         WhatBefalls befalls = new();
         Job job = new(
             "timeline",
-            "What opens and closes when, under a saved plan.",
+            "Show what runs when under a saved plan.",
             "valvewright timeline demo/quarry-hill",
             "valvewright timeline demo/quarry-hill --on 2026-08-01",
             "valvewright timeline demo/quarry-hill --next-station 3",
@@ -75,10 +75,10 @@ internal static class TimelineCommand
                 _ => Show(
                     question,
                     [
-                        (parse.GetValue(calendar), (_, w) => Encoding.UTF8.GetBytes(TimelineCalendar.Write(w))),
-                        (parse.GetValue(csv), (_, w) => Encoding.UTF8.GetBytes(TimelineCsv.Write(w))),
-                        (parse.GetValue(svg), (s, w) => Encoding.UTF8.GetBytes(TimelinePicture.Svg(s, w))),
-                        (parse.GetValue(png), TimelinePicture.Png),
+                        (parse.GetValue(calendar), (_, w) => Encoding.UTF8.GetBytes(TimelineCalendar.Write(w, sheet.Language))),
+                        (parse.GetValue(csv), (_, w) => Encoding.UTF8.GetBytes(TimelineCsv.Write(w, sheet.Language))),
+                        (parse.GetValue(svg), (s, w) => Encoding.UTF8.GetBytes(TimelinePicture.Svg(s, w, sheet.Language))),
+                        (parse.GetValue(png), (s, w) => TimelinePicture.Png(s, w, sheet.Language)),
                     ],
                     sheet),
             };
@@ -113,7 +113,7 @@ internal static class TimelineCommand
         file.RequireKeyable(saved, planFile);
         if (!saved.IsFor(site))
         {
-            sheet.Say("The survey has changed since this plan was made; zones and flows are those of the survey as it stands now.");
+            sheet.Say("The survey changed after this plan was made; zones and flows are those of the current survey.");
         }
 
         return new KnownPlan(file, saved);
@@ -133,14 +133,14 @@ internal static class TimelineCommand
         if (draws && Period.DaysBetween(from, to) >= TimelinePicture.MostDays)
         {
             throw new ProblemsException(new Problem(
-                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"{TimelinePicture.MostDays} days at most", null, "these are more days than a picture holds"));
+                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"{TimelinePicture.MostDays} days at most", null, "too many days for a picture"));
         }
 
         SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller,
             question.Befalls, question.Plan.Saved.From);
         if (from < question.Plan.Saved.From)
         {
-            sheet.Say($"The plan is in force from {LocalDatePattern.Iso.Format(question.Plan.Saved.From)}; before it nothing is shown.");
+            sheet.Say($"The plan starts on {LocalDatePattern.Iso.Format(question.Plan.Saved.From)}; earlier dates are empty.");
         }
 
         // All are made before the first is written.
@@ -171,7 +171,7 @@ internal static class TimelineCommand
         if (station < 1 || station > most)
         {
             throw new ProblemsException(new Problem(
-                "--next-station", 0, 0, station.ToString(CultureInfo.InvariantCulture), $"a station from 1 to {most}", null, "there is no such station"));
+                "--next-station", 0, 0, station.ToString(CultureInfo.InvariantCulture), $"a station from 1 to {most}", null, "unknown station"));
         }
 
         ListOf<Watering> next = TimelineQuestions.NextOf(site, question.Plan.Saved.Plan, station, question.From, question.Controller,
@@ -186,7 +186,7 @@ internal static class TimelineCommand
         ParseResult<YearMonth> month = YearMonthPattern.Iso.Parse(text);
         if (!month.Success || month.Value.Year is < 1901 or > 2199)
         {
-            throw new ProblemsException(new Problem("--water-in", 0, 0, text, "a month as 2026-07, of the years 1901 to 2199", null, "this is no month"));
+            throw new ProblemsException(new Problem("--water-in", 0, 0, text, "a month as 2026-07, of the years 1901 to 2199", null, "not a month"));
         }
 
         ListOf<MonthOfWater> water = TimelineQuestions.WaterIn(question.Plan.Site, question.Plan.Saved.Plan, month.Value,

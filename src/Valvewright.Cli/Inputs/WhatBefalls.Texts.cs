@@ -135,7 +135,7 @@ internal sealed partial class WhatBefalls
             }
         }
 
-        Must(false, option, text, "2026-07-01 or 2026-07-01T15:00", "this is no date or time");
+        Must(false, option, text, "2026-07-01 or 2026-07-01T15:00", "not a date or time");
         return null;
     }
 

@@ -1,4 +1,5 @@
 using Valvewright.Files.Problems;
+using Valvewright.Files.Texts;
 using Valvewright.Store.Files;
 using Valvewright.Work;
 
@@ -10,7 +11,7 @@ internal static class Failure
     /// <summary>Set to 1, it adds where in the program an internal failure happened.</summary>
     private const string DetailVariable = "VALVEWRIGHT_DETAIL";
 
-    public static int Explain(Exception exception, bool json, TextWriter output, TextWriter error)
+    public static int Explain(Exception exception, bool json, TextWriter output, TextWriter error, Language language = Language.English)
     {
         (int code, ListOf<Problem> problems, string closing) = exception switch
         {
@@ -19,11 +20,11 @@ internal static class Failure
                 (refusal is Work.Refusal.WeatherUnusable { IsOfService: true } ? ExitCode.Unavailable : ExitCode.WrongInput, refusal.Problems, ""),
             StoreException refused => (ExitCode.WrongInput, [], refused.Message),
             CannotWriteException refused => (ExitCode.CannotWrite, [], refused.Message),
-            OperationCanceledException => (ExitCode.Stopped, [], "Stopped."),
+            OperationCanceledException => (ExitCode.Stopped, [], Sentences.Say("Stopped.", language)),
             FileNotFoundException or DirectoryNotFoundException or UnauthorizedAccessException or IOException =>
                 (ExitCode.WrongInput, [], exception.Message),
             HttpRequestException => (ExitCode.Unavailable, [], exception.Message),
-            _ => (ExitCode.Internal, (ListOf<Problem>)[], Internal(exception)),
+            _ => (ExitCode.Internal, (ListOf<Problem>)[], Internal(exception, language)),
         };
         if (json)
         {
@@ -32,11 +33,11 @@ internal static class Failure
 
         foreach (Problem problem in problems)
         {
-            Write(error, problem);
+            Write(error, problem, language);
         }
 
-        string count = problems.Count == 1 ? "1 problem" : $"{problems.Count} problems";
-        foreach (string line in Wrap.Lines($"valvewright: {(problems.Count > 0 ? count + ". " : "")}{closing}{(closing.Length > 0 ? " " : "")}Nothing was written.", Sheet.Width))
+        string count = Sentences.Say(problems.Count == 1 ? (Sentence)"1 problem" : (Sentence)$"{problems.Count} problems", language);
+        foreach (string line in Wrap.Lines($"valvewright: {(problems.Count > 0 ? count + ". " : "")}{closing}{(closing.Length > 0 ? " " : "")}{Sentences.Say("Nothing was written.", language)}", Sheet.Width))
         {
             error.WriteLine(line);
         }
@@ -44,22 +45,23 @@ internal static class Failure
         return code;
     }
 
-    private static void Write(TextWriter error, Problem problem)
+    private static void Write(TextWriter error, Problem problem, Language language)
     {
-        List<string> lines = [problem.Message.Text.Length > 0 ? $"{problem.Where}: {problem.Message}" : problem.Where];
+        List<string> lines = [problem.Message.Text.Length > 0 ? $"{problem.Where}: {Sentences.Say(problem.Message, language)}" : problem.Where];
+        bool english = language == Language.English;
         if (problem.Found.Length > 0)
         {
-            lines.Add($"    found:    {Printable.Of(problem.Found)}");
+            lines.Add($"    {(english ? "found:   " : "leído:   ")} {Printable.Of(problem.Found)}");
         }
 
         if (problem.Expected.Text.Length > 0)
         {
-            lines.Add($"    expected: {problem.Expected}");
+            lines.Add($"    {(english ? "expected:" : "esperado:")} {Sentences.Say(problem.Expected, language)}");
         }
 
         if (problem.Nearest is not null)
         {
-            lines.Add($"    nearest:  {problem.Nearest}");
+            lines.Add($"    {(english ? "nearest: " : "parecido:")} {problem.Nearest}");
         }
 
         foreach (string line in lines.SelectMany((l, i) => Wrap.Lines(l, Sheet.Width, i == 0 ? 4 : 10)))
@@ -68,13 +70,13 @@ internal static class Failure
         }
     }
 
-    private static string Internal(Exception exception)
+    private static string Internal(Exception exception, Language language)
     {
         string detail = Environment.GetEnvironmentVariable(DetailVariable) == "1" ? $"\n{exception}\n" : "";
-        return $"This is a defect of valvewright, not of what you gave it: {exception.GetType().Name}: {exception.Message}{detail}";
+        return $"{Sentences.Say("Internal error (a bug in valvewright, not in your files):", language)} {exception.GetType().Name}: {exception.Message}{detail}";
     }
 
-    /// <summary>What <c>--json</c> prints in place of an answer.</summary>
+    /// <summary>What <c>--json</c> prints instead of an answer.</summary>
     private sealed record FailureAnswer(int ExitCode, ListOf<Problem> Problems, string? Message);
 }
 

@@ -20,7 +20,7 @@ internal static class PlanFolder
     /// <summary>Makes them all; none is written yet.</summary>
     /// <param name="folder">Where they go.</param>
     /// <param name="made">A plan with its proof.</param>
-    /// <param name="language">The language of the owner's page.</param>
+    /// <param name="language">The language of cards, client summary, tables and calendar.</param>
     public static WholeFiles Of(string folder, SitePlan made, Language language)
     {
         Site site = made.Years.Site;
@@ -42,7 +42,7 @@ internal static class PlanFolder
         StringBuilder text = new();
         foreach (CardContent card in cards)
         {
-            text.Append(text.Length > 0 ? "\n\f\n" : "").Append(CardText.Write(card, Language.English));
+            text.Append(text.Length > 0 ? "\n\f\n" : "").Append(CardText.Write(card, language));
         }
 
         PaperSize paper = CardPdf.UsualPaper(site.Units);
@@ -52,7 +52,7 @@ internal static class PlanFolder
             .Add("cards.txt", text.ToString());
         if (cards.Length > 0)
         {
-            files.Add("cards.pdf", CardPdf.Write(cards, paper, Language.English));
+            files.Add("cards.pdf", CardPdf.Write(cards, paper, language));
         }
 
         return former is null || former.Plan == plan ? files : files.Add(FormerName, PlanFiles.Write(former));
@@ -70,8 +70,8 @@ internal static class PlanFolder
             .Add("season.pdf", OwnerPage.Pdf(owner, paper, language))
             .Add("season.svg", OwnerPage.Svg(owner, paper, language))
             .Add("season.png", OwnerPage.Png(owner, paper, language))
-            .Add("season.csv", SeasonTable.Visits(made.Plan!, made.From.Year))
-            .Add("season-weeks.csv", SeasonTable.Weeks(owner.Year))
-            .Add("visits.ics", VisitCalendar.Write(site, made.Plan!, made.From, everyYear: season.Options.OnlyOn.Count == 0));
+            .Add("season.csv", SeasonTable.Visits(made.Plan!, made.From.Year, language))
+            .Add("season-weeks.csv", SeasonTable.Weeks(owner.Year, language))
+            .Add("visits.ics", VisitCalendar.Write(site, made.Plan!, made.From, everyYear: season.Options.OnlyOn.Count == 0, language));
     }
 }

@@ -1,5 +1,6 @@
 using System.Text;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Output;
 
@@ -7,7 +8,10 @@ namespace Valvewright.Cli.Output;
 /// What a command will print. Nothing reaches standard output before the command has ended well, so that a reader, or
 /// a program behind a pipe, never sees half an answer.
 /// </summary>
-internal sealed class Sheet(bool json, Progress progress)
+/// <param name="json">Whether <c>--json</c> was given.</param>
+/// <param name="progress">Says what is being done.</param>
+/// <param name="language">The language that people are spoken to in.</param>
+internal sealed class Sheet(bool json, Progress progress, Language language = Language.English)
 {
     private readonly StringBuilder text = new();
     private string? document;
@@ -21,34 +25,44 @@ internal sealed class Sheet(bool json, Progress progress)
     /// <summary>Whether <c>--json</c> was given.</summary>
     public bool IsJson => json;
 
+    /// <summary>The language that people are spoken to in.</summary>
+    public Language Language => language;
+
+    /// <summary>A sentence in that language.</summary>
+    public string In(Sentence sentence) => Sentences.Say(sentence, language);
+
     /// <summary>Sets the answer that <c>--json</c> prints.</summary>
     public void Answer<T>(T value) => document = json ? Json.Write(value) : null;
 
+    /// <summary>An empty line.</summary>
+    public void Say() => text.Append('\n');
+
     /// <summary>A paragraph, broken at 80 columns; following lines are indented like the first, by <paramref name="hang"/> more.</summary>
-    public void Say(string paragraph = "", int hang = 0)
+    public void Say(Sentence paragraph, int hang = 0)
     {
-        foreach (string line in Wrap.Lines(paragraph, Width, hang))
+        foreach (string line in Wrap.Lines(In(paragraph), Width, hang))
         {
             text.Append(line).Append('\n');
         }
     }
 
     /// <summary>A heading with a rule of its own length below it.</summary>
-    public void Heading(string heading)
+    public void Heading(Sentence heading)
     {
+        string words = In(heading);
         if (text.Length > 0)
         {
             Say();
         }
 
-        Say(heading);
-        Say(new string('-', Math.Min(heading.Length, Width)));
+        Say(words);
+        Say(new string('-', Math.Min(words.Length, Width)));
     }
 
     /// <summary>A table, as wide as it needs to be up to 80 columns.</summary>
     public void Show(Table table)
     {
-        foreach (string line in table.Lines(Width))
+        foreach (string line in table.Lines(Width, In))
         {
             text.Append(line).Append('\n');
         }

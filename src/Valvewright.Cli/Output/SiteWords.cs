@@ -1,17 +1,21 @@
 using System.Globalization;
-using NodaTime.Text;
+using System.Text.RegularExpressions;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Quantities;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Output;
 
-/// <summary>Amounts, times and dates in the units and clock style of a site.</summary>
-internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
+/// <summary>Amounts, times and dates in the units and clock style of a site and the language of a sheet.</summary>
+internal sealed partial class SiteWords(UnitSystem units, ClockStyle clock, Language language)
 {
+    private readonly Wording wording = Wording.In(language);
+    private readonly Files.Texts.SiteWords say = new(units, clock, Wording.In(language));
+
     /// <summary>The words of a site.</summary>
-    public static SiteWords Of(Site site) => new(site.Units, site.Clock);
+    public static SiteWords Of(Site site, Sheet sheet) => new(site.Units, site.Clock, sheet.Language);
 
     private bool Us => units == UnitSystem.UsCustomary;
 
@@ -44,55 +48,59 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
             BreachMeasure.StartsPerHour => starts => $"{Number(starts, 0)} starts",
             _ => seconds => Duration((long)seconds),
         };
-        return figure.Allowed > 0 ? $"{show(figure.Found)}, {show(figure.Allowed)} allowed" : show(figure.Found);
+        return figure.Allowed > 0 ? In($"{show(figure.Found)}, {show(figure.Allowed)} allowed") : show(figure.Found);
     }
 
     /// <summary>A volume of a year without its unit.</summary>
-    public string Volume(double cubicMetres) => Us ? (cubicMetres * 1000 / UsUnits.LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture) : Number(cubicMetres, cubicMetres < 100 ? 1 : 0);
+    public string Volume(double cubicMetres) => Us ? wording.Whole(cubicMetres * 1000 / UsUnits.LitresPerGallon) : cubicMetres < 100 ? Number(cubicMetres, 1) : wording.Whole(cubicMetres);
+
+    /// <summary>Liters or gallons of a watering, without their unit.</summary>
+    public string Litres(double litres) => wording.Whole(Us ? litres / UsUnits.LitresPerGallon : litres);
 
     /// <summary>A time of day; seconds only where there are any.</summary>
-    public string Time(LocalTime time)
-    {
-        string seconds = time.Second == 0 ? "" : ":ss";
-        return clock == ClockStyle.Hours24
-            ? LocalTimePattern.CreateWithInvariantCulture($"HH:mm{seconds}").Format(time)
-            : LocalTimePattern.CreateWithInvariantCulture($"h:mm{seconds} tt").Format(time).ToLowerInvariant();
-    }
+    public string Time(LocalTime time) => say.Time(time);
 
     /// <summary>A time of day to the minute, later rather than earlier: by then it has happened.</summary>
     public string TimeBy(LocalTime time) => Time(time.Second == 0 ? time : new LocalTime(time.Hour, time.Minute).PlusMinutes(1));
 
     /// <summary>Minutes and seconds: <c>12 min</c>, <c>1 min 30 s</c>.</summary>
-    public static string Duration(long seconds) => (seconds / 60, seconds % 60) switch
-    {
-        (0, var s) => $"{s} s",
-        (var m, 0) => $"{m} min",
-        var (m, s) => $"{m} min {s} s",
-    };
+    public static string Duration(long seconds) => Files.Texts.SiteWords.Duration(seconds);
 
     /// <summary>Wed 8 Apr 2026.</summary>
-    public static string Date(LocalDate date) => LocalDatePattern.CreateWithInvariantCulture("ddd d MMM uuuu").Format(date);
+    public string Date(LocalDate date) => say.Date(date);
 
     /// <summary>8 Apr.</summary>
-    public static string Date(AnnualDate date) => LocalDatePattern.CreateWithInvariantCulture("d MMM").Format(date.InYear(2000));
+    public string Date(AnnualDate date) => say.Date(date);
 
-    /// <summary>Water days in words.</summary>
-    public static string Days(DayRule? days) => days switch
-    {
-        null => "no water days",
-        DaysOfWeek { Days.Count: 7 } => "every day",
-        DaysOfWeek week => string.Join(" ", week.Days.Order().Select(d => d.ToString()[..3])),
-        OddDays => "odd dates",
-        EvenDays => "even dates",
-        EveryNDays { Days: 1 } => "every day",
-        EveryNDays every => $"every {every.Days} days from {Date(every.Anchor)}",
-        _ => throw new NotSupportedException($"Water days of kind {days.Kind}."),
-    };
+    /// <summary>April 2026, in figures where that is the custom.</summary>
+    public string Month(YearMonth month) => $"{wording[$"month.{month.Month}"]} {month.Year}";
+
+    /// <summary>A day of the week in three letters.</summary>
+    public string WeekDay(IsoDayOfWeek day) => wording[$"day.{(int)day}"];
+
+    /// <summary>Watering days in words.</summary>
+    public string Days(DayRule? days) => say.Days(days);
+
+    /// <summary>A percent to set; 0 is off.</summary>
+    public string Percent(int percent) => percent == 0 ? In("off") : wording.Percent(percent);
+
+    /// <summary>A part of a whole, rounded down.</summary>
+    public string Share(double part) => wording.Percent(Number(Math.Floor((1000 * part) + 1e-9) / 10, 0));
+
+    /// <summary>A number as percent.</summary>
+    public string Percent(double hundredths, int decimals) => wording.Percent(Number(hundredths, decimals));
 
     /// <summary>When a controller is on.</summary>
-    public static string Season(ControllerPlan plan) => plan.Visits.Count == 0
-        ? $"on all year at {plan.Settings.PercentAdjust} %"
-        : string.Join(", ", plan.Visits.Select(v => Together(v.Percent == 0 ? $"off on {Date(v.Date)}" : $"{v.Percent} % on {Date(v.Date)}")));
+    public string Season(ControllerPlan plan) => plan.Visits.Count == 0
+        ? In($"on all year at {wording.Percent(plan.Settings.PercentAdjust)}")
+        : string.Join(", ", plan.Visits.Select(v => Together(In($"{Percent(v.Percent)} on {Date(v.Date)}"))));
+
+    /// <summary>A place of a plan, its program and station named in the person's language.</summary>
+    public string Place(string where) => language == Language.English ? where
+        : StationPlace().Replace(ProgramPlace().Replace(where, $", {In("program")} $1"), $", {In("station")} $1");
+
+    /// <summary>A sentence in the language.</summary>
+    public string In(Sentence sentence) => Sentences.Say(sentence, language, units);
 
     /// <summary>The same words, not to be parted at the end of a line.</summary>
     public static string Together(string words) => words.Replace(' ', '\u00a0');
@@ -100,4 +108,10 @@ internal sealed class SiteWords(UnitSystem units, ClockStyle clock)
     /// <summary>A figure, or a dash where there is none.</summary>
     public static string Number(double value, int decimals) =>
         double.IsNaN(value) ? "-" : value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+
+    [GeneratedRegex(@", program ([A-Z])\b")]
+    private static partial Regex ProgramPlace();
+
+    [GeneratedRegex(@", station (\d+)\b")]
+    private static partial Regex StationPlace();
 }

@@ -2,19 +2,18 @@ namespace Valvewright.Cli.Output;
 
 /// <summary>Rows in columns. Numbers to the right, words to the left; the last column of words gives way when it gets tight.</summary>
 /// <param name="columns">Headings; one that begins with <c>&gt;</c> is a column of numbers.</param>
-internal sealed class Table(params string[] columns)
+internal sealed class Table(params Sentence[] columns)
 {
     private const int Gap = 2;
-    private readonly string[] headings = [.. columns.Select(c => c.TrimStart('>'))];
-    private readonly bool[] isNumber = [.. columns.Select(c => c.StartsWith('>'))];
+    private readonly bool[] isNumber = [.. columns.Select(c => c.Pattern.StartsWith('>'))];
     private readonly List<string[]> rows = [];
 
     /// <summary>Adds a row; one cell a column.</summary>
     public Table Row(params string[] cells)
     {
-        if (cells.Length != headings.Length)
+        if (cells.Length != columns.Length)
         {
-            throw new ArgumentException($"{cells.Length} cells for {headings.Length} columns.", nameof(cells));
+            throw new ArgumentException($"{cells.Length} cells for {columns.Length} columns.", nameof(cells));
         }
 
         rows.Add(cells);
@@ -22,9 +21,12 @@ internal sealed class Table(params string[] columns)
     }
 
     /// <summary>The lines of the table.</summary>
-    public IEnumerable<string> Lines(int width)
+    /// <param name="width">Columns of the page.</param>
+    /// <param name="say">Words a heading; null: in English.</param>
+    public IEnumerable<string> Lines(int width, Func<Sentence, string>? say = null)
     {
-        int[] widths = Fit(width);
+        string[] headings = [.. columns.Select(c => (say is null ? c.Text : say(c)).TrimStart('>'))];
+        int[] widths = Fit(headings, width);
         foreach (string line in Break(headings, widths))
         {
             yield return line;
@@ -39,7 +41,7 @@ internal sealed class Table(params string[] columns)
         }
     }
 
-    private int[] Fit(int width)
+    private int[] Fit(string[] headings, int width)
     {
         int[] widths = [.. headings.Select((h, i) => rows.Select(r => r[i].Length).Append(LongestWord(h, isNumber[i])).Max())];
         while (widths.Sum() + (Gap * (widths.Length - 1)) > width)

@@ -12,7 +12,8 @@ internal static partial class Usage
         Command command = parse.CommandResult.Command;
         string name = command is RootCommand ? "valvewright" : $"valvewright {command.Name}";
         List<string> sentences = [];
-        foreach (string token in parse.UnmatchedTokens)
+        bool isCommandUnknown = command.Subcommands.Count > 0;
+        foreach (string token in parse.UnmatchedTokens.Take(isCommandUnknown ? 1 : int.MaxValue))
         {
             bool isOption = token.StartsWith('-');
             IEnumerable<string> choices = isOption

@@ -12,55 +12,53 @@ internal static class AdvicePages
 {
     public static void Write(Sheet sheet, Site site, LocalDate today, Climate soFar, ListOf<InYearAdvice> advice)
     {
-        SiteWords words = SiteWords.Of(site);
-        sheet.Heading($"{site.Name}, {SiteWords.Date(today)}");
-        sheet.Say($"This year so far: {words.Depth(soFar.EtoMm.Sum())} {words.DepthUnit} of ETo and {words.Depth(soFar.RainMm.Sum())} {words.DepthUnit} of rain.");
+        SiteWords words = SiteWords.Of(site, sheet);
+        sheet.Heading($"{site.Name}, {words.Date(today)}");
+        sheet.Say($"This year so far: {words.Depth(soFar.EtoMm.Sum())} {words.DepthUnit} of ETo, {words.Depth(soFar.RainMm.Sum())} {words.DepthUnit} of rain.");
         sheet.Say();
-        Table table = new("controller", ">set now", ">set today", $">saves {words.VolumeUnit}", "rain hold until", "next visit");
+        Table table = new("Controller", ">Set now", ">Set today", $">Saves by year end, {words.VolumeUnit}", "Rain delay until", "Next visit");
         foreach (InYearAdvice one in advice)
         {
             table.Row(
-                one.Controller, Percent(one.PercentNow), Percent(one.PercentToday), words.Volume(one.SavedLitres / 1000),
-                one.RainHoldDays > 0 ? SiteWords.Date(today.PlusDays(one.RainHoldDays)) : "-", SiteWords.Date(one.NextVisit));
+                one.Controller, words.Percent(one.PercentNow), words.Percent(one.PercentToday), words.Volume(one.SavedLitres / 1000),
+                one.RainHoldDays > 0 ? words.Date(today.PlusDays(one.RainHoldDays)) : "-", words.Date(one.NextVisit));
         }
 
         sheet.Show(table);
         sheet.Say();
         foreach (InYearAdvice one in advice)
         {
-            sheet.Say($"{one.Controller}: {Sentence(words, today, one)}", 2);
+            sheet.Say($"{one.Controller}: {Set(words, one)}{Delay(words, today, one)}{Visit(words, one)}", 2);
         }
 
         sheet.Say();
-        Table zones = new("zone", $">used {words.DepthUnit}", $">may use {words.DepthUnit}", ">days left");
+        Table zones = new("Zone", $">Depletion, {words.DepthUnit}", $">Allowed, {words.DepthUnit}", ">Days left");
         foreach (InYearAdvice one in advice)
         {
             zones.Row(one.Controller, "", "", "");
             foreach (ZoneToday zone in one.Zones)
             {
-                zones.Row($" {zone.Zone}", Depth(words, zone.DepletionMm), Depth(words, zone.ReadilyMm), zone.DaysLeft >= 60 ? "60 +" : $"{zone.DaysLeft}");
+                zones.Row($" {zone.Zone}", words.FineDepth(zone.DepletionMm), words.FineDepth(zone.ReadilyMm), zone.DaysLeft >= 60 ? "60 +" : $"{zone.DaysLeft}");
             }
         }
 
         sheet.Show(zones);
         sheet.Say();
-        sheet.Say("saves: water and weighed stress until the year's end, mean of what may come. used: water gone from the root zone, mean of the spots, then of the driest. may use: what may be gone before plants suffer. days left: until the driest spot is past that, without rain or water.");
+        sheet.Say("Saves: water and weighted unmet use, mean of what may come. Depletion: low quarter, this morning. Days left: until plants use less, without rain or irrigation.");
     }
 
-    private static string Sentence(SiteWords words, LocalDate today, InYearAdvice one)
+    private static Sentence Set(SiteWords words, InYearAdvice one)
     {
         string saves = $"{words.Volume(one.SavedLitres / 1000)} {words.VolumeUnit}";
-        string set = one.PercentToday == one.PercentNow ? "it is set right."
-            : one.IsWorthADrive ? $"{Percent(one.PercentToday)} in place of {Percent(one.PercentNow)} is worth a drive: it saves {saves}."
-            : $"set it to {Percent(one.PercentToday)} if you are there; it saves {saves}, which is not worth a drive.";
-        string hold = one.RainHoldDays > 0 ? $" A rain hold of {(one.RainHoldDays == 1 ? "1 day" : $"{one.RainHoldDays} days")}, until {SiteWords.Date(today.PlusDays(one.RainHoldDays))}, saves {words.Volume(one.RainHoldSavesLitres / 1000)} {words.VolumeUnit} more." : "";
-        string visit = one.Earlier is { } earlier
-            ? $" Better still: {Percent(earlier.PercentToday)} today and the next visit on {SiteWords.Date(earlier.Date)} rather than {SiteWords.Date(one.NextVisit)}; that saves {words.Volume(one.EarlierSavesLitres / 1000)} {words.VolumeUnit} more."
-            : $" The next visit stays on {SiteWords.Date(one.NextVisit)}.";
-        return set + hold + visit;
+        return one.PercentToday == one.PercentNow ? (Sentence)"No change needed."
+            : one.IsWorthADrive ? (Sentence)$"Change {words.Percent(one.PercentNow)} to {words.Percent(one.PercentToday)}: saves {saves}, worth a trip."
+            : (Sentence)$"Change {words.Percent(one.PercentNow)} to {words.Percent(one.PercentToday)} if you are on site: saves {saves}, not worth a trip.";
     }
 
-    private static string Percent(int percent) => percent == 0 ? "off" : $"{percent} %";
+    private static Sentence Delay(SiteWords words, LocalDate today, InYearAdvice one) => one.RainHoldDays == 0 ? ""
+        : (Sentence)$" A rain delay until {words.Date(today.PlusDays(one.RainHoldDays))} saves {words.Volume(one.RainHoldSavesLitres / 1000)} {words.VolumeUnit} more.";
 
-    private static string Depth(SiteWords words, double mm) => words.SmallDepth(mm).Split(' ')[0];
+    private static Sentence Visit(SiteWords words, InYearAdvice one) => one.Earlier is { } earlier
+        ? (Sentence)$" Better: {words.Percent(earlier.PercentToday)} today, and the next visit on {words.Date(earlier.Date)} instead of {words.Date(one.NextVisit)}. Saves {words.Volume(one.EarlierSavesLitres / 1000)} {words.VolumeUnit} more."
+        : (Sentence)$" Next visit: {words.Date(one.NextVisit)}.";
 }

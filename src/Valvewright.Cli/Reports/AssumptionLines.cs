@@ -15,34 +15,47 @@ internal static class AssumptionLines
     private const int ShortValue = 20;
 
     /// <summary>The lines, in the order in which the survey met them.</summary>
-    public static IEnumerable<string> Of(Site site)
+    public static IEnumerable<string> Of(Site site, Sheet? sheet = null)
     {
+        string In(Sentence sentence) => sheet?.In(sentence) ?? sentence.Text;
         int zones = site.Controllers.Sum(c => c.Zones.Count);
         foreach (IGrouping<(string What, string Value, string Why), (string What, string? Zone, Assumption Said)> same in site.Assumptions
             .Select(Split)
-            .GroupBy(a => (a.What, Value: a.Said.Value.Text, Why: a.Said.Why.Text)))
+            .GroupBy(a => (What: What(a.What, In), Value: In(a.Said.Value), Why: In(a.Said.Why))))
         {
             string[] where = [.. same.Select(a => a.Zone).OfType<string>()];
-            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 && same.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? " for every zone" : $" for {string.Join("; ", where)}";
+            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 && same.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? In(" for every zone") : In($" for {string.Join("; ", where)}");
             yield return $"{same.Key.What}: {same.Key.Value}{whom} ({same.Key.Why})";
         }
     }
 
     /// <summary>A line a rule: what was taken, and in how many zones or controllers.</summary>
-    public static Table InShort(Site site)
+    public static Table InShort(Site site, Sheet? sheet = null)
     {
-        Table table = new("what", "taken", ">for");
+        Table table = new("What", "Assumed", ">For");
+        string In(Sentence sentence) => sheet?.In(sentence) ?? sentence.Text;
         foreach (IGrouping<string, (string What, string? Zone, Assumption Said)> rule in site.Assumptions.Select(Split).GroupBy(a => a.What))
         {
-            string[] values = [.. rule.GroupBy(a => a.Said.Value.Text).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
-            string more = values.Length > ValuesShown ? $" and {values.Length - ValuesShown} more" : "";
+            string[] values = [.. rule.GroupBy(a => In(a.Said.Value)).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
+            string more = values.Length > ValuesShown ? In($" and {values.Length - ValuesShown} more") : "";
             int zones = rule.Count(a => a.Zone is not null);
-            string one = rule.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? "zone" : "controller";
-            table.Row(rule.Key, string.Join(", ", values.Take(ValuesShown)) + more, zones == 0 ? "the\u00a0site" : $"{zones}\u00a0{one}{(zones == 1 ? "" : "s")}");
+            bool isZone = rule.First().Said.Path.Contains(Zones, StringComparison.Ordinal);
+            Sentence count = (zones, isZone) switch
+            {
+                (0, _) => "the site",
+                (1, true) => "1 zone",
+                (_, true) => $"{zones} zones",
+                (1, false) => "1 controller",
+                _ => $"{zones} controllers",
+            };
+            table.Row(What(rule.Key, In), string.Join(", ", values.Take(ValuesShown)) + more, SiteWords.Together(In(count)));
         }
 
         return table;
     }
+
+    /// <summary>The parts of a path, each in the person's language.</summary>
+    private static string What(string path, Func<Sentence, string> say) => string.Join(", ", path.Split(", ").Select(p => say(p)));
 
     /// <summary><c>controllers/North/zones/Lawn/soil/intake</c> is the intake of soil in Lawn; <c>controllers/North/supply</c> the supply of North.</summary>
     private static (string What, string? Zone, Assumption Said) Split(Assumption said)

@@ -3,10 +3,10 @@ using Valvewright.Engine.Weather.Gaps;
 
 namespace Valvewright.Cli.Reports;
 
-/// <summary>What was missing from a weather record, and what stands in its place, in words.</summary>
+/// <summary>What was missing from a weather record, and what was used instead, in words.</summary>
 internal static class GapWords
 {
-    public static string Of(WeatherVariable variable) => variable switch
+    public static Sentence Of(WeatherVariable variable) => variable switch
     {
         WeatherVariable.Temperature => "temperature",
         WeatherVariable.Humidity => "humidity",
@@ -17,7 +17,7 @@ internal static class GapWords
         _ => throw new ArgumentOutOfRangeException(nameof(variable), variable, null),
     };
 
-    public static string Of(WeatherFault fault) => fault switch
+    public static Sentence Of(WeatherFault fault) => fault switch
     {
         WeatherFault.OutOfRange => "outside what can be measured",
         WeatherFault.TemperaturesReversed => "the highest below the lowest",
@@ -35,12 +35,12 @@ internal static class GapWords
     /// What is questioned: a line for each run of days left out, at most so many; a line for each year of a sensor that seems off; and one
     /// for all days on which the same thing is doubtful.
     /// </summary>
-    public static IEnumerable<string> Lines(ListOf<WeatherQuestion> questions, int most)
+    public static IEnumerable<Sentence> Lines(ListOf<WeatherQuestion> questions, int most)
     {
         ListOf<QuestionRun> refused = QuestionRun.Of(questions.Where(q => q.Refused));
         foreach (QuestionRun run in refused.Take(most))
         {
-            string days = run.Days == 1 ? $"{run.First.Date:uuuu-MM-dd}" : $"{run.First.Date:uuuu-MM-dd} to {run.To:uuuu-MM-dd} ({run.Days} days)";
+            Sentence days = run.Days == 1 ? (Sentence)$"{run.First.Date:uuuu-MM-dd}" : (Sentence)$"{run.First.Date:uuuu-MM-dd} to {run.To:uuuu-MM-dd} ({run.Days} days)";
             yield return $"{Of(run.First.Variable)} left out and estimated, {days}: {Of(run.First.Fault)}: {run.First.Found}; expected {run.First.Expected}.";
         }
 
@@ -57,12 +57,12 @@ internal static class GapWords
         foreach (IGrouping<(WeatherVariable Variable, WeatherFault Fault), WeatherQuestion> doubts in questions.Where(q => !q.Refused && q.Fault != WeatherFault.SensorDrift).GroupBy(q => (q.Variable, q.Fault)))
         {
             int days = doubts.Count();
-            string when = days == 1 ? $"on {doubts.First().Date:uuuu-MM-dd}" : $"on {days} days from {doubts.Min(q => q.Date):uuuu-MM-dd} to {doubts.Max(q => q.Date):uuuu-MM-dd}, such as";
+            Sentence when = days == 1 ? (Sentence)$"on {doubts.First().Date:uuuu-MM-dd}" : (Sentence)$"on {days} days from {doubts.Min(q => q.Date):uuuu-MM-dd} to {doubts.Max(q => q.Date):uuuu-MM-dd}, such as";
             yield return $"{Of(doubts.Key.Variable)} doubtful but used, {when} {doubts.First().Found}; expected {doubts.First().Expected}.";
         }
     }
 
-    public static string Of(FillMethod method) => method switch
+    public static Sentence Of(FillMethod method) => method switch
     {
         FillMethod.Interpolated => "filled along a line between measured days",
         FillMethod.TimeOfYearMean => "filled with the mean of that time of year",

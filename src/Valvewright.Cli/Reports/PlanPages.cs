@@ -21,10 +21,11 @@ internal static class PlanPages
     {
         Site site = file.Site;
         sheet.Heading(site.Name);
-        sheet.Say($"{Count(site.Controllers.Count, "controller")}, {Count(site.Controllers.Sum(c => c.Zones.Count), "zone")}, {Count(site.Supplies.Count, "supply", "supplies")}; {site.TimeZone}.");
+        int zones = site.Controllers.Sum(c => c.Zones.Count);
+        sheet.Say($"{Count(site.Controllers.Count, "1 controller", $"{site.Controllers.Count} controllers")}, {Count(zones, "1 zone", $"{zones} zones")}, {Count(site.Supplies.Count, "1 supply", $"{site.Supplies.Count} supplies")}; {site.TimeZone}.");
         foreach (Problem question in file.Questions)
         {
-            sheet.Say($"Question: {question}", 2);
+            sheet.Say($"Question: {question.Where}: {question.Message} ({question.Found}; {question.Expected})", 2);
         }
     }
 
@@ -33,33 +34,33 @@ internal static class PlanPages
     {
         Site site = years.Site;
         Weather(sheet, years);
-        sheet.Heading("Assumed, for want of a survey");
+        sheet.Heading("Assumptions (not in the survey)");
         if (site.Assumptions.Count == 0)
         {
-            sheet.Say("Nothing.");
+            sheet.Say("None.");
         }
         else if (allAssumed)
         {
-            foreach (string line in AssumptionLines.Of(site))
+            foreach (string line in AssumptionLines.Of(site, sheet))
             {
                 sheet.Say($"- {line}", 2);
             }
         }
         else
         {
-            sheet.Show(AssumptionLines.InShort(site));
+            sheet.Show(AssumptionLines.InShort(site, sheet));
             sheet.Say();
-            sheet.Say("--assumed shows where, and what each figure rests on.");
+            sheet.Say("--full shows zones and sources.");
         }
     }
 
-    /// <summary>What each zone wants.</summary>
+    /// <summary>What each zone needs.</summary>
     public static void Needs(Sheet sheet, Site site, ListOf<ZoneNeed> needs)
     {
-        SiteWords words = SiteWords.Of(site);
+        SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("Needs");
         string depth = words.DepthUnit;
-        Table table = new("zone", $">holds {depth}", ">bears days", ">times a day", ">cycle min", ">soak min", $">week {depth}", $">year {depth}", "season");
+        Table table = new("Zone", $">Usable water, {depth}", ">Days between waterings", ">Waterings per day", ">Cycle, min", ">Soak, min", $">Peak week, {depth}", $">Year, {depth}", "Season");
         foreach (IGrouping<string, ZoneNeed> controller in needs.GroupBy(n => n.Controller))
         {
             table.Row(controller.Key, "", "", "", "", "", "", "", "");
@@ -70,56 +71,57 @@ internal static class PlanPages
                     words.FineDepth(need.ReadilyMm.Value),
                     SiteWords.Number(need.LongestGapDays.EightInTen, 0),
                     SiteWords.Number(need.WateringsPerDay.Value, 0),
-                    need.LongestCycleSeconds is { } cycle ? $"{cycle / 60}" : "any",
+                    need.LongestCycleSeconds is { } cycle ? $"{cycle / 60}" : sheet.In("any"),
                     need.SoakSeconds > 0 ? $"{(need.SoakSeconds + 59) / 60}" : "-",
                     words.FineDepth(need.PeakWeekMm.Value),
                     words.Depth(need.LeastWaterMm.Mean),
-                    need.Season is { } season ? season == PeriodOfYear.WholeYear ? "all year" : $"{SiteWords.Date(season.From)}-{SiteWords.Date(season.To)}" : "rain is enough");
+                    need.Season is { } season ? season == PeriodOfYear.WholeYear ? sheet.In("all year") : $"{words.Date(season.From)}-{words.Date(season.To)}" : sheet.In("no irrigation needed"));
             }
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("holds: water that may be used before the next watering. bears: days from full to that point at the hardest time of year, 8 years in 10. cycle: the longest before water runs off; soak: the wait before the next. week: gross depth in the week that asks most, 8 years in 10. year: least possible water, gross, mean year. season: when irrigation is asked for.");
+        sheet.Say("Days between waterings: at peak demand, 8 years in 10. Cycle: longest run without runoff. Soak: wait before the next cycle.");
+        sheet.Say("Peak week: gross depth, 8 years in 10. Year: minimum water, gross, mean year.");
     }
 
-    /// <summary>What is keyed in.</summary>
+    /// <summary>What is entered.</summary>
     public static void Programs(Sheet sheet, Site site, Plan plan)
     {
-        SiteWords words = SiteWords.Of(site);
+        SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("Programs");
         foreach (ControllerPlan own in plan.Controllers)
         {
             SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == own.Controller);
-            sheet.Say($"{Printable.Of(own.Controller)} ({controller?.Profile.Name ?? "not in the survey"}): {SiteWords.Season(own)}", 2);
+            sheet.Say($"{Printable.Of(own.Controller)} ({(controller is null ? words.In("not in the survey") : controller.Profile.Name)}): {words.Season(own)}", 2);
             foreach (Program program in own.Settings.Programs.OrderBy(p => p.Letter))
             {
-                sheet.Say($"  {program.Letter}  {SiteWords.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
-                sheet.Say("     " + string.Join("; ", program.RunTimes.Select(r => $"{r.Station} {NameOf(controller, r.Station)} {SiteWords.Duration(r.Seconds)}").Select(SiteWords.Together)), 0);
+                sheet.Say($"  {program.Letter}  {words.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
+                sheet.Say("     " + string.Join("; ", program.RunTimes.Select(r => $"{r.Station} {NameOf(sheet, controller, r.Station)} {SiteWords.Duration(r.Seconds)}").Select(SiteWords.Together)), 0);
             }
 
             if (own.Settings.Programs.Count == 0)
             {
-                sheet.Say("  nothing to key in");
+                sheet.Say($"  {words.In("nothing to enter")}");
             }
         }
 
         if (site.Controllers.Any(c => !c.Profile.ClockKnowsDaylightSaving && new SiteClock(site.Zone(), c.Profile).SecondsBehind(new LocalDate(2026, 1, 1), new LocalDate(2026, 12, 31)).Any(s => s != 0)))
         {
             sheet.Say();
-            sheet.Say("Times are the controllers' own: standard time all year where the clock knows nothing of daylight saving.");
+            sheet.Say("Times are as shown on the controller. Controllers without automatic daylight saving stay on standard time all year.");
         }
     }
 
-    private static string NameOf(SiteController? controller, int station) => controller?.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? "(not wired)";
+    private static string NameOf(Sheet sheet, SiteController? controller, int station) => controller?.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? sheet.In("(not wired)");
 
     private static void Weather(Sheet sheet, SiteYears years)
     {
-        SiteWords words = SiteWords.Of(years.Site);
+        SiteWords words = SiteWords.Of(years.Site, sheet);
         sheet.Heading("Weather");
         double span = years.Built.Climate.Days / 365.25;
         sheet.Say(years.Weather.Record!.Source);
-        sheet.Say($"{years.Built.Climate.First:uuuu-MM-dd} to {years.Built.Climate.Last:uuuu-MM-dd}; a year has {words.Depth(years.Built.Climate.EtoMm.Sum() / span)} {words.DepthUnit} of ETo and {words.Depth(years.Built.Climate.RainMm.Sum() / span)} {words.DepthUnit} of rain.");
+        sheet.Say($"{years.Built.Climate.First:uuuu-MM-dd} to {years.Built.Climate.Last:uuuu-MM-dd}; per year {words.Depth(years.Built.Climate.EtoMm.Sum() / span)} {words.DepthUnit} of ETo, {words.Depth(years.Built.Climate.RainMm.Sum() / span)} {words.DepthUnit} of rain.");
         if (EtoChoice.Stated(years.Weather.Record.Eto) is { Length: > 0 } stated)
         {
             sheet.Say($"ETo with: {stated}.");
@@ -132,16 +134,17 @@ internal static class PlanPages
         }
 
         const int QuestionsShown = 8;
-        foreach (string line in GapWords.Lines(years.Built.Questions, QuestionsShown))
+        foreach (Sentence line in GapWords.Lines(years.Built.Questions, QuestionsShown))
         {
             sheet.Say($"- {line}", 2);
         }
 
         foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in years.Built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))
         {
-            sheet.Say($"- {GapWords.Of(filled.Key.Variable)}: {Count(filled.Sum(g => g.Days), "day")} {GapWords.Of(filled.Key.Method)}.", 2);
+            int days = filled.Sum(g => g.Days);
+            sheet.Say($"- {GapWords.Of(filled.Key.Variable)}: {Count(days, "1 day", $"{days} days")} {GapWords.Of(filled.Key.Method)}.", 2);
         }
     }
 
-    private static string Count(int number, string one, string? many = null) => number == 1 ? $"1 {one}" : $"{number} {many ?? one + "s"}";
+    private static Sentence Count(int number, Sentence one, Sentence many) => number == 1 ? one : many;
 }

@@ -17,147 +17,142 @@ namespace Valvewright.Cli.Reports;
 /// <summary>A season as text.</summary>
 internal static class SeasonPages
 {
-    /// <summary>More visits than these do not fit beside each other.</summary>
+    /// <summary>More visits than these do not fit next to each other.</summary>
     private const int MostColumns = 6;
-
-    /// <summary>Changed zones beyond these are only counted.</summary>
-    private const int MostChanges = 12;
 
     /// <summary>The visits, and how good they are.</summary>
     public static void Write(Sheet sheet, Site site, Plan plan, SeasonPlan season)
     {
-        sheet.Heading($"The season in {VisitWords.Count(season.Dates.Count)}");
-        Visits(sheet, plan, season);
-        foreach (SiteController controller in site.Controllers.Where(SeedbedVisits.HasSeedbed))
+        SiteWords words = SiteWords.Of(site, sheet);
+        VisitDates dates = VisitDates.Of(site, plan);
+        sheet.Heading("Percent adjust by visit");
+        if (Fits(dates))
         {
-            ListOf<PeriodOfYear> dates = SeedbedVisits.DatesOf(controller);
-            sheet.Say(dates.Count == 0
-                ? $"{controller.Name} waters a seedbed: it stays at 100 % whenever it is on. Plan anew when the seedbed has become a lawn."
-                : $"{controller.Name} waters a seedbed: 100 % from {string.Join(" and ", dates.Select(d => $"{SiteWords.Date(d.From)} to {SiteWords.Date(d.To)}"))}, set at sowing and when it has become a lawn. These two visits are beside those of the season.", 2);
+            Table(sheet, words, plan, dates, season.Options);
+        }
+        else
+        {
+            foreach (ControllerPlan own in plan.Controllers)
+            {
+                sheet.Say($"{own.Controller}: {words.Season(own)}", 2);
+            }
         }
 
-        ListOf<AnnualDate> idle = Idle(plan);
-        if (idle.Count > 0)
-        {
-            sheet.Say($"On {string.Join(" and ", idle.Select(d => SiteWords.Together(SiteWords.Date(d))))} no percent changes: nobody need drive out for that.");
-        }
-
-        Changes(sheet, plan);
+        Seed(sheet, words, site);
+        Changes(sheet, words, plan);
         sheet.Say();
-        Quality(sheet, SiteWords.Of(site), season);
+        Quality(sheet, words, season);
     }
 
-    /// <summary>What visits key in beside the percent.</summary>
-    private static void Changes(Sheet sheet, Plan plan)
+    /// <summary>Whether the dates fit next to each other.</summary>
+    public static bool Fits(VisitDates dates) => dates.All.Count is > 0 and <= MostColumns;
+
+    /// <summary>What to set at each visit; dates that are for new seed only carry a star.</summary>
+    public static void Table(Sheet sheet, SiteWords words, Plan plan, VisitDates dates, SeasonOptions? options)
     {
-        foreach (ControllerPlan own in plan.Controllers.Where(c => c.ChangesPrograms))
+        string Day(AnnualDate date) => SiteWords.Together((options is { OnlyOn.Count: > 0, Year: { } year } ? words.WeekDay(date.InYear(year).DayOfWeek) + " " : "") + words.Date(date))
+            + (dates.Once.Contains(date) ? "*" : "");
+        Table table = new(["", .. dates.All.Select(d => (Sentence)(">" + Day(d)))]);
+        foreach (ControllerPlan own in plan.Controllers)
         {
-            foreach ((Visit visit, ListOf<ProgramChange> changes) in own.Visits.Zip(ProgramChange.ByVisit(own)).Where(v => v.Second.Count > 0))
-            {
-                int settings = changes.Sum(c => c.Settings);
-                sheet.Say($"On {SiteWords.Together(SiteWords.Date(visit.Date))} also key into {own.Controller}: {ChangeWords.Of(changes)} ({settings} {(settings == 1 ? "setting" : "settings")}).", 2);
-            }
+            table.Row([own.Controller, .. dates.All.Select(d => own.Visits.FirstOrDefault(v => v.Date == d) is { } visit ? words.Percent(visit.Percent) : "-")]);
+        }
+
+        sheet.Show(table);
+        if (dates.Once.Count > 0)
+        {
+            sheet.Say("* new seed only, once");
         }
     }
 
     /// <summary>What a visit is worth.</summary>
     public static void Curve(Sheet sheet, Site site, VisitCurve curve)
     {
-        SiteWords words = SiteWords.Of(site);
-        sheet.Heading("What a visit is worth");
-        Table table = new(">visits", $">water {words.VolumeUnit}", ">ratio", ">use met", $">cost {words.VolumeUnit}", $">saves {words.VolumeUnit}", "");
+        SiteWords words = SiteWords.Of(site, sheet);
+        sheet.Heading("How many visits?");
+        Table table = new(">Visits", $">Water {words.VolumeUnit}", ">Ratio", ">Use met", $">Cost {words.VolumeUnit}", $">Saves {words.VolumeUnit}", "");
         foreach (VisitStep step in curve.Steps)
         {
             table.Row(
-                $"{step.Visits}", words.Volume(step.WaterM3), SiteWords.Number(step.WaterRatio, 2), $"{SiteWords.Number(100 * step.UseMet, 1)}%",
-                words.Volume(step.CostLitres / 1000), step.SavedLitres is double.NaN ? "-" : words.Volume(step.SavedLitres / 1000), step.Visits == curve.KneeVisits ? "<- the knee" : "");
+                $"{step.Visits}", words.Volume(step.WaterM3), SiteWords.Number(step.WaterRatio, 2), words.Percent(100 * step.UseMet, 1),
+                words.Volume(step.CostLitres / 1000), step.SavedLitres is double.NaN ? "-" : words.Volume(step.SavedLitres / 1000), step.Visits == curve.KneeVisits ? sheet.In("<- best value") : "");
         }
 
         sheet.Show(table);
         sheet.Say();
-        string beyond = curve.StepOf(curve.KneeVisits + 1) is { } next ? $" {Worth(words, next)}" : "";
-        sheet.Say($"Beyond {VisitWords.Count(curve.KneeVisits)} the curve flattens.{beyond}");
-        sheet.Say("Mean year of those planned with. cost: water plus weighed unmet use. saves: of that, compared with one visit fewer.");
-    }
-
-    /// <summary>"A fifth visit saves 3 m3 a year and 0.2 stress days."</summary>
-    public static string Worth(SiteWords words, VisitStep step)
-    {
-        string water = $"{(step.WaterSavedM3 >= 0 ? "saves" : "costs")} {words.Volume(Math.Abs(step.WaterSavedM3))} {words.VolumeUnit} per year";
-        string met = Math.Abs(step.UseMetGained) < 0.0005 ? "" : $" and meets {SiteWords.Number(100 * Math.Abs(step.UseMetGained), 1)}% {(step.UseMetGained > 0 ? "more" : "less")} of the plants' use";
-        return $"{VisitWords.Another(step.Visits)} {water}{met}.";
+        sheet.Say($"More than {VisitWords.Count(curve.KneeVisits)} per year saves little.");
+        sheet.Say("Averages over the planning years. Cost: water plus weighted unmet use. Saves: compared with one visit fewer.");
     }
 
     /// <summary>The site's adequacy and excess, mean of its zones by area.</summary>
-    public static void Adequacy(Sheet sheet, ProofReport proof)
+    public static void Adequacy(Sheet sheet, Site site, ProofReport proof)
     {
+        SiteWords words = SiteWords.Of(site, sheet);
         double area = proof.Zones.Sum(z => z.AreaM2);
         if (area > 0)
         {
             sheet.Say();
-            sheet.Say($"Adequacy {SiteWords.Number(100 * proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area, 0)} %, excess {SiteWords.Number(100 * proof.Zones.Sum(z => z.AreaM2 * z.Excess) / area, 0)} % (SWAT protocol, mean of the zones by area).");
+            sheet.Say($"Adequacy {words.Percent(100 * proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area, 0)}, excess {words.Percent(100 * proof.Zones.Sum(z => z.AreaM2 * z.Excess) / area, 0)} (SWAT protocol, mean of the zones by area).");
         }
     }
 
-    /// <summary>Visits at which every controller stays at the percent that it had.</summary>
-    public static ListOf<AnnualDate> Idle(Plan plan)
+    /// <summary>When new seed needs its own percent.</summary>
+    private static void Seed(Sheet sheet, SiteWords words, Site site)
     {
-        AnnualDate[] dates = [.. plan.Controllers.SelectMany(c => c.Visits).Select(v => v.Date).Distinct().Order()];
-        return dates.Where(d => plan.Controllers.All(c =>
+        foreach (SiteController controller in site.Controllers.Where(SeedbedVisits.HasSeedbed))
         {
-            Visit[] own = [.. c.Visits.OrderBy(v => v.Date)];
-            int at = Array.FindIndex(own, v => v.Date == d);
-            return at < 0 || own[at].Percent == own[(at + own.Length - 1) % own.Length].Percent;
-        })).ToListOf();
-    }
-
-    private static void Visits(Sheet sheet, Plan plan, SeasonPlan season)
-    {
-        AnnualDate[] dates = [.. plan.Controllers.SelectMany(c => c.Visits).Select(v => v.Date).Distinct().Order()];
-        if (dates.Length > MostColumns)
-        {
-            foreach (ControllerPlan own in plan.Controllers)
+            ListOf<PeriodOfYear> dates = SeedbedVisits.DatesOf(controller);
+            if (dates.Count == 0)
             {
-                sheet.Say($"{own.Controller}: {SiteWords.Season(own)}", 2);
+                sheet.Say($"{controller.Name} waters new seed: it stays at {words.Percent(100)} whenever it is on. Plan again when the seed is established.", 2);
             }
 
-            return;
+            foreach (PeriodOfYear seeded in dates)
+            {
+                sheet.Say($"{controller.Name} waters new seed at {words.Percent(100)} from {words.Date(seeded.From)} (sowing) to {words.Date(seeded.To)}.", 2);
+            }
         }
-
-        Table table = new(["set on", .. dates.Select(d => ">" + SiteWords.Together(Day(d, season.Options)))]);
-        foreach (ControllerPlan own in plan.Controllers)
-        {
-            table.Row([own.Controller, .. dates.Select(d => own.Visits.FirstOrDefault(v => v.Date == d) is { } visit ? visit.Percent == 0 ? "off" : $"{visit.Percent} %" : "-")]);
-        }
-
-        sheet.Show(table);
     }
 
-    private static string Day(AnnualDate date, SeasonOptions options) =>
-        options.OnlyOn.Count > 0 && options.Year is { } year ? $"{date.InYear(year).DayOfWeek.ToString()[..3]} {SiteWords.Date(date)}" : SiteWords.Date(date);
+    /// <summary>What visits enter besides the percent.</summary>
+    private static void Changes(Sheet sheet, SiteWords words, Plan plan)
+    {
+        foreach (ControllerPlan own in plan.Controllers.Where(c => c.ChangesPrograms))
+        {
+            foreach ((Visit visit, ListOf<ProgramChange> changes) in own.Visits.Zip(ProgramChange.ByVisit(own)).Where(v => v.Second.Count > 0))
+            {
+                sheet.Say($"{words.Date(visit.Date)}, {own.Controller}: also set {ChangeWords.Of(changes, sheet.Language)}.", 2);
+            }
+        }
+    }
 
     private static void Quality(Sheet sheet, SiteWords words, SeasonPlan season)
     {
         string unit = words.VolumeUnit;
-        sheet.Say($"In a mean year of those planned with: {words.Volume(season.WaterM3)} {unit}, minimum {words.Volume(season.MinimumM3)} {unit} (ratio {SiteWords.Number(season.WaterRatio, 2)}); {SiteWords.Number(100 * season.UseMet, 1)}% of plant use met.");
+        sheet.Say($"Average planning year: {words.Volume(season.WaterM3)} {unit}, minimum {words.Volume(season.MinimumM3)} {unit} (ratio {SiteWords.Number(season.WaterRatio, 2)}); {words.Percent(100 * season.UseMet, 1)} of plant use met.");
         if (season.BoundLitres is { } bound && season.Gap is { } gap)
         {
-            sheet.Say($"Water plus weighed unmet use: {words.Volume(season.CostLitres / 1000)} {unit}. With these programs and as many visits, no season costs less than {words.Volume(bound / 1000)} {unit} ({SiteWords.Number(100 * gap, 1)}% below).");
+            sheet.Say($"Cost (water plus weighted unmet use): {words.Volume(season.CostLitres / 1000)} {unit}. With these programs and as many visits, at least {words.Volume(bound / 1000)} {unit} ({words.Percent(100 * gap, 1)} less).");
         }
 
         switch (season.Options.Goal)
         {
             case Goal.WaterWithin limit when season.WaterM3 > limit.CubicMeters * (1 + 1e-9):
-                sheet.Say($"No season of {VisitWords.Count(season.Dates.Count)} was found within {words.Volume(limit.CubicMeters)} {unit} per year.");
+                sheet.Say($"No schedule of {VisitWords.Count(season.Dates.Count)} was found within {words.Volume(limit.CubicMeters)} {unit} per year.");
                 break;
             case Goal.UnmetWithin limit when 1 - season.UseMet > limit.Share + 1e-9:
-                sheet.Say($"No season of {VisitWords.Count(season.Dates.Count)} leaves as little as {SiteWords.Number(100 * limit.Share, 1)}% of the use unmet. This one comes nearest.");
+                sheet.Say($"No schedule of {VisitWords.Count(season.Dates.Count)} leaves as little as {words.Percent(100 * limit.Share, 1)} of the use unmet. This one comes nearest.");
                 break;
         }
 
         if (season.ShortLitres > 0)
         {
             sheet.Say("Some zones may get less than their goal in a harder year. See the proof.");
+        }
+
+        if (season.Controllers.Any(c => c.Percents.Contains(0)))
+        {
+            sheet.Say("Off does not protect pipes from frost. Where they freeze, drain them or have them blown out: a trained person, eye protection, regulated low pressure (50 psi, 345 kPa, at most), never near valves or heads.");
         }
     }
 }

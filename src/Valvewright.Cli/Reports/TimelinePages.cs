@@ -1,25 +1,21 @@
-using NodaTime.Text;
 using Valvewright.Cli.Output;
 using Valvewright.Engine.Controllers;
-using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Supply;
 using Valvewright.Files.Timelines;
 
 namespace Valvewright.Cli.Reports;
 
-/// <summary>A timeline as text: a table a date, then water and whatever was missed.</summary>
+/// <summary>A timeline as text: a table per date, then water and lost starts.</summary>
 internal static class TimelinePages
 {
-    private static readonly YearMonthPattern Month = YearMonthPattern.CreateWithInvariantCulture("MMMM uuuu");
-
-    /// <summary>The dates, every run of them unless they stand in a file, and the water.</summary>
+    /// <summary>The dates, every run of them unless they are in a file, and the water.</summary>
     public static void Write(Sheet sheet, Site site, SiteWaterings waterings, bool everyRun)
     {
-        SiteWords words = SiteWords.Of(site);
+        SiteWords words = SiteWords.Of(site, sheet);
         DateTimeZone zone = site.Zone();
         sheet.Heading(waterings.From == waterings.To
-            ? $"{site.Name}, {SiteWords.Date(waterings.From)}"
-            : $"{site.Name}, {SiteWords.Date(waterings.From)} to {SiteWords.Date(waterings.To)}");
+            ? (Sentence)$"{site.Name}, {words.Date(waterings.From)}"
+            : (Sentence)$"{site.Name}, {words.Date(waterings.From)} to {words.Date(waterings.To)}");
         if (everyRun)
         {
             Runs(sheet, site, words, waterings);
@@ -36,13 +32,13 @@ internal static class TimelinePages
     private static void Runs(Sheet sheet, Site site, SiteWords words, SiteWaterings waterings)
     {
         DateTimeZone zone = site.Zone();
-        sheet.Say($"Times are those people live by at the site ({site.TimeZone}). A run stands under the date on which it opens; + marks a closing on the next.");
+        sheet.Say($"Local time at the site ({site.TimeZone}). Runs are listed by start date; + means it ends the next day.");
         LocalDate Under(Watering w) => LocalDate.Max(w.Opens.InZone(zone).Date, waterings.From.PlusDays(-1));
         foreach (IGrouping<LocalDate, Watering> day in waterings.Waterings.GroupBy(Under))
         {
             sheet.Say();
-            sheet.Say(day.Key < waterings.From ? "Left over from the day before" : SiteWords.Date(day.Key));
-            Table table = new(">opens", ">closes", "controller", ">station", "zone", "program", ">min", ">" + (site.Units == UnitSystem.Metric ? "L" : "gal"));
+            sheet.Say(day.Key < waterings.From ? "Running since the day before" : (Sentence)$"{words.Date(day.Key)}");
+            Table table = new(">On", ">Off", "Controller", ">Station", "Zone", "Program", ">min", ">" + (words.VolumeUnit == "gal" ? "gal" : "L"));
             foreach (Watering w in day)
             {
                 table.Row(
@@ -50,10 +46,10 @@ internal static class TimelinePages
                     words.Time(w.Closes.InZone(zone).TimeOfDay) + (w.Closes.InZone(zone).Date > w.Opens.InZone(zone).Date ? "+" : ""),
                     w.Controller,
                     $"{w.Station}",
-                    w.Zone.Length > 0 ? w.Zone : "not wired",
-                    w.Program == StationRun.ByHand ? "by hand" : w.Program.ToString(),
+                    w.Zone.Length > 0 ? w.Zone : sheet.In("not wired"),
+                    w.Program == StationRun.ByHand ? sheet.In("by hand") : w.Program.ToString(),
                     SiteWords.Number(w.Seconds / 60.0, w.Seconds % 60 == 0 ? 0 : 2),
-                    Volume(site, w.Litres));
+                    words.Litres(w.Litres));
             }
 
             sheet.Show(table);
@@ -68,28 +64,29 @@ internal static class TimelinePages
 
     public static void Next(Sheet sheet, Site site, int station, LocalDate from, ListOf<Watering> next)
     {
-        SiteWords words = SiteWords.Of(site);
+        SiteWords words = SiteWords.Of(site, sheet);
         if (next.Count == 0)
         {
-            sheet.Say($"Station {station} does not run within {TimelineQuestions.LookAheadDays} days from {SiteWords.Date(from)}.");
+            sheet.Say($"Station {station} has no run in the {TimelineQuestions.LookAheadDays} days from {words.Date(from)}.");
         }
 
         foreach (Watering w in next)
         {
             LocalDateTime opens = w.Opens.InZone(site.Zone()).LocalDateTime;
-            string display = w.Shown == opens ? "" : $" Its display then shows {words.Time(w.Shown.TimeOfDay)}{(w.Shown.Date == opens.Date ? "" : $" of {SiteWords.Date(w.Shown.Date)}")}.";
-            string by = w.Program == StationRun.ByHand ? "by hand" : $"program {w.Program}";
-            string name = w.Zone.Length > 0 ? $" ({w.Zone})" : "";
-            string when = $"{SiteWords.Date(opens.Date)} at {words.Time(opens.TimeOfDay)}";
-            sheet.Say($"{w.Controller}, station {w.Station}{name}: {when}, for {SiteWords.Duration(w.Seconds)}, {by}.{display}", 2);
+            string zone = w.Zone.Length > 0 ? $" ({w.Zone})" : "";
+            string display = w.Shown == opens ? ""
+                : w.Shown.Date == opens.Date ? words.In($" Controller clock: {words.Time(w.Shown.TimeOfDay)}.")
+                : words.In($" Controller clock: {words.Time(w.Shown.TimeOfDay)} on {words.Date(w.Shown.Date)}.");
+            Sentence by = w.Program == StationRun.ByHand ? (Sentence)"by hand" : (Sentence)$"program {w.Program}";
+            sheet.Say($"{w.Controller}, station {w.Station}{zone}: {words.Date(opens.Date)} at {words.Time(opens.TimeOfDay)}, for {SiteWords.Duration(w.Seconds)}, {by}.{display}", 2);
         }
     }
 
     public static void Water(Sheet sheet, Site site, YearMonth month, ListOf<MonthOfWater> water)
     {
-        SiteWords words = SiteWords.Of(site);
-        sheet.Heading($"{site.Name}, {Month.Format(month)}");
-        Table table = new("supply", ">" + words.VolumeUnit, ">largest flow", ">limit");
+        SiteWords words = SiteWords.Of(site, sheet);
+        sheet.Heading($"{site.Name}, {words.Month(month)}");
+        Table table = new("Supply", ">" + words.VolumeUnit, ">Peak flow", ">Limit");
         foreach (MonthOfWater supply in water)
         {
             table.Row(supply.Supply, words.Volume(supply.Litres / 1000), words.Flow(supply.LargestFlowLpm), words.Flow(supply.LimitLpm));
@@ -136,7 +133,7 @@ internal static class TimelinePages
     private static void Supplies(Sheet sheet, Site site, SiteWords words, SiteWaterings waterings)
     {
         sheet.Say();
-        Table table = new("supply", ">" + words.VolumeUnit, ">largest flow", ">limit");
+        Table table = new("Supply", ">" + words.VolumeUnit, ">Peak flow", ">Limit");
         foreach (WaterSupply supply in site.Supplies)
         {
             double largest = SupplyFlow.Of(waterings, supply.Name).Select(s => s.FlowLpm).DefaultIfEmpty(0).Max();
@@ -152,23 +149,20 @@ internal static class TimelinePages
         foreach (MissedStart missed in waterings.MissedStarts)
         {
             LocalDateTime at = missed.DueAt.InZone(zone).LocalDateTime;
-            string what = missed.Program == StationRun.ByHand ? "run by hand" : $"program {missed.Program}";
-            string when = $"{SiteWords.Date(at.Date)} at {words.Time(at.TimeOfDay)}";
-            sheet.Say($"Not followed: {missed.Controller}, {what}, {when}: {Why(missed.Reason)}.", 2);
+            Sentence what = missed.Program == StationRun.ByHand ? (Sentence)"run by hand" : (Sentence)$"program {missed.Program}";
+            sheet.Say($"Start lost: {missed.Controller}, {what}, {words.Date(at.Date)} at {words.Time(at.TimeOfDay)}: {Why(missed.Reason)}.", 2);
         }
     }
 
-    private static string Why(LostReason reason) => reason switch
+    private static Sentence Why(LostReason reason) => reason switch
     {
         LostReason.Running => "another program was running",
         LostReason.AlreadyWaiting => "the program's last start was still waiting",
-        LostReason.Off => "set to off",
-        LostReason.RainHold => "rain hold",
+        LostReason.Off => "switched off",
+        LostReason.RainHold => "rain delay",
         LostReason.SensorWet => "the rain sensor was wet",
         LostReason.NoPower => "no power",
-        _ => "a run by hand took its turn",
+        _ => "a manual run took its turn",
     };
 
-    private static string Volume(Site site, double litres) =>
-        SiteWords.Number(site.Units == UnitSystem.Metric ? litres : litres / UsUnits.LitresPerGallon, 0);
 }

@@ -41,7 +41,7 @@ public sealed class PatternMap
             right[i] = shares[i];
         }
 
-        weights = Solve(matrix, right) ?? throw new ArgumentException("All cans stand on one line; a pattern needs an area.", nameof(places));
+        weights = Solve(matrix, right) ?? throw new ArgumentException("All cans are on one line; a pattern needs an area.", nameof(places));
     }
 
     /// <summary>Left edge of the cans.</summary>

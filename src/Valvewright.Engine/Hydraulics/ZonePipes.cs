@@ -118,7 +118,7 @@ public sealed record ZonePipes(PipeNetwork Network, ListOf<SprinklerPoint> Sprin
                 continue;
             }
 
-            if (outlet.Exponent != sprinkler.Outlet.Exponent) throw new ArgumentException($"Sprinklers of two kinds stand at '{point.Name}'; give each its own point.");
+            if (outlet.Exponent != sprinkler.Outlet.Exponent) throw new ArgumentException($"Sprinklers of two kinds are at '{point.Name}'; give each its own point.");
             double same = sprinkler.Outlet.FlowLpm * Math.Pow(outlet.PressureKpa / sprinkler.Outlet.PressureKpa, outlet.Exponent);
             outlet = outlet with { FlowLpm = outlet.FlowLpm + same };
         }

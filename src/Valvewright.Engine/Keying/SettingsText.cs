@@ -132,7 +132,7 @@ public static class SettingsText
         string[] words = part.Split(' ');
         if (words.Length < 2 || words[0].Length != 1)
         {
-            throw new FormatException($"Found '{part}', expected a program: its letter, then its water days.");
+            throw new FormatException($"Found '{part}', expected a program: its letter, then its watering days.");
         }
 
         List<LocalTime> starts = [];
@@ -181,7 +181,7 @@ public static class SettingsText
             }
         }
 
-        throw new FormatException($"Found '{word}', expected water days: W and digits 1 to 7, ODD, EVEN, I3.20260702, or -.");
+        throw new FormatException($"Found '{word}', expected watering days: W and digits 1 to 7, ODD, EVEN, I3.20260702, or -.");
     }
 
     private static LocalTime ReadTime(string word)

@@ -74,7 +74,7 @@ public static class MeterCheck
         ArgumentNullException.ThrowIfNull(readings);
         ArgumentNullException.ThrowIfNull(expectedM3);
         ArgumentNullException.ThrowIfNull(knowledge);
-        if (readings.Zip(readings.Skip(1)).Any(p => p.Second.At <= p.First.At)) throw new ArgumentException("Meter readings stand in the order of their times, each time once.", nameof(readings));
+        if (readings.Zip(readings.Skip(1)).Any(p => p.Second.At <= p.First.At)) throw new ArgumentException("Meter readings come in the order of their times, each time once.", nameof(readings));
         List<MeterInterval> judged = [];
         List<(double Used, double Expected)> quiet = [];
         for (int i = 0; i + 1 < readings.Count; i++)

@@ -47,7 +47,7 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
 
         double standingMm = beyond * cycle / 3600;
         int soak = (int)Math.Ceiling(standingMm / intake * 3600);
-        return new CycleAndSoak(cycle, cycleFrom, soak, $"{DepthOf(standingMm)} stands after a longest cycle; at {RateOf(intake)} it has gone in");
+        return new CycleAndSoak(cycle, cycleFrom, soak, $"{DepthOf(standingMm)} is left after a longest cycle and soaks in at {RateOf(intake)}");
     }
 
     private static Amount DepthOf(double mm) => new(mm, Measure.Depth);

@@ -15,8 +15,8 @@ public sealed record QuantityReading(double Value, Unit Unit, Sentence? Problem)
 
 /// <summary>Reads quantities as people write them: <c>3/4 in</c>, <c>40 psi</c>, <c>12 l/min</c>, <c>1,200 sq ft</c>, <c>1 1/2 in</c>.</summary>
 /// <remarks>
-/// A comma parts thousands and nothing else (<c>1,200</c>); a decimal comma is refused, not guessed. Words such as NaN and
-/// numbers beyond the range of a double are refused.
+/// A comma before exactly three digits separates thousands (<c>1,200</c>), any other single comma decimals (<c>1,5</c>, <c>0,125</c>); where both
+/// occur, the last one is the decimal. Words such as NaN and numbers beyond the range of a double are refused.
 /// </remarks>
 public static class QuantityText
 {
@@ -36,11 +36,11 @@ public static class QuantityText
         if (value is null)
         {
             return Fail(usual, number.Contains(',', StringComparison.Ordinal)
-                ? "the comma parts thousands (1,200); write the decimal part after a point (1.5)"
+                ? "the commas make no sense: write 1,200 or 1200 for thousands, 1.5 or 1,5 for decimals"
                 : "it does not begin with a number");
         }
 
-        if (!double.IsFinite(value.Value)) return Fail(usual, "the number is beyond reckoning");
+        if (!double.IsFinite(value.Value)) return Fail(usual, "the number is too large");
         if (word.Length == 0) return new QuantityReading(value.Value * usual.Factor, usual, null);
         Unit? unit = Units.Named(word);
         if (unit is null) return Fail(usual, $"'{word}' is not a unit known here");
@@ -91,13 +91,35 @@ public static class QuantityText
     {
         if (text.Contains(',', StringComparison.Ordinal))
         {
-            string[] groups = text.Split('.')[0].TrimStart('+', '-').Split(',');
-            if (groups[0].Length is 0 or > 3 || groups[1..].Any(group => group.Length != 3)) return null;
-            if (text.LastIndexOf(',') > text.IndexOf('.', StringComparison.Ordinal) && text.Contains('.', StringComparison.Ordinal)) return null;
-            text = text.Replace(",", "", StringComparison.Ordinal);
+            if (Points(text) is not { } pointed) return null;
+            text = pointed;
         }
 
         const NumberStyles Style = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent;
         return double.TryParse(text, Style, CultureInfo.InvariantCulture, out double value) ? value : null;
+    }
+
+    /// <summary>A number with commas as one with a decimal point; null where its commas make no sense.</summary>
+    private static string? Points(string text)
+    {
+        (int comma, int point) = (text.LastIndexOf(','), text.LastIndexOf('.'));
+        if (comma > point && point >= 0)
+        {
+            // 1.234,5: the points separate thousands.
+            return text.IndexOf(',', StringComparison.Ordinal) == comma && AreThousands(text[..comma], '.')
+                ? text.Replace(".", "", StringComparison.Ordinal).Replace(',', '.')
+                : null;
+        }
+
+        string whole = point < 0 ? text : text[..text.IndexOf('.', StringComparison.Ordinal)];
+        if (AreThousands(whole, ',')) return text.Replace(",", "", StringComparison.Ordinal);
+        return point < 0 && text.IndexOf(',', StringComparison.Ordinal) == comma ? text.Replace(',', '.') : null;
+    }
+
+    /// <summary>Whether groups of three digits follow one of one to three that is not zero.</summary>
+    private static bool AreThousands(string text, char sign)
+    {
+        string[] groups = text.TrimStart('+', '-').Split(sign);
+        return groups[0].Length is > 0 and <= 3 && groups[0] != "0" && groups[1..].All(group => group.Length == 3);
     }
 }

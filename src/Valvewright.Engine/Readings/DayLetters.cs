@@ -84,7 +84,7 @@ internal sealed record DayLetters(ListOf<IsoDayOfWeek> Days, string Problem, str
         }
 
         string choices = string.Join(" or ", readings.Take(4).Select(r => string.Join(" ", r.Select(d => d.ToString()[..3]))));
-        return new DayLetters([], "T and S each stand for two days; left out", choices);
+        return new DayLetters([], "T and S can each mean two days; left out", choices);
     }
 
     private static bool Follows(List<IsoDayOfWeek> before, IsoDayOfWeek day) =>

@@ -113,22 +113,6 @@ public static class SeedbedVisits
     public static ListOf<AnnualDate> VisitsOf(SiteController controller) =>
         DatesOf(controller).SelectMany(d => new[] { d.From, DayAfter(d) }).ToListOf();
 
-    /// <summary>How many visits a site's plan has a year, but for those that are only there for a seedbed.</summary>
-    public static int OthersIn(Site site, Plan plan)
-    {
-        ArgumentNullException.ThrowIfNull(site);
-        ArgumentNullException.ThrowIfNull(plan);
-        return plan.Controllers
-            .SelectMany(c =>
-            {
-                SiteController? controller = site.Controllers.FirstOrDefault(s => s.Name == c.Controller);
-                ListOf<AnnualDate> own = controller is null ? [] : VisitsOf(controller);
-                return c.Visits.Select(v => v.Date).Where(d => !own.Contains(d));
-            })
-            .Distinct()
-            .Count();
-    }
-
     private static ControllerPlan Keep(SiteController controller, ControllerPlan own, ListOf<Program>? during)
     {
         if (!HasSeedbed(controller) || own.Visits.Count == 0)

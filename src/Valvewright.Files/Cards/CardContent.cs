@@ -105,11 +105,19 @@ public sealed record CardContent
             Visits = planned.Visits,
             Changes = VisitChange.Of(planned),
             NextDays = ExpectedDay.Next(device.Profile, planned, from, DaysAhead, expectedDays),
-            Cautions = cautions ?? [Caution.Digging, Caution.Backflow, Caution.Reclaimed, Caution.Traffic, Caution.Batteries],
+            Cautions = cautions ?? CautionsOf(site, device, planned),
             Check = CheckText.Of(settings),
             SettingsText = Engine.Keying.SettingsText.Write(settings, device.Name),
         };
     }
+
+    /// <summary>Those that apply here: reclaimed water first, blowing out where the controller is turned off over the winter.</summary>
+    private static ListOf<Caution> CautionsOf(Site site, SiteController device, ControllerPlan planned) =>
+    [
+        .. site.Supplies.Any(s => s.Name == device.Supply && s.IsReclaimed) ? [Caution.Reclaimed] : Array.Empty<Caution>(),
+        Caution.Digging, Caution.Backflow, Caution.Traffic, Caution.Batteries,
+        .. planned.Visits.Any(v => v.Percent == 0) ? [Caution.BlowOut] : Array.Empty<Caution>(),
+    ];
 
     private static StationName[] NamesOf(SiteController device, Settings settings)
     {
@@ -130,7 +138,7 @@ public sealed record CardContent
     private static bool IsEmpty(Program program) => program.StartTimes.Count == 0 && program.RunTimes.All(r => r.Seconds == 0);
 }
 
-/// <summary>What a visit keys in beside the percent.</summary>
+/// <summary>What a visit sets besides the percent.</summary>
 /// <param name="Date">The visit's date.</param>
 /// <param name="Programs">Program by program.</param>
 /// <param name="Check">The check text of all programs after it.</param>
@@ -164,9 +172,12 @@ public enum Caution
     /// <summary>Reclaimed water.</summary>
     Reclaimed,
 
-    /// <summary>Work beside traffic.</summary>
+    /// <summary>Work near traffic.</summary>
     Traffic,
 
     /// <summary>Batteries.</summary>
     Batteries,
+
+    /// <summary>Compressed air that blows pipes out before winter.</summary>
+    BlowOut,
 }

@@ -168,7 +168,7 @@ public sealed class CardPhrases(CardContent card, Language language)
     public string Holds() => $"{Words.Count("card.stations", card.Profile.Stations)}, {Words.Count("card.programs", card.Profile.Programs)}";
 
     /// <summary>A visit's percent.</summary>
-    public string Percent(int percent) => percent == 0 ? this["off"] : $"{percent} %";
+    public string Percent(int percent) => percent == 0 ? this["off"] : Words.Percent(percent);
 
     /// <summary>What a visit keys in beside the percent, with its date; days until the first watering hold for the next time that the visit is made.</summary>
     public string Change(VisitChange change)

@@ -141,7 +141,7 @@ public static class CardText
         page.Paragraph(say["next.help"]);
         foreach (ExpectedDay day in card.NextDays)
         {
-            string percent = day.Percent == card.PercentNow ? "" : $" ({day.Percent} %)";
+            string percent = day.Percent == card.PercentNow ? "" : $" ({say.Words.Percent(day.Percent)})";
             page.Labelled(say.Date(day.Date), string.Join("; ", day.Programs.Select(p => Unbroken($"{p.Letter} {say.Expected(p)}"))) + percent);
         }
 

@@ -65,7 +65,7 @@ public sealed class CheckSaid
         shows.Runs ? "watch.runs" : "watch.idle", ("when", $"{Say.Date(shows.At.Date)} {Say.Time(new LocalTime(shows.At.Hour, shows.At.Minute))}"), ("station", shows.Station));
 
     /// <summary>A share of all explanations.</summary>
-    public string Share(double share) => share < 0.01 ? this["share.small"] : string.Create(CultureInfo.InvariantCulture, $"{100 * share:0} %");
+    public string Share(double share) => share < 0.01 ? this["share.small"] : wording.Percent(Math.Round(100 * share));
 
     /// <summary>How an explanation without a slip is called.</summary>
     public string WithoutSlip(CheckResult check)

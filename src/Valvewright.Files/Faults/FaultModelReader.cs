@@ -43,7 +43,7 @@ internal sealed class FaultModelReader(Findings findings)
             all.Add(read(item));
             if (!names.Add(name(all[^1])))
             {
-                findings.Refuse(item.Map, "each name once", $"'{name(all[^1])}' stands here twice");
+                findings.Refuse(item.Map, "each name once", $"'{name(all[^1])}' is here twice");
             }
         }
 
@@ -165,7 +165,7 @@ internal sealed class FaultModelReader(Findings findings)
             }
             else
             {
-                findings.Refuse(value, "a percentage from 0 to 100", "This is no percentage");
+                findings.Refuse(value, "a percentage from 0 to 100", "Not a percentage");
             }
         }
 
@@ -195,7 +195,7 @@ internal sealed class FaultModelReader(Findings findings)
 
         if (!words.Contains(text.Text))
         {
-            findings.Refuse(text, WordList<string>.OneOf(words), $"This is no word for '{key}'", NearestWord.To(text.Text, words));
+            findings.Refuse(text, WordList<string>.OneOf(words), $"Unknown word for '{key}'", NearestWord.To(text.Text, words));
         }
 
         return text.Text;

@@ -47,17 +47,17 @@ public static class TraceFiles
         ArgumentNullException.ThrowIfNull(text);
         try
         {
-            return JsonSerializer.Deserialize<TraceCase>(text, Strict) is { } trace ? new TraceFile(trace, []) : Failed(name, 1, 1, "null", "this is no trace");
+            return JsonSerializer.Deserialize<TraceCase>(text, Strict) is { } trace ? new TraceFile(trace, []) : Failed(name, 1, 1, "null", "not a trace");
         }
         catch (JsonException wrong)
         {
             int line = (int)(wrong.LineNumber ?? -1) + 1;
             string found = text.Split('\n').ElementAtOrDefault(line - 1)?.Trim() ?? "";
-            return Failed(name, line, (int)(wrong.BytePositionInLine ?? -1) + 1, found, "this is no trace");
+            return Failed(name, line, (int)(wrong.BytePositionInLine ?? -1) + 1, found, "not a trace");
         }
         catch (Exception wrong) when (wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
-            return Failed(name, 0, 0, "a value that cannot be", "this is no trace");
+            return Failed(name, 0, 0, "a value that cannot be", "not a trace");
         }
     }
 

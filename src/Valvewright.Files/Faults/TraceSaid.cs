@@ -60,7 +60,7 @@ public sealed class TraceSaid
     }
 
     /// <summary>A share.</summary>
-    public string Share(double share) => share < 0.01 ? this["share.small"] : string.Create(CultureInfo.InvariantCulture, $"{Math.Min(99, 100 * share):0} %");
+    public string Share(double share) => share < 0.01 ? this["share.small"] : wording.Percent(Math.Round(Math.Min(99, 100 * share)));
 
     /// <summary>A number of minutes.</summary>
     public static string Minutes(double minutes) => Math.Round(minutes, 1).ToString("0.#", CultureInfo.InvariantCulture);

@@ -132,7 +132,7 @@ public static class MeasuredFiles
         foreach (MapReader point in map.Maps("readings"))
         {
             if (!point.TryValue("on", out LocalDate on) || !point.TryValue("shows", out double liters)) continue;
-            if (readings.Count > 0 && on <= readings[^1].On) map.Findings.Refuse(point.Map, "dates that follow each other", "Readings stand in the order of their dates, each date once");
+            if (readings.Count > 0 && on <= readings[^1].On) map.Findings.Refuse(point.Map, "dates that follow each other", "Readings come in the order of their dates, each date once");
             readings.Add((on, liters / 1000));
         }
 

@@ -71,7 +71,7 @@ public static partial class PlanFiles
             SavedPlan? saved = JsonSerializer.Deserialize<SavedPlan>(text, Strict);
             return saved switch
             {
-                null => Failed(name, 1, 1, "null", "this is no plan"),
+                null => Failed(name, 1, 1, "null", "not a plan"),
                 { Version: not SavedPlan.Latest } => Failed(name, 0, 0, $"version {saved.Version}", $"this plan was written by another version; this one reads version {SavedPlan.Latest}"),
                 _ => new PlanReading(saved, []),
             };
@@ -79,11 +79,11 @@ public static partial class PlanFiles
         catch (JsonException wrong)
         {
             string where = string.IsNullOrEmpty(wrong.Path) || wrong.Path == "$" ? "" : $" at {wrong.Path}";
-            return Failed(name, (int)(wrong.LineNumber ?? -1) + 1, (int)(wrong.BytePositionInLine ?? -1) + 1, Plainly(wrong.Message), $"this is no plan{where}");
+            return Failed(name, (int)(wrong.LineNumber ?? -1) + 1, (int)(wrong.BytePositionInLine ?? -1) + 1, Plainly(wrong.Message), $"not a plan{where}");
         }
         catch (Exception wrong) when (wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
-            return Failed(name, 0, 0, Plainly(wrong.Message), "this is no plan");
+            return Failed(name, 0, 0, Plainly(wrong.Message), "not a plan");
         }
     }
 

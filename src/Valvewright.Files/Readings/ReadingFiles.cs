@@ -40,7 +40,7 @@ public static class ReadingFiles
             }
             else if (info.Length > LargestBytes)
             {
-                findings.RefuseFile($"{info.Length} bytes", "what somebody read off a display", "this is too large for a reading");
+                findings.RefuseFile($"{info.Length} bytes", "what you read off a display", "this is too large for a reading");
             }
             else
             {

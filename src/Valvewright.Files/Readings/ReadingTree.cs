@@ -78,7 +78,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
             return read.Value;
         }
 
-        findings.Refuse(node, "a date and time such as 2026-07-14T15:20", "This is no date and time");
+        findings.Refuse(node, "a date and time such as 2026-07-14T15:20", "Not a date and time");
         return null;
     }
 
@@ -111,11 +111,11 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
             char upper = letter.Length == 1 ? char.ToUpperInvariant(letter[0]) : '?';
             if (upper is < 'A' or > 'H')
             {
-                findings.Refuse(program.Get("letter")!, "a letter from A to H", "This is no program");
+                findings.Refuse(program.Get("letter")!, "a letter from A to H", "Not a program");
             }
             else if (programs.Any(p => p.Letter == upper))
             {
-                findings.Refuse(program.Get("letter")!, "each program once", $"Program {upper} stands here twice");
+                findings.Refuse(program.Get("letter")!, "each program once", $"Program {upper} is here twice");
             }
             else
             {
@@ -195,7 +195,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
         foreach (IGrouping<int, RunTime> twice in runs.GroupBy(r => r.Station).Where(g => g.Count() > 1))
         {
-            findings.Refuse(program.Get("runTimes")!, "each station once", $"Station {twice.Key} stands here twice");
+            findings.Refuse(program.Get("runTimes")!, "each station once", $"Station {twice.Key} is here twice");
         }
 
         return runs.OrderBy(r => r.Station).ToListOf();
@@ -203,7 +203,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
     private ReadDays? DaysOf(MapReader program, char letter)
     {
-        const string Expected = "water days such as MWF, odd, every 3 days 2 left, or none";
+        const string Expected = "watering days such as MWF, odd, every 3 days 2 left, or none";
         switch (program.Get("days"))
         {
             case null:

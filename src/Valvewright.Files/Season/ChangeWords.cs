@@ -1,43 +1,48 @@
 using NodaTime.Text;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Keying;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Season;
 
-/// <summary>Changes of programs in plain English, for tables, calendars and the terminal.</summary>
+/// <summary>Changes of programs in plain words, for tables, calendars and the terminal.</summary>
 public static class ChangeWords
 {
     private static readonly LocalTimePattern Clock = LocalTimePattern.CreateWithInvariantCulture("HH:mm");
 
     /// <summary>Program B every 6 days; program A no start times.</summary>
-    public static string Of(IEnumerable<ProgramChange> changes) => string.Join("; ", changes.Select(c => $"program {c.Letter} {string.Join(", ", Parts(c))}"));
+    public static string Of(IEnumerable<ProgramChange> changes, Language language = Language.English)
+    {
+        Wording words = Wording.In(language);
+        return string.Join("; ", changes.Select(c => words.Fill("change.program", ("letter", c.Letter), ("what", string.Join(", ", Parts(c, words))))));
+    }
 
-    private static IEnumerable<string> Parts(ProgramChange change)
+    private static IEnumerable<string> Parts(ProgramChange change, Wording words)
     {
         if (change.Days is { } days)
         {
-            yield return Days(days);
+            yield return Days(days, words);
         }
 
         if (change.StartTimes is { } starts)
         {
-            yield return starts.Count == 0 ? "no start times" : $"start {string.Join(" ", starts.Select(Clock.Format))}";
+            yield return starts.Count == 0 ? words["change.noStarts"] : words.Fill("change.starts", ("times", string.Join(' ', starts.Select(Clock.Format))));
         }
 
         foreach (RunTime run in change.RunTimes)
         {
-            yield return $"station {run.Station} {run.Seconds / 60} min{(run.Seconds % 60 == 0 ? "" : $" {run.Seconds % 60} s")}";
+            yield return words.Fill("change.run", ("n", run.Station), ("time", SiteWords.Duration(run.Seconds)));
         }
     }
 
-    private static string Days(DayRule days) => days switch
+    private static string Days(DayRule days, Wording words) => days switch
     {
-        DaysOfWeek { Days.Count: 0 } => "no water days",
-        DaysOfWeek { Days.Count: 7 } or EveryNDays { Days: 1 } => "every day",
-        DaysOfWeek week => string.Join(" ", week.Days.Order().Select(d => d.ToString()[..3])),
-        EveryNDays every => $"every {every.Days} days",
-        OddDays => "odd dates",
-        EvenDays => "even dates",
-        _ => throw new NotSupportedException($"Water days of kind {days.Kind}."),
+        DaysOfWeek { Days.Count: 0 } => words["days.none"],
+        DaysOfWeek { Days.Count: 7 } or EveryNDays { Days: 1 } => words["days.every"],
+        DaysOfWeek week => string.Join(' ', week.Days.Order().Select(d => words[$"day.{(int)d}"])),
+        EveryNDays every => words.Fill("card.interval", ("n", every.Days)).ToLowerInvariant(),
+        OddDays => words["days.odd"],
+        EvenDays => words["days.even"],
+        _ => throw new NotSupportedException($"Watering days of kind {days.Kind}."),
     };
 }

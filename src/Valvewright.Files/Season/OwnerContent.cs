@@ -45,11 +45,12 @@ public sealed record OwnerContent(
             : i == all.Length - 2 ? OwnerWayKind.PeakAllYear
             : i == all.Length - 1 ? OwnerWayKind.EveryMonth
             : OwnerWayKind.OnePercent;
+        VisitDates dates = VisitDates.Of(site, plan);
         return new OwnerContent(
             site.Name,
             site.Units,
-            SeedbedVisits.OthersIn(site, plan),
-            plan.Controllers.SelectMany(c => c.Visits).Select(v => v.Date).Distinct().Order()
+            dates.Yearly.Count,
+            dates.All
                 .Select(d => new OwnerVisit(d, plan.Controllers.Select(c => c.Visits.FirstOrDefault(v => v.Date == d)?.Percent).ToListOf()))
                 .ToListOf(),
             plan.Controllers.Select(c => c.Controller).ToListOf(),

@@ -30,9 +30,9 @@ internal sealed class OwnerPhrases(Language language, UnitSystem units)
 
     public string Decimal(double value, int decimals) => Localized(value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture));
 
-    public string Percent(double part) => $"{Whole(100 * part)} %";
+    public string Percent(double part) => texts.Percent(Whole(100 * part));
 
-    public string Setting(int percent) => percent == 0 ? this["off"] : $"{percent} %";
+    public string Setting(int percent) => percent == 0 ? this["off"] : texts.Percent(percent);
 
     /// <summary>14 May; 14 de mayo would be longer than a column.</summary>
     public string Date(AnnualDate date) => $"{date.Day} {Month(date.Month)}";

@@ -3,32 +3,33 @@ using System.Text;
 using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Season;
 
 /// <summary>A season as comma-separated values (RFC 4180) for the office; SI units, dates of one year.</summary>
 public static class SeasonTable
 {
-    /// <summary>One line a visit and controller: what is set, and until when.</summary>
-    public static string Visits(Plan plan, int year)
+    /// <summary>One line per visit and controller: what is set, and until when.</summary>
+    public static string Visits(Plan plan, int year, Language language = Language.English)
     {
         ArgumentNullException.ThrowIfNull(plan);
-        StringBuilder text = new("date,weekday,controller,percent,until,keyed_in_besides\r\n");
+        StringBuilder text = new(Wording.In(language)["table.visits"] + "\r\n");
         foreach ((LocalDate date, string controller, int percent, LocalDate until, string besides) in plan.Controllers
-            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (Date: c.Visits[i].Date.InYear(year), c.Controller, c.Visits[i].Percent, Until: Next(c, i, year), ChangeWords.Of(changes))))
+            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (Date: c.Visits[i].Date.InYear(year), c.Controller, c.Visits[i].Percent, Until: Next(c, i, year), ChangeWords.Of(changes, language))))
             .OrderBy(v => v.Date))
         {
-            text.AppendJoin(',', $"{date:uuuu-MM-dd}", date.DayOfWeek.ToString(), Quoted(controller), percent.ToString(CultureInfo.InvariantCulture), $"{until:uuuu-MM-dd}", Quoted(besides)).Append("\r\n");
+            text.AppendJoin(',', $"{date:uuuu-MM-dd}", Sentences.Say(date.DayOfWeek.ToString(), language), Quoted(controller), percent.ToString(CultureInfo.InvariantCulture), $"{until:uuuu-MM-dd}", Quoted(besides)).Append("\r\n");
         }
 
         return text.ToString();
     }
 
-    /// <summary>One line a week: what the plants need, rain, water given, and how full the store is.</summary>
-    public static string Weeks(YearOfWater water)
+    /// <summary>One line per week: what the plants need, rain, irrigation, and how full the store is.</summary>
+    public static string Weeks(YearOfWater water, Language language = Language.English)
     {
         ArgumentNullException.ThrowIfNull(water);
-        StringBuilder text = new("week_from,need_mm,rain_mm,water_mm,store_percent,dry_store_percent\r\n");
+        StringBuilder text = new(Wording.In(language)["table.weeks"] + "\r\n");
         for (int week = 0; week < water.Weeks.Count; week++)
         {
             WeekOfWater one = water.Weeks[week];

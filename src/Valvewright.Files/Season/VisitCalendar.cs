@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using NodaTime.Text;
@@ -6,6 +5,7 @@ using Valvewright.Engine.Keying;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Season;
+using Valvewright.Files.Texts;
 using Valvewright.Files.Timelines;
 
 namespace Valvewright.Files.Season;
@@ -20,10 +20,12 @@ public static class VisitCalendar
     /// <param name="plan">The plan with its visits.</param>
     /// <param name="from">The first date on which it is in force; each visit's first event is on or after it.</param>
     /// <param name="everyYear">Whether the visits come back every year; not where they were planned for the weekdays of one year. Those for a seedbed never do.</param>
-    public static string Write(Site site, Plan plan, LocalDate from, bool everyYear)
+    /// <param name="language">The language of its words.</param>
+    public static string Write(Site site, Plan plan, LocalDate from, bool everyYear, Language language = Language.English)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
+        Wording words = Wording.In(language);
         AnnualDate[] once = [.. site.Controllers.SelectMany(SeedbedVisits.VisitsOf)];
         CalendarText text = new();
         text.Line("BEGIN", "VCALENDAR")
@@ -31,15 +33,15 @@ public static class VisitCalendar
             .Line("PRODID", "-//Valvewright//Season//EN")
             .Line("CALSCALE", "GREGORIAN")
             .Line("METHOD", "PUBLISH")
-            .Words("X-WR-CALNAME", $"Visits to {plan.Site}");
+            .Words("X-WR-CALNAME", words.Fill("calendar.visits", ("site", plan.Site)));
         foreach (IGrouping<AnnualDate, (string Controller, Visit Visit, string Besides)> visit in plan.Controllers
-            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (c.Controller, Visit: c.Visits[i], ChangeWords.Of(changes))))
+            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (c.Controller, Visit: c.Visits[i], ChangeWords.Of(changes, language))))
             .GroupBy(v => v.Visit.Date)
             .OrderBy(v => First(v.Key, from)))
         {
             LocalDate first = First(visit.Key, from);
             string settings = string.Join(", ", visit.Select(v =>
-                $"{v.Controller} {(v.Visit.Percent == 0 ? "off" : $"{v.Visit.Percent.ToString(CultureInfo.InvariantCulture)} %")}{(v.Besides.Length == 0 ? "" : $" ({v.Besides})")}"));
+                $"{v.Controller} {(v.Visit.Percent == 0 ? words["card.off"] : words.Percent(v.Visit.Percent))}{(v.Besides.Length == 0 ? "" : $" ({v.Besides})")}"));
             text.Line("BEGIN", "VEVENT")
                 .Line("UID", Identity(plan.Site, visit.Key))
                 .Line("DTSTAMP", $"{Day.Format(from)}T000000Z")
@@ -49,7 +51,7 @@ public static class VisitCalendar
                 text.Line("RRULE", "FREQ=YEARLY");
             }
 
-            text.Words("SUMMARY", $"{plan.Site}: set {settings}")
+            text.Words("SUMMARY", words.Fill("calendar.set", ("site", plan.Site), ("settings", settings)))
                 .Line("TRANSP", "TRANSPARENT")
                 .Line("END", "VEVENT");
         }

@@ -18,7 +18,7 @@ internal static class ControllerReader
         {
             string name = named.Text("name") ?? "";
             if (name.Length > 0 && controllers.Any(c => c.Name == name)) named.Findings.Refuse(named.Get("name")!, "a name of its own", "Two controllers have this name");
-            if (name.Length > 0 && name.All(c => !char.IsLetterOrDigit(c))) named.Findings.Refuse(named.Get("name")!, "letters or digits", "This is no name");
+            if (name.Length > 0 && name.All(c => !char.IsLetterOrDigit(c))) named.Findings.Refuse(named.Get("name")!, "letters or digits", "Not a name");
             controllers.Add(Read(named.At($"controllers/{name}"), name, supplies, profiles, ground));
         }
 
@@ -76,7 +76,7 @@ internal static class ControllerReader
         Sentence expected = WordList<string>.OneOf(supplies.Select(s => $"'{s.Name}'"));
         if (map.Find("supply", needed: true, expected) is not { } value || map.AsText(value, expected) is not { } text) return null;
         WaterSupply? supply = supplies.FirstOrDefault(s => s.Name == text.Text);
-        if (supply is null) map.Findings.Refuse(text, expected, "There is no such supply", NearestWord.To(text.Text, supplies.Select(s => s.Name)));
+        if (supply is null) map.Findings.Refuse(text, expected, "Unknown supply", NearestWord.To(text.Text, supplies.Select(s => s.Name)));
         return supply;
     }
 

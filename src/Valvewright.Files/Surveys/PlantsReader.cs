@@ -37,7 +37,7 @@ internal static class PlantsReader
         {
             foreach (string other in (string[])["water use", "density", "microclimate"])
             {
-                if (map.Has(other)) map.Findings.Question(map.Get(other)!, "no such key beside 'coefficient'", "The coefficient says it all; this is not used");
+                if (map.Has(other)) map.Findings.Question(map.Get(other)!, "no such key next to 'coefficient'", "The coefficient says it all; this is not used");
             }
 
             return Own(map);

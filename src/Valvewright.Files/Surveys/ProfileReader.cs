@@ -34,7 +34,7 @@ internal static class ProfileReader
         if (named.TryGetValue(text.Text, out Profile? own)) return own;
         if (GenericProfiles.Named(text.Text) is { } generic) return generic;
         string[] names = [.. named.Keys, .. GenericProfiles.All.Select(profile => profile.Name)];
-        controller.Findings.Refuse(text, WordList<string>.OneOf(names.Select(name => $"'{name}'")), "There is no such profile", NearestWord.To(text.Text, names));
+        controller.Findings.Refuse(text, WordList<string>.OneOf(names.Select(name => $"'{name}'")), "Unknown profile", NearestWord.To(text.Text, names));
         return null;
     }
 
@@ -78,7 +78,7 @@ internal static class ProfileReader
         if (seconds % 1 != 0 || (isStart && (seconds % 60 != 0 || 86_400 % seconds != 0)))
         {
             Sentence expected = isStart ? "whole minutes that divide a day" : "whole seconds";
-            map.Findings.Refuse(map.Get(key)!, expected, $"This is no use as {(Sentence)((QuantityRule)ControllerTable.Profile[key]!.Kind).Name}");
+            map.Findings.Refuse(map.Get(key)!, expected, $"Not usable as {(Sentence)((QuantityRule)ControllerTable.Profile[key]!.Kind).Name}");
         }
 
         return (int)seconds;

@@ -51,7 +51,7 @@ internal static class RateReader
     {
         if (map.Inner("spacing") is not { } spacing)
         {
-            if (map.Has("head flow")) map.Findings.Refuse(map.Get("head flow")!, "'spacing' beside it", "The flow of a head says nothing without the spacing");
+            if (map.Has("head flow")) map.Findings.Refuse(map.Get("head flow")!, "'spacing' next to it", "The flow of a head says nothing without the spacing");
             return double.NaN;
         }
 

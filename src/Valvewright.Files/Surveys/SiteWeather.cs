@@ -60,7 +60,7 @@ public static class SiteWeather
         List<Assumption> assumed = [];
         if (record.IsPlaceAssumed)
         {
-            assumed.Add(new("weather/station", "where the site lies", "the weather file does not say where its station stands, or how high; the survey can say it"));
+            assumed.Add(new("weather/station", "where the site lies", "the weather file does not give the station's place or elevation; the survey can"));
         }
 
         if (record.IsWindHeightAssumed)

@@ -55,7 +55,7 @@ internal static class SoilReader
             return SoilTextures.At("loam", slope);
         }
 
-        if (map.Has("texture")) map.Findings.Question(map.Get("texture")!, "no texture beside sand and clay", "The texture follows from sand and clay; this is not used");
+        if (map.Has("texture")) map.Findings.Question(map.Get("texture")!, "no texture next to sand and clay", "The texture follows from sand and clay; this is not used");
         if (clay > 0.6) map.Findings.Question(map.Get("clay")!, "clay up to 60 %", "The equations of Saxton & Rawls were not fitted to such a soil");
         Soil soil = SaxtonRawls.At(sand, clay, organic, slope);
         if (soil.AvailableWaterMmPerM is > 10 and < 500) return soil;

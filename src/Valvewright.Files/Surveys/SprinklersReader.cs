@@ -56,7 +56,7 @@ internal static class SprinklersReader
         double own = map.Amount("uniformity") / 100;
         if (cans is not null)
         {
-            if (!double.IsNaN(own)) map.Findings.Question(map.Get("uniformity")!, "no uniformity beside an audit", "The cans say how evenly it falls; this is not used");
+            if (!double.IsNaN(own)) map.Findings.Question(map.Get("uniformity")!, "no uniformity next to an audit", "The cans say how evenly it falls; this is not used");
             return cans.Spots();
         }
 

@@ -78,7 +78,7 @@ internal static class SupplyReader
             map.Findings.Assume(
                 $"{map.Path}/hours",
                 "hours over midnight belong to the date on which they begin",
-                "the rule may also mean the morning and the evening of each permitted date; ask whoever made it. Plans keep both where they can");
+                "the rule may also mean the morning and the evening of each permitted date; ask who made it. Plans keep both where they can");
         }
 
         return permitted;
@@ -90,7 +90,7 @@ internal static class SupplyReader
         List<IsoDayOfWeek> days = [];
         foreach ((SurveyNode item, IsoDayOfWeek day) in map.Values<IsoDayOfWeek>("days"))
         {
-            if (days.Contains(day)) map.Findings.Refuse(item, "each day once", "This day stands here twice");
+            if (days.Contains(day)) map.Findings.Refuse(item, "each day once", "This day is here twice");
             else days.Add(day);
         }
 

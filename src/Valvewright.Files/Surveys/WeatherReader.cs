@@ -21,7 +21,7 @@ internal static class WeatherReader
         string? path = file is null || folder is null ? file : Path.GetFullPath(Path.Combine(folder.Length == 0 ? "." : folder, file.Replace('\0', '?')));
         if (folder is not null && path is not null && !File.Exists(path))
         {
-            map.Findings.Refuse(map.Get("file")!, "a file that exists, by its path from the survey's folder", Directory.Exists(path) ? "This is a folder" : "There is no such file");
+            map.Findings.Refuse(map.Get("file")!, "a file that exists, by its path from the survey's folder", Directory.Exists(path) ? "This is a folder" : "File not found");
         }
 
         return new WeatherSource(path, map.Text("layout"), map.Text("source"))

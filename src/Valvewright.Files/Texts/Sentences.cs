@@ -6,12 +6,12 @@ namespace Valvewright.Files.Texts;
 
 /// <summary>Words the sentences of the engine and of the readers in a person's language and a site's units.</summary>
 /// <remarks>
-/// English is the sentences' own language; every other one is an embedded file <c>Texts/Sentences/&lt;code&gt;.json</c> of patterns in English
+/// English is the sentences' own language; every other one is a set of embedded files <c>Texts/Sentences/*&lt;code&gt;.json</c> of patterns in English
 /// and in that language. A noun at the head of a sentence is found under its small letter too. A test holds the files to what the readers say.
 /// </remarks>
 public static class Sentences
 {
-    private static readonly Lazy<FrozenDictionary<string, string>> Spanish = new(() => Read("es"));
+    private static readonly Lazy<FrozenDictionary<string, string>> Spanish = new(() => Read("es.json"));
 
     /// <summary>All patterns that have words in Spanish.</summary>
     public static IReadOnlyDictionary<string, string> InSpanish => Spanish.Value;
@@ -63,9 +63,19 @@ public static class Sentences
             : null;
     }
 
-    private static FrozenDictionary<string, string> Read(string code)
+    private static FrozenDictionary<string, string> Read(string end)
     {
-        using Stream stream = typeof(Sentences).Assembly.GetManifestResourceStream($"Valvewright.Files.Sentences.{code}.json")!;
-        return JsonSerializer.Deserialize(stream, TextsJson.Default.DictionaryStringString)!.ToFrozenDictionary(StringComparer.Ordinal);
+        System.Reflection.Assembly assembly = typeof(Sentences).Assembly;
+        Dictionary<string, string> all = new(StringComparer.Ordinal);
+        foreach (string file in assembly.GetManifestResourceNames().Where(n => n.StartsWith("Valvewright.Files.Sentences.", StringComparison.Ordinal) && n.EndsWith(end, StringComparison.Ordinal)))
+        {
+            using Stream stream = assembly.GetManifestResourceStream(file)!;
+            foreach ((string pattern, string words) in JsonSerializer.Deserialize(stream, TextsJson.Default.DictionaryStringString)!)
+            {
+                all.Add(pattern, words);
+            }
+        }
+
+        return all.ToFrozenDictionary(StringComparer.Ordinal);
     }
 }

@@ -48,7 +48,7 @@ public sealed class Wording
     /// <param name="language">The language.</param>
     /// <param name="assembly">Where the files are embedded.</param>
     /// <param name="folder">What their names begin with; they end with the language's code.</param>
-    /// <exception cref="InvalidOperationException">There is no such file, or two hold a text of one name.</exception>
+    /// <exception cref="InvalidOperationException">File not found, or two hold a text of one name.</exception>
     public static Wording Of(Language language, Assembly assembly, string folder)
     {
         ArgumentNullException.ThrowIfNull(assembly);
@@ -91,6 +91,12 @@ public sealed class Wording
 
         return filled.Append(text, at, text.Length - at).ToString();
     }
+
+    /// <summary>A percent as the language writes it: <c>50%</c>, in Spanish <c>50 %</c>.</summary>
+    public string Percent(object number) => $"{Convert.ToString(number, CultureInfo.InvariantCulture)}{(Language == Language.Spanish ? " " : "")}%";
+
+    /// <summary>A whole number, its thousands separated as the language does it: <c>1,869</c>, in Spanish <c>1 869</c>.</summary>
+    public string Whole(double number) => number.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', Language == Language.Spanish ? '\u00a0' : ',');
 
     /// <summary>The text for that many things: <c>name.one</c> for 1, else <c>name.other</c>; the place <c>n</c> is the number.</summary>
     public string Count(string name, int n) => Fill($"{name}.{(n == 1 ? "one" : "other")}", ("n", n));

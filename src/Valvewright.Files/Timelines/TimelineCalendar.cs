@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using NodaTime.Text;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Timelines;
 
@@ -17,24 +18,25 @@ public static class TimelineCalendar
     private static readonly InstantPattern Moment = InstantPattern.CreateWithInvariantCulture("uuuuMMdd'T'HHmmss'Z'");
 
     /// <summary>The calendar's text.</summary>
-    public static string Write(SiteWaterings site)
+    public static string Write(SiteWaterings site, Language language = Language.English)
     {
         ArgumentNullException.ThrowIfNull(site);
         Instant stamp = DateTimeZoneProviders.Tzdb[site.TimeZone].AtStartOfDay(site.From).ToInstant();
+        Wording words = Wording.In(language);
         CalendarText text = new();
         text.Line("BEGIN", "VCALENDAR")
             .Line("VERSION", "2.0")
             .Line("PRODID", "-//Valvewright//Timeline//EN")
             .Line("CALSCALE", "GREGORIAN")
             .Line("METHOD", "PUBLISH")
-            .Words("X-WR-CALNAME", $"Watering at {site.Site}")
+            .Words("X-WR-CALNAME", words.Fill("calendar.watering", ("site", site.Site)))
             .Line("X-WR-TIMEZONE", site.TimeZone);
         foreach (IGrouping<object, Watering> alike in site.Waterings.GroupBy(Alike))
         {
             Dictionary<LocalDate, Watering> byDate = alike.ToDictionary(w => w.Opens.InUtc().Date);
             foreach (DateRule rule in DateRule.Split([.. byDate.Keys.Order()]))
             {
-                Event(text, site, rule, byDate, stamp);
+                Event(text, site, rule, byDate, stamp, words);
             }
         }
 
@@ -45,7 +47,7 @@ public static class TimelineCalendar
     private static object Alike(Watering w) =>
         (w.Controller, w.Station, w.Zone, w.Program, w.Start, w.Seconds, w.FlowLpm, w.Opens.InUtc().TimeOfDay);
 
-    private static void Event(CalendarText text, SiteWaterings site, DateRule rule, Dictionary<LocalDate, Watering> byDate, Instant stamp)
+    private static void Event(CalendarText text, SiteWaterings site, DateRule rule, Dictionary<LocalDate, Watering> byDate, Instant stamp, Wording words)
     {
         Watering first = byDate[rule.Dates[0]];
         string zone = first.Zone.Length > 0 ? $" {first.Zone}" : "";
@@ -60,9 +62,8 @@ public static class TimelineCalendar
         }
 
         text.Words("SUMMARY", $"{first.Controller} {first.Station}{zone}")
-            .Words("DESCRIPTION", string.Create(
-                CultureInfo.InvariantCulture,
-                $"Station {first.Station} of {first.Controller}, program {first.Program}, start {first.Start + 1}\n{first.Seconds / 60.0:0.##} min, {first.Litres:0} L from {first.Supply}"))
+            .Words("DESCRIPTION", words.Fill("calendar.run", ("station", first.Station), ("controller", first.Controller), ("program", first.Program), ("start", first.Start + 1))
+                + "\n" + words.Fill("calendar.water", ("minutes", (first.Seconds / 60.0).ToString("0.##", CultureInfo.InvariantCulture)), ("litres", first.Litres.ToString("0", CultureInfo.InvariantCulture)), ("supply", first.Supply)))
             .Words("LOCATION", site.Site)
             .Line("TRANSP", "TRANSPARENT")
             .Line("END", "VEVENT");

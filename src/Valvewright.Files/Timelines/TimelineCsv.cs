@@ -1,29 +1,31 @@
 using System.Globalization;
 using System.Text;
 using NodaTime.Text;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Timelines;
 
-/// <summary>Waterings as comma-separated values (RFC 4180), one line a watering, times both as people live them and in UTC.</summary>
+/// <summary>Waterings as comma-separated values (RFC 4180), one line per run, times local and in UTC.</summary>
 public static class TimelineCsv
 {
     private static readonly LocalDateTimePattern Local = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:ss");
 
     /// <summary>The table with its header line.</summary>
-    public static string Write(SiteWaterings site)
+    public static string Write(SiteWaterings site, Language language = Language.English)
     {
         ArgumentNullException.ThrowIfNull(site);
         DateTimeZone zone = DateTimeZoneProviders.Tzdb[site.TimeZone];
-        StringBuilder text = new("controller,station,zone,supply,program,start,opens,closes,opens_utc,closes_utc,seconds,litres,carried_in\r\n");
+        Wording words = Wording.In(language);
+        StringBuilder text = new(words["table.timeline"] + "\r\n");
         foreach (Watering watering in site.Waterings)
         {
-            text.AppendJoin(',', Cells(watering, zone).Select(Quoted)).Append("\r\n");
+            text.AppendJoin(',', Cells(watering, zone, words).Select(Quoted)).Append("\r\n");
         }
 
         return text.ToString();
     }
 
-    private static string[] Cells(Watering w, DateTimeZone zone) =>
+    private static string[] Cells(Watering w, DateTimeZone zone, Wording words) =>
     [
         w.Controller,
         w.Station.ToString(CultureInfo.InvariantCulture),
@@ -37,7 +39,7 @@ public static class TimelineCsv
         InstantPattern.General.Format(w.Closes),
         w.Seconds.ToString(CultureInfo.InvariantCulture),
         w.Litres.ToString("0.###", CultureInfo.InvariantCulture),
-        w.CarriedIn ? "yes" : "no",
+        words[w.CarriedIn ? "table.yes" : "table.no"],
     ];
 
     private static string Quoted(string cell) =>

@@ -110,19 +110,19 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
 
         if (Options.Otherwise is { } otherwise && Place is null)
         {
-            Assumed("The file does not say where its station stands: the site's own place and elevation taken.");
+            Assumed("The file does not give the station's place: the site's place and elevation are used.");
             return (otherwise, true);
         }
 
         if (Options.Otherwise is { } near && double.IsNaN(Place!.ElevationM))
         {
-            Assumed("The file does not say how high its station stands: the site's own elevation taken.");
+            Assumed("The file does not give the station's elevation: the site's elevation is used.");
             return (Place with { ElevationM = near.ElevationM }, true);
         }
 
         if (Place is null)
         {
-            Warn("The file does not say where the station stands; ETo needs latitude and elevation.");
+            Warn("The file does not give the station's place; ETo needs latitude and elevation.");
         }
 
         return (Place ?? new Place(double.NaN, double.NaN, double.NaN), false);
@@ -140,7 +140,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         double higherM = double.IsNaN(own.ElevationM) ? 0 : given.ElevationM - own.ElevationM;
         string text = string.Create(
             CultureInfo.InvariantCulture,
-            $"The place given ({Written(given)}) is used in place of the file's own ({Written(own)}): {apartKm:0.#} km away, {Math.Abs(higherM):0} m {(higherM < 0 ? "lower" : "higher")}.");
+            $"The place given ({Written(given)}) is used instead of the file's own ({Written(own)}): {apartKm:0.#} km away, {Math.Abs(higherM):0} m {(higherM < 0 ? "lower" : "higher")}.");
         if (apartKm > NearKm || Math.Abs(higherM) > NearM)
         {
             Warn(text);
@@ -161,7 +161,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         {
             if (hasWind && WindHeightM is { } stated && stated != given)
             {
-                Warn(string.Create(CultureInfo.InvariantCulture, $"The wind height given, {given:0.##} m, is used in place of the file's own, {stated:0.##} m."));
+                Warn(string.Create(CultureInfo.InvariantCulture, $"The wind height given, {given:0.##} m, is used instead of the file's own, {stated:0.##} m."));
             }
 
             return given;

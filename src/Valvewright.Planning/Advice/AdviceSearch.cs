@@ -9,7 +9,7 @@ using Valvewright.Planning.Programs;
 namespace Valvewright.Planning;
 
 /// <summary>
-/// What stands in the way of a supply's plan, and the smallest changes that free it. A change is first tried for whether it frees
+/// What is in the way of a supply's plan, and the smallest changes that free it. A change is first tried for whether it frees
 /// the supply at all, the sizes of those that come in steps narrowed; then the site is planned with it in earnest, and only what has a plan is
 /// advised.
 /// </summary>
@@ -49,7 +49,7 @@ internal sealed class AdviceSearch(
         List<SiteChange> freed = [.. searches.AsParallel().AsOrdered().WithDegreeOfParallelism(Environment.ProcessorCount).WithCancellation(cancel).Select(search => search()).OfType<SiteChange>()];
         int tooFew = Math.Max(minutes, hours.ProvenTooFew * SteppedChanges.MinutesStep);
         ObstacleWords words = new(site, supply, controllers);
-        return [new Obstacle(supply, words.Of(tooFew, flowTenths / 10.0, status, freed), [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What, StringComparer.Ordinal)])];
+        return [new Obstacle(supply, words.Of(tooFew, flowTenths / 10.0, status, freed), [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What.Text, StringComparer.Ordinal)])];
     }
 
     /// <summary>Whether planning with the change finds anything at all; a failure may be proven.</summary>

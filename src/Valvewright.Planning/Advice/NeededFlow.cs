@@ -1,6 +1,7 @@
 using NodaTime;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 using Valvewright.Planning.Hours;
 
 namespace Valvewright.Planning;
@@ -18,7 +19,9 @@ internal static class NeededFlow
         }
 
         bool behind = plans.Any(p => new SiteClock(site.Zone(), site.ControllerNamed(p.Controller).Profile).SecondsBehind(firstDate, firstDate.PlusYears(1)).Count > 1);
-        return change with { What = $"{change.What}, needed between {InWords.Time(site, from)} and {InWords.Time(site, to)}{(behind ? " by the controllers' clocks" : "")}" };
+        return change with { What = behind
+            ? (Sentence)$"{change.What}, needed between {InWords.Time(site, from)} and {InWords.Time(site, to)} by the controllers' clocks"
+            : (Sentence)$"{change.What}, needed between {InWords.Time(site, from)} and {InWords.Time(site, to)}" };
     }
 
     /// <summary>The first and the last second after midnight at which more is drawn on any date; null when it never is.</summary>

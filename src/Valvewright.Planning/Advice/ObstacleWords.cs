@@ -33,13 +33,13 @@ internal sealed class ObstacleWords(Site site, string supply, ControllerCase[] c
         if (minutes > 0)
         {
             yield return freed.OfType<MoreHours>().FirstOrDefault() is { } more && more.Minutes != minutes
-                ? (Sentence)$"On the busiest day the permitted hours are at least {InWords.Minutes(minutes)} too few; {InWords.Minutes(more.Minutes)} more are enough."
-                : (Sentence)$"On the busiest day the permitted hours are at least {InWords.Minutes(minutes)} too few.";
+                ? (Sentence)$"On the busiest day the permitted hours are short by at least {InWords.Minutes(minutes)}. Adding {InWords.Minutes(more.Minutes)} makes a plan possible."
+                : (Sentence)$"On the busiest day the permitted hours are short by at least {InWords.Minutes(minutes)}.";
         }
 
         if (lpm > 0)
         {
-            yield return $"It gives at least {InWords.Flow(site, lpm)} too little at once.";
+            yield return $"Its flow is short by at least {InWords.Flow(site, lpm)}.";
         }
 
         if (minutes <= 0 && lpm <= 0)
@@ -51,7 +51,7 @@ internal sealed class ObstacleWords(Site site, string supply, ControllerCase[] c
 
         if (!freed.OfType<MoreFlow>().Any())
         {
-            yield return "More flow alone was not found to help.";
+            yield return "More flow alone does not help, as far as was tested.";
         }
     }
 }

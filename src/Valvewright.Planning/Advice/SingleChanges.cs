@@ -3,6 +3,7 @@ using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 using Valvewright.Planning.Choices;
 
 namespace Valvewright.Planning;
@@ -19,12 +20,12 @@ internal static class SingleChanges
     {
         foreach (IsoDayOfWeek day in PermittedTimes.EveryWeekday.Where(d => !own.Permitted.Weekdays.Contains(d)))
         {
-            yield return new AnotherDay(own.Name, day, $"{day} permitted on {own.Name} as well", 4);
+            yield return new AnotherDay(own.Name, day, $"{(Sentence)day.ToString()} also permitted on {own.Name}", 4);
         }
 
         if (own.Permitted.Parity != DateParity.Any)
         {
-            yield return new AnotherDay(own.Name, IsoDayOfWeek.None, $"odd and even dates permitted on {own.Name}", 6);
+            yield return new AnotherDay(own.Name, IsoDayOfWeek.None, $"both odd and even dates permitted on {own.Name}", 6);
         }
     }
 
@@ -35,7 +36,7 @@ internal static class SingleChanges
         if (behind.Length > 0 && site.SupplyNamed(supply).Permitted.Hours.Count > 0)
         {
             yield return new ClocksFollow(
-                [.. behind], $"clocks that follow daylight saving on {InWords.List(behind)}, so that none of the permitted hours is lost to the change", 5 * behind.Length);
+                [.. behind], $"clocks with daylight saving on {InWords.List(behind)}, so that the change costs no permitted hours", 5 * behind.Length);
         }
     }
 
@@ -48,11 +49,11 @@ internal static class SingleChanges
             yield return new LargerController(name, 1, 0, 0, false, $"one more program on {name}: {profile.Programs + 1} in all", 8);
         }
 
-        yield return new LargerController(name, 0, 1, 0, false, $"one more start time on {name}: {profile.StartTimesPerProgram + 1} a program", 8);
+        yield return new LargerController(name, 0, 1, 0, false, $"one more start time on {name}: {profile.StartTimesPerProgram + 1} per program", 8);
         yield return new LargerController(name, 0, 0, profile.RunTimeLimitSeconds, false, $"run times up to {InWords.Minutes(2 * profile.RunTimeLimitSeconds / 60)} on {name}", 8);
         if (profile.DayRules.Count < Enum.GetValues<DayRuleKind>().Length)
         {
-            yield return new LargerController(name, 0, 0, 0, true, $"a controller in place of {name} that offers every kind of water days", 10);
+            yield return new LargerController(name, 0, 0, 0, true, $"a controller with every kind of watering days instead of {name}", 10);
         }
     }
 

@@ -4,6 +4,7 @@ using Valvewright.Engine.Plants;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Planning;
 
@@ -18,7 +19,7 @@ namespace Valvewright.Planning;
 [JsonDerivedType(typeof(MovedStation), "movedStation")]
 [JsonDerivedType(typeof(ClocksFollow), "clocksFollow")]
 [JsonDerivedType(typeof(LessAsked), "lessAsked")]
-public abstract record SiteChange(string What, double Size)
+public abstract record SiteChange(Sentence What, double Size)
 {
     /// <summary>The site with the change made.</summary>
     public abstract Site ApplyTo(Site site);
@@ -35,7 +36,7 @@ public abstract record SiteChange(string What, double Size)
 /// <param name="Minutes">How much longer the longest window gets.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record MoreHours(string Supply, int Minutes, string What, double Size) : SiteChange(What, Size)
+public sealed record MoreHours(string Supply, int Minutes, Sentence What, double Size) : SiteChange(What, Size)
 {
     private const int MinutesOfDay = 24 * 60;
 
@@ -67,7 +68,7 @@ public sealed record MoreHours(string Supply, int Minutes, string What, double S
 /// <param name="Lpm">How much more, L/min.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record MoreFlow(string Supply, double Lpm, string What, double Size) : SiteChange(What, Size)
+public sealed record MoreFlow(string Supply, double Lpm, Sentence What, double Size) : SiteChange(What, Size)
 {
     /// <inheritdoc/>
     public override Site ApplyTo(Site site) => WithSupply(site, Supply, s => s with { FlowLpm = s.FlowLpm + Lpm });
@@ -78,7 +79,7 @@ public sealed record MoreFlow(string Supply, double Lpm, string What, double Siz
 /// <param name="Day">The day; None where the limit to odd or even dates is lifted.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record AnotherDay(string Supply, IsoDayOfWeek Day, string What, double Size) : SiteChange(What, Size)
+public sealed record AnotherDay(string Supply, IsoDayOfWeek Day, Sentence What, double Size) : SiteChange(What, Size)
 {
     /// <inheritdoc/>
     public override Site ApplyTo(Site site) => WithSupply(site, Supply, s => s with
@@ -97,7 +98,7 @@ public sealed record AnotherDay(string Supply, IsoDayOfWeek Day, string What, do
 /// <param name="AnyDayRule">Whether it offers all kinds of day rules and intervals to 31 days.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record LargerController(string Controller, int Programs, int Starts, int RunTimeSeconds, bool AnyDayRule, string What, double Size) : SiteChange(What, Size)
+public sealed record LargerController(string Controller, int Programs, int Starts, int RunTimeSeconds, bool AnyDayRule, Sentence What, double Size) : SiteChange(What, Size)
 {
     private const int LongestInterval = 31;
 
@@ -122,7 +123,7 @@ public sealed record LargerController(string Controller, int Programs, int Start
 /// <param name="ToStation">That station.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record MovedStation(string From, int Station, string To, int ToStation, string What, double Size) : SiteChange(What, Size)
+public sealed record MovedStation(string From, int Station, string To, int ToStation, Sentence What, double Size) : SiteChange(What, Size)
 {
     /// <inheritdoc/>
     public override Site ApplyTo(Site site)
@@ -138,7 +139,7 @@ public sealed record MovedStation(string From, int Station, string To, int ToSta
 /// <param name="Names">The controllers.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record ClocksFollow(ListOf<string> Names, string What, double Size) : SiteChange(What, Size)
+public sealed record ClocksFollow(ListOf<string> Names, Sentence What, double Size) : SiteChange(What, Size)
 {
     /// <inheritdoc/>
     public override Site ApplyTo(Site site)
@@ -153,7 +154,7 @@ public sealed record ClocksFollow(ListOf<string> Names, string What, double Size
 /// <param name="Percent">How much less.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record LessAsked(string Supply, int Percent, string What, double Size) : SiteChange(What, Size)
+public sealed record LessAsked(string Supply, int Percent, Sentence What, double Size) : SiteChange(What, Size)
 {
     /// <inheritdoc/>
     public override Site ApplyTo(Site site)

@@ -2,6 +2,7 @@ using NodaTime;
 
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 using Valvewright.Planning.Choices;
 
 namespace Valvewright.Planning;
@@ -35,8 +36,8 @@ internal sealed class SteppedChanges(Site site, string supply, ControllerCase[] 
     {
         int minutes = steps * MinutesStep;
         int old = (int)(Longest.From.NanosecondOfDay / NodaConstants.NanosecondsPerSecond);
-        string when = Longest.Seconds / 60 + minutes >= MinutesOfDay ? "at any hour" : $"from {InWords.Time(site, old - minutes * 60)}";
-        return new MoreHours(supply, minutes, $"{InWords.Minutes(minutes)} more of permitted hours on {supply}: {when} instead of {InWords.Time(site, old)}", minutes / 15.0);
+        Sentence when = Longest.Seconds / 60 + minutes >= MinutesOfDay ? (Sentence)"at any hour" : (Sentence)$"from {InWords.Time(site, old - minutes * 60)}";
+        return new MoreHours(supply, minutes, $"{InWords.Minutes(minutes)} more permitted hours on {supply}: {when} instead of {InWords.Time(site, old)}", minutes / 15.0);
     }
 
     public SiteChange Flow(int steps)
@@ -48,6 +49,6 @@ internal sealed class SteppedChanges(Site site, string supply, ControllerCase[] 
     public SiteChange LessAsked(int steps)
     {
         int percent = steps * LessPercentStep;
-        return new LessAsked(supply, percent, $"{percent} % less water asked for by what grows on {supply}, seedbeds apart: hardier kinds, or a lesser look", percent * 0.8);
+        return new LessAsked(supply, percent, $"{percent}% less water for the plants on {supply} (not new seed): hardier plants, or a drier look", percent * 0.8);
     }
 }

@@ -11,7 +11,7 @@ namespace Valvewright.Records.Jobs;
 /// <param name="Years">Which years were planned with and proven on.</param>
 /// <param name="Needs">What each zone needs.</param>
 /// <param name="Report">How good the plan is and how far that is proven.</param>
-/// <param name="Obstacles">What stands in the way; empty when there is a plan.</param>
+/// <param name="Obstacles">What is in the way; empty when there is a plan.</param>
 /// <param name="Verdict">The proof's verdict; null where there is no plan.</param>
 public sealed record PlanMade(Guid? Plan, string Years, ListOf<ZoneNeed> Needs, SearchReport Report, ListOf<ObstacleView> Obstacles, Verdict? Verdict)
 {
@@ -98,7 +98,7 @@ public sealed record PlanProven(Guid Plan, long Version, bool SurveyHasChanged, 
 /// <param name="Plan">The plan with the visits; null where no programs could be found.</param>
 /// <param name="Years">Which years they were found with.</param>
 /// <param name="Season">The visits; null where no programs could be found.</param>
-/// <param name="Obstacles">What stands in the way of any programs; empty when there is a plan.</param>
+/// <param name="Obstacles">What is in the way of any programs; empty when there is a plan.</param>
 /// <param name="Verdict">The proof's verdict; null where there is no plan.</param>
 public sealed record VisitsFound(Guid? Plan, string Years, SeasonPlan? Season, ListOf<ObstacleView> Obstacles, Verdict? Verdict);
 

@@ -175,7 +175,7 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
 
         foreach ((Guid record, int at) in last)
         {
-            _ = entries[at].Value is null ? 0 : throw Wrong(null, $"a record {record:D} that stands", "only records that the archive has");
+            _ = entries[at].Value is null ? 0 : throw Wrong(null, $"a record {record:D} that is there", "only records that the archive has");
         }
     }
 

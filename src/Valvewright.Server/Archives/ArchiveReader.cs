@@ -48,7 +48,7 @@ internal sealed class ArchiveReader
         }
         catch (Exception reason) when (reason is InvalidDataException or EndOfStreamException or NotSupportedException or IOException)
         {
-            throw Refusal.Garbled("the body", reason.Message, "a ZIP file", "This is no archive, or it is damaged. Nothing was stored.");
+            throw Refusal.Garbled("the body", reason.Message, "a ZIP file", "Not an archive, or damaged. Nothing was stored.");
         }
     }
 

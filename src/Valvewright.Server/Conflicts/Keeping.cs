@@ -42,7 +42,7 @@ internal static class Keeping
     {
         Refusal refusal = expected is null
             ? new Refusal(StatusCodes.Status428PreconditionRequired, "version-needed", "There is a record of this id already. Say in If-Match which version was changed. Nothing was stored.")
-            : new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "Somebody has changed it since. Nothing was stored; both versions are here.");
+            : new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "Another person changed it. Nothing was stored; both versions are here.");
         if (given is not null)
         {
             refusal.With("given", ElementOf(given));

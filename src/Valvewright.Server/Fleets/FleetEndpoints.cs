@@ -38,7 +38,7 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
 
         if (import.Problems.Count > 0)
         {
-            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it stands. Nothing was stored.").With("problems", import.Problems);
+            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it is. Nothing was stored.").With("problems", import.Problems);
         }
 
         IReadOnlyList<Outcome> outcomes = store.PutAll(records);

@@ -60,7 +60,7 @@ internal sealed class Guard(ServerOptions options)
             if (!known.Contains(name) || values.Count != 1)
             {
                 Sentence expected = known.Length == 0 ? "no parameters" : (Sentence)$"{string.Join(", ", known)}";
-                throw new Refusal(StatusCodes.Status400BadRequest, "strange-parameter", known.Contains(name) ? "A parameter stands there more than once." : "There is no such parameter.")
+                throw new Refusal(StatusCodes.Status400BadRequest, "strange-parameter", known.Contains(name) ? "A parameter is there more than once." : "Unknown parameter.")
                     .Found($"{name}").Expecting(expected);
             }
         }

@@ -77,7 +77,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName($"{result.Report.Status}"), result.Report.Levels.Select(l => new AimView(l.Aim, l.Unit, l.Value, l.Bound, l.Gap)).ToListOf(),
         result.Report.EffortSeconds, result.Report.Programs, result.Report.Gap);
 
-    private static ListOf<ObstacleView> Obstacles(PlanResult result) => result.Obstacles.Select(o => new ObstacleView(o.Where, o.What, o.Advice.Select(a => a.What).ToListOf())
+    private static ListOf<ObstacleView> Obstacles(PlanResult result) => result.Obstacles.Select(o => new ObstacleView(o.Where, o.What, o.Advice.Select(a => a.What.Text).ToListOf())
     {
         Said = SentenceParts.Of(o.What),
         Changes = o.Advice.Select(AdviceTold.Of).ToListOf(),

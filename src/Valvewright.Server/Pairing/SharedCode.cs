@@ -71,7 +71,7 @@ public sealed class SharedCode(string? code, IClock clock)
         {
             if (http.Request.ContentLength is null or > LongestForm || !http.Request.HasFormContentType)
             {
-                throw new Refusal(StatusCodes.Status400BadRequest, "wrong-input", "This is no code.");
+                throw new Refusal(StatusCodes.Status400BadRequest, "wrong-input", "Not a code.");
             }
 
             said = (await http.Request.ReadFormAsync(http.RequestAborted))["code"];

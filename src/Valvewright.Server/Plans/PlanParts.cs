@@ -18,7 +18,7 @@ internal static class PlanParts
         }
         catch (Exception wrong) when (wrong is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
-            throw Refusal.Garbled("a plan", wrong.Message, "a proof or a season as it was kept", "What is kept beside a plan cannot be understood. Nothing was stored.");
+            throw Refusal.Garbled("a plan", wrong.Message, "a proof or a season as it was kept", "What is saved with a plan cannot be understood. Nothing was stored.");
         }
     }
 }

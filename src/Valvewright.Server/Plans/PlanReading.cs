@@ -24,7 +24,7 @@ internal sealed record PlanReading(Kept<PlanValue> Kept, Site Site, SavedPlan Sa
     public static SavedPlan Parse(string text)
     {
         Files.Plans.PlanReading reading = PlanFiles.Parse(text, "plan");
-        return reading.Saved ?? throw Refusal.Of(reading.Problems, "The plan cannot be used as it stands. Nothing was stored.");
+        return reading.Saved ?? throw Refusal.Of(reading.Problems, "The plan cannot be used as it is. Nothing was stored.");
     }
 
     /// <summary>Refuses a plan for controllers that the site has not, or with settings that they cannot hold.</summary>

@@ -30,7 +30,7 @@ internal sealed class HistoryEndpoints(SiteStore store, IClock clock) : IEndpoin
     private IResult Undo(string site, string entry, string? by)
     {
         Guid id = Given.Id(site, "site");
-        long number = long.TryParse(entry, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out long n) ? n : throw Refusal.Wrong($"{"entry"}", $"{entry}", "the number of an entry", "This is no entry.");
+        long number = long.TryParse(entry, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out long n) ? n : throw Refusal.Wrong($"{"entry"}", $"{entry}", "the number of an entry", "Not an entry.");
         return store.Undo(id, number, Given.Stamp(by, clock)) switch
         {
             Outcome.Missing => throw Refusal.NotFound("entry"),

@@ -22,7 +22,7 @@ internal static class SiteReading
         SurveyReading reading = SurveyFiles.ParseApart(text, Name);
         if (reading.Site is not { } site)
         {
-            throw Refusal.Of(reading.Problems, "The survey cannot be used as it stands. Nothing was stored.");
+            throw Refusal.Of(reading.Problems, "The survey cannot be used as it is. Nothing was stored.");
         }
 
         Given.Line(site.Name, "site", LongestSiteName);

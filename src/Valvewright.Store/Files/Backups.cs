@@ -106,7 +106,7 @@ public static class Backups
     {
         if (!File.Exists(file))
         {
-            throw new StoreException($"{file}: there is no such file.");
+            throw new StoreException($"{file}: file not found.");
         }
     }
 
@@ -126,7 +126,7 @@ public static class Backups
         }
         catch (SqliteException reason)
         {
-            throw new StoreException($"{file}: this is no store, or it is damaged ({reason.Message}).", reason);
+            throw new StoreException($"{file}: not a store, or damaged ({reason.Message}).", reason);
         }
         catch (Exception reason) when (reason is IOException or UnauthorizedAccessException)
         {

@@ -19,12 +19,12 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<strin
     /// Looks through a file: SQLite's own check of every page and index, foreign keys, and the rules of the store: each record says what
     /// the last entry of its history says, history has every version of a record, and no bytes are missing or changed.
     /// </summary>
-    /// <exception cref="StoreException">There is no such file, or it is no store.</exception>
+    /// <exception cref="StoreException">File not found, or it is no store.</exception>
     public static Intact Check(string file)
     {
         if (!File.Exists(file))
         {
-            throw new StoreException($"{file}: there is no such file.");
+            throw new StoreException($"{file}: file not found.");
         }
 
         try
@@ -34,7 +34,7 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<strin
         }
         catch (SqliteException reason)
         {
-            throw new StoreException($"{file}: this is no store, or it is damaged ({reason.Message}).", reason);
+            throw new StoreException($"{file}: not a store, or damaged ({reason.Message}).", reason);
         }
     }
 

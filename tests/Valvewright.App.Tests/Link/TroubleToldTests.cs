@@ -37,24 +37,24 @@ public sealed class TroubleToldTests
     [Fact]
     public async Task Problems_of_a_text_are_told_by_line()
     {
-        Sentence message = "There is no such column";
+        Sentence message = "Unknown column";
         TextProblem problem = new("fleet.csv", 3, 2, "batery", "", "battery_v", message.Text, "fleet.csv:3:2") { Said = new SaidOfProblem(SentenceParts.Of(message)) };
         Assert.Equal("La tabla no se puede usar tal como está. No se guardó nada. Línea 3: No existe esa columna: batery.",
-            (await InSpanish.Words()).Told(Trouble("wrong-text", "The table cannot be used as it stands. Nothing was stored.", problems: [problem])));
+            (await InSpanish.Words()).Told(Trouble("wrong-text", "The table cannot be used as it is. Nothing was stored.", problems: [problem])));
     }
 
     [Fact]
     public async Task What_the_page_knows_better_it_says_itself() =>
-        Assert.Equal("No se envió el archivo meteorológico que nombra el levantamiento.", (await InSpanish.Words()).Told(Trouble("weather-missing", "The survey names a weather file that has not been sent. Send it to the site's weather address.")));
+        Assert.Equal("No se envió el archivo meteorológico que nombran los datos del sitio.", (await InSpanish.Words()).Told(Trouble("weather-missing", "The survey names a weather file that has not been sent. Send it to the site's weather address.")));
 
     [Fact]
     public async Task What_is_sent_beside_English_alone_or_without_words_is_quoted()
     {
         PageWords spanish = await InSpanish.Words();
-        Assert.Equal("el servidor dice, en inglés: «This date cannot be right.»", spanish.Told(Trouble("wrong-input", "This date cannot be right.", isOld: true)));
-        Assert.Equal("el servidor dice, en inglés: «too odd»", spanish.Told(Trouble("never-heard-of", "too odd")));
-        Assert.Equal("el servidor dice, en inglés: «HTTP 500»", spanish.Told(Valvewright.App.Link.Trouble.Read(500, "<html>")));
-        Assert.Equal("Con tan pocas visitas no se pueden cumplir estos deseos, o no crece nada duradero. Pida más visitas, o menos cosas.", spanish.Told(Trouble("no-season", "A reason that nobody has worded.")));
+        Assert.Equal("El servidor dice, en inglés: «This date cannot be right.»", spanish.Told(Trouble("wrong-input", "This date cannot be right.", isOld: true)));
+        Assert.Equal("El servidor dice, en inglés: «too odd»", spanish.Told(Trouble("never-heard-of", "too odd")));
+        Assert.Equal("El servidor dice, en inglés: «HTTP 500»", spanish.Told(Valvewright.App.Link.Trouble.Read(500, "<html>")));
+        Assert.Equal("Ningún calendario con tan pocas visitas cumple estos límites, o no hay plantas permanentes. Pida más visitas o menos límites.", spanish.Told(Trouble("no-season", "A reason that nobody has worded.")));
         Assert.Equal("too odd", English.Told(Trouble("never-heard-of", "too odd", isOld: true)));
     }
 }

@@ -59,7 +59,7 @@ public sealed class EnginesSentencesInSpanish
     }
 
     [Theory]
-    [InlineData(true, "Planificado con 2 años (2001, 2002), comprobado con otros 1 (2003). Visitas: 1 abr: North 80 %; 1 jul: North 100 %.")]
+    [InlineData(true, "Planificado con 2 años (2001, 2002), verificado con otros 1 (2003). Visitas: 1 abr: North 80 %; 1 jul: North 100 %.")]
     [InlineData(false, "En inglés: «Planned with 2 years (2001, 2002), proven on 1 others (2003).» Visitas: 1 abr: North 80 %; 1 jul: North 100 %.")]
     public async Task The_season_in_the_history(bool hasPlaces, string said)
     {

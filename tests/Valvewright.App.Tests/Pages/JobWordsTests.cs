@@ -22,18 +22,18 @@ public sealed class JobWordsTests
     [Theory]
     [InlineData("Proving", "Proving …")]
     [InlineData("Planning Hillside tank: What each zone needs", "Planning Hillside tank …")]
-    [InlineData("Something that nobody has heard of", "At work …")]
+    [InlineData("Something that nobody has heard of", "Working …")]
     public void A_step_is_told(string step, string told) => Assert.Equal(told, JobWords.Step(Job(step), English));
 
     [Fact]
-    public void Work_that_waits_says_so() => Assert.Equal("Other work is before it …", JobWords.Step(Job("Proving", JobState.Waiting), English));
+    public void Work_that_waits_says_so() => Assert.Equal("Waiting for other work …", JobWords.Step(Job("Proving", JobState.Waiting), English));
 
     [Theory]
-    [InlineData("moreHours", "35 min more of permitted hours on Tank, added before the longest span")]
+    [InlineData("moreHours", "35 min more permitted hours on Tank, before the longest period")]
     [InlineData("moreFlow", "6.0 L/min more from Tank")]
-    [InlineData("anotherDay", "Wednesday permitted on Tank as well")]
+    [InlineData("anotherDay", "Wednesday also permitted on Tank")]
     [InlineData("movedStation", "station 4 of Tank moved to station 2 of East")]
-    [InlineData("lessAsked", "10 % less water asked for by what grows on Tank, seedbeds apart: hardier kinds, or a lesser look")]
+    [InlineData("lessAsked", "Cut plant water need on Tank by 10% (not new seed): hardier plants, or accept a drier look")]
     [InlineData("neverHeardOf", "as the planner says")]
     public void Advice_is_told(string kind, string told) => Assert.Equal(told, JobWords.Advice(
         new AdviceView(kind, "as the planner says", "Tank") { Minutes = 35, FlowLpm = 6, Day = IsoDayOfWeek.Wednesday, Station = 4, To = "East", ToStation = 2, Percent = 10 }, Metric, English));

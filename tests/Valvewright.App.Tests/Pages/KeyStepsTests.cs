@@ -56,7 +56,7 @@ public sealed class KeyStepsTests
     public void An_interval_says_how_many_days_until_its_first()
     {
         KeyLine first = Steps(Gate())[2].Lines[1];
-        Assert.Equal("1 day until first", first.Value);
+        Assert.Equal("Days remaining: 1", first.Value);
     }
 
     [Theory]

@@ -29,7 +29,7 @@ public class CheckCommandTests
         Command.Outcome outcome = await Check("claybank", "starts 5:00 5:10 5:20 5:30, daily, stations 1-4=10", "--alone");
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("1. Program A has 4 start times for 4 stations", outcome.Output, StringComparison.Ordinal);
-        Assert.Contains("Mend: Program A: clear the start time 05:30.", outcome.Output, StringComparison.Ordinal);
+        Assert.Contains("Fix: Program A: clear the start time 05:30.", outcome.Output, StringComparison.Ordinal);
         Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
     }
 
@@ -37,7 +37,7 @@ public class CheckCommandTests
     public async Task DoubtsComeBeforeFindings()
     {
         Command.Outcome outcome = await Check("saguaro-lane", "A: starts 1:00; evry 12 days; off", "--controller", "East verge", "--plan", Plan("saguaro-lane"));
-        int doubts = outcome.Output.IndexOf("Doubtful in the reading", StringComparison.Ordinal), findings = outcome.Output.IndexOf("finding", StringComparison.Ordinal);
+        int doubts = outcome.Output.IndexOf("Unclear in the reading", StringComparison.Ordinal), findings = outcome.Output.IndexOf("problem", StringComparison.Ordinal);
         Assert.InRange(doubts, 0, findings);
         Assert.Contains("every", outcome.Output, StringComparison.Ordinal);
     }
@@ -47,7 +47,7 @@ public class CheckCommandTests
     {
         Command.Outcome outcome = await Check("polder-green", "on; A: even", "--plan", Plan("polder-green"));
         Assert.Equal(0, outcome.ExitCode);
-        Assert.Contains("Nothing wrong in what was read", outcome.Output, StringComparison.Ordinal);
+        Assert.Contains("No problems found", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("Which start times does program A show", outcome.Output, StringComparison.Ordinal);
     }
 
@@ -86,12 +86,12 @@ public class CheckCommandTests
     {
         Command.Outcome outcome = await Check(
             "saguaro-lane", "apagado; A: inicio 5:00; xyzzy", "--controller", "East verge", "--plan", Plan("saguaro-lane"), "--language", "es", "--seen", "regó a las 3:30 pm el martes");
-        foreach (string said in new[] { "hora del sitio", "a las 3:20 pm", "Dudoso en la lectura", "No se entendió", "Entendido", "hallazgo", "Está apagado", "Visto", "regó a las 3:30 pm el último mar", "Pregunte ahora" })
+        foreach (string said in new[] { "hora local", "3:20 pm", "Dudoso en la lectura", "No se entendió", "Entendido", "problema", "Está apagado", "Síntomas", "regó a las 3:30 pm el último mar", "Pregunte ahora" })
         {
             Assert.Contains(said, outcome.Output, StringComparison.Ordinal);
         }
 
-        Assert.DoesNotContain("Mend:", outcome.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Fix:", outcome.Output, StringComparison.Ordinal);
         Assert.DoesNotContain("Understood", outcome.Output, StringComparison.Ordinal);
     }
 

@@ -12,8 +12,8 @@ public class PlanWithoutAPlanTests
         Command.Outcome outcome = await Command.Run(["plan", Scratch.Demo("thin-creek"), "--from", "2026-04-01", "--out", scratch["out"]]);
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("No plan exists", outcome.Output, StringComparison.Ordinal);
-        Assert.Contains("minutes too few", outcome.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
-        Assert.Contains("more of permitted hours on Well: from", outcome.Output, StringComparison.Ordinal);
+        Assert.Contains("short by at least", outcome.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("more permitted hours on Well: from", outcome.Output, StringComparison.Ordinal);
         Assert.Matches(@"from \d+:\d\d am instead of 3:00 am", outcome.Output.ReplaceLineEndings(" ").Replace("   ", "", StringComparison.Ordinal));
         Assert.DoesNotContain("L/min", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("Nothing was written.", outcome.Output, StringComparison.Ordinal);

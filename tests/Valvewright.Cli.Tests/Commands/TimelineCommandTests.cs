@@ -34,7 +34,7 @@ public class TimelineCommandTests
         Assert.Equal(first.GetProperty("opens").GetString(), answer.RootElement[0].GetProperty("opens").GetString());
 
         Command.Outcome water = await Command.Run([.. saved, "--water-in", "2026-07"]);
-        Assert.Contains("July 2026", water.Output, StringComparison.Ordinal);
+        Assert.Contains("Jul 2026", water.Output, StringComparison.Ordinal);
 
         Command.Outcome files = await Command.Run(
             [.. saved, "--from", "2026-01-01", "--to", "2026-12-31", "--calendar", scratch["a.ics"], "--csv", scratch["a.csv"]]);
@@ -48,8 +48,8 @@ public class TimelineCommandTests
     }
 
     [Theory]
-    [InlineData("--water-in", "July", "this is no month")]
-    [InlineData("--next-station", "77", "there is no such station")]
+    [InlineData("--water-in", "July", "not a month")]
+    [InlineData("--next-station", "77", "unknown station")]
     [InlineData("--controller", "Nowhere", "the site has no controller of this name")]
     [InlineData("--to", "2020-01-01", "the dates do not follow each other")]
     public async Task What_cannot_be_asked_is_explained(string option, string value, string expected)

@@ -6,7 +6,7 @@ namespace Valvewright.Cli.Tests.Output;
 
 public class FailureTests
 {
-    private static readonly Problem Misspelt = new("site.yaml", 12, 5, "laom", "a texture class", "loam", "zones/Lawn/soil is no known texture");
+    private static readonly Problem Misspelt = new("site.yaml", 12, 5, "laom", "a texture class", "loam", "unknown soil texture (zones/Lawn/soil)");
 
     [Fact]
     public void AProblemSaysWhereWhatWasFoundExpectedAndNearest()
@@ -16,7 +16,7 @@ public class FailureTests
         Assert.Empty(output);
         Assert.Equal(
             """
-            site.yaml:12:5: zones/Lawn/soil is no known texture
+            site.yaml:12:5: unknown soil texture (zones/Lawn/soil)
                 found:    laom
                 expected: a texture class
                 nearest:  loam
@@ -48,7 +48,7 @@ public class FailureTests
     {
         (int code, _, string error) = Explain(new InvalidOperationException("boom"), json: false);
         Assert.Equal(ExitCode.Internal, code);
-        Assert.Contains("a defect of valvewright", error.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("a bug in valvewright", error.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.DoesNotContain("   at ", error, StringComparison.Ordinal);
     }
 

@@ -31,9 +31,9 @@ public class AssumptionLinesTests
         {
             Assumptions = new[] { ("A", "5 mm"), ("B", "7 mm"), ("C", "7 mm") }.Select(z => new Assumption($"controllers/Gate/zones/{z.Item1}/soil/intake", z.Item2, "a table")).ToListOf(),
         };
-        Assert.Equal(["what          taken           for", "soil, intake  7 mm, 5 mm  3 zones"], AssumptionLines.InShort(site).Lines(80).Select(l => l.TrimEnd()));
+        Assert.Equal(["What          Assumed         For", "soil, intake  7 mm, 5 mm  3 zones"], AssumptionLines.InShort(site).Lines(80).Select(l => l.TrimEnd()));
         Site supplied = read with { Assumptions = new[] { new Assumption("controllers/Gate/supply", "Tank", "the only one"), new Assumption("controllers/Terrace/supply", "Tank", "the only one") }.ToListOf() };
-        Assert.Equal(["what  taken  for", "supply  Tank  2 controllers"], AssumptionLines.InShort(supplied).Lines(80).Select(l => string.Join("  ", l.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))));
+        Assert.Equal(["What  Assumed  For", "supply  Tank  2 controllers"], AssumptionLines.InShort(supplied).Lines(80).Select(l => string.Join("  ", l.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))));
         Assert.Equal(["soil, intake: 5 mm for A (a table)", "soil, intake: 7 mm for B; C (a table)"], AssumptionLines.Of(site));
     }
 }

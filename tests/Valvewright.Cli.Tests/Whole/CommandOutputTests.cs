@@ -44,7 +44,7 @@ public sealed class CommandOutputTests(PlannedDemo demo) : IClassFixture<Planned
     [InlineData("profiles", "profiles")]
     [InlineData("profiles-json", "profiles --json")]
     [InlineData("serve-wrong", "serve --store sites.db --port 99999")]
-    [InlineData("intact-wrong", "intact --store missing.db")]
+    [InlineData("verify-wrong", "verify --store missing.db")]
     [InlineData("backup-wrong", "backup --store missing.db copy.db")]
     [InlineData("restore-wrong", "restore missing.db")]
     [InlineData("no-such-command", "plann demo/quarry-hill")]

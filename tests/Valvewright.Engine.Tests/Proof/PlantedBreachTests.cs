@@ -31,7 +31,7 @@ public class PlantedBreachTests
         { "by odd dates", Sites.Daily('A', 20) with { Days = new OddDays() } },
         { "every 8 days", Sites.Daily('A', 20) with { Days = new EveryNDays(8, Sites.From) } },
         { "rising order", Sites.Daily('A', 20) with { RunTimes = [new RunTime(2, 60), new RunTime(1, 60)] } },
-        { "one start time stands twice", Sites.Daily('A', 20, new LocalTime(3, 0), new LocalTime(3, 0)) },
+        { "one start time is set twice", Sites.Daily('A', 20, new LocalTime(3, 0), new LocalTime(3, 0)) },
     };
 
     [Theory]

@@ -32,7 +32,7 @@ public sealed class SeedbedVisitsTests
         Assert.Equal(
             [new Visit(new AnnualDate(3, 1), 50), new Visit(new AnnualDate(4, 10), 100), new Visit(new AnnualDate(5, 10), 80), new Visit(new AnnualDate(10, 1), 0)],
             SeedbedVisits.Keep(site, plan).Controllers[0].Visits);
-        Assert.Equal(2, SeedbedVisits.OthersIn(site, SeedbedVisits.Keep(site, plan)));
+        Assert.Equal(2, VisitDates.Of(site, SeedbedVisits.Keep(site, plan)).Yearly.Count);
     }
 
     [Fact]

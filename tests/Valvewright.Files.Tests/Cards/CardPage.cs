@@ -162,8 +162,8 @@ internal sealed partial class CardPage
         string plain = cell.Split(spanish ? " si se ajusta" : " if keyed")[0];
         switch (plain)
         {
-            case "Odd dates" or "Días impares": return new OddDays();
-            case "Even dates" or "Días pares": return new EvenDays();
+            case "Odd dates" or "Fechas impares": return new OddDays();
+            case "Even dates" or "Fechas pares": return new EvenDays();
             case "No day" or "Ningún día": return null;
             case "Every day" or "Todos los días": return new DaysOfWeek([.. Enumerable.Range(1, 7).Select(d => (IsoDayOfWeek)d)]);
         }

@@ -25,8 +25,8 @@ public sealed class CardTextTests
     }
 
     [Theory]
-    [InlineData(Language.English, "Also key in, 1 Sep: Program B: Every 18 days (2 days until first)")]
-    [InlineData(Language.Spanish, "Ajuste además, 1 sep: Programa B: Cada 18 días (2 días hasta el primero)")]
+    [InlineData(Language.English, "Also enter, 1 Sep: Program B: Every 18 days (Days remaining: 2)")]
+    [InlineData(Language.Spanish, "Introduzca además, 1 sep: Programa B: Cada 18 días (Días que faltan: 2)")]
     public void A_visit_that_brings_other_programs_says_which(Language language, string expected)
     {
         (Site site, Plan plan) = CardSites.Typical();
@@ -52,8 +52,8 @@ public sealed class CardTextTests
         string[] order =
         [
             "1   Clock and date", "1 hour behind your watch", "2   Program A", "Mon Wed Fri", "1  04:00", "2  05:30", "3–4: clear",
-            "with percent adjust at 100 %", "1  Rose bed", "0 h 12 min", "2  Front lawn", "0 h 20 min", "3  Back lawn", "0 h 18 min", "4  Old lindens", " 0",
-            "50 min × 2", "100 min", "06:20", "3   Program B", "Every 9 days", "3 days until first (if keyed in on Wed 1 Jul; waters Sat", "1  21:00", "1 h 30 min",
+            "at percent adjust 100%", "1  Rose bed", "0 h 12 min", "2  Front lawn", "0 h 20 min", "3  Back lawn", "0 h 18 min", "4  Old lindens", " 0",
+            "50 min × 2", "100 min", "06:20", "3   Program B", "Every 9 days", "Days remaining: 3 (if set on Wed 1 Jul; first watering", "1  21:00", "1 h 30 min",
             "4   Program C is not used: clear all its start times.", "6   Percent adjust: 100 %", "from 15 Apr 60 %", "from 20 Oct off", "Check  ", "Next waterings", "Wed 1 Jul", "A 04:00–06:20 ×2", "Sat 4 Jul", "B 21:00–22:30",
         ];
         int at = 0;

@@ -25,7 +25,7 @@ public sealed class SeasonTablesTests
 
     [Fact]
     public void A_line_for_each_visit_and_controller() => Assert.Equal(
-        "date,weekday,controller,percent,until,keyed_in_besides\r\n"
+        "date,weekday,controller,percent,until,also_set\r\n"
         + "2027-03-01,Monday,\"Gate, old\",50,2027-10-01,\r\n"
         + "2027-03-01,Monday,Terrace,70,2028-03-01,\r\n"
         + "2027-10-01,Friday,\"Gate, old\",0,2028-03-01,\r\n",
@@ -39,7 +39,7 @@ public sealed class SeasonTablesTests
         Assert.Contains("2027-10-01,Friday,Gate,60,2028-03-01,program B every 4 days\r\n", SeasonTable.Visits(plan, 2027), StringComparison.Ordinal);
         Site site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "saguaro-lane")).Site!;
         Calendar calendar = Calendar.Load(VisitCalendar.Write(site, plan, new LocalDate(2026, 4, 1), everyYear: true))!;
-        Assert.Contains(calendar.Events, e => e.Summary == "Green: set Gate 60 % (program B every 4 days)");
+        Assert.Contains(calendar.Events, e => e.Summary == "Green: set Gate 60% (program B every 4 days)");
     }
 
     [Fact]
@@ -57,7 +57,7 @@ public sealed class SeasonTablesTests
         CalendarEvent[] events = [.. calendar.Events.OrderBy(e => e.Start!.Value)];
         Assert.Equal([new DateTime(2026, 10, 1), new DateTime(2027, 3, 1)], events.Select(e => e.Start!.Value));
         Assert.All(events, e => Assert.True(e.IsAllDay));
-        Assert.Equal("Green, north: set Gate, old 50 %, Terrace 70 %", events[1].Summary);
+        Assert.Equal("Green, north: set Gate, old 50%, Terrace 70%", events[1].Summary);
         DateTime[] gate = [.. events[0].GetOccurrences().Take(3).Select(o => o.Period.StartTime.Value)];
         Assert.Equal([new DateTime(2026, 10, 1), new DateTime(2027, 10, 1), new DateTime(2028, 10, 1)], gate);
         Calendar once = Calendar.Load(VisitCalendar.Write(site, Planned, new LocalDate(2026, 4, 1), everyYear: false))!;
@@ -72,7 +72,7 @@ public sealed class SeasonTablesTests
         LocalDate sown = seedbed.Planting.Since!.Value;
         Plan plan = new(site.Name, [new ControllerPlan("Gate", new Settings([]), [new Visit(new AnnualDate(sown.Month, sown.Day), 100), new Visit(new AnnualDate(9, 1), 50)])]);
         Calendar calendar = Calendar.Load(VisitCalendar.Write(site, plan, sown, everyYear: true))!;
-        Assert.Single(calendar.Events.Single(e => e.Summary!.Contains("100 %", StringComparison.Ordinal)).GetOccurrences().Take(2));
-        Assert.Equal(2, calendar.Events.Single(e => e.Summary!.Contains("50 %", StringComparison.Ordinal)).GetOccurrences().Take(2).Count());
+        Assert.Single(calendar.Events.Single(e => e.Summary!.Contains("100%", StringComparison.Ordinal)).GetOccurrences().Take(2));
+        Assert.Equal(2, calendar.Events.Single(e => e.Summary!.Contains("50%", StringComparison.Ordinal)).GetOccurrences().Take(2).Count());
     }
 }

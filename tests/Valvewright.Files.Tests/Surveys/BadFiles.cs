@@ -24,7 +24,7 @@ public sealed class BadFiles : IDisposable
     public void No_file()
     {
         Problem problem = Only(Path.Combine(folder, "none.yaml"));
-        Assert.Equal("There is no such file", problem.Message);
+        Assert.Equal("File not found", problem.Message);
         Assert.Equal(0, problem.Line);
     }
 

@@ -43,7 +43,7 @@ public sealed class BadSurveys
     [InlineData("area: 80 m2", "area: NaN", 19, 15, "NaN", "an area", null)]
     [InlineData("area: 80 m2", "area: .inf", 19, 15, ".inf", "an area", null)]
     [InlineData("rate: 12 mm/h", "rate: 12,5 mm/h", 23, 45, "5 mm/h", "quotes around a value that holds a comma", null)]
-    [InlineData("rate: 12 mm/h", "rate: '12,5 mm/h'", 23, 42, "12,5 mm/h", "a precipitation rate", null)]
+    [InlineData("rate: 12 mm/h", "rate: '1,2,5 mm/h'", 23, 42, "1,2,5 mm/h", "a precipitation rate", null)]
     [InlineData("uniformity: 70 %", "uniformity: 170 %", 23, 63, "170 %", "5 to 100", null)]
     [InlineData("clay: 20 %", "clay: 80 %", 27, 35, "80 %", "at most 100 %", null)]
     [InlineData("since: 2026-03-01", "since: 2026-02-30", 29, 61, "2026-02-30", "a date such as", null)]

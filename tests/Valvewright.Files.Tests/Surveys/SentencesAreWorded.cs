@@ -36,7 +36,7 @@ public sealed partial class SentencesAreWorded
     public void What_is_said_of_quantities_has_words_in_Spanish()
     {
         HashSet<string> missing = [];
-        foreach (string text in (string[])["", "1,5 mm", "ten", "1e999", "5 psi", "5 furlongs"])
+        foreach (string text in (string[])["", "1,5,2 mm", "ten", "1e999", "5 psi", "5 furlongs"])
         {
             foreach (Unit usual in Units.All)
             {

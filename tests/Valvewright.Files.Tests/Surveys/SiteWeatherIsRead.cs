@@ -140,9 +140,9 @@ public sealed class SiteWeatherIsRead
     [InlineData("columns:\n    date: Day [d/m/y]\n    tmax: hi [C]", "Day [d/m/y]", "no such way to write a date")]
     [InlineData("columns:\n    date: Day\n    tmx: hi [C]", "tmx", "There is no such key")]
     [InlineData("eto:\n    radiation floor: 3", "3", "This is not a ratio")]
-    [InlineData("eto:\n    clear sky: blue", "blue", "This is no word for 'clear sky'")]
+    [InlineData("eto:\n    clear sky: blue", "blue", "Unknown word for 'clear sky'")]
     [InlineData("eto:\n    assumed wind: 99 m/s", "99 m/s", "out of range")]
-    [InlineData("eto:\n    humidity from: [dew point, fog]", "fog", "This is no word for 'humidity from'")]
+    [InlineData("eto:\n    humidity from: [dew point, fog]", "fog", "Unknown word for 'humidity from'")]
     public void What_makes_no_sense_there_is_refused_where_it_stands(string lines, string found, string message)
     {
         SurveyReading reading = SurveyFiles.ParseApart(SmallSite.With("supplies:", $"weather:\n  file: w.csv\n  {lines}\nsupplies:"), "site.yaml");

@@ -65,7 +65,7 @@ public sealed class OpenMeteoTests
     [Theory]
     [InlineData("[23.8,21.5,", "[23.8,", "does not fit the dates")]
     [InlineData("[23.8,21.5,", "[23.8,\"hot\",", "is not a number")]
-    [InlineData("\"2023-05-29\",", "\"2023-05-28\",", "the date stands twice")]
+    [InlineData("\"2023-05-29\",", "\"2023-05-28\",", "the date is here twice")]
     [InlineData("\"2023-05-29\",", "\"2023-05-27\",", "out of order")]
     [InlineData("\"latitude\":52.52", "\"latitude\":152.52", "latitude is not such a number")]
     [InlineData("\"precipitation_sum\":\"mm\"", "\"precipitation_sum\":\"furlong\"", "no unit of rain")]

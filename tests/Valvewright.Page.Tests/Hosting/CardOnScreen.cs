@@ -51,7 +51,7 @@ internal sealed partial record CardOnScreen(LocalDate From, IReadOnlyList<Progra
             if (title.Split(' ') is [_, "Program", [var letter]])
             {
                 programs.Add(new ProgramOnScreen(
-                    letter, lines.First(l => l.What == "Water days").Value,
+                    letter, lines.First(l => l.What == "Watering days").Value,
                     [.. lines.Where(l => l.What.StartsWith("Start ", StringComparison.Ordinal) && l.Value.Contains(':', StringComparison.Ordinal)).Select(l => l.Value)],
                     new SortedDictionary<int, int>(lines.Where(l => l.What.Length > 0 && char.IsDigit(l.What[0]) && l.Value.EndsWith(" min", StringComparison.Ordinal)).ToDictionary(l => int.Parse(l.What.Split(' ')[0], CultureInfo.InvariantCulture), l => Seconds(l.Value)))));
             }

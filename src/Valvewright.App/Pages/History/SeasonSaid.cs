@@ -37,6 +37,6 @@ public static class SeasonSaid
     private static string Visit(SeasonPlan season, int visit, PageWords words)
     {
         SiteWords say = words.OfDevice;
-        return $"{say.Date(season.Dates[visit])}: {string.Join(", ", season.Controllers.Where(c => visit < c.Percents.Count).Select(c => $"{c.Controller} {c.Percents[visit]} %"))}";
+        return $"{say.Date(season.Dates[visit])}: {string.Join(", ", season.Controllers.Where(c => visit < c.Percents.Count).Select(c => $"{c.Controller} {words.Percent(c.Percents[visit])}"))}";
     }
 }

@@ -45,13 +45,13 @@ public sealed class ZoneFacts(Site site, SiteController controller, Zone zone, Z
 
     private WhenceInput Readily => new(words["needs.readily"], say.Depth(need.ReadilyMm), Storage.IsAssumed || Depletion.IsAssumed);
 
-    private WhenceInput Depletion => Input("needs.in.depletion", $"{SiteWords.Number(100 * zone.Planting.AllowedDepletion, 0)} %", "plants/allowed depletion");
+    private WhenceInput Depletion => Input("needs.in.depletion", words.Percent(SiteWords.Number(100 * zone.Planting.AllowedDepletion, 0)), "plants/allowed depletion");
 
     private WhenceInput Coefficient => Input("needs.in.coefficient", RangeOf(zone.Planting.CoefficientByMonth), "plants/coefficient", "plants/water use");
 
-    private WhenceInput Uniformity => Input("needs.in.uniformity", $"{SiteWords.Number(100 * Engine.Sprinklers.LowQuarter.UniformityOf(zone.Emission.Spots), 0)} %", "sprinklers/uniformity");
+    private WhenceInput Uniformity => Input("needs.in.uniformity", words.Percent(SiteWords.Number(100 * Engine.Sprinklers.LowQuarter.UniformityOf(zone.Emission.Spots), 0)), "sprinklers/uniformity");
 
-    private WhenceInput Loss => Input("needs.in.loss", $"{SiteWords.Number(100 * zone.Emission.ApplicationLossFraction, 0)} %", "sprinklers/loss");
+    private WhenceInput Loss => Input("needs.in.loss", words.Percent(SiteWords.Number(100 * zone.Emission.ApplicationLossFraction, 0)), "sprinklers/loss");
 
     private WhenceInput Rate => Input("needs.in.rate", say.Rate(zone.Emission.PrecipitationRateMmPerHour), "sprinklers/rate");
 
@@ -59,7 +59,7 @@ public sealed class ZoneFacts(Site site, SiteController controller, Zone zone, Z
 
     private WhenceInput Surface => Input("needs.in.surface", say.Depth(zone.Soil.SurfaceStorageMm), "soil/surface storage", "soil");
 
-    private WhenceInput Slope => Input("needs.in.slope", $"{SiteWords.Number(zone.SlopePercent, 0)} %", "slope");
+    private WhenceInput Slope => Input("needs.in.slope", words.Percent(SiteWords.Number(zone.SlopePercent, 0)), "slope");
 
     private WhenceInput Area => Input("needs.in.area", say.Area(zone.AreaM2), "area");
 

@@ -50,9 +50,6 @@ public static partial class ProofWords
         };
     }
 
-    /// <summary>A part as percent; a dash where there is none.</summary>
-    public static string Percent(double part, int decimals = 0) => double.IsNaN(part) ? "–" : $"{SiteWords.Number(100 * part, decimals)} %";
-
     [GeneratedRegex(@", program ([A-Z])\b")]
     private static partial Regex ProgramPlace();
 

@@ -27,14 +27,14 @@ public sealed record ZoneFigure(string Name, string Value, string Formula, ListO
         WhenceInput demand = Depth("demand", zone.DemandMm), applied = Depth("applied", zone.AppliedMm);
         return
         [
-            Figure("met", ProofWords.Percent(zone.UseMet), demand),
-            Figure("driest", ProofWords.Percent(zone.DriestUseMet), demand),
+            Figure("met", words.Share(zone.UseMet), demand),
+            Figure("driest", words.Share(zone.DriestUseMet), demand),
             Figure("dry", words.Fill("proof.days", ("n", zone.LongestDryDays))),
             Figure("applied", say.LargeDepth(zone.AppliedMm)),
             Figure("least", say.LargeDepth(zone.MinimumMm), demand, Depth("rain", zone.RainMm)),
             Figure("auditor", say.LargeDepth(zone.AuditorMm), Depth("least", zone.MinimumMm)),
             Figure("ratio", SiteWords.Number(zone.WaterRatio, 2), applied, Depth("least", zone.MinimumMm)),
-            Figure("excess", ProofWords.Percent(zone.Excess), demand, applied),
+            Figure("excess", words.Share(zone.Excess), demand, applied),
             Figure("runoff", say.LargeDepth(zone.RunoffMm), applied),
             Figure("drainage", say.LargeDepth(zone.DrainageMm), applied, Depth("rainIn", zone.RainInMm)),
         ];

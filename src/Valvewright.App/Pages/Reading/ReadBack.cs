@@ -25,7 +25,7 @@ public sealed record ReadPart(string Name, string Value)
         Add("readback.controller", reading.Controller);
         Add("readback.readAt", reading.ReadAt is { } at ? say.Moment(at) : null);
         Add("readback.clock", reading.Clock is { } clock ? Clock(clock, say, words) : null);
-        Add("readback.percent", reading.Percent is { } percent ? $"{percent} %" : null);
+        Add("readback.percent", reading.Percent is { } percent ? words.Percent(percent) : null);
         Add("readback.switch", reading.Off is { } off ? words[off ? "readback.off" : "readback.on"] : null);
         Add("readback.hold", reading.RainHoldDays is { } hold ? words.Count("readback.days", hold) : null);
         parts.AddRange(reading.Programs.Select(p => new ReadPart(words.Fill("readback.program", ("letter", p.Letter)), Program(p, say, words))));

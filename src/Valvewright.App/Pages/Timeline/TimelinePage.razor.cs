@@ -73,9 +73,9 @@ public sealed partial class TimelinePage
             : T.Fill("timeline.summary", ("from", site.Say.Date(waterings.From)), ("to", site.Say.Date(waterings.To)), ("n", waterings.Waterings.Count.ToString("#,0", CultureInfo.InvariantCulture)), ("volume", site.Say.Volume(litres / 1000)));
     }
 
-    private Task SaveCalendar() => Device.SaveAsync(Name("ics"), "text/calendar", Encoding.UTF8.GetBytes(TimelineCalendar.Write(waterings!)));
+    private Task SaveCalendar() => Device.SaveAsync(Name("ics"), "text/calendar", Encoding.UTF8.GetBytes(TimelineCalendar.Write(waterings!, T.All.Language)));
 
-    private Task SaveTable() => Device.SaveAsync(Name("csv"), "text/csv", Encoding.UTF8.GetBytes(TimelineCsv.Write(waterings!)));
+    private Task SaveTable() => Device.SaveAsync(Name("csv"), "text/csv", Encoding.UTF8.GetBytes(TimelineCsv.Write(waterings!, T.All.Language)));
 
     private string Name(string ending) => $"timeline-{asked!.From:uuuu-MM-dd}-{asked.To:uuuu-MM-dd}.{ending}";
 }

@@ -23,7 +23,7 @@ public static class SeasonCharts
         ArgumentNullException.ThrowIfNull(say);
         ArgumentNullException.ThrowIfNull(words);
         VisitStep knee = curve.StepOf(curve.KneeVisits)!;
-        string first = words.Fill("year.knee", ("visits", words.Count("year.n", curve.KneeVisits)), ("water", say.Volume(knee.WaterM3)), ("met", ProofWords.Percent(knee.UseMet)));
+        string first = words.Fill("year.knee", ("visits", words.Count("year.n", curve.KneeVisits)), ("water", say.Volume(knee.WaterM3)), ("met", words.Share(knee.UseMet)));
         string own = visits == curve.KneeVisits ? words["year.knee.here"] : words.Count(visits < curve.KneeVisits ? "year.knee.fewer" : "year.knee.more", visits);
         return $"{first} {own}";
     }
@@ -50,9 +50,9 @@ public static class SeasonCharts
         VisitStep first = curve.Steps[0], last = curve.Steps[^1];
         return Curve(
             curve, words["year.curve.met"],
-            words.Fill("year.curve.met.says", ("first", ProofWords.Percent(first.UseMet)), ("last", ProofWords.Percent(last.UseMet)), ("n", first.Visits), ("m", last.Visits)),
+            words.Fill("year.curve.met.says", ("first", words.Share(first.UseMet)), ("last", words.Share(last.UseMet)), ("n", first.Visits), ("m", last.Visits)),
             words["year.curve.percent"], s => 100 * s.UseMet, words, [words["year.curve.visits"], words["proof.met"]],
-            s => [$"{s.Visits}", ProofWords.Percent(s.UseMet)]);
+            s => [$"{s.Visits}", words.Share(s.UseMet)]);
     }
 
     /// <summary>Need by week, and where the water comes from.</summary>
@@ -95,7 +95,7 @@ public static class SeasonCharts
                 new Layer(LayerKind.Line, words["year.store.mean"], 1, from, year.Weeks.Select(w => Math.Round(w.StorePercent, 1)).ToListOf()),
                 new Layer(LayerKind.Line, words["year.store.dry"], 2, from, year.Weeks.Select(w => Math.Round(w.DryStorePercent, 1)).ToListOf()),
             ],
-            Table(year, [words["soil.week"], words["year.store.mean"], words["year.store.dry"]], say, w => [$"{SiteWords.Number(w.StorePercent, 0)} %", $"{SiteWords.Number(w.DryStorePercent, 0)} %"]))
+            Table(year, [words["soil.week"], words["year.store.mean"], words["year.store.dry"]], say, w => [words.Percent(SiteWords.Number(w.StorePercent, 0)), words.Percent(SiteWords.Number(w.DryStorePercent, 0))]))
         {
             Across = Across.Date,
             Months = SoilCharts.Months(words),

@@ -22,7 +22,7 @@ public static class YearWords
     /// <summary>What to set today, and whether it is worth a drive.</summary>
     public static string Advice(InYearAdvice advice, LocalDate today, SiteWords say, PageWords words)
     {
-        string Percent(int percent) => percent == 0 ? words["plan.off"] : $"{percent} %";
+        string Percent(int percent) => percent == 0 ? words["plan.off"] : words.Percent(percent);
         (string, object) saves = ("saves", say.Volume(advice.SavedLitres / 1000));
         string set = advice.PercentToday == advice.PercentNow ? words.Fill("inYear.right", ("percent", Percent(advice.PercentNow)))
             : words.Fill(advice.IsWorthADrive ? "inYear.drive" : "inYear.ifThere", ("to", Percent(advice.PercentToday)), ("from", Percent(advice.PercentNow)), saves);

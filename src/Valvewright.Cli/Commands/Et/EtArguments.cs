@@ -34,19 +34,19 @@ internal sealed class EtArguments
 
     private readonly Argument<string?> file = new("file") { Description = "A file of daily weather; its layout is told from its content.", Arity = ArgumentArity.ZeroOrOne };
     private readonly Option<string?> fetch = new("--fetch") { Description = $"Fetch from a service instead: {string.Join(" or ", WeatherServices.Words)}.", HelpName = "service" };
-    private readonly Option<string?> place = new("--place") { Description = "Where: degrees north, degrees east, metres above the sea.", HelpName = "lat,lon,elev" };
+    private readonly Option<string?> place = new("--place") { Description = "Where: degrees north, degrees east, meters above the sea.", HelpName = "lat,lon,elev" };
     private readonly Option<LocalDate?> from = SiteArguments.Date("--from", "First day; fetching takes the last ten whole years.", FirstYearOfRecords);
     private readonly Option<LocalDate?> to = SiteArguments.Date("--to", "Last day.", FirstYearOfRecords);
     private readonly Option<string?> layout = new("--layout") { Description = $"Read the file as this layout: {string.Join(", ", WeatherLayouts.Words)}.", HelpName = "layout" };
     private readonly Option<string?> station = new("--station") { Description = "Which station, where the file holds several: its number or name.", HelpName = "station" };
     private readonly Option<double?> windHeight = new("--wind-height") { Description = "Height of the wind measurement, m.", HelpName = "metres" };
     private readonly Option<string?> fileUnits = new("--file-units") { Description = "Units of a file that does not state them: metric or us.", HelpName = "system" };
-    private readonly Option<string[]> columnUnit = new("--column-unit") { Description = "Unit of one column, as wind=km/h. May be repeated.", HelpName = "column=unit" };
+    private readonly Option<string[]> columnUnit = new("--column-unit") { Description = "Unit of one column, for example wind=km/h. May be repeated.", HelpName = "column=unit" };
     private readonly Option<string?> units = new("--units") { Description = "Units to print in: metric (default) or us.", HelpName = "system" };
     private readonly ListOf<(EtoChoice Choice, Option<string?> Option)> choices = EtoChoice.All.Select(c => (c, new Option<string?>(c.Option) { Description = $"{char.ToUpperInvariant(c.Meaning[0])}{c.Meaning[1..]}. Expected: {c.Expected}. Default: {c.Written(EtoOptions.Default)}.", HelpName = "choice" })).ToListOf();
     private readonly Option<string[]> columns = new("--columns") { Description = $"For a table that no layout knows: which column is what, as \"tmax=Max temp [F]\". May be repeated. Words: {string.Join(", ", ColumnMap.Words)}.", HelpName = "word=column [unit]" };
     private readonly Option<bool> preview = new("--preview") { Description = "Print only the first days as understood." };
-    private readonly Option<bool> anew = new("--anew") { Description = "Ask the service even where its answer is kept." };
+    private readonly Option<bool> anew = new("--refresh") { Description = "Download again, even if cached." };
 
     public void AddTo(Command command)
     {
@@ -169,7 +169,7 @@ internal sealed class EtArguments
         bool swapped = numbers.Length == 3 && Math.Abs(numbers[0]) <= 180 && Math.Abs(numbers[1]) <= 90;
         problems.Add(Wrong(
             "--place", text, "latitude -90 to 90, longitude -180 to 180, elevation in m: 47.4,8.5,444",
-            swapped ? "this is no place; are latitude and longitude swapped?" : "this is no place"));
+            swapped ? "not a place; are latitude and longitude swapped?" : "not a place"));
         return null;
     }
 

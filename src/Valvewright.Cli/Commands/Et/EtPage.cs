@@ -127,7 +127,7 @@ internal static class EtPage
 
     private static void Filled(EtAnswer answer, Sheet sheet)
     {
-        sheet.Heading("Not measured, and what stands in its place");
+        sheet.Heading("Not measured; used instead");
         if (answer.Gaps.Count == 0)
         {
             sheet.Say("Nothing: every day was measured.");

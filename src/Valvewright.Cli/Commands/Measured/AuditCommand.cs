@@ -69,7 +69,7 @@ internal static class AuditCommand
         }
 
         (SitePlan before, SitePlan after) = Plans(file, audited, wish, sheet, cancel);
-        WholeFiles files = after.Plan is null ? new WholeFiles(file.OutputFolder) : PlanFolder.Of(wish.Output ?? file.OutputFolder, after, Language.English);
+        WholeFiles files = after.Plan is null ? new WholeFiles(file.OutputFolder) : PlanFolder.Of(wish.Output ?? file.OutputFolder, after, sheet.Language);
         Changes(sheet, file.Site, audits, before, after);
         if (after.Plan is not null) sheet.Say($"Written: {string.Join(", ", files.Paths)}", 2);
         sheet.Answer(new AuditsAnswer([.. audits], before.Proof, after.Proof, files.Paths.Concat(pictures.Paths).ToListOf()));
@@ -153,7 +153,7 @@ internal static class AuditCommand
         sheet.Heading("Plan and proof with the cans");
         if (after.Proof is not { } now)
         {
-            sheet.Say("No plan is possible with the audited zones. Run 'plan' with the audit in the site file to see what stands in the way.");
+            sheet.Say("No plan is possible with the audited zones. Run 'plan' with the audit in the site file to see what is in the way.");
             return;
         }
 

@@ -14,14 +14,11 @@ internal sealed class MeasuredArguments
 {
     private readonly Argument<string> site = SiteArguments.Site();
     private readonly Option<string?> measured = new("--measured") { Description = $"The measurements. Default: {MeasuredFiles.UsualName} next to the site file.", HelpName = "file" };
-    private readonly Option<string> language = new("--language") { Description = "Language of the cautions: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
 
     public void AddTo(Job job)
     {
-        language.AcceptOnlyFromAmong("en", "es");
         job.Arguments.Add(site);
         job.Options.Add(measured);
-        job.Options.Add(language);
     }
 
     /// <summary>The path that was given for the site.</summary>
@@ -55,7 +52,6 @@ internal sealed class MeasuredArguments
     /// <summary>The cautions of the work.</summary>
     public void Caution(Sheet sheet, ParseResult parse, ListOf<FieldCaution> cautions)
     {
-        Language spoken = parse.GetValue(language) == "es" ? Language.Spanish : Language.English;
-        foreach (FieldCaution caution in cautions) sheet.Say($"! {caution.Text.In(spoken)} {caution.DefersTo.In(spoken)}", 2);
+        foreach (FieldCaution caution in cautions) sheet.Say($"! {caution.Text.In(sheet.Language)} {caution.DefersTo.In(sheet.Language)}", 2);
     }
 }

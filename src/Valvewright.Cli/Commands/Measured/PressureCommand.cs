@@ -144,7 +144,7 @@ internal static class PressureCommand
         if (answer.Largest.Zone is { } zone)
         {
             bool tooMuch = answer.LimitOfSurveyLpm > answer.Largest.FlowLpm;
-            sheet.Say($"Largest flow that the supply bears: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short."
+            sheet.Say($"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short."
                 + (tooMuch
                     ? $" The site file says {amounts.Flow(answer.LimitOfSurveyLpm)}: change 'flow' of '{answer.Supply}' and plan again."
                     : $" The site file says {amounts.Flow(answer.LimitOfSurveyLpm)}, which is within it."));
@@ -157,8 +157,8 @@ internal static class PressureCommand
         if (answer.Tank is { } tank)
         {
             sheet.Say(tank.ShortFrom is { } at
-                ? $"TANK RUNS SHORT on {SiteWords.Date(at.InZone(site.Zone()).Date)}, by {amounts.Volume(tank.ShortL / 1000)} {amounts.VolumeUnit} over the plan's year: water less on the busiest nights, or refill faster."
-                : $"Tank: lowest {amounts.Volume(tank.LowestL / 1000)} {amounts.VolumeUnit} on {SiteWords.Date(tank.LowestAt.InZone(site.Zone()).Date)}; full again after {FieldAmounts.Number(tank.RefillLeft.TotalHours, 1)} h at most.");
+                ? (Sentence)$"TANK RUNS SHORT on {SiteWords.Of(site, sheet).Date(at.InZone(site.Zone()).Date)}, by {amounts.Volume(tank.ShortL / 1000)} {amounts.VolumeUnit} over the plan's year: water less on the busiest nights, or refill faster."
+                : (Sentence)$"Tank: lowest {amounts.Volume(tank.LowestL / 1000)} {amounts.VolumeUnit} on {SiteWords.Of(site, sheet).Date(tank.LowestAt.InZone(site.Zone()).Date)}; full again after {FieldAmounts.Number(tank.RefillLeft.TotalHours, 1)} h at most.");
         }
 
         if (answer is { Starts: { } starts, StartsAllowed: { } allowed })

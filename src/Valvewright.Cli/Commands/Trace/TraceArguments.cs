@@ -29,9 +29,6 @@ internal sealed record TraceArguments
     private static readonly Option<double?> CoilOption = new("--coil-ohms") { Description = "A good coil of this site, ohms; 6 when not given.", HelpName = "ohms" };
     private static readonly Option<double?> WireOption = new("--wire-m") { Description = "Wire from controller to valve, m; 10 when not given.", HelpName = "m" };
     private static readonly Option<int?> CellsOption = new("--cells") { Description = "Cells of 1.5 V in the battery; 6 when not given.", HelpName = "n" };
-    private static readonly Option<string> LanguageOption = new("--language") { Description = "The language of the answer: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
-
-    static TraceArguments() => LanguageOption.AcceptOnlyFromAmong("en", "es");
 
     public string? Controller { get; init; }
 
@@ -83,10 +80,10 @@ internal sealed record TraceArguments
     public static IEnumerable<Option> Options =>
     [
         ControllerOption, StationOption, ComplaintOption, AnswerOption, AnswersOption, StateOption, PhoneOption, WithoutOption, ReadingOption, PlanOption, AtOption,
-        ModelOption, PrintModelOption, RecordsOption, ByOption, RoadOption, ReclaimedOption, DosedOption, CoilOption, WireOption, CellsOption, LanguageOption,
+        ModelOption, PrintModelOption, RecordsOption, ByOption, RoadOption, ReclaimedOption, DosedOption, CoilOption, WireOption, CellsOption,
     ];
 
-    public static TraceArguments Of(ParseResult parse) => new()
+    public static TraceArguments Of(ParseResult parse, Language language) => new()
     {
         Controller = parse.GetValue(ControllerOption), Station = parse.GetValue(StationOption), Complaint = parse.GetValue(ComplaintOption),
         Answers = parse.GetValue(AnswerOption) ?? [], AnswersFile = parse.GetValue(AnswersOption), State = parse.GetValue(StateOption),
@@ -94,6 +91,6 @@ internal sealed record TraceArguments
         At = parse.GetValue(AtOption), Model = parse.GetValue(ModelOption), PrintModel = parse.GetValue(PrintModelOption), Records = parse.GetValue(RecordsOption),
         By = parse.GetValue(ByOption), Road = parse.GetValue(RoadOption), Reclaimed = parse.GetValue(ReclaimedOption), Dosed = parse.GetValue(DosedOption),
         CoilOhms = parse.GetValue(CoilOption), WireM = parse.GetValue(WireOption), Cells = parse.GetValue(CellsOption),
-        Language = parse.GetValue(LanguageOption) == "es" ? Language.Spanish : Language.English,
+        Language = language,
     };
 }

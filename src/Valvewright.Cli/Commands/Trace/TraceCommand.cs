@@ -28,7 +28,7 @@ internal static class TraceCommand
             job.Options.Add(option);
         }
 
-        return job.Does((parse, sheet, _) => Run(parse.GetValue(site), TraceArguments.Of(parse), sheet));
+        return job.Does((parse, sheet, _) => Run(parse.GetValue(site), TraceArguments.Of(parse, sheet.Language), sheet));
     }
 
     private static int Run(string? path, TraceArguments given, Sheet sheet)

@@ -46,18 +46,18 @@ internal static class TracePages
         sheet.Heading(said["causes"]);
         foreach (CauseShare cause in view.Causes.Take(MostCauses))
         {
-            sheet.Say($"{said.Share(cause.Share),-12} {said.Cause(cause.Name)}", 13);
+            sheet.Say((string)$"{said.Share(cause.Share),-12} {said.Cause(cause.Name)}", 13);
             Speaks("for", cause.For);
             Speaks("against", cause.Against);
         }
 
-        sheet.Say($"{said.Share(view.SomethingElse),-12} {said["else"]}", 13);
+        sheet.Say((string)$"{said.Share(view.SomethingElse),-12} {said["else"]}", 13);
 
         void Speaks(string side, IReadOnlyList<string> steps)
         {
             if (steps.Count > 0)
             {
-                sheet.Say($"{"",-12} {said.Fill(side, ("steps", string.Join(", ", steps.Select(said.Step))))}", 13);
+                sheet.Say((string)$"{"",-12} {said.Fill(side, ("steps", string.Join(", ", steps.Select(said.Step))))}", 13);
             }
         }
     }

@@ -89,7 +89,7 @@ internal sealed partial class TraceWork
         int colon = text.IndexOf(':', StringComparison.Ordinal);
         string name = (colon < 0 ? text : text[..colon]).Trim(), said = colon < 0 ? "" : text[(colon + 1)..].Trim();
         TraceStep step = Model.StepNamed(name) ?? throw Wrong(source, line, name, Model.Steps.Select(s => s.Name), "the model has no such step");
-        return Answer(step, said) ?? throw Wrong(source, line, said, [.. step.Answers.Select(a => a.Name), "unknown", "cannot"], $"this is no answer to '{name}'");
+        return Answer(step, said) ?? throw Wrong(source, line, said, [.. step.Answers.Select(a => a.Name), "unknown", "cannot"], $"not an answer to '{name}'");
     }
 
     /// <summary>An answer to a step; null where it is none.</summary>
@@ -129,7 +129,7 @@ internal sealed partial class TraceWork
     {
         string text = given.Complaint ?? throw new ProblemsException(new Problem(
             "--complaint", 0, 0, "", string.Join(", ", Model.Complaints.Select(c => c.Name)), null, "what the caller complains of is not said"));
-        Complaint complaint = ComplaintIn(Model, text) ?? throw Wrong("--complaint", 0, text, Model.Complaints.Select(c => c.Name), "this is no complaint that the model knows");
+        Complaint complaint = ComplaintIn(Model, text) ?? throw Wrong("--complaint", 0, text, Model.Complaints.Select(c => c.Name), "not a complaint that the model knows");
         int? station = given.Station ?? (StationIn().Match(text) is { Success: true } said ? int.Parse(said.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture) : null);
         TraceFacts facts = TraceFacts.Of(Site, Controller, station);
         TraceCase trace = new()

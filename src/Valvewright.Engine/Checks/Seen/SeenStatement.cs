@@ -137,7 +137,7 @@ internal sealed partial class SeenStatement
         if (isLoose)
         {
             LocalTime first = times[0].Time;
-            Asks = new Question(Shown(first), Shown(first.PlusHours(12)), "a.m. or p.m. was not said");
+            Asks = new Question(Shown(first), Shown(first.PlusHours(12)), "am or pm was not given");
         }
     }
 

@@ -26,11 +26,11 @@ internal sealed class KeyableCheck
             Must(CanBeSet(profile.Percent, percent), controller.Name, $"percent adjust {percent}; it takes {profile.Percent.Least} to {profile.Percent.Largest} in steps of {profile.Percent.Step}");
         }
 
-        Must(plan.Visits.Zip(plan.Visits.Skip(1)).All(v => v.First.Date < v.Second.Date), controller.Name, "the visits do not stand in the order of their dates");
+        Must(plan.Visits.Zip(plan.Visits.Skip(1)).All(v => v.First.Date < v.Second.Date), controller.Name, "the visits are not in date order");
         foreach (ListOf<Program> programs in plan.ProgramSets)
         {
             Must(programs.Count <= profile.Programs, controller.Name, $"{programs.Count} programs; it holds {profile.Programs}");
-            Must(programs.Select(p => p.Letter).Distinct().Count() == programs.Count, controller.Name, "one program letter stands twice");
+            Must(programs.Select(p => p.Letter).Distinct().Count() == programs.Count, controller.Name, "one program letter is used twice");
         }
 
         foreach (Program program in plan.ProgramSets.SelectMany(p => p).Distinct())
@@ -46,7 +46,7 @@ internal sealed class KeyableCheck
         Must(index >= 0 && index < profile.Programs, where, $"it has programs A to {Profile.LetterOf(profile.Programs - 1)}");
         CheckStarts(program, where);
         CheckDays(program, where);
-        Must(program.RunTimes.Zip(program.RunTimes.Skip(1)).All(r => r.First.Station < r.Second.Station), where, "its stations do not stand in rising order, each once");
+        Must(program.RunTimes.Zip(program.RunTimes.Skip(1)).All(r => r.First.Station < r.Second.Station), where, "its stations are not in rising order, each once");
         foreach (RunTime run in program.RunTimes)
         {
             CheckRun(run, $"{where}, station {run.Station}");
@@ -56,7 +56,7 @@ internal sealed class KeyableCheck
     private void CheckStarts(Program program, string where)
     {
         Must(program.StartTimes.Count <= profile.StartTimesPerProgram, where, $"{program.StartTimes.Count} start times; it holds {profile.StartTimesPerProgram}");
-        Must(program.StartTimes.Distinct().Count() == program.StartTimes.Count, where, "one start time stands twice");
+        Must(program.StartTimes.Distinct().Count() == program.StartTimes.Count, where, "one start time is set twice");
         foreach (LocalTime start in program.StartTimes)
         {
             long step = profile.StartStepMinutes * NodaConstants.NanosecondsPerMinute;
@@ -71,9 +71,9 @@ internal sealed class KeyableCheck
             return;
         }
 
-        Must(profile.DayRules.Contains(days.Kind), where, $"water days by {Word(days.Kind)}; it offers {Sentence.Together(profile.DayRules.Select(Word), ", ")}");
+        Must(profile.DayRules.Contains(days.Kind), where, $"watering days by {Word(days.Kind)}; it offers {Sentence.Together(profile.DayRules.Select(Word), ", ")}");
         Must(days is not EveryNDays every || (every.Days >= 1 && every.Days <= profile.LargestIntervalDays), where, $"every {(days as EveryNDays)?.Days} days; it takes 1 to {profile.LargestIntervalDays}");
-        Must(days is not DaysOfWeek week || week.Days.Distinct().Count() == week.Days.Count, where, "one day of the week stands twice");
+        Must(days is not DaysOfWeek week || week.Days.Distinct().Count() == week.Days.Count, where, "one day of the week is set twice");
     }
 
     private void CheckRun(RunTime run, string where)

@@ -45,7 +45,7 @@ internal sealed partial class Account
                 holdDays = Math.Max(0, hold.Days);
                 if (hold.Days < 0 || hold.Days > Math.Max(hear.Profile?.LargestRainHoldDays ?? 0, 99))
                 {
-                    Ask($"{hold.Days} days", "", "A rain hold is 0 to 99 days");
+                    Ask($"{hold.Days} days", "", "A rain delay is 0 to 99 days");
                 }
 
                 break;

@@ -157,7 +157,7 @@ internal sealed partial class Grammar
         {
             double cost = (expected ? 0 : 0.2) + (hear[at]!.Text.Length == 1 && letters.End == at + 1 ? 0.6 : 0);
             yield return letters.Problem is { } choices
-                ? Make(at, letters.End, cost + 0.3, Topic.Days, new SaysDays(Unsettled), new Question("", choices, "The letters can stand for more than one day"))
+                ? Make(at, letters.End, cost + 0.3, Topic.Days, new SaysDays(Unsettled), new Question("", choices, "The letters can mean more than one day"))
                 : Make(at, letters.End, cost, Topic.Days, new SaysWeekdays(letters.Days));
         }
 

@@ -49,7 +49,7 @@ internal sealed partial class Hearing
             }
             else if (hour == 24 && minute == 0 && half.Length == 0)
             {
-                yield return new HeardTime(LocalTime.Midnight, after, form, introduced, new Question("00:00", "", "24:00 belongs to the day after; taken as midnight at the start of the water day"));
+                yield return new HeardTime(LocalTime.Midnight, after, form, introduced, new Question("00:00", "", "24:00 belongs to the day after; taken as midnight at the start of the watering day"));
             }
         }
     }
@@ -173,7 +173,7 @@ internal sealed partial class Hearing
             bool afternoon = half == "p" || (half == "n" && hour is >= 5 and < 12);
             bool fits = afternoon ? hour >= 12 : half == "n" ? hour is >= 18 or < 5 : hour < 12;
             return hour is 0 or > 12
-                ? new HeardTime(taken, end, TimeForm.Spoken, introduced, fits ? null : new Question($"{taken:HH:mm}", "", "An hour of 0 or above 12 has no a.m. or p.m."))
+                ? new HeardTime(taken, end, TimeForm.Spoken, introduced, fits ? null : new Question($"{taken:HH:mm}", "", "An hour of 0 or above 12 has no am or pm"))
                 : new HeardTime(new LocalTime((hour % 12) + (afternoon ? 12 : 0), minute), end, TimeForm.Spoken, introduced, null);
         }
 
@@ -182,7 +182,7 @@ internal sealed partial class Hearing
         if (couldBeEither && TwelveHours)
         {
             LocalTime morning = new(hour % 12, minute);
-            return new HeardTime(morning, end, form, introduced, new Question($"{morning:HH:mm}", $"{morning.PlusHours(12):HH:mm}", "a.m. or p.m. was not said"));
+            return new HeardTime(morning, end, form, introduced, new Question($"{morning:HH:mm}", $"{morning.PlusHours(12):HH:mm}", "am or pm was not given"));
         }
 
         // Nobody reads "half past seven" off a display of 24 hours; whoever says so may mean the evening.

@@ -111,7 +111,7 @@ internal static class Grid
 
     private static GridRow Day(ExpectedDay day, CardContent card, IReadOnlyList<ProgramStep> programs, CardPhrases say)
     {
-        string percent = day.Percent == card.PercentNow ? "" : $"  ({day.Percent} %)";
+        string percent = day.Percent == card.PercentNow ? "" : $"  ({say.Words.Percent(day.Percent)})";
         return new GridRow(null, say.Date(day.Date) + percent, [.. programs.Select(p => day.Programs.FirstOrDefault(e => e.Letter == p.Program.Letter) is { } expected
             ? One(say.Expected(expected), Role.Total)
             : One("–", Role.Total))]);

@@ -120,7 +120,7 @@ internal static class ControllerTable
             ("runs beside", OverlapBehaviour.RunsBeside, "It runs at the same time", "Corre a la vez")),
             (p, overlap) => p with { Overlap = overlap }) with
         {
-            Label = new("Overlapping starts", "Inicios que se traslapan"), LeftOut = new("waits its turn", "espera su turno"),
+            Label = new("Overlapping starts", "Inicios que se superponen"), LeftOut = new("waits its turn", "espera su turno"),
             Assumed = ("waits its turn", Usual),
             Help = new(
                 "What happens to a start that comes due while a program runs.",

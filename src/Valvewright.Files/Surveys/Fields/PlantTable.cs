@@ -9,9 +9,9 @@ internal static class PlantTable
 {
     private static readonly Dictionary<string, string> KindsInSpanish = new()
     {
-        ["cool-season turf"] = "Césped de clima fresco", ["warm-season turf"] = "Césped de clima cálido",
+        ["cool-season turf"] = "Césped de clima frío", ["warm-season turf"] = "Césped de clima cálido",
         ["trees"] = "Árboles", ["shrubs"] = "Arbustos",
-        ["groundcover"] = "Cubresuelos", ["perennials"] = "Perennes",
+        ["groundcover"] = "Cubresuelos", ["perennials"] = "Vivaces (herbáceas perennes)",
         ["annual flowers"] = "Flores anuales", ["desert plants"] = "Plantas de desierto",
         ["vegetables"] = "Hortalizas",
     };
@@ -19,7 +19,7 @@ internal static class PlantTable
     private static readonly WordList<PlantKind> Kinds = new(
         [.. PlantKinds.All.Select(kind => (kind.Name, kind, Bilingual.Capital(kind.Name), KindsInSpanish[kind.Name]))])
     {
-        Unknown = "There is no such kind of planting",
+        Unknown = "Unknown kind of planting",
     };
 
     private static readonly Bilingual ByKind = new("as usual for the kind", "lo usual para su clase");
@@ -49,7 +49,7 @@ internal static class PlantTable
         {
             Label = new("Water use", "Consumo de agua"), LeftOut = ByKind,
             Help = new(
-                "Class of water use (WUCOLS), in place of the kind's plant factor.",
+                "Class of water use (WUCOLS), instead of the kind's plant factor.",
                 "Clase de consumo (WUCOLS), en lugar del factor de planta de su clase."),
         },
         new("density", new NumberKind("a density factor", 0.5, 1.3, new WordList<double>(
@@ -124,7 +124,7 @@ internal static class PlantTable
             Examples = ["10-1..4-30"], Label = new("Overseeded", "Resembrado"),
             Help = new(
                 "Dates on which a cool-season grass grows in dormant turf.",
-                "Fechas en que un césped de clima fresco crece en el césped en reposo."),
+                "Fechas en que un césped de clima frío crece en el césped en reposo."),
         },
         SurveyField.Of<Planting, double>("canopy", Canopy, (planting, m2) => planting with { CanopyM2 = m2 }) with
         {

@@ -44,7 +44,7 @@ public sealed record TimeZoneKind : ValueKind<string>
         IDictionary<string, string> known = TzdbDateTimeZoneSource.Default.CanonicalIdMap;
         if (known.ContainsKey(value)) return true;
         string? nearest = NearestWord.To(value, known.Keys.Order(StringComparer.Ordinal));
-        context.Findings.Refuse(text, expected, "There is no such time zone", nearest);
+        context.Findings.Refuse(text, expected, "Unknown time zone", nearest);
         return false;
     }
 }

@@ -67,7 +67,7 @@ internal static class SiteTable
             Examples = ["0.4"], Label = new("Soil evening", "Compensación del suelo"), LeftOut = new("0.4", "0.4"),
             Help = new(
                 "The low quarter receives this share of the mean depth plus the rest times DUlq; 0 takes the cans as they are.",
-                "El cuarto bajo recibe esta parte de la lámina media más el resto por la UDcb; 0 toma los recipientes como están."),
+                "El cuarto más seco recibe esta parte de la lámina media más el resto por DU; 0 toma los recipientes como están."),
         },
         new("weather", new KeysKind(WeatherTable.Weather))
         {

@@ -90,7 +90,7 @@ internal static class SprinklerTable
             Examples = ["8 gpm", "20 L/min"], Label = new("Zone flow", "Caudal de la zona"),
             Help = new(
                 "Flow while the zone runs, from a meter or a bucket; with the area it gives the rate.",
-                "Caudal mientras corre la zona, de un medidor o una cubeta; con el área da la tasa."),
+                "Caudal mientras riega la zona, con medidor o cubeta (balde); con el área da la pluviometría."),
         },
         new("spacing", new KeysKind(Spacing))
         {
@@ -114,10 +114,10 @@ internal static class SprinklerTable
         },
         new("uniformity", QuantityRule.Percent("a distribution uniformity", 5, 100, 30, 95))
         {
-            Examples = ["65 %"], Label = new("Low-quarter uniformity", "Uniformidad del cuarto bajo"), LeftOut = ByKind,
+            Examples = ["65 %"], Label = new("Low-quarter uniformity", "Uniformidad del cuarto más seco"), LeftOut = ByKind,
             Help = new(
                 "Measured low-quarter distribution uniformity, where there is no audit.",
-                "Uniformidad de distribución del cuarto bajo medida, si no hay prueba."),
+                "Uniformidad de distribución del cuarto más seco medida, si no hay prueba."),
         },
         new("loss", QuantityRule.Percent("a loss to wind and evaporation", 0, 60, 0, 30))
         {

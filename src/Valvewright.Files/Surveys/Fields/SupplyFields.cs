@@ -96,7 +96,7 @@ internal static class SupplyFields
             IsNeeded = true, Examples = ["12 gpm", "45 L/min"], Label = new("Flow limit", "Caudal máximo"),
             Help = new(
                 "The most it gives at once. Measure with a meter or a bucket.",
-                "Lo más que da a la vez. Mida con un medidor o una cubeta."),
+                "Caudal máximo. Mídalo con un medidor o una cubeta (balde)."),
         },
         new("pressure", new QuantityRule("a static pressure", Units.Kilopascal, Units.Psi, 1, 3000, 70, 1000))
         {

@@ -107,14 +107,14 @@ internal static class WeatherTable
             Label = new("Weather file", "Archivo meteorológico"),
             Help = new(
                 "The daily record, by its path from the survey's folder.",
-                "El registro diario, por su ruta desde la carpeta del levantamiento."),
+                "El registro diario, por su ruta desde la carpeta de los datos del sitio."),
         },
-        new("layout", WordsOf(WeatherLayouts.Words, "There is no such layout"))
+        new("layout", WordsOf(WeatherLayouts.Words, "Unknown layout"))
         {
             Label = new("Layout", "Formato"), LeftOut = new("recognized from the content", "se reconoce por el contenido"),
             Help = new("The file's layout, where the content does not show it.", "El formato del archivo, si el contenido no lo muestra."),
         },
-        new("service", WordsOf(WeatherServices.Words, "There is no such service"))
+        new("service", WordsOf(WeatherServices.Words, "Unknown service"))
         {
             Label = new("Weather service", "Servicio meteorológico"),
             Help = new("In place of a file: the service to ask.", "En lugar de un archivo: el servicio que se consulta."),

@@ -56,7 +56,7 @@ public sealed record WordList<T> : ValueKind<T>, IWords
         }
 
         if (Long.TryGetValue(word, out value!)) return true;
-        Sentence message = Unknown is null ? (Sentence)$"This is no word for '{key}'" : (Sentence)Unknown;
+        Sentence message = Unknown is null ? (Sentence)$"Unknown word for '{key}'" : (Sentence)Unknown;
         context.Findings.Refuse(text, OneOf(Spellings), message, NearestWord.To(text.Text, Spellings));
         return false;
     }

@@ -19,7 +19,7 @@ internal static class ZoneTable
     private static readonly WordList<string> Textures = new(
         [.. SoilTextures.Classes.Concat(SoilTextures.TakenAs.Keys).Select(t => (t, t, Bilingual.Capital(t), TexturesInSpanish[t]))])
     {
-        Unknown = "There is no such texture class",
+        Unknown = "Unknown soil texture",
     };
 
     private static readonly Bilingual FromTexture = new("from the texture", "según la textura");
@@ -34,7 +34,7 @@ internal static class ZoneTable
         {
             Examples = ["40 %"], Label = new("Sand", "Arena"),
             Help = new(
-                "With clay, in place of the texture (Saxton and Rawls 2006).",
+                "With clay, instead of the texture (Saxton and Rawls 2006).",
                 "Con la arcilla, en lugar de la textura (Saxton y Rawls 2006)."),
         },
         new("clay", QuantityRule.Percent("a share of the soil", 0, 100, 0, 100)) { Examples = ["20 %"], Label = new("Clay", "Arcilla") },
@@ -59,7 +59,7 @@ internal static class ZoneTable
         {
             Examples = ["6 mm", ".25 in"], Label = new("Surface storage", "Retención en la superficie"), LeftOut = FromTexture,
             Help = new(
-                "Depth that can stand on the surface before it runs off.",
+                "Depth of water the surface holds before runoff starts.",
                 "Lámina que puede quedar en la superficie antes de escurrir."),
         }) { IsOnOneLine = true };
 

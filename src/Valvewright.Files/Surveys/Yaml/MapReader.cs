@@ -18,7 +18,7 @@ internal sealed class MapReader
         {
             string key = entry.Key.Text;
             if (group[key] is null) RefuseKey(entry.Key);
-            else if (!values.TryAdd(key, entry.Value)) Findings.Refuse(entry.Key, "each key once", $"The key '{key}' stands here twice");
+            else if (!values.TryAdd(key, entry.Value)) Findings.Refuse(entry.Key, "each key once", $"The key '{key}' is here twice");
         }
     }
 
@@ -167,7 +167,7 @@ internal sealed class MapReader
         }
 
         string? nearest = NearestWord.To(key.Text.Replace('_', ' ').Replace('-', ' '), group.Keys);
-        Findings.Refuse(key, WordList<string>.OneOf(group.Keys), $"There is no such key in {group.Called}", nearest);
+        Findings.Refuse(key, WordList<string>.OneOf(group.Keys), $"Unknown key in {group.Called}", nearest);
     }
 
     private static Sentence Capital(Sentence noun) => noun.Places.Count > 0 ? noun : char.ToUpperInvariant(noun.Pattern[0]) + noun.Pattern[1..];

@@ -22,7 +22,7 @@ internal static class SurveyText
             FileInfo info = new(file);
             if (!info.Exists)
             {
-                findings.RefuseFile("nothing", "a site file", "There is no such file");
+                findings.RefuseFile("nothing", "a site file", "File not found");
                 return null;
             }
 

@@ -2,12 +2,13 @@ using System.Globalization;
 using NodaTime.Text;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Supply;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Timelines.Pictures;
 
 /// <summary>
-/// A timeline as a picture: days down, hours across, one lane a controller, and beneath each day's lanes the flow that each
-/// supply gives, with its limit. Programs differ by texture and stations carry their number, so that nothing hangs on colour.
+/// A timeline as a picture: days down, hours across, one lane per controller, and beneath each day's lanes the flow that each
+/// supply gives, with its limit. Programs differ by texture and stations carry their number, so that nothing depends on color.
 /// </summary>
 public static class TimelinePicture
 {
@@ -15,39 +16,39 @@ public static class TimelinePicture
     public const int MostDays = 62;
 
     /// <summary>As an SVG document.</summary>
-    public static string Svg(Site site, SiteWaterings waterings)
+    public static string Svg(Site site, SiteWaterings waterings, Language language = Language.English)
     {
         PictureLayout layout = PictureLayout.Of(site, waterings);
-        SvgPen pen = new(PictureLayout.Width, layout.Height, Title(waterings));
-        Draw(pen, layout, site, waterings);
+        SvgPen pen = new(PictureLayout.Width, layout.Height, Title(waterings, Wording.In(language)));
+        Draw(pen, layout, site, waterings, Wording.In(language));
         return pen.ToString();
     }
 
     /// <summary>As a PNG file.</summary>
-    public static byte[] Png(Site site, SiteWaterings waterings)
+    public static byte[] Png(Site site, SiteWaterings waterings, Language language = Language.English)
     {
         PictureLayout layout = PictureLayout.Of(site, waterings);
         using PngPen pen = new(PictureLayout.Width, layout.Height);
-        Draw(pen, layout, site, waterings);
+        Draw(pen, layout, site, waterings, Wording.In(language));
         return pen.ToPng();
     }
 
-    private static string Title(SiteWaterings waterings) => $"{waterings.Site}: what opens when";
+    private static string Title(SiteWaterings waterings, Wording words) => words.Fill("picture.title", ("site", waterings.Site));
 
-    private static void Draw(Pen pen, PictureLayout layout, Site site, SiteWaterings waterings)
+    private static void Draw(Pen pen, PictureLayout layout, Site site, SiteWaterings waterings, Wording words)
     {
-        pen.Text(PictureLayout.Margin, 30, 18, bold: true, Side.Left, Cut(Title(waterings), 90), Pen.Ink);
-        pen.Text(PictureLayout.Margin, 47, 10.5, bold: false, Side.Left, $"{Date(waterings.From)} to {Date(waterings.To)}, time people live by at the site ({site.TimeZone})", Pen.Ink);
+        pen.Text(PictureLayout.Margin, 30, 18, bold: true, Side.Left, Cut(Title(waterings, words), 90), Pen.Ink);
+        pen.Text(PictureLayout.Margin, 47, 10.5, bold: false, Side.Left, words.Fill("picture.span", ("from", Date(waterings.From, words)), ("to", Date(waterings.To, words)), ("zone", site.TimeZone)), Pen.Ink);
         Hours(pen, layout, site);
         for (int day = 0; day < layout.Days; day++)
         {
-            Frame(pen, layout, day, waterings.From.PlusDays(day), site);
+            Frame(pen, layout, day, waterings.From.PlusDays(day), site, words);
         }
 
         DateTimeZone zone = site.Zone();
         foreach (WaterSupply supply in site.Supplies.Where(s => layout.Supplies.Contains(s.Name)))
         {
-            Flow(pen, layout, zone, waterings, supply, site.Units);
+            Flow(pen, layout, zone, waterings, supply, site.Units, words);
         }
 
         foreach (Watering watering in waterings.Waterings)
@@ -55,11 +56,11 @@ public static class TimelinePicture
             int lane = layout.Controllers.IndexOf(watering.Controller);
             foreach ((int day, double from, double to) in layout.Pieces(zone, watering.Opens, watering.Closes))
             {
-                Run(pen, layout, watering, zone, site.Clock, day, lane, from, to);
+                Run(pen, layout, watering, zone, site.Clock, day, lane, from, to, words);
             }
         }
 
-        Key(pen, layout, waterings);
+        Key(pen, layout, waterings, words);
     }
 
     private static void Hours(Pen pen, PictureLayout layout, Site site)
@@ -75,11 +76,11 @@ public static class TimelinePicture
         }
     }
 
-    private static void Frame(Pen pen, PictureLayout layout, int day, LocalDate date, Site site)
+    private static void Frame(Pen pen, PictureLayout layout, int day, LocalDate date, Site site, Wording words)
     {
         double top = layout.DayTop(day);
         pen.Line(PictureLayout.Margin, top - 3, PictureLayout.Width - PictureLayout.Margin, top - 3, 0.8, Pen.Faint, dashed: false);
-        pen.Text(PictureLayout.Margin, top + 10, 10.5, bold: true, Side.Left, Date(date), Pen.Ink);
+        pen.Text(PictureLayout.Margin, top + 10, 10.5, bold: true, Side.Left, Date(date, words), Pen.Ink);
         for (int lane = 0; lane < layout.Controllers.Count; lane++)
         {
             double y = layout.LaneTop(day, lane);
@@ -99,7 +100,7 @@ public static class TimelinePicture
         }
     }
 
-    private static void Flow(Pen pen, PictureLayout layout, DateTimeZone zone, SiteWaterings waterings, WaterSupply supply, UnitSystem units)
+    private static void Flow(Pen pen, PictureLayout layout, DateTimeZone zone, SiteWaterings waterings, WaterSupply supply, UnitSystem units, Wording words)
     {
         int index = layout.Supplies.IndexOf(supply.Name);
         foreach (FlowStep step in SupplyFlow.Of(waterings, supply.Name))
@@ -113,7 +114,7 @@ public static class TimelinePicture
                 double y = layout.FlowBottom(day, index) - height;
                 if (over)
                 {
-                    pen.Area(x, y, width, height, Texture.Crossed, Pen.Alarm, $"{Amount(step.FlowLpm, units)}: more than {supply.Name} gives");
+                    pen.Area(x, y, width, height, Texture.Crossed, Pen.Alarm, words.Fill("picture.over", ("flow", Amount(step.FlowLpm, units)), ("supply", supply.Name)));
                 }
                 else
                 {
@@ -125,16 +126,18 @@ public static class TimelinePicture
     }
 
     private static void Run(
-        Pen pen, PictureLayout layout, Watering watering, DateTimeZone zone, ClockStyle clock, int day, int lane, double from, double to)
+        Pen pen, PictureLayout layout, Watering watering, DateTimeZone zone, ClockStyle clock, int day, int lane, double from, double to, Wording words)
     {
         double x = PictureLayout.X(from);
         double width = PictureLayout.X(to) - x;
         double y = layout.LaneTop(day, lane) + 1.5;
         Texture texture = TextureOf(watering.Program);
-        string words = $"{watering.Controller} {watering.Station} {watering.Zone}, program {watering.Program}, {Time(watering.Opens, zone, clock)} to {Time(watering.Closes, zone, clock)}";
+        string said = words.Fill(
+            "picture.run", ("controller", watering.Controller), ("station", watering.Station), ("zone", watering.Zone), ("program", watering.Program),
+            ("from", Time(watering.Opens, zone, clock)), ("to", Time(watering.Closes, zone, clock)));
 
         // A hair of paper between stations that follow each other.
-        pen.Area(x, y, Math.Max(0.8, width - 1.6), PictureLayout.LaneHeight - 3, texture, Pen.Ink, words);
+        pen.Area(x, y, Math.Max(0.8, width - 1.6), PictureLayout.LaneHeight - 3, texture, Pen.Ink, said);
         string number = watering.Station.ToString(CultureInfo.InvariantCulture);
         double size = width >= 5.5 * number.Length + 2 ? 9 : 7;
         double needed = 0.6 * size * number.Length + 1;
@@ -152,22 +155,22 @@ public static class TimelinePicture
         pen.Text(x + width / 2 - 0.8, y + 5.6 + size * 0.36, size, bold: true, Side.Middle, number, texture == Texture.Solid ? "#ffffff" : Pen.Ink);
     }
 
-    private static void Key(Pen pen, PictureLayout layout, SiteWaterings waterings)
+    private static void Key(Pen pen, PictureLayout layout, SiteWaterings waterings, Wording words)
     {
         double x = PictureLayout.X(0);
         double y = layout.KeyTop;
         foreach (char program in waterings.Waterings.Select(w => w.Program).Distinct().Order())
         {
-            pen.Area(x, y, 22, 11, TextureOf(program), Pen.Ink, $"program {program}");
-            pen.Text(x + 27, y + 9, 9.5, bold: false, Side.Left, $"program {program}", Pen.Ink);
+            pen.Area(x, y, 22, 11, TextureOf(program), Pen.Ink, words.Fill("picture.program", ("letter", program)));
+            pen.Text(x + 27, y + 9, 9.5, bold: false, Side.Left, words.Fill("picture.program", ("letter", program)), Pen.Ink);
             x += 100;
         }
 
         pen.Line(x, y + 5.5, x + 22, y + 5.5, 0.9, Pen.Ink, dashed: true);
-        pen.Text(x + 27, y + 9, 9.5, bold: false, Side.Left, "what the supply gives at most", Pen.Ink);
-        pen.Area(x + 185, y, 22, 11, Texture.Crossed, Pen.Alarm, "more than that");
-        pen.Text(x + 212, y + 9, 9.5, bold: false, Side.Left, "more than that is taken", Pen.Ink);
-        pen.Text(x + 340, y + 9, 9.5, bold: false, Side.Left, "numbers are stations", Pen.Ink);
+        pen.Text(x + 27, y + 9, 9.5, bold: false, Side.Left, words["picture.limit"], Pen.Ink);
+        pen.Area(x + 185, y, 22, 11, Texture.Crossed, Pen.Alarm, words["picture.more"]);
+        pen.Text(x + 212, y + 9, 9.5, bold: false, Side.Left, words["picture.more"], Pen.Ink);
+        pen.Text(x + 340, y + 9, 9.5, bold: false, Side.Left, words["picture.numbers"], Pen.Ink);
     }
 
     private static Texture TextureOf(char program) => (program - 'A') switch
@@ -181,7 +184,7 @@ public static class TimelinePicture
         _ => Texture.Crossed,
     };
 
-    private static string Date(LocalDate date) => LocalDatePattern.CreateWithInvariantCulture("ddd d MMM uuuu").Format(date);
+    private static string Date(LocalDate date, Wording words) => $"{words[$"day.{(int)date.DayOfWeek}"]} {date.Day} {words[$"month.{date.Month}"]} {date.Year}";
 
     private static string Time(Instant at, DateTimeZone zone, ClockStyle clock) =>
         LocalTimePattern.CreateWithInvariantCulture(clock == ClockStyle.Hours24 ? "HH:mm" : "h:mm tt").Format(at.InZone(zone).TimeOfDay).ToLowerInvariant();

@@ -115,7 +115,7 @@ public sealed class WeatherFetcher : IDisposable
         if (!(Math.Abs(request.Place.LatitudeDeg) <= 90) || !(Math.Abs(request.Place.LongitudeDeg) <= 180))
         {
             bool swapped = Math.Abs(request.Place.LatitudeDeg) <= 180 && Math.Abs(request.Place.LongitudeDeg) <= 90;
-            return new Problem(name, 0, 0, $"{request.Place.LatitudeDeg}, {request.Place.LongitudeDeg}", "latitude -90 to 90, longitude -180 to 180", null, swapped ? "this is no place; are latitude and longitude swapped?" : "this is no place");
+            return new Problem(name, 0, 0, $"{request.Place.LatitudeDeg}, {request.Place.LongitudeDeg}", "latitude -90 to 90, longitude -180 to 180", null, swapped ? "not a place; are latitude and longitude swapped?" : "not a place");
         }
 
         LocalDate today = clock.GetCurrentInstant().InUtc().Date;

@@ -98,7 +98,7 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
         int known = job.Days.Find(date);
         if (known >= 0)
         {
-            job.Problem(rows.Line, 1, Iso(date), "each date once", $"the date stands twice, first on line {lines[known]}");
+            job.Problem(rows.Line, 1, Iso(date), "each date once", $"the date is here twice, first on line {lines[known]}");
             return null;
         }
 

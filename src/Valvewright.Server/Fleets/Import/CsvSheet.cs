@@ -75,7 +75,7 @@ internal static class CsvSheet
             }
             else
             {
-                throw told.Refused(Name, line, 0, text.Substring(i, Math.Min(10, text.Length - i)), "a quote doubled within quotes, and nothing after the last", null, "Something stands after the end of a quoted cell");
+                throw told.Refused(Name, line, 0, text.Substring(i, Math.Min(10, text.Length - i)), "a quote doubled within quotes, and nothing after the last", null, "Something follows the end of a quoted cell");
             }
         }
 

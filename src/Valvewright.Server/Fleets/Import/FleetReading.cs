@@ -15,7 +15,7 @@ namespace Valvewright.Server.Fleets.Import;
 /// </summary>
 internal sealed class FleetReading
 {
-    private static readonly Sentence VisitNotes = "Brought in from a table of controllers.";
+    private static readonly Sentence VisitNotes = "Imported from a table of controllers.";
 
     private readonly SiteStore store;
     private readonly Sheet sheet;
@@ -101,7 +101,7 @@ internal sealed class FleetReading
         {
             foreach (SheetRow row in rows.Where(r => sheet.TextOf(r, "controller").Length > 0))
             {
-                problems.Add(sheet.Problem(row, "controller", "a survey that can be read", null, "The survey of this site has to be mended first"));
+                problems.Add(sheet.Problem(row, "controller", "a survey that can be read", null, "Fix the survey of this site first"));
             }
 
             return;

@@ -29,7 +29,7 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
         {
             if (all.Count > MostRows || row.Cells.Count > MostColumns || row.Cells.Any(c => c is string { Length: > LongestCell }))
             {
-                throw told.Refused(name, row.Number, 0, "", $"at most {MostRows} rows, {MostColumns} columns and {LongestCell} characters in a cell", null, "This is no table of controllers: there is too much in it");
+                throw told.Refused(name, row.Number, 0, "", $"at most {MostRows} rows, {MostColumns} columns and {LongestCell} characters in a cell", null, "Not a table of controllers: there is too much in it");
             }
 
             all.Add(row);
@@ -47,11 +47,11 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
             string heading = headings[column];
             if (heading.Length > 0 && !FleetTable.Headings.Contains(heading))
             {
-                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, string.Join(", ", FleetTable.Headings), NearestWord.To(heading, FleetTable.Headings), "There is no such column"));
+                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, string.Join(", ", FleetTable.Headings), NearestWord.To(heading, FleetTable.Headings), "Unknown column"));
             }
             else if (heading.Length > 0 && headings.Take(column).Contains(heading))
             {
-                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, "each column once", null, "The column stands there twice"));
+                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, "each column once", null, "The column is there twice"));
             }
         }
 
@@ -91,7 +91,7 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
             return number;
         }
 
-        problems.Add(Problem(row, heading, "a number such as 8.7, without a unit", null, "This is no number"));
+        problems.Add(Problem(row, heading, "a number such as 8.7, without a unit", null, "Not a number"));
         return null;
     }
 
@@ -111,7 +111,7 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
             return date.Value;
         }
 
-        problems.Add(Problem(row, heading, "a date as 2026-04-01", null, "This is no date"));
+        problems.Add(Problem(row, heading, "a date as 2026-04-01", null, "Not a date"));
         return null;
     }
 
@@ -138,5 +138,5 @@ internal sealed record Telling(Language Language, bool DecimalComma = false)
 
     /// <summary>A table that cannot be used.</summary>
     public static Refusal Refused(IEnumerable<TextProblem> problems) =>
-        new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it stands. Nothing was stored.").With("problems", problems.Take(200).ToListOf());
+        new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it is. Nothing was stored.").With("problems", problems.Take(200).ToListOf());
 }

@@ -27,7 +27,7 @@ internal static class WorkbookSheet
         catch (Exception reason) when (reason is not (Problems.Refusal or OutOfMemoryException))
         {
             // Whatever the reader of workbooks stumbles over, it is the file's fault: it has passed nothing on.
-            throw told.Refused(Name, 0, 0, reason.Message, "a workbook (.xlsx) with the table on its first sheet", null, "This is no workbook, or it is damaged");
+            throw told.Refused(Name, 0, 0, reason.Message, "a workbook (.xlsx) with the table on its first sheet", null, "Not a workbook, or damaged");
         }
     }
 
@@ -70,7 +70,7 @@ internal static class WorkbookSheet
                         && ColumnOf(cell) > Sheet.MostColumns)
                     {
                         throw told.Refused(Name, 0, 0, cell, $"at most {Sheet.MostColumns} columns", null,
-                            "This is no table of controllers: there is too much in it");
+                            "Not a table of controllers: there is too much in it");
                     }
                 }
             }

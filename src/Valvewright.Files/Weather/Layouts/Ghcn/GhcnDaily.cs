@@ -98,7 +98,7 @@ internal sealed class GhcnDaily
 
         if (!read.Add((first, element.ToString())))
         {
-            job.Problem(lines.Line, 12, line[11..21], "each month and element once", "the month stands twice");
+            job.Problem(lines.Line, 12, line[11..21], "each month and element once", "the month is here twice");
             return;
         }
 

@@ -139,7 +139,7 @@ internal sealed class GhcnLongCsv
         int day = job.Days.RowOf(date);
         if (!double.IsNaN(job.Days.Get(day, quantity)))
         {
-            job.Problem(row.Line, row.ColumnOf(DateField), row[DateField], "each date and element once", $"{row[ElementField]} stands twice on this date");
+            job.Problem(row.Line, row.ColumnOf(DateField), row[DateField], "each date and element once", $"{row[ElementField]} is here twice on this date");
             return;
         }
 

@@ -132,7 +132,7 @@ internal static class OpenMeteoJson
             }
             else if (date <= last)
             {
-                json.Problem(value, value.Text, $"a date after {last:uuuu-MM-dd}", date == last ? "the date stands twice" : "the dates are out of order");
+                json.Problem(value, value.Text, $"a date after {last:uuuu-MM-dd}", date == last ? "the date is here twice" : "the dates are out of order");
             }
             else
             {
@@ -224,7 +224,7 @@ internal static class OpenMeteoJson
         bool humidity = served.Overlaps([Quantity.RhMaxPercent, Quantity.RhMeanPercent, Quantity.DewPointC]);
         if (served.Contains(Quantity.PublishedEtoMm) && !(humidity && served.Contains(Quantity.WindMs)))
         {
-            job.Warn("Wind or humidity is missing, so ETo can only be estimated from the rest; the service's own et0_fao_evapotranspiration is kept beside it as published ETo.");
+            job.Warn("Wind or humidity is missing, so ETo can only be estimated from the rest; the service's own et0_fao_evapotranspiration is kept as published ETo.");
         }
     }
 }

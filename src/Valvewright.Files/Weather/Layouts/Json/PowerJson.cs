@@ -92,7 +92,7 @@ internal static class PowerJson
 
             if (key is null || key.Length != 8 || !Dates.TryIso(key, out LocalDate date))
             {
-                json.Problem(value, key ?? "", "a date as 20211231", $"{column.Name} has a value for what is no date");
+                json.Problem(value, key ?? "", "a date as 20211231", $"{column.Name} has a value for what is not a date");
             }
             else if (!seen.Add(date))
             {

@@ -5,17 +5,17 @@ using Valvewright.Store.Files;
 namespace Valvewright.Cli.Commands;
 
 /// <summary>Looks a store through.</summary>
-internal static class IntactCommand
+internal static class VerifyCommand
 {
     public static Job Make()
     {
         Option<string> store = StoreArguments.Store();
-        Job job = new("intact", "Looks a store through: whether every page, record and change in it is whole.", "valvewright intact --store sites.db");
+        Job job = new("verify", "Check a store for damage.", "valvewright verify --store sites.db");
         job.Options.Add(store);
         return job.Does((parse, sheet, _) =>
         {
             string file = parse.GetValue(store)!;
-            sheet.Progress.Step("Looking through");
+            sheet.Progress.Step("Checking");
             Intact intact = Intact.Check(file);
             sheet.Answer(intact);
             StoreArguments.Tell(sheet, intact);
@@ -24,7 +24,7 @@ internal static class IntactCommand
                 sheet.Say(fault, 4);
             }
 
-            sheet.Say(intact.IsWhole ? $"{file} is whole." : $"{file} is not whole. Restore a copy.");
+            sheet.Say(intact.IsWhole ? (Sentence)$"{file} is undamaged." : (Sentence)$"{file} is damaged. Restore a backup.");
             return intact.IsWhole ? ExitCode.Done : ExitCode.AnswerIsNo;
         });
     }
