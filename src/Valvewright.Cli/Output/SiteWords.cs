@@ -90,10 +90,14 @@ internal sealed partial class SiteWords(UnitSystem units, ClockStyle clock, Lang
     /// <summary>A number as percent.</summary>
     public string Percent(double hundredths, int decimals) => wording.Percent(Number(hundredths, decimals));
 
-    /// <summary>When a controller is on.</summary>
-    public string Season(ControllerPlan plan) => plan.Visits.Count == 0
-        ? In($"on all year at {wording.Percent(plan.Settings.PercentAdjust)}")
-        : string.Join(", ", plan.Visits.Select(v => Together(In($"{Percent(v.Percent)} on {Date(v.Date)}"))));
+    /// <summary>When a controller is on: the visits that change something.</summary>
+    public string Season(ControllerPlan plan)
+    {
+        Visit[] visits = [.. plan.Visits.Where((v, i) => v.Programs is not null || v.Percent != plan.Visits[(i + plan.Visits.Count - 1) % plan.Visits.Count].Percent)];
+        return visits.Length == 0
+            ? In($"on all year at {wording.Percent(plan.Visits.Count > 0 ? plan.Visits[0].Percent : plan.Settings.PercentAdjust)}")
+            : string.Join(", ", visits.Select(v => Together(In($"{Percent(v.Percent)} on {Date(v.Date)}"))));
+    }
 
     /// <summary>A place of a plan, its program and station named in the person's language.</summary>
     public string Place(string where) => language == Language.English ? where

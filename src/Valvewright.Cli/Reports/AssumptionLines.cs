@@ -17,7 +17,7 @@ internal static class AssumptionLines
     /// <summary>The lines, in the order in which the survey met them.</summary>
     public static IEnumerable<string> Of(Site site, Sheet? sheet = null)
     {
-        string In(Sentence sentence) => sheet?.In(sentence) ?? sentence.Text;
+        string In(Sentence sentence) => Worded(sentence, sheet);
         int zones = site.Controllers.Sum(c => c.Zones.Count);
         foreach (IGrouping<(string What, string Value, string Why), (string What, string? Zone, Assumption Said)> same in site.Assumptions
             .Select(Split)
@@ -33,7 +33,7 @@ internal static class AssumptionLines
     public static Table InShort(Site site, Sheet? sheet = null)
     {
         Table table = new("What", "Assumed", ">For");
-        string In(Sentence sentence) => sheet?.In(sentence) ?? sentence.Text;
+        string In(Sentence sentence) => Worded(sentence, sheet);
         foreach (IGrouping<string, (string What, string? Zone, Assumption Said)> rule in site.Assumptions.Select(Split).GroupBy(a => a.What))
         {
             string[] values = [.. rule.GroupBy(a => In(a.Said.Value)).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
@@ -42,17 +42,22 @@ internal static class AssumptionLines
             bool isZone = rule.First().Said.Path.Contains(Zones, StringComparison.Ordinal);
             Sentence count = (zones, isZone) switch
             {
-                (0, _) => "the site",
-                (1, true) => "1 zone",
-                (_, true) => $"{zones} zones",
-                (1, false) => "1 controller",
-                _ => $"{zones} controllers",
+                (0, _) => (Sentence)"the site",
+                (1, true) => (Sentence)"1 zone",
+                (_, true) => (Sentence)$"{zones} zones",
+                (1, false) => (Sentence)"1 controller",
+                _ => (Sentence)$"{zones} controllers",
             };
             table.Row(What(rule.Key, In), string.Join(", ", values.Take(ValuesShown)) + more, SiteWords.Together(In(count)));
         }
 
         return table;
     }
+
+    /// <summary>In the person's language; a percent as English writes it.</summary>
+    private static string Worded(Sentence sentence, Sheet? sheet) => sheet is null or { Language: Files.Texts.Language.English }
+        ? sentence.Text.Replace(" %", "%", StringComparison.Ordinal)
+        : sheet.In(sentence);
 
     /// <summary>The parts of a path, each in the person's language.</summary>
     private static string What(string path, Func<Sentence, string> say) => string.Join(", ", path.Split(", ").Select(p => say(p)));

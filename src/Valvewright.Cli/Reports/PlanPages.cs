@@ -60,7 +60,7 @@ internal static class PlanPages
         SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("Needs");
         string depth = words.DepthUnit;
-        Table table = new("Zone", $">Usable water, {depth}", ">Days between waterings", ">Waterings per day", ">Cycle, min", ">Soak, min", $">Peak week, {depth}", $">Year, {depth}", "Season");
+        Table table = new("Zone", $">Usable, {depth}", ">Days apart", ">Times per day", ">Cycle, min", ">Soak, min", $">Peak week, {depth}", $">Year, {depth}", "Season");
         foreach (IGrouping<string, ZoneNeed> controller in needs.GroupBy(n => n.Controller))
         {
             table.Row(controller.Key, "", "", "", "", "", "", "", "");
@@ -81,7 +81,7 @@ internal static class PlanPages
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("Days between waterings: at peak demand, 8 years in 10. Cycle: longest run without runoff. Soak: wait before the next cycle.");
+        sheet.Say("Usable: readily available water. Days apart: waterings at peak demand, 8 years in 10. Cycle: longest run without runoff. Soak: wait before the next cycle.");
         sheet.Say("Peak week: gross depth, 8 years in 10. Year: minimum water, gross, mean year.");
     }
 
@@ -93,7 +93,7 @@ internal static class PlanPages
         foreach (ControllerPlan own in plan.Controllers)
         {
             SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == own.Controller);
-            sheet.Say($"{Printable.Of(own.Controller)} ({(controller is null ? words.In("not in the survey") : controller.Profile.Name)}): {words.Season(own)}", 2);
+            sheet.Say($"{Printable.Of(own.Controller)} ({(controller is null ? words.In("not in the survey") : NameOf(words, controller.Profile))}): {words.Season(own)}", 2);
             foreach (Program program in own.Settings.Programs.OrderBy(p => p.Letter))
             {
                 sheet.Say($"  {program.Letter}  {words.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
@@ -111,6 +111,13 @@ internal static class PlanPages
             sheet.Say();
             sheet.Say("Times are as shown on the controller. Controllers without automatic daylight saving stay on standard time all year.");
         }
+    }
+
+    /// <summary>A built-in profile is named by what it supports; one of the survey's own has a name.</summary>
+    private static string NameOf(SiteWords words, Profile profile)
+    {
+        Sentence supports = $"{profile.Stations} stations, {profile.Programs} programs, {profile.StartTimesPerProgram} starts";
+        return profile.Name == supports.Text ? words.In(supports) : profile.Name;
     }
 
     private static string NameOf(Sheet sheet, SiteController? controller, int station) => controller?.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? sheet.In("(not wired)");

@@ -63,8 +63,8 @@ internal static partial class ProofPages
         {
             string least = words.Share(report.Zones.Count == 0 ? 1 : report.Zones.Min(z => z.LeastUseMet));
             sheet.Say(report.Replayed.Count == 1
-                ? (Sentence)$"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its use (tested on 1 year of weather)."
-                : (Sentence)$"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its use (tested on {report.Replayed.Count} years of weather).");
+                ? (Sentence)$"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its plant use (tested on 1 year of weather not used for planning)."
+                : (Sentence)$"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its plant use (tested on {report.Replayed.Count} years of weather not used for planning).");
         }
         else
         {

@@ -21,6 +21,7 @@ internal static class ResultPages
     public static void Summary(Sheet sheet, Site site, Plan plan, ProofReport proof, WholeFiles files)
     {
         SiteWords words = SiteWords.Of(site, sheet);
+        sheet.Say();
         ProofPages.Outcome(sheet, proof);
         sheet.Say();
         Table facts = new("", "");

@@ -68,7 +68,7 @@ public sealed class CardPhrases(CardContent card, Language language)
         }
 
         double amount = card.Units == UnitSystem.Metric ? litres : litres / UsUnits.LitresPerGallon;
-        string number = amount is >= 100 or 0 ? Grouped(Math.Round(amount)) : amount.ToString("0.0", CultureInfo.InvariantCulture);
+        string number = amount is >= 100 or 0 ? Words.Whole(Math.Round(amount)) : amount.ToString("0.0", CultureInfo.InvariantCulture);
         return $"{number}\u00a0{Words[card.Units == UnitSystem.Metric ? "unit.litres" : "unit.gallons"]}";
     }
 
@@ -242,9 +242,4 @@ public sealed class CardPhrases(CardContent card, Language language)
     private string Span(Offset offset) => offset.Seconds % 3600 == 0
         ? Words.Count("card.clock.hours", offset.Seconds / 3600)
         : Fill("clock.minutes", ("n", offset.Seconds / 60));
-
-    /// <summary>
-    /// Thousands set apart by a space that does not break, as the SI brochure (section 5.4.4) does: a comma means another thing in Spanish. By a comma with US units, where that is the custom.
-    /// </summary>
-    private string Grouped(double number) => number.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', card.Units == UnitSystem.Metric ? '\u00a0' : ',');
 }

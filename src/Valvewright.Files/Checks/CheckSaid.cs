@@ -51,7 +51,7 @@ public sealed class CheckSaid
     /// <summary>A week of water.</summary>
     public string Week(WeekOfWater week) => Fill(
         "weekOf", ("runs", week.Waterings.ToString("0.#", CultureInfo.InvariantCulture)), ("minutes", week.Minutes.ToString("0", CultureInfo.InvariantCulture)),
-        ("water", string.Create(CultureInfo.InvariantCulture, $"{(Say.IsUs ? week.Litres / UsUnits.LitresPerGallon : week.Litres):#,0} {(Say.IsUs ? "gal" : "L")}")));
+        ("water", $"{wording.Whole(Say.IsUs ? week.Litres / UsUnits.LitresPerGallon : week.Litres)} {(Say.IsUs ? "gal" : "L")}"));
 
     /// <summary>What a finding does in a week, and what is done once it is mended.</summary>
     public string Effect(Effect effect)

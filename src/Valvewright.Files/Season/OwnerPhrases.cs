@@ -28,7 +28,7 @@ internal sealed class OwnerPhrases(Language language, UnitSystem units)
 
     public string Number(double value) => value == Math.Round(value) ? Whole(value) : Decimal(value, Math.Abs(value) < 1 ? 2 : 1);
 
-    public string Decimal(double value, int decimals) => Localized(value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture));
+    public string Decimal(double value, int decimals) => value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     public string Percent(double part) => texts.Percent(Whole(100 * part));
 
@@ -39,8 +39,5 @@ internal sealed class OwnerPhrases(Language language, UnitSystem units)
 
     public string Month(int month) => texts[$"month.{month}"];
 
-    /// <summary>Thousands parted by a comma where that is the custom, else by a space.</summary>
-    private string Whole(double value) => value.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', Us ? ',' : '\u00a0');
-
-    private string Localized(string number) => language == Language.Spanish && !Us ? number.Replace('.', ',') : number;
+    private string Whole(double value) => texts.Whole(value);
 }

@@ -26,6 +26,7 @@ public static class VisitCalendar
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);
         Wording words = Wording.In(language);
+        HashSet<AnnualDate> all = [.. VisitDates.Of(site, plan).All];
         AnnualDate[] once = [.. site.Controllers.SelectMany(SeedbedVisits.VisitsOf)];
         CalendarText text = new();
         text.Line("BEGIN", "VCALENDAR")
@@ -36,6 +37,7 @@ public static class VisitCalendar
             .Words("X-WR-CALNAME", words.Fill("calendar.visits", ("site", plan.Site)));
         foreach (IGrouping<AnnualDate, (string Controller, Visit Visit, string Besides)> visit in plan.Controllers
             .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (c.Controller, Visit: c.Visits[i], ChangeWords.Of(changes, language))))
+            .Where(v => all.Contains(v.Visit.Date))
             .GroupBy(v => v.Visit.Date)
             .OrderBy(v => First(v.Key, from)))
         {

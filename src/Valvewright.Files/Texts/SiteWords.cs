@@ -53,7 +53,7 @@ public sealed class SiteWords(UnitSystem units, ClockStyle clock, Wording wordin
     public string Pressure(double kpa) => IsUs ? Of(kpa / Units.Psi.Factor, 0, "psi") : Of(kpa, 0, "kPa");
 
     /// <summary>A volume of water.</summary>
-    public string Volume(double cubicMetres) => IsUs ? $"{VolumeNumber(cubicMetres).ToString("#,0", CultureInfo.InvariantCulture)} gal" : Of(cubicMetres, Math.Abs(cubicMetres) < 100 ? 1 : 0, "m³");
+    public string Volume(double cubicMetres) => IsUs ? $"{wording.Whole(VolumeNumber(cubicMetres))} gal" : Of(cubicMetres, Math.Abs(cubicMetres) < 100 ? 1 : 0, "m³");
 
     /// <summary>An area.</summary>
     public string Area(double squareMetres) => IsUs ? Of(squareMetres / SquareMetresPerSquareFoot, 0, "sq ft") : Of(squareMetres, 0, "m²");

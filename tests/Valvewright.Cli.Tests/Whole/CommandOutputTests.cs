@@ -3,9 +3,9 @@ using Valvewright.Tests;
 namespace Valvewright.Cli.Tests.Whole;
 
 /// <summary>
-/// Everything that a command prints, as somebody has read and approved it: <c>Approved/</c>. The samples of README.md and docs/ are taken from these files.
+/// Everything that a command prints, as it was read and approved: <c>Approved/</c>. The samples of README.md and docs/ are taken from these files.
 /// </summary>
-public sealed class CommandOutputTests(PlannedDemo demo) : IClassFixture<PlannedDemo>
+public sealed partial class CommandOutputTests(PlannedDemo demo) : IClassFixture<PlannedDemo>
 {
     [Fact]
     public void Plan() => Approve(PlannedDemo.PlanLine, demo.Plan, null);
@@ -15,12 +15,15 @@ public sealed class CommandOutputTests(PlannedDemo demo) : IClassFixture<Planned
     [InlineData("plan-help", "plan --help")]
     [InlineData("plan-impossible", "plan demo/thin-creek --from 2026-04-01")]
     [InlineData("plan-json", "plan demo/thin-creek --from 2026-04-01 --json")]
+    [InlineData("plan-impossible-es", "plan demo/thin-creek --from 2026-04-01 --language es")]
     [InlineData("plan-wrong", "plan demo/quary-hill")]
     [InlineData("season", "season demo/quarry-hill --visits 3 --out season")]
     [InlineData("season-today", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --percent Gate=80")]
     [InlineData("season-today-json", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --json")]
+    [InlineData("season-today-es", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --percent Gate=80 --language es")]
     [InlineData("season-wrong", "season demo/quarry-hill --unmet-weight 6 --most-water 300m3")]
     [InlineData("prove", "prove demo/quarry-hill")]
+    [InlineData("prove-es", "prove demo/quarry-hill --language es")]
     [InlineData("prove-wrong", "prove demo/quarry-hill --plan missing.json")]
     [InlineData("card", "card demo/quarry-hill --text --from 2026-04-01")]
     [InlineData("card-es", "card demo/quarry-hill --text --from 2026-04-01 --language es")]
@@ -31,6 +34,7 @@ public sealed class CommandOutputTests(PlannedDemo demo) : IClassFixture<Planned
     [InlineData("timeline-next", "timeline demo/quarry-hill --from 2026-04-01 --next-station 3")]
     [InlineData("timeline-water", "timeline demo/quarry-hill --water-in 2026-07")]
     [InlineData("timeline-json", "timeline demo/quarry-hill --on 2026-08-01 --json")]
+    [InlineData("timeline-es", "timeline demo/quarry-hill --on 2026-08-01 --language es")]
     [InlineData("timeline-wrong", "timeline demo/quarry-hill --from 2026-04-01 --to 2026-03-01")]
     [InlineData("check", "check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20")]
     [InlineData("check-es", "check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20 --language es")]

@@ -2,8 +2,7 @@ using System.Text.RegularExpressions;
 
 namespace Valvewright.Cli.Tests.Whole;
 
-/// <summary>What the commands print can be read: the first screen fits, visits are counted in one way, and Spanish is Spanish.</summary>
-public sealed partial class PlainWordsTests(PlannedDemo demo) : IClassFixture<PlannedDemo>
+public sealed partial class CommandOutputTests
 {
     private const int LinesOfAScreen = 24;
 
