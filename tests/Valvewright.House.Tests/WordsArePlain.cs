@@ -32,7 +32,7 @@ public sealed partial class WordsArePlain
     [Theory]
     [MemberData(nameof(Catalogs))]
     public void No_text_has_a_word_of_the_never_list(string catalog) =>
-        Assert.Empty((IsSentences(catalog) ? Read(catalog).Keys : IsSpanish(catalog) ? [] : Read(catalog).Values.AsEnumerable()).Select(t => Place().Replace(t, "")).Where(t => Never().IsMatch(t)));
+        Assert.Empty((IsSentences(catalog) ? Read(catalog).Keys : IsSpanish(catalog) ? [] : Read(catalog).Values.AsEnumerable()).Where(t => Never().IsMatch(t)));
 
     [Theory]
     [MemberData(nameof(Catalogs))]
@@ -84,7 +84,7 @@ public sealed partial class WordsArePlain
     private static IEnumerable<string[]> Glossary() => Tree.Read(Voice).Split("## Glossary")[1].Split('\n')
         .Where(l => l.StartsWith("| ", StringComparison.Ordinal)).Skip(1).Select(l => l.Split('|', StringSplitOptions.TrimEntries)[1..^1]);
 
-    [GeneratedRegex(@"\b(somebody|whoever|nobody|anew|mends?|mended|wanting|for want of|besides?|key(ed|ing)? in(?! \{)|borne|from memory|water days?|rain hold|stands|there is no such|this is no|people live by)\b", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"(?<!\{)\b(somebody|whoever|nobody|anew|mends?|mended|wanting|for want of|besides?|key(ed|ing)? in(?! \{)|borne|from memory|water days?|rain hold|stands|there is no such|this is no|people live by)\b(?!\})", RegexOptions.IgnoreCase)]
     private static partial Regex Never();
 
     [GeneratedRegex(@"(?<=[.!?:;])\s+|\n")]

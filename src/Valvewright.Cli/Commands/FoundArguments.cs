@@ -21,7 +21,7 @@ internal sealed class FoundArguments
     private readonly GivenPrograms given = new();
     private readonly Option<string?> plan = new("--from-plan")
     {
-        Description = "Start from this saved plan, as former-plan.json, instead of a reading.",
+        Description = "Start from this saved plan, for example former-plan.json, instead of a reading.",
         HelpName = "file",
     };
 
@@ -29,7 +29,7 @@ internal sealed class FoundArguments
     private readonly Option<string?> changes = new("--changes")
     {
         Description = "With --from-reading or --from-plan: the most settings to change, or all; 0 keeps them as they are. "
-            + "The fewest that save nine tenths of what all would when not given. "
+            + "Default: the fewest that save nine tenths of what all would. "
             + "One start time, run time, day rule or percent is one setting.",
         HelpName = "number",
     };
@@ -45,7 +45,7 @@ internal sealed class FoundArguments
     /// <summary>Whether planning is to start from what is there.</summary>
     public bool AreIn(ParseResult parse) => given.AreIn(parse) || parse.GetValue(plan) is not null || parse.GetValue(changes) is not null;
 
-    /// <summary>Proves what is there, looks for better, writes what to key in.</summary>
+    /// <summary>Proves what is there, looks for better, writes what to set.</summary>
     public int Run(ParseResult parse, string path, string? folder, LocalDate? givenFrom, SeasonArguments season, Sheet sheet,
         CancellationToken cancel)
     {
@@ -64,13 +64,13 @@ internal sealed class FoundArguments
             : parse.GetValue(plan) is { } saved
                 ? new StandingPrograms(Keyable(file, saved), [], [])
                 : throw new ProblemsException(new Problem("--changes", 0, 0, "", "--from-reading or --from-plan with it", null,
-                    "what is to be changed is not said"));
+                    "nothing to change was given"));
         RequireEvery(years.Site, standing.Plan, parse.GetValue(plan));
         ProgramsFromFound made = ProgramsFromFound.Of(new ChangeRequest(years, from, standing.Plan, most), (step, _) =>
             sheet.Progress.Step(step), cancel);
         WholeFiles? files = made.Chosen is null ? null : PlanFolder.Of(
             output, years.Site, SavedPlan.Of(years.Site, made.Chosen.Plan, from), made.Proof!,
-            made.Chosen.Changes.Count > 0 ? SavedPlan.Of(years.Site, standing.Plan, from) : PlanFolder.Former(output));
+            made.Chosen.Changes.Count > 0 ? SavedPlan.Of(years.Site, standing.Plan, from) : PlanFolder.Former(output), sheet.Language);
         PlanPages.Title(sheet, file);
         GivenPrograms.Say(sheet, standing);
         ChangePages.Write(sheet, years.Site, standing.Plan, made, from);
@@ -114,7 +114,7 @@ internal sealed class FoundArguments
             _ when int.TryParse(text, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture,
                 out int value) && value <= MostChanges => value,
             _ => throw new ProblemsException(new Problem("--changes", 0, 0, text, $"a number from 0 to {MostChanges}, or {EveryChange}",
-                null, "this is no number of changes")),
+                null, "not a number of changes")),
         };
     }
 
@@ -126,7 +126,7 @@ internal sealed class FoundArguments
     /// <param name="Found">The programs found.</param>
     /// <param name="FoundProof">Their proof.</param>
     /// <param name="Search">What each further change saves; null where none was asked for.</param>
-    /// <param name="Chosen">What to key in; null where nothing within the changes keeps every rule.</param>
+    /// <param name="Chosen">What to set; null where nothing within the changes keeps every rule.</param>
     /// <param name="Proof">Its proof.</param>
     /// <param name="Files">What was written.</param>
     private sealed record ChangeAnswer(

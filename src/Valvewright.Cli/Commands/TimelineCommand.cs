@@ -35,7 +35,7 @@ internal static class TimelineCommand
         Option<string?> svg = new("--svg") { Description = $"Draw the dates, {TimelinePicture.MostDays} at most, as an SVG picture.", HelpName = "file.svg" };
         Option<string?> png = new("--png") { Description = "The same as a PNG picture.", HelpName = "file.png" };
         Option<LocalDate?> dry = SiteArguments.Date("--dry",
-            "A date on which nothing is to run, such as a wedding: what to key in before and after.");
+            "A date without water, such as a wedding: what to set before and after.");
         GivenPrograms given = new();
         WhatBefalls befalls = new();
         Job job = new(

@@ -16,8 +16,8 @@ internal sealed class GivenPrograms
 {
     private readonly Option<string[]> readings = new("--from-reading")
     {
-        Description = "The file with what was read off a controller, or - for standard input; once for each controller. "
-            + "A controller that was not read keeps what the saved plan says.",
+        Description = "A reading of a controller, or - for standard input; once for each controller. "
+            + "A controller without a reading keeps the saved plan.",
         HelpName = "file",
         Arity = ArgumentArity.OneOrMore,
     };
@@ -53,7 +53,7 @@ internal sealed class GivenPrograms
 
         foreach (Sentence assumed in standing.Assumed)
         {
-            sheet.Say(Printable.Of(assumed.Text));
+            sheet.Say(assumed);
         }
     }
 

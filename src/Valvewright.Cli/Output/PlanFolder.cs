@@ -24,7 +24,7 @@ internal static class PlanFolder
     public static WholeFiles Of(string folder, SitePlan made, Language language)
     {
         Site site = made.Years.Site;
-        WholeFiles files = Of(folder, site, SavedPlan.Of(site, made.Plan!, made.From), made.Proof!, Former(folder));
+        WholeFiles files = Of(folder, site, SavedPlan.Of(site, made.Plan!, made.From), made.Proof!, Former(folder), language);
         return made.Season is { } season ? AddSeason(files, made, season, CardPdf.UsualPaper(site.Units), language) : files;
     }
 
@@ -34,7 +34,8 @@ internal static class PlanFolder
     /// <param name="saved">The plan.</param>
     /// <param name="proof">Its proof.</param>
     /// <param name="former">The plan before it; null for none. The same plan again is none.</param>
-    public static WholeFiles Of(string folder, Site site, SavedPlan saved, ProofReport proof, SavedPlan? former)
+    /// <param name="language">The language of the cards.</param>
+    public static WholeFiles Of(string folder, Site site, SavedPlan saved, ProofReport proof, SavedPlan? former, Language language)
     {
         (Plan plan, LocalDate from) = (saved.Plan, saved.From);
         PlanVerdict? verdict = PlanVerdict.Read(Json.Write(proof));
@@ -58,7 +59,7 @@ internal static class PlanFolder
         return former is null || former.Plan == plan ? files : files.Add(FormerName, PlanFiles.Write(former));
     }
 
-    /// <summary>The plan that stands in a folder; null where there is none that can be read.</summary>
+    /// <summary>The plan in a folder; null where there is none that can be read.</summary>
     public static SavedPlan? Former(string folder) => PlanFiles.Read(Path.Combine(folder, PlanFiles.UsualName)).Saved;
 
     private static WholeFiles AddSeason(WholeFiles files, SitePlan made, SeasonPlan season, PaperSize paper, Language language)

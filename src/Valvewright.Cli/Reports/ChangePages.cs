@@ -9,7 +9,7 @@ namespace Valvewright.Cli.Reports;
 /// <summary>Programs that a site has, and what changed settings save, as text.</summary>
 internal static class ChangePages
 {
-    /// <summary>The programs found, their proof, what each change saves, and what to key in.</summary>
+    /// <summary>The programs found, their proof, what each change saves, and what to change.</summary>
     public static void Write(Sheet sheet, Site site, Plan found, ProgramsFromFound made, LocalDate from)
     {
         PlanPages.Programs(sheet, site, found);
@@ -21,30 +21,30 @@ internal static class ChangePages
 
         if (made.Chosen is not { } chosen)
         {
-            sheet.Heading("Nothing to key in");
-            sheet.Say("Within these changes no programs keep every rule. Allow more with --changes, or plan without --from-reading.");
+            sheet.Heading("Nothing to change");
+            sheet.Say("No programs within these changes keep every rule. Allow more with --changes, or plan without --from-reading.");
             return;
         }
 
         if (chosen.Changes.Count == 0)
         {
-            sheet.Heading("Nothing to key in");
-            sheet.Say(made.Search is null ? "The programs stay as they are." : "No change within these saves anything.");
+            sheet.Heading("Nothing to change");
+            sheet.Say(made.Search is null ? (Sentence)"The programs stay as they are." : (Sentence)"No change within these saves anything.");
             return;
         }
 
-        sheet.Heading(chosen.Changes.Count == 1 ? "Key in 1 setting" : $"Key in {chosen.Changes.Count} settings");
+        sheet.Heading(chosen.Changes.Count == 1 ? (Sentence)"Change 1 setting" : (Sentence)$"Change {chosen.Changes.Count} settings");
         foreach (IGrouping<string, ControllerChange> controller in chosen.Changes.GroupBy(c => c.Controller))
         {
             sheet.Say($"{Printable.Of(controller.Key)}:");
             foreach (ControllerChange change in controller)
             {
-                sheet.Say($"  - {Say(site, change.Change, from)}", 4);
+                sheet.Say($"  - {Say(sheet, site, change.Change, from)}", 4);
             }
         }
 
         PlanPages.Programs(sheet, site, chosen.Plan);
-        ProofPages.Write(sheet, site, made.Proof!);
+        ProofPages.Write(sheet, site, made.Proof!, all: false);
         sheet.Say();
         sheet.Say("The percent stays the same all year unless visits set it: 'valvewright season' finds visits for these programs.");
     }
@@ -52,6 +52,7 @@ internal static class ChangePages
     /// <summary>Which settings differ between two plans.</summary>
     public static void Differences(Sheet sheet, Site site, Plan plan, Plan other, LocalDate from)
     {
+        SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("From the other plan to this one");
         bool any = false;
         foreach (ControllerPlan own in plan.Controllers)
@@ -66,12 +67,12 @@ internal static class ChangePages
             sheet.Say($"{Printable.Of(own.Controller)}:");
             foreach (KeyChange change in SettingChanges.Between(before.Settings, own.Settings))
             {
-                sheet.Say($"  - {Say(site, change, from)}", 4);
+                sheet.Say($"  - {Say(sheet, site, change, from)}", 4);
             }
 
             if (before.Visits != own.Visits)
             {
-                sheet.Say($"  - Visits: {SiteWords.Season(own)}; in the other: {SiteWords.Season(before)}.", 4);
+                sheet.Say($"  - Visits: {words.Season(own)}; in the other: {words.Season(before)}.", 4);
             }
         }
 
@@ -83,13 +84,13 @@ internal static class ChangePages
 
     private static void Savings(Sheet sheet, Site site, ProgramChanges search, LocalDate from)
     {
-        SiteWords words = SiteWords.Of(site);
+        SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("What changed settings save");
-        Table table = new("changed settings", $">water {words.VolumeUnit}", $">unmet use {words.VolumeUnit}", ">saved of all", "rules");
+        Table table = new("Changed settings", $">Water {words.VolumeUnit}", $">Unmet use {words.VolumeUnit}", ">Saved of all", "Rules");
         void Row(string name, ChangedPrograms some, bool isPart) => table.Row(
             name, words.Volume(some.WaterLitres / 1000), words.Volume(some.UnmetLitres / 1000), isPart
-                ? $"{SiteWords.Number(Math.Floor((100 * search.PartOf(some)) + 1e-6), 0)}%" : "", some.KeepsRules ? "kept" : "broken");
-        Row("0, as found", search.Found, isPart: false);
+                ? words.Percent(Math.Floor((100 * search.PartOf(some)) + 1e-6), 0) : "", sheet.In(some.KeepsRules ? "kept" : "broken"));
+        Row(sheet.In("0, as found"), search.Found, isPart: false);
         foreach (ChangedPrograms step in search.Steps)
         {
             Row($"{step.Changes.Count}", step, isPart: true);
@@ -97,22 +98,20 @@ internal static class ChangePages
 
         if (search.Replanned is { } replanned)
         {
-            Row($"{replanned.Changes.Count}, planned from nothing", replanned, isPart: true);
+            Row(sheet.In($"{replanned.Changes.Count}, planned from nothing"), replanned, isPart: true);
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say(
-            $"In a mean year of those planned with. Saved: water plus {SiteWords.Number(site.UnmetUseWeight, 1)} x unmet use, "
-            + "and what zones lack of the use they must have met. A number that saves nothing more is left out.");
+        sheet.Say($"Average planning year. Saved: water plus {SiteWords.Number(site.UnmetUseWeight, 1)} x unmet use, and use that must be met and is not. Numbers that save nothing more are left out.");
         foreach ((ChangedPrograms step, int i) in search.Steps.Select((s, i) => (s, i)))
         {
             ControllerChange[] before = i == 0 ? [] : [.. search.Steps[i - 1].Changes];
-            string[] added = [.. step.Changes.Except(before).Select(c => $"{Printable.Of(c.Controller)}: {Say(site, c.Change, from)}")];
+            string[] added = [.. step.Changes.Except(before).Select(c => $"{Printable.Of(c.Controller)}: {Say(sheet, site, c.Change, from)}")];
             sheet.Say($"  {step.Changes.Count}: {string.Join(" ", added)}", 5);
         }
     }
 
-    private static string Say(Site site, KeyChange change, LocalDate on) =>
-        SettingChanges.Say(change, CheckLanguage.English, site.Clock, on);
+    private static string Say(Sheet sheet, Site site, KeyChange change, LocalDate on) =>
+        SettingChanges.Say(change, sheet.Language == Files.Texts.Language.Spanish ? CheckLanguage.Spanish : CheckLanguage.English, site.Clock, on);
 }

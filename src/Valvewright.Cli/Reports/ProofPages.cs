@@ -37,10 +37,9 @@ internal static partial class ProofPages
     /// <summary>Programs that a site has: whether they pass, the rules and the zones.</summary>
     public static void Found(Sheet sheet, Site site, ProofReport report)
     {
-        SiteWords words = SiteWords.Of(site);
-        sheet.Heading("As found, on weather not seen");
-        sheet.Say(report.Verdict.Passed ? "These programs pass. No rule is broken, and every zone gets enough water."
-            : "These programs FAIL the proof.");
+        SiteWords words = SiteWords.Of(site, sheet);
+        sheet.Heading("Programs as found");
+        sheet.Say(report.Verdict.Passed ? "These programs pass. No rule is broken, and every zone gets enough water." : "These programs FAIL the proof.");
         Rules(sheet, words, report);
         Zones(sheet, words, report);
     }

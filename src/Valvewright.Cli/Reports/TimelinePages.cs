@@ -95,13 +95,13 @@ internal static class TimelinePages
         sheet.Show(table);
     }
 
-    /// <summary>What to key in for a date without water.</summary>
+    /// <summary>What to set for a date without water.</summary>
     public static void Dry(Sheet sheet, Site site, LocalDate date, ListOf<DayWithoutWater> days)
     {
-        SiteWords words = SiteWords.Of(site);
+        SiteWords words = SiteWords.Of(site, sheet);
         DateTimeZone zone = site.Zone();
-        string At(LocalDateTime time) => SiteWords.Together($"{SiteWords.Date(time.Date)}, {words.Time(time.TimeOfDay)}");
-        sheet.Heading($"{site.Name}, no water on {SiteWords.Date(date)}");
+        string At(LocalDateTime time) => SiteWords.Together($"{words.Date(time.Date)}, {words.Time(time.TimeOfDay)}");
+        sheet.Heading($"{site.Name}, no water on {words.Date(date)}");
         foreach (DayWithoutWater day in days)
         {
             if (day.Left.Count == 0)
@@ -112,13 +112,12 @@ internal static class TimelinePages
 
             sheet.Say($"{day.Controller}:");
             sheet.Say($"  Before: switch it off after {At(day.OffAfter)} and before {At(day.OffBefore)}.", 4);
-            string before = day.OnBefore is { } next ? $" and before {At(next)}, when it runs next" : "";
-            sheet.Say($"  After: switch it on after {At(day.OnAfter)}{before}.", 4);
+            sheet.Say(day.OnBefore is { } next
+                ? (Sentence)$"  After: switch it on after {At(day.OnAfter)} and before {At(next)}, when it runs next."
+                : (Sentence)$"  After: switch it on after {At(day.OnAfter)}.", 4);
             if (day.HoldDays is { } hold)
             {
-                sheet.Say(
-                    $"  Or set a rain hold of {hold} days within the 24 hours before {At(day.OffBefore)}. "
-                    + "It ends by itself at the hour at which you set it; starts due until then do not run.", 4);
+                sheet.Say($"  Or set a rain delay of {hold} days within the 24 hours before {At(day.OffBefore)}. It ends by itself at the hour at which you set it; starts due until then do not run.", 4);
             }
 
             foreach (Watering w in day.Left.Concat(day.AlsoLeft).OrderBy(w => w.Opens))
