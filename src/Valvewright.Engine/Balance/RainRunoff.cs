@@ -8,7 +8,7 @@ namespace Valvewright.Engine.Balance;
 /// <remarks>
 /// USDA NRCS National Engineering Handbook part 630 chapter 10: Q = (P - 0.2 S)^2 / (P + 0.8 S) for P above 0.2 S, else 0, with
 /// S = 25400 / CN - 254 mm. Curve numbers of TR-55 (1986) table 2-2a, average moisture: open space with more than 75 % grass
-/// (A 39, B 61, C 74, D 80), newly graded without vegetation (77, 86, 91, 94) for seedbeds. Both from memory of the handbooks.
+/// (A 39, B 61, C 74, D 80), newly graded without vegetation (77, 86, 91, 94) for seedbeds. Both not checked against the printed handbooks.
 /// </remarks>
 /// <param name="CurveNumber">From 0 (nothing runs off) to 100 (everything does).</param>
 public readonly record struct RainRunoff(double CurveNumber)

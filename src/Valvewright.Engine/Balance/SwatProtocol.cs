@@ -2,7 +2,7 @@ using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Balance;
 
-/// <summary>Adequacy and excess as the climatological controller test of the Irrigation Association (SWAT protocol) defines them; from memory.</summary>
+/// <summary>Adequacy and excess as the climatological controller test of the Irrigation Association (SWAT protocol) defines them; not checked against the printed source.</summary>
 /// <remarks>
 /// The protocol keeps one figure a zone, the moisture balance: it starts full at the root zone's working storage; rain and net irrigation
 /// are added, crop use is taken off; what would go above the storage is surplus, what would go below nothing is deficit. Adequacy = (use -
@@ -10,7 +10,7 @@ namespace Valvewright.Engine.Balance;
 /// </remarks>
 public static class SwatProtocol
 {
-    /// <summary>A zone passes from this adequacy on (WaterSense, from memory).</summary>
+    /// <summary>A zone passes from this adequacy on (WaterSense, not checked against the printed source).</summary>
     public const double LeastAdequacy = 0.80;
 
     /// <summary>Keeps the protocol's balance.</summary>

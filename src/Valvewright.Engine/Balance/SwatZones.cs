@@ -4,7 +4,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Balance;
 
-/// <summary>The six zones of the SWAT climatological controller test. All figures from memory of the protocol: not read in a copy of it.</summary>
+/// <summary>The six zones of the SWAT climatological controller test. All figures not checked against the printed source of the protocol: not read in a copy of it.</summary>
 /// <remarks>Coefficients of turf by month: <see cref="LandscapeCoefficient.TurfByMonth"/>. The protocol's allowance for shade is not applied.</remarks>
 public static class SwatZones
 {

@@ -6,7 +6,7 @@ namespace Valvewright.Engine.Needs;
 /// <summary>A number that can say where it comes from.</summary>
 /// <param name="Value">The number; infinity where there is no limit.</param>
 /// <param name="Unit">Its unit, SI.</param>
-/// <param name="From">The formula with its inputs, and its source: measured, published, from memory or common practice.</param>
+/// <param name="From">The formula with its inputs, and its source: measured, published, rule of thumb or common practice.</param>
 public sealed record Figure(double Value, string Unit, Sentence From)
 {
     /// <summary>The number alone.</summary>

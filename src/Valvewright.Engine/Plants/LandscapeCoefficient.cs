@@ -33,7 +33,7 @@ public static class LandscapeCoefficient
     /// <summary>Species factor of a water-use class.</summary>
     /// <remarks>
     /// The classes of the same guide's list of species (WUCOLS): moderate .40-.60 verified; very low under .10, low .10-.30,
-    /// high .70-.90 from memory. The middle of the class is taken, of "very low" its upper end.
+    /// high .70-.90 not checked against the printed source. The middle of the class is taken, of "very low" its upper end.
     /// </remarks>
     public static double SpeciesFactor(WaterUse use) => use switch
     {
@@ -43,10 +43,10 @@ public static class LandscapeCoefficient
         _ => .80,
     };
 
-    /// <summary>Density factor: .5-.9 sparse, 1 average, 1.1-1.3 dense (ranges from memory); the middle of each.</summary>
+    /// <summary>Density factor: .5-.9 sparse, 1 average, 1.1-1.3 dense (ranges not checked against the printed source); the middle of each.</summary>
     public static double DensityFactor(Density density) => density switch { Density.Sparse => .7, Density.Dense => 1.2, _ => 1 };
 
-    /// <summary>Microclimate factor: .5-.9 sheltered, 1 average, 1.1-1.4 exposed (ranges from memory); the middle of each.</summary>
+    /// <summary>Microclimate factor: .5-.9 sheltered, 1 average, 1.1-1.4 exposed (ranges not checked against the printed source); the middle of each.</summary>
     public static double MicroclimateFactor(Microclimate microclimate) =>
         microclimate switch { Microclimate.Sheltered => .7, Microclimate.Exposed => 1.25, _ => 1 };
 }

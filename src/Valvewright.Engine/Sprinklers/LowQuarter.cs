@@ -28,7 +28,7 @@ public static class LowQuarter
     public static double ShareOf(double uniformity, double evening) => evening + ((1 - evening) * uniformity);
 
     /// <summary>How much longer than for perfectly even water a station runs: 1 / (0.4 + 0.6 x low-quarter distribution uniformity).</summary>
-    /// <remarks>Irrigation Association, scheduling multiplier (2005 on); from memory.</remarks>
+    /// <remarks>Irrigation Association, scheduling multiplier (2005 on); not checked against the printed source.</remarks>
     public static double RunTimeMultiplier(double uniformity) => 1 / (0.4 + (0.6 * uniformity));
 
     /// <summary>Where a value stands for more than what is left of the quarter it counts in part.</summary>
