@@ -3,14 +3,16 @@ using System.Text.RegularExpressions;
 
 namespace Valvewright.House.Tests;
 
-/// <summary>What people read is in the voice of docs/voice.md: plain words, short sentences, one term per concept, in both languages.</summary>
+/// <summary>What people read is in the voice of docs/voice.md: plain words, short sentences, one term per concept, in both
+/// languages.</summary>
 public sealed partial class WordsArePlain
 {
     private const int MostWords = 30;
     private const string Voice = "docs/voice.md";
 
     public static TheoryData<string> Catalogs() =>
-        [.. Tree.Files.Where(f => f.StartsWith("src/", StringComparison.Ordinal) && f.Contains("/Texts/", StringComparison.Ordinal) && f.EndsWith(".json", StringComparison.Ordinal))];
+        [.. Tree.Files.Where(f => f.StartsWith("src/", StringComparison.Ordinal) && f.Contains("/Texts/", StringComparison.Ordinal)
+            && f.EndsWith(".json", StringComparison.Ordinal))];
 
     public static TheoryData<string> Pages() => [.. Tree.Pages.Where(p => p is not (Voice or "NOTICE.md" or "THIRD-PARTY.md"))];
 
@@ -19,7 +21,8 @@ public sealed partial class WordsArePlain
     public void Every_text_is_in_both_languages_with_the_same_places(string catalog)
     {
         if (IsSentences(catalog)) return;
-        Dictionary<string, string> own = Read(catalog), other = Read(catalog.EndsWith("en.json", StringComparison.Ordinal) ? catalog[..^7] + "es.json" : catalog[..^7] + "en.json");
+        Dictionary<string, string> own = Read(catalog),
+            other = Read(catalog.EndsWith("en.json", StringComparison.Ordinal) ? catalog[..^7] + "es.json" : catalog[..^7] + "en.json");
         Assert.Equal(own.Keys.Order(StringComparer.Ordinal), other.Keys.Order(StringComparer.Ordinal));
         Assert.Empty(own.Keys.Where(k => !Places(own[k]).SetEquals(Places(other[k]))));
     }
@@ -32,7 +35,8 @@ public sealed partial class WordsArePlain
     [Theory]
     [MemberData(nameof(Catalogs))]
     public void No_text_has_a_word_of_the_never_list(string catalog) =>
-        Assert.Empty((IsSentences(catalog) ? Read(catalog).Keys : IsSpanish(catalog) ? [] : Read(catalog).Values.AsEnumerable()).Where(t => Never().IsMatch(t)));
+        Assert.Empty((IsSentences(catalog) ? Read(catalog).Keys : IsSpanish(catalog) ? []
+            : Read(catalog).Values.AsEnumerable()).Where(t => Never().IsMatch(t)));
 
     [Theory]
     [MemberData(nameof(Catalogs))]
@@ -49,7 +53,8 @@ public sealed partial class WordsArePlain
     public void A_concept_has_one_term(string catalog)
     {
         if (!IsSpanish(catalog)) return;
-        Regex left = new(string.Join('|', LeftOut().Select(w => $@"\b{Regex.Escape(w)}\w*")), RegexOptions.IgnoreCase | RegexOptions.CultureInvariant);
+        string words = string.Join('|', LeftOut().Select(w => $@"\b{Regex.Escape(w)}\w*"));
+        Regex left = new(words, RegexOptions.IgnoreCase | RegexOptions.CultureInvariant);
         Assert.Empty(Read(catalog).Values.Where(t => left.IsMatch(t)));
     }
 
@@ -64,7 +69,8 @@ public sealed partial class WordsArePlain
     [Theory]
     [MemberData(nameof(Pages))]
     public void No_page_has_a_word_of_the_never_list(string page) =>
-        Assert.Empty(Tree.Read(page).Split('\n').Where(l => !l.StartsWith("    ", StringComparison.Ordinal)).Select(Quoted).Where(l => Never().IsMatch(l)));
+        Assert.Empty(Tree.Read(page).Split('\n').Where(l => !l.StartsWith("    ", StringComparison.Ordinal)).Select(Quoted).Where(l =>
+            Never().IsMatch(l)));
 
     private static string Quoted(string line) => Code().Replace(line, "");
 
@@ -72,19 +78,25 @@ public sealed partial class WordsArePlain
 
     private static bool IsSpanish(string catalog) => catalog.EndsWith("es.json", StringComparison.Ordinal);
 
-    private static Dictionary<string, string> Read(string catalog) => JsonSerializer.Deserialize<Dictionary<string, string>>(Tree.Read(catalog))!;
+    private static Dictionary<string, string> Read(string catalog) => JsonSerializer.Deserialize<Dictionary<string,
+        string>>(Tree.Read(catalog))!;
 
-    private static IEnumerable<string> Texts(string catalog) => IsSentences(catalog) ? Read(catalog).SelectMany(t => new[] { t.Key, t.Value }) : Read(catalog).Values;
+    private static IEnumerable<string> Texts(string catalog) => IsSentences(catalog)
+        ? Read(catalog).SelectMany(t => new[] { t.Key, t.Value }) : Read(catalog).Values;
 
     private static HashSet<string> Places(string text) => [.. Place().Matches(text).Select(m => m.Value)];
 
     /// <summary>The Spanish words of the glossary's last column.</summary>
-    private static IEnumerable<string> LeftOut() => Glossary().SelectMany(r => r[3].Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
+    private static IEnumerable<string> LeftOut() =>
+        Glossary().SelectMany(r => r[3].Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
 
     private static IEnumerable<string[]> Glossary() => Tree.Read(Voice).Split("## Glossary")[1].Split('\n')
         .Where(l => l.StartsWith("| ", StringComparison.Ordinal)).Skip(1).Select(l => l.Split('|', StringSplitOptions.TrimEntries)[1..^1]);
 
-    [GeneratedRegex(@"(?<!\{)\b(somebody|whoever|nobody|anew|mends?|mended|wanting|for want of|besides?|key(ed|ing)? in(?! \{)|borne|from memory|water days?|rain hold|stands|there is no such|this is no|people live by)\b(?!\})", RegexOptions.IgnoreCase)]
+    private const string NeverWords = @"(?<!\{)\b(somebody|whoever|nobody|anew|mends?|mended|wanting|for want of|besides?|key(ed|ing)? in(?! \{)|"
+        + "borne|from memory|water days?|rain hold|stands|there is no such|this is no|people live by)" + @"\b(?!\})";
+
+    [GeneratedRegex(NeverWords, RegexOptions.IgnoreCase)]
     private static partial Regex Never();
 
     [GeneratedRegex(@"(?<=[.!?:;])\s+|\n")]

@@ -17,7 +17,8 @@ namespace Valvewright.Cli.Commands;
 /// <param name="At">Site time of the reading, if given.</param>
 /// <param name="Language">Language of the answer.</param>
 /// <param name="Seen">What was seen, if anything.</param>
-internal sealed record CheckArguments(string? Reading, string? Controller, string? Plan, bool Alone, LocalDateTime? At, Language Language, string? Seen)
+internal sealed record CheckArguments(string? Reading, string? Controller, string? Plan, bool Alone, LocalDateTime? At,
+    Language Language, string? Seen)
 {
     /// <summary>Stands for the file where nothing was read.</summary>
     public const string NothingRead = "nothing read";

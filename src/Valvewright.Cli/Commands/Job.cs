@@ -8,7 +8,8 @@ namespace Valvewright.Cli.Commands;
 internal sealed class Job : Command
 {
     private readonly Option<bool> json = new("--json") { Description = "Print the answer as one JSON document instead of text." };
-    private readonly Option<bool> progress = new("--progress") { Description = "Say on standard error what is being done, even when it is not a terminal." };
+    private readonly Option<bool> progress = new("--progress") { Description = "Say on standard error what is being done, even when "
+        + "it is not a terminal." };
 
     private readonly Option<string> language = new("--language") { Description = "Language of the answer and of the files: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
 

@@ -11,7 +11,8 @@ internal static class RestoreCommand
     {
         Argument<string> copy = new("copy") { Description = "The backup, as 'valvewright backup' made it." };
         Option<string> store = StoreArguments.Store();
-        Job job = new("restore", "Replace a store with a backup after checking it; the old store is kept.", "valvewright restore --store sites.db sites-monday.db");
+        Job job = new("restore", "Replace a store with a backup after checking it; the old store is kept.",
+            "valvewright restore --store sites.db sites-monday.db");
         job.Arguments.Add(copy);
         job.Options.Add(store);
         return job.Does((parse, sheet, _) =>

@@ -17,7 +17,8 @@ internal static class Failure
         {
             ProblemsException wrong => (ExitCode.WrongInput, wrong.Problems, ""),
             RefusalException { Refusal: var refusal } =>
-                (refusal is Work.Refusal.WeatherUnusable { IsOfService: true } ? ExitCode.Unavailable : ExitCode.WrongInput, refusal.Problems, ""),
+                (refusal is Work.Refusal.WeatherUnusable { IsOfService: true } ? ExitCode.Unavailable : ExitCode.WrongInput,
+                    refusal.Problems, ""),
             StoreException refused => (ExitCode.WrongInput, [], refused.Message),
             CannotWriteException refused => (ExitCode.CannotWrite, [], refused.Message),
             OperationCanceledException => (ExitCode.Stopped, [], Sentences.Say("Stopped.", language)),
@@ -37,7 +38,8 @@ internal static class Failure
         }
 
         string count = Sentences.Say(problems.Count == 1 ? (Sentence)"1 problem" : (Sentence)$"{problems.Count} problems", language);
-        foreach (string line in Wrap.Lines($"valvewright: {(problems.Count > 0 ? count + ". " : "")}{closing}{(closing.Length > 0 ? " " : "")}{Sentences.Say("Nothing was written.", language)}", Sheet.Width))
+        foreach (string line in Wrap.Lines($"valvewright: "
+            + $"{(problems.Count > 0 ? count + ". " : "")}{closing}{(closing.Length > 0 ? " " : "")}{Sentences.Say("Nothing was written.", language)}", Sheet.Width))
         {
             error.WriteLine(line);
         }
@@ -47,7 +49,8 @@ internal static class Failure
 
     private static void Write(TextWriter error, Problem problem, Language language)
     {
-        List<string> lines = [problem.Message.Text.Length > 0 ? $"{problem.Where}: {Sentences.Say(problem.Message, language)}" : problem.Where];
+        List<string> lines = [problem.Message.Text.Length > 0 ? $"{problem.Where}: {Sentences.Say(problem.Message, language)}"
+            : problem.Where];
         bool english = language == Language.English;
         if (problem.Found.Length > 0)
         {

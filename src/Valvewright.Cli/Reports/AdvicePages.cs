@@ -14,9 +14,11 @@ internal static class AdvicePages
     {
         SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading($"{site.Name}, {words.Date(today)}");
-        sheet.Say($"This year so far: {words.Depth(soFar.EtoMm.Sum())} {words.DepthUnit} of ETo, {words.Depth(soFar.RainMm.Sum())} {words.DepthUnit} of rain.");
+        sheet.Say($"This year so far: {words.Depth(soFar.EtoMm.Sum())} {words.DepthUnit} of ETo, {words.Depth(soFar.RainMm.Sum())} "
+            + $"{words.DepthUnit} of rain.");
         sheet.Say();
-        Table table = new("Controller", ">Set now", ">Set today", $">Saves by year end, {words.VolumeUnit}", "Rain delay until", "Next visit");
+        Table table = new("Controller", ">Set now", ">Set today", $">Saves by year end, {words.VolumeUnit}", "Rain delay until",
+            "Next visit");
         foreach (InYearAdvice one in advice)
         {
             table.Row(
@@ -38,7 +40,8 @@ internal static class AdvicePages
             zones.Row(one.Controller, "", "", "");
             foreach (ZoneToday zone in one.Zones)
             {
-                zones.Row($" {zone.Zone}", words.FineDepth(zone.DepletionMm), words.FineDepth(zone.ReadilyMm), zone.DaysLeft >= 60 ? "60 +" : $"{zone.DaysLeft}");
+                zones.Row($" {zone.Zone}", words.FineDepth(zone.DepletionMm), words.FineDepth(zone.ReadilyMm), zone.DaysLeft >= 60
+                    ? "60 +" : $"{zone.DaysLeft}");
             }
         }
 

@@ -29,7 +29,8 @@ internal static class ChangePages
         if (chosen.Changes.Count == 0)
         {
             sheet.Heading("Nothing to change");
-            sheet.Say(made.Search is null ? (Sentence)"The programs stay as they are." : (Sentence)"No change within these saves anything.");
+            sheet.Say(made.Search is null ? (Sentence)"The programs stay as they are."
+                : (Sentence)"No change within these saves anything.");
             return;
         }
 
@@ -103,15 +104,18 @@ internal static class ChangePages
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say($"Average planning year. Saved: water plus {SiteWords.Number(site.UnmetUseWeight, 1)} x unmet use, and use that must be met and is not. Numbers that save nothing more are left out.");
+        sheet.Say($"Average planning year. Saved: water plus {SiteWords.Number(site.UnmetUseWeight, 1)} x unmet use, and use that "
+            + $"must be met and is not. Numbers that save nothing more are left out.");
         foreach ((ChangedPrograms step, int i) in search.Steps.Select((s, i) => (s, i)))
         {
             ControllerChange[] before = i == 0 ? [] : [.. search.Steps[i - 1].Changes];
-            string[] added = [.. step.Changes.Except(before).Select(c => $"{Printable.Of(c.Controller)}: {Say(sheet, site, c.Change, from)}")];
+            string[] added = [.. step.Changes.Except(before).Select(c =>
+                $"{Printable.Of(c.Controller)}: {Say(sheet, site, c.Change, from)}")];
             sheet.Say($"  {step.Changes.Count}: {string.Join(" ", added)}", 5);
         }
     }
 
     private static string Say(Sheet sheet, Site site, KeyChange change, LocalDate on) =>
-        SettingChanges.Say(change, sheet.Language == Files.Texts.Language.Spanish ? CheckLanguage.Spanish : CheckLanguage.English, site.Clock, on);
+        SettingChanges.Say(change, sheet.Language == Files.Texts.Language.Spanish ? CheckLanguage.Spanish : CheckLanguage.English,
+            site.Clock, on);
 }

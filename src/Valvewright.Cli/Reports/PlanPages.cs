@@ -22,7 +22,9 @@ internal static class PlanPages
         Site site = file.Site;
         sheet.Heading(site.Name);
         int zones = site.Controllers.Sum(c => c.Zones.Count);
-        sheet.Say($"{Count(site.Controllers.Count, "1 controller", $"{site.Controllers.Count} controllers")}, {Count(zones, "1 zone", $"{zones} zones")}, {Count(site.Supplies.Count, "1 supply", $"{site.Supplies.Count} supplies")}; {site.TimeZone}.");
+        sheet.Say($"{Count(site.Controllers.Count, "1 controller", $"{site.Controllers.Count} controllers")}, "
+            + $"{Count(zones, "1 zone", $"{zones} zones")}, "
+                + $"{Count(site.Supplies.Count, "1 supply", $"{site.Supplies.Count} supplies")}; {site.TimeZone}.");
         foreach (Problem question in file.Questions)
         {
             sheet.Say($"Question: {question.Where}: {question.Message} ({question.Found}; {question.Expected})", 2);

@@ -39,7 +39,8 @@ internal static partial class ProofPages
     {
         SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("Programs as found");
-        sheet.Say(report.Verdict.Passed ? "These programs pass. No rule is broken, and every zone gets enough water." : "These programs FAIL the proof.");
+        sheet.Say(report.Verdict.Passed ? "These programs pass. No rule is broken, and every zone gets enough water."
+            : "These programs FAIL the proof.");
         Rules(sheet, words, report);
         Zones(sheet, words, report);
     }
@@ -62,7 +63,8 @@ internal static partial class ProofPages
         {
             string least = words.Share(report.Zones.Count == 0 ? 1 : report.Zones.Min(z => z.LeastUseMet));
             sheet.Say(report.Replayed.Count == 1
-                ? (Sentence)$"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its plant use (tested on 1 year of weather not used for planning)."
+                ? (Sentence)($"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its plant "
+                    + $"use (tested on 1 year of weather not used for planning).")
                 : (Sentence)$"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its plant use (tested on {report.Replayed.Count} years of weather not used for planning).");
         }
         else

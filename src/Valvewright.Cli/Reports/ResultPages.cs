@@ -26,7 +26,8 @@ internal static class ResultPages
         sheet.Say();
         Table facts = new("", "");
         int programs = plan.Controllers.Sum(c => c.Settings.Programs.Count);
-        facts.Row(sheet.In("Programs"), sheet.In(plan.Controllers.Count == 1 ? (Sentence)$"{programs}, on 1 controller" : (Sentence)$"{programs}, on {plan.Controllers.Count} controllers"));
+        facts.Row(sheet.In("Programs"), sheet.In(plan.Controllers.Count == 1 ? (Sentence)$"{programs}, on 1 controller"
+            : (Sentence)$"{programs}, on {plan.Controllers.Count} controllers"));
         if (proof.Comparison.Count > 0)
         {
             Practice own = proof.Comparison[0];

@@ -6,7 +6,8 @@ namespace Valvewright.Engine.Checks;
 /// <summary>What to ask next: the part not yet read in which slips are commonest.</summary>
 /// <remarks>
 /// The weights order the parts by how often each is at fault when a caller says "it does not do what it should"; common practice on support
-/// desks, not checked against the printed source. Where the caller said what was seen, <see cref="Symptoms"/> weighs the parts by the slips that would produce it.
+/// desks, not checked against the printed source. Where the caller said what was seen, <see cref="Symptoms"/> weighs the parts by the
+/// slips that would produce it.
 /// </remarks>
 internal static class Questions
 {

@@ -43,10 +43,12 @@ public static class LandscapeCoefficient
         _ => .80,
     };
 
-    /// <summary>Density factor: .5-.9 sparse, 1 average, 1.1-1.3 dense (ranges not checked against the printed source); the middle of each.</summary>
+    /// <summary>Density factor: .5-.9 sparse, 1 average, 1.1-1.3 dense (ranges not checked against the printed source); the middle of
+    /// each.</summary>
     public static double DensityFactor(Density density) => density switch { Density.Sparse => .7, Density.Dense => 1.2, _ => 1 };
 
-    /// <summary>Microclimate factor: .5-.9 sheltered, 1 average, 1.1-1.4 exposed (ranges not checked against the printed source); the middle of each.</summary>
+    /// <summary>Microclimate factor: .5-.9 sheltered, 1 average, 1.1-1.4 exposed (ranges not checked against the printed source); the
+    /// middle of each.</summary>
     public static double MicroclimateFactor(Microclimate microclimate) =>
         microclimate switch { Microclimate.Sheltered => .7, Microclimate.Exposed => 1.25, _ => 1 };
 }

@@ -3,7 +3,8 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Engine.Plants;
 
 /// <summary>What a stage does to the numbers of an established planting.</summary>
-/// <remarks>All common practice: published bulletins describe these stages in words ("light and frequent", "keep the root ball moist").</remarks>
+/// <remarks>All common practice: published bulletins describe these stages in words ("light and frequent", "keep the root ball
+/// moist").</remarks>
 public static class StageRules
 {
     /// <summary>Depth of a seedbed that is kept moist, m.</summary>

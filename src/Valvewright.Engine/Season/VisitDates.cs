@@ -23,9 +23,11 @@ public sealed record VisitDates(ListOf<AnnualDate> Yearly, ListOf<AnnualDate> On
             SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == own.Controller);
             ListOf<AnnualDate> seed = controller is null ? [] : SeedbedVisits.VisitsOf(controller);
             Visit[] visits = [.. own.Visits.OrderBy(v => v.Date)];
-            return visits.Select((v, i) => (v.Date, seed.Contains(v.Date), v.Programs is not null || v.Percent != visits[(i + visits.Length - 1) % visits.Length].Percent));
+            return visits.Select((v, i) => (v.Date, seed.Contains(v.Date), v.Programs is not null
+                || v.Percent != visits[(i + visits.Length - 1) % visits.Length].Percent));
         })];
         AnnualDate[] yearly = [.. all.Where(v => !v.IsForSeed).Select(v => v.Date).Distinct().Order()];
-        return new VisitDates(yearly.ToListOf(), all.Where(v => v.IsForSeed && v.Changes).Select(v => v.Date).Distinct().Except(yearly).Order().ToListOf());
+        return new VisitDates(yearly.ToListOf(), all.Where(v => v.IsForSeed && v.Changes).Select(v =>
+            v.Date).Distinct().Except(yearly).Order().ToListOf());
     }
 }

@@ -14,7 +14,8 @@ public static class ChangeWords
     public static string Of(IEnumerable<ProgramChange> changes, Language language = Language.English)
     {
         Wording words = Wording.In(language);
-        return string.Join("; ", changes.Select(c => words.Fill("change.program", ("letter", c.Letter), ("what", string.Join(", ", Parts(c, words))))));
+        return string.Join("; ", changes.Select(c =>
+            words.Fill("change.program", ("letter", c.Letter), ("what", string.Join(", ", Parts(c, words))))));
     }
 
     private static IEnumerable<string> Parts(ProgramChange change, Wording words)

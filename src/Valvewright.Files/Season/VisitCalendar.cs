@@ -19,7 +19,8 @@ public static class VisitCalendar
     /// <param name="site">The site.</param>
     /// <param name="plan">The plan with its visits.</param>
     /// <param name="from">The first date on which it is in force; each visit's first event is on or after it.</param>
-    /// <param name="everyYear">Whether the visits come back every year; not where they were planned for the weekdays of one year. Those for a seedbed never do.</param>
+    /// <param name="everyYear">Whether the visits come back every year; not where they were planned for the weekdays of one year. Those
+    /// for a seedbed never do.</param>
     /// <param name="language">The language of its words.</param>
     public static string Write(Site site, Plan plan, LocalDate from, bool everyYear, Language language = Language.English)
     {

@@ -6,8 +6,8 @@ namespace Valvewright.Files.Texts;
 
 /// <summary>Words the sentences of the engine and of the readers in a person's language and a site's units.</summary>
 /// <remarks>
-/// English is the sentences' own language; every other one is a set of embedded files <c>Texts/Sentences/*&lt;code&gt;.json</c> of patterns in English
-/// and in that language. A noun at the head of a sentence is found under its small letter too. A test holds the files to what the readers say.
+/// English is the sentences' own language; every other one is a set of embedded files <c>Texts/Sentences/*&lt;code&gt;.json</c> of
+/// patterns in English and in that language. A noun at the head of a sentence is found under its small letter too. A test holds the files to what the readers say.
 /// </remarks>
 public static class Sentences
 {

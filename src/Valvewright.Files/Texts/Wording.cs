@@ -54,7 +54,8 @@ public sealed class Wording
         ArgumentNullException.ThrowIfNull(assembly);
         string end = language == Language.Spanish ? "es.json" : "en.json";
         Dictionary<string, string> texts = [];
-        foreach (string file in assembly.GetManifestResourceNames().Where(n => n.StartsWith(folder, StringComparison.Ordinal) && n.EndsWith(end, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+        foreach (string file in assembly.GetManifestResourceNames().Where(n => n.StartsWith(folder, StringComparison.Ordinal)
+            && n.EndsWith(end, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
         {
             using Stream stream = assembly.GetManifestResourceStream(file)!;
             foreach ((string name, string text) in JsonSerializer.Deserialize(stream, TextsJson.Default.DictionaryStringString)!)
@@ -66,7 +67,8 @@ public sealed class Wording
             }
         }
 
-        return texts.Count > 0 ? new Wording(language, texts) : throw new InvalidOperationException($"No texts in {language} in {assembly.GetName().Name}.");
+        return texts.Count > 0 ? new Wording(language, texts)
+            : throw new InvalidOperationException($"No texts in {language} in {assembly.GetName().Name}.");
     }
 
     /// <summary>The text with its places filled.</summary>

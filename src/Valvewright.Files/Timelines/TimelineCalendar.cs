@@ -47,7 +47,8 @@ public static class TimelineCalendar
     private static object Alike(Watering w) =>
         (w.Controller, w.Station, w.Zone, w.Program, w.Start, w.Seconds, w.FlowLpm, w.Opens.InUtc().TimeOfDay);
 
-    private static void Event(CalendarText text, SiteWaterings site, DateRule rule, Dictionary<LocalDate, Watering> byDate, Instant stamp, Wording words)
+    private static void Event(CalendarText text, SiteWaterings site, DateRule rule, Dictionary<LocalDate, Watering> byDate,
+        Instant stamp, Wording words)
     {
         Watering first = byDate[rule.Dates[0]];
         string zone = first.Zone.Length > 0 ? $" {first.Zone}" : "";
@@ -62,7 +63,8 @@ public static class TimelineCalendar
         }
 
         text.Words("SUMMARY", $"{first.Controller} {first.Station}{zone}")
-            .Words("DESCRIPTION", words.Fill("calendar.run", ("station", first.Station), ("controller", first.Controller), ("program", first.Program), ("start", first.Start + 1))
+            .Words("DESCRIPTION", words.Fill("calendar.run", ("station", first.Station), ("controller", first.Controller),
+                ("program", first.Program), ("start", first.Start + 1))
                 + "\n" + words.Fill("calendar.water", ("minutes", (first.Seconds / 60.0).ToString("0.##", CultureInfo.InvariantCulture)), ("litres", first.Litres.ToString("0", CultureInfo.InvariantCulture)), ("supply", first.Supply)))
             .Words("LOCATION", site.Site)
             .Line("TRANSP", "TRANSPARENT")

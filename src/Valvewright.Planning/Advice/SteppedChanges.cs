@@ -13,7 +13,8 @@ internal sealed class SteppedChanges(Site site, string supply, ControllerCase[] 
     /// <summary>Permitted hours are advised in steps of so many minutes.</summary>
     public const int MinutesStep = 5;
 
-    /// <summary>Less water is asked for in steps of 5 %, up to 30 %: beyond that a lawn is no longer the lawn that was surveyed (our judgement).</summary>
+    /// <summary>Less water is asked for in steps of 5 %, up to 30 %: beyond that a lawn is no longer the lawn that was surveyed (our
+    /// judgement).</summary>
     public const int MostLessSteps = 6;
 
     private const int LessPercentStep = 5;

@@ -20,7 +20,8 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
     private const int MostEntries = 200_000;
     private const int LongestBy = 100;
 
-    private static readonly JsonSerializerOptions Strict = new(Json.Options) { RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true };
+    private static readonly JsonSerializerOptions Strict = new(Json.Options) { RespectNullableAnnotations = true,
+        RespectRequiredConstructorParameters = true };
 
     /// <summary>Reads the history.</summary>
     /// <param name="site">The site.</param>

@@ -14,7 +14,8 @@ public sealed partial class CommandOutputTests
         Assert.Equal("Programs", lines[rest]);
         Assert.InRange(rest, 8, LinesOfAScreen);
         string screen = string.Join('\n', lines[..rest]);
-        Assert.All(new[] { "Plan passes.", "Programs", "Water", "Use met", "Visits", "Next: print" }, word => Assert.Contains(word, screen, StringComparison.Ordinal));
+        Assert.All(new[] { "Plan passes.", "Programs", "Water", "Use met", "Visits", "Next: print" }, word =>
+            Assert.Contains(word, screen, StringComparison.Ordinal));
     }
 
     [Fact]

@@ -3,7 +3,8 @@ using Valvewright.Tests;
 namespace Valvewright.Cli.Tests.Whole;
 
 /// <summary>
-/// Everything that a command prints, as it was read and approved: <c>Approved/</c>. The samples of README.md and docs/ are taken from these files.
+/// Everything that a command prints, as it was read and approved: <c>Approved/</c>. The samples of README.md and docs/ are taken from
+/// these files.
 /// </summary>
 public sealed partial class CommandOutputTests(PlannedDemo demo) : IClassFixture<PlannedDemo>
 {

@@ -30,7 +30,8 @@ public sealed partial class TimelinePage
         Follow();
     }
 
-    private static IEnumerable<int> Percents(OpenedSite site) => site.Site.Controllers.SelectMany(c => c.Profile.Percent.Settings()).Distinct().Order();
+    private static IEnumerable<int> Percents(OpenedSite site) =>
+        site.Site.Controllers.SelectMany(c => c.Profile.Percent.Settings()).Distinct().Order();
 
     private void Take(TimelineAsked changed)
     {

@@ -38,7 +38,8 @@ public static class TimelinePicture
     private static void Draw(Pen pen, PictureLayout layout, Site site, SiteWaterings waterings, Wording words)
     {
         pen.Text(PictureLayout.Margin, 30, 18, bold: true, Side.Left, Cut(Title(waterings, words), 90), Pen.Ink);
-        pen.Text(PictureLayout.Margin, 47, 10.5, bold: false, Side.Left, words.Fill("picture.span", ("from", Date(waterings.From, words)), ("to", Date(waterings.To, words)), ("zone", site.TimeZone)), Pen.Ink);
+        pen.Text(PictureLayout.Margin, 47, 10.5, bold: false, Side.Left, words.Fill("picture.span", ("from", Date(waterings.From,
+            words)), ("to", Date(waterings.To, words)), ("zone", site.TimeZone)), Pen.Ink);
         Hours(pen, layout, site);
         for (int day = 0; day < layout.Days; day++)
         {
@@ -100,7 +101,8 @@ public static class TimelinePicture
         }
     }
 
-    private static void Flow(Pen pen, PictureLayout layout, DateTimeZone zone, SiteWaterings waterings, WaterSupply supply, UnitSystem units, Wording words)
+    private static void Flow(Pen pen, PictureLayout layout, DateTimeZone zone, SiteWaterings waterings, WaterSupply supply,
+        UnitSystem units, Wording words)
     {
         int index = layout.Supplies.IndexOf(supply.Name);
         foreach (FlowStep step in SupplyFlow.Of(waterings, supply.Name))
