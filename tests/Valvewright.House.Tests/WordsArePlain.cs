@@ -93,8 +93,9 @@ public sealed partial class WordsArePlain
     private static IEnumerable<string[]> Glossary() => Tree.Read(Voice).Split("## Glossary")[1].Split('\n')
         .Where(l => l.StartsWith("| ", StringComparison.Ordinal)).Skip(1).Select(l => l.Split('|', StringSplitOptions.TrimEntries)[1..^1]);
 
-    private const string NeverWords = @"(?<!\{)\b(somebody|whoever|nobody|anew|mends?|mended|wanting|for want of|besides?|key(ed|ing)? in(?! \{)|"
-        + "borne|from memory|water days?|rain hold|stands|there is no such|this is no|people live by)" + @"\b(?!\})";
+    private const string NeverWords = @"(?<!\{)\b(somebody|whoever|nobody|anew|mends?|mended|wanting|for want of|besides?|"
+        + @"key(ed|ing)? in(?! \{)|borne|from memory|water days?|rain hold|stands|there is no such|this is no|people live by)"
+        + @"\b(?!\})";
 
     [GeneratedRegex(NeverWords, RegexOptions.IgnoreCase)]
     private static partial Regex Never();
