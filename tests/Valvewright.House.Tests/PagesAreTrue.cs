@@ -21,7 +21,8 @@ public sealed partial class PagesAreTrue
     [Theory]
     [MemberData(nameof(Pages))]
     public void Paths_that_are_named_exist(string page) =>
-        Assert.Empty(NamedPath().Matches(Tree.Read(page)).Select(m => m.Groups[1].Value).Where(path => !Tree.Exists(path)));
+        Assert.Empty(NamedPath().Matches(Tree.Read(page)).Select(m => m.Groups[1].Value)
+            .Where(path => !path.Contains("/out/", StringComparison.Ordinal) && !Tree.Exists(path)));
 
     [Fact]
     public void Every_page_is_linked_from_another()
