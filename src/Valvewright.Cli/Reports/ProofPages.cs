@@ -125,8 +125,9 @@ internal static partial class ProofPages
         foreach (ZoneProof zone in report.Seedbeds)
         {
             sheet.Say(
-                $"{zone.Controller}, {zone.Zone}: here the lawn that it becomes. As a seedbed, by the hour for "
-                + $"{SiteWords.Number(zone.DaysAYear, 0)} days, it gets {words.Depth(zone.AppliedMm)} {words.DepthUnit} and {Percent(zone.UseMet)} of its use.",
+                $"{zone.Controller}, {zone.Zone}: counted as the lawn it becomes. As a seedbed, for {
+                    SiteWords.Number(zone.DaysAYear, 0)} days by the hour, it gets {words.Depth(zone.AppliedMm)} {words.DepthUnit} and {
+                    words.Share(zone.UseMet)} of its use.",
                 2);
         }
 

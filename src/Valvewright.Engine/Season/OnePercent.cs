@@ -18,7 +18,8 @@ public static class OnePercent
     private static ListOf<Visit> Of(ListOf<Visit> visits)
     {
         Visit[] full = [.. visits.Select(v => v with { Percent = v.Percent == 0 ? 0 : Full })];
-        bool Changes(Visit visit, int i) => visit.Programs is not null || visit.Percent != full[(i + full.Length - 1) % full.Length].Percent;
+        bool Changes(Visit visit, int i) =>
+            visit.Programs is not null || visit.Percent != full[(i + full.Length - 1) % full.Length].Percent;
         Visit[] changes = [.. full.Where(Changes)];
         return changes.Length > 0 ? changes.ToListOf() : full.Take(1).ToListOf();
     }

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Seedbeds;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
