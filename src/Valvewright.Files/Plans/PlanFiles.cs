@@ -87,7 +87,7 @@ public static partial class PlanFiles
         }
     }
 
-    private static PlanReading Failed(string file, int line, int column, string found, string message) =>
+    private static PlanReading Failed(string file, int line, int column, string found, Sentence message) =>
         new(null, [new Problem(file, line, column, found, Expected, null, message)]);
 
     /// <summary>What the reader of JSON says, without the names of this program's insides.</summary>

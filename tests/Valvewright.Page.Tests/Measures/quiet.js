@@ -25,7 +25,7 @@
 
   const setTimer = (act, ms, ...given) => {
     if (typeof act !== 'function' || ms > shortMs) return later(act, ms, ...given);
-    const timer = later(() => { timers.delete(timer); last = time(); act(...given); }, ms);
+    const timer = later(() => { timers.delete(timer); if (isRealClock()) last = time(); act(...given); }, ms);
     timers.set(timer, time() + (ms ?? 0));
     return timer;
   };
