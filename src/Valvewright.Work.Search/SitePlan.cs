@@ -34,6 +34,9 @@ public delegate void WorkProgress(string step, double done);
 /// <param name="Rounds">Programs and season, round by round, where they were chosen together.</param>
 public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Search, ListOf<SeasonRound> Rounds)
 {
+    /// <summary>Standard deviations kept in hand where a season planned with one fails its proof.</summary>
+    private static readonly double[] MorePrudent = [2, 3];
+
     /// <summary>The plan, with its visits where it has any; null where there is none.</summary>
     public Plan? Plan { get; private init; }
 
@@ -99,9 +102,23 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         progress("Looking for the visits, and for what fewer or more are worth", 0.5);
         VisitSearch visits = new(Years, programs, options);
         ListOf<SeasonPlan>? seasons = hasCurve ? visits.UpToTwelve(cancel) : null;
-        SeasonPlan season = found ?? visits.Wanted(seasons, cancel);
-        cancel.ThrowIfCancellationRequested();
-        return (this with
+        SitePlan kept = Visited(found ?? visits.Wanted(seasons, cancel));
+
+        // Years that were not planned with may be drier than those known: a season that leaves a zone short there keeps more in hand.
+        foreach (double prudence in options.Goal is null or Goal.Weigh ? MorePrudent : [])
+        {
+            if (kept.Proof!.Verdict.ZonesServed)
+            {
+                break;
+            }
+
+            SitePlan careful = Visited(new VisitSearch(Years, programs, options with { Prudence = prudence }).Wanted(null, cancel));
+            kept = careful.Proof!.Verdict.ZonesServed ? careful : kept;
+        }
+
+        return kept;
+
+        SitePlan Visited(SeasonPlan season) => (this with
         {
             Plan = SeedbedVisits.Keep(
                 Years.Site, season.ApplyTo(programs), name => SeedbedVisits.ProgramsIn(Years.Site, programs, name)),
