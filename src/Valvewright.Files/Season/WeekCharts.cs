@@ -45,8 +45,8 @@ internal sealed class WeekCharts(Pen pen, OwnerContent content, OwnerPhrases say
         for (int w = 0; w < weeks.Count; w++)
         {
             double x = Left + (w * column);
-            BarAt(x + 0.8, at(weeks[w].RainMm), (column / 2) - 1, bottom, Texture.Slanted, $"{say["rain"]}: {say.Decimal(say.Depth(weeks[w].RainMm), 1)} {say.DepthUnit}");
-            BarAt(x + (column / 2), at(weeks[w].WaterMm), (column / 2) - 1, bottom, Texture.Solid, $"{say["given"]}: {say.Decimal(say.Depth(weeks[w].WaterMm), 1)} {say.DepthUnit}");
+            BarAt(x + 0.8, at(weeks[w].RainMm), (column / 2) - 1, bottom, Texture.Slanted, $"{say["rain"]}: {OwnerPhrases.Decimal(say.Depth(weeks[w].RainMm), 1)} {say.DepthUnit}");
+            BarAt(x + (column / 2), at(weeks[w].WaterMm), (column / 2) - 1, bottom, Texture.Solid, $"{say["given"]}: {OwnerPhrases.Decimal(say.Depth(weeks[w].WaterMm), 1)} {say.DepthUnit}");
         }
 
         Curve(w => at(w.NeedMm), 2.4, Pen.Alarm);

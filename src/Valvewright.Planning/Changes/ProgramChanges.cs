@@ -29,7 +29,7 @@ public sealed record ProgramChanges(ChangedPrograms Found, ListOf<ChangedProgram
         get
         {
             const double Most = 0.9;
-            return Steps.FirstOrDefault(s => PartOf(s) >= Most) ?? (Found.KeepsRules ? Found : Steps.LastOrDefault());
+            return Steps.FirstOrDefault(s => PartOf(s) >= Most) ?? (Found.KeepsRules ? Found : Steps.Count > 0 ? Steps[^1] : null);
         }
     }
 }
