@@ -50,7 +50,7 @@ internal static class AuditCommand
         SiteFile file = SiteFile.Read(arguments.SitePath(parse));
         sheet.Heading($"{file.Site.Name}: catch-can tests");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse,
+        MeasuredArguments.Caution(sheet,
             FieldCaution.ForCans(measured.Audits.Any(a =>
                 file.Site.SupplyNamed(file.Site.ControllerNamed(a.Controller).Supply).IsReclaimed)));
         AuditAnswer[] audits = [.. measured.Audits.Select(a => Answer(sheet, file.Site, a))];

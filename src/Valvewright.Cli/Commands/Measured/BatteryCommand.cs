@@ -39,7 +39,7 @@ internal static class BatteryCommand
         Site site = years.Site;
         sheet.Heading($"{site.Name}: batteries, coils and wires");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse, FieldCaution.ForPower);
+        MeasuredArguments.Caution(sheet, FieldCaution.ForPower);
         SavedPlan saved = file.ReadPlan(planFile);
         YearOfTemperatures? temperatures = YearOfTemperatures.Of(years.Weather.Record!.Days.Select(d => (d.Date, d.TminC, d.TmaxC)));
         if (temperatures is null) sheet.Say("The weather record has too few temperatures; 10 C all year is assumed.");

@@ -50,7 +50,7 @@ internal sealed class MeasuredArguments
     }
 
     /// <summary>The cautions of the work.</summary>
-    public void Caution(Sheet sheet, ParseResult parse, ListOf<FieldCaution> cautions)
+    public static void Caution(Sheet sheet, ListOf<FieldCaution> cautions)
     {
         foreach (FieldCaution caution in cautions) sheet.Say($"! {caution.Text.In(sheet.Language)} {caution.DefersTo.In(sheet.Language)}", 2);
     }

@@ -36,7 +36,7 @@ internal static class MeterCommand
         Site site = file.Site;
         sheet.Heading($"{site.Name}: water meters");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse, FieldCaution.ForMeter);
+        MeasuredArguments.Caution(sheet, FieldCaution.ForMeter);
         SavedPlan saved = file.ReadPlan(planFile);
         if (!saved.IsFor(site)) sheet.Say("The survey has changed since this plan was made.");
         List<MeterAnswer> answers = [];

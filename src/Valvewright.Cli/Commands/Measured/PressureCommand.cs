@@ -42,7 +42,7 @@ internal static class PressureCommand
         Site site = file.Site;
         sheet.Heading($"{site.Name}: pressure and flow");
         MeasuredSite measured = arguments.Read(parse, file, sheet);
-        arguments.Caution(sheet, parse,
+        MeasuredArguments.Caution(sheet,
             FieldCaution.ForPressure(measured.Supplies.Any(s => TankOf(s, site) is not null || PumpOf(s, site) is not null),
                 site.Supplies.Any(s => s.IsReclaimed)));
         SiteWaterings? year = Year(file, planFile);
