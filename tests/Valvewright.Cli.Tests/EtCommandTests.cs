@@ -37,7 +37,7 @@ public class EtCommandTests
     [InlineData(65, "nothing to read")]
     [InlineData(65, "swapped", "nowhere.csv", "--place", "-111.97,33.07,361")]
     [InlineData(65, "nearest:  nasa-power", "--fetch", "nasa-powr", "--place", "33,-111,361")]
-    [InlineData(2, "is no date", "nowhere.csv", "--from", "06/01/2020")]
+    [InlineData(2, "is not a date", "nowhere.csv", "--from", "06/01/2020")]
     public async Task WhatMakesNoSenseIsToldWithAnExitCode(int code, string told, params string[] arguments)
     {
         Command.Outcome outcome = await Command.Run(["et", .. arguments]);

@@ -92,10 +92,10 @@ public sealed class KeyboardTests(Stage stage)
         await hands.Follow("Plan", "Plan");
         await hands.Walk();
         Assert.Equal("5", (await Choose(hands, "Visits per year", "ArrowDown")).Value);
-        await hands.To("A winter shutdown");
+        await hands.To("Winter shutdown");
         Assert.True((await Pressed(hands, visitor, "Space"))!.IsTicked);
         await hands.To("Day", "select");
-        await hands.To("A winter shutdown", key: "Shift+Tab");
+        await hands.To("Winter shutdown", key: "Shift+Tab");
         Assert.False((await Pressed(hands, visitor, "Space"))!.IsTicked);
     }
 
@@ -171,7 +171,7 @@ public sealed class KeyboardTests(Stage stage)
         await hands.Walk();
         await hands.To("English");
         await visitor.Page.Keyboard.PressAsync("ArrowDown");
-        await visitor.Page.Locator("main h1", new() { HasText = "Ajustes" }).WaitForAsync();
+        await visitor.Page.Locator("main h1", new() { HasText = "Configuración" }).WaitForAsync();
         Assert.Equal("Español", (await hands.Now())?.Name);
     }
 

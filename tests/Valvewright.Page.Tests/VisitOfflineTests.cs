@@ -36,7 +36,7 @@ public sealed class VisitOfflineTests(Stage stage)
 
         // Also after the page was closed, it is there and says that it is not sent.
         await visitor.Open("unsent");
-        await visitor.Page.GetByText("These are safe on this device, and on no other.").WaitForAsync();
+        await visitor.Page.GetByText("These records are safe on this device, and only here.").WaitForAsync();
 
         await served.StartAsync();
         await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Send now" }).ClickAsync();

@@ -83,7 +83,7 @@ public sealed class DemoSites(ITestOutputHelper output)
         Assert.Empty(KeyedByHand.Objections(site, result.Plan));
     }
 
-    private static (Site Site, YearSplit Split, BuiltClimate Built) Load(string name)
+    internal static (Site Site, YearSplit Split, BuiltClimate Built) Load(string name)
     {
         SurveyReading reading = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", name));
         Assert.True(reading.IsRead, string.Join('\n', reading.Problems));

@@ -179,7 +179,7 @@ public sealed class NothingIsLostOnTheWay : IDisposable
         UnsentRecord refused = Assert.Single(window.Unsent.Records);
         PageWords words = new(new Preferences(new Device(device.Window())));
         Assert.Equal("Visit: Gate, Tue 14 Jul 2026, 15:20", UnsentWords.Title(refused, words));
-        Assert.StartsWith("Somebody changed it", UnsentWords.Why(refused, words), StringComparison.Ordinal);
+        Assert.StartsWith("Another person changed it", UnsentWords.Why(refused, words), StringComparison.Ordinal);
         Assert.Contains(UnsentWords.Says(refused, words), m => m is ("Battery", "8.9 V"));
         Assert.Equal("notes", Assert.Single(UnsentWords.MeetingOf(refused)!.Pieces, p => !p.IsAgreed).Name);
     }

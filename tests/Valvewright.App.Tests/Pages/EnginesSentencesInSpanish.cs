@@ -28,7 +28,7 @@ public sealed class EnginesSentencesInSpanish
     public async Task Why_there_is_no_plan()
     {
         Sentence minutes = $"{45} minutes";
-        Sentence what = $"On the busiest day the permitted hours are at least {minutes} too few.";
+        Sentence what = $"On the busiest day the permitted hours are short by at least {minutes}.";
         ObstacleView told = Sent(new ObstacleView("Creek", what, ["x"]) { Said = SentenceParts.Of(what), Changes = [new AdviceView("lessAsked", "x", "Creek") { Percent = 5 }] });
         string shown = await Shown<Obstacles>(new() { ["Found"] = (ListOf<ObstacleView>)[told], ["Say"] = Say });
         Assert.Contains("En el día más cargado faltan al menos 45 minutos de horas permitidas.", shown, StringComparison.Ordinal);

@@ -26,8 +26,8 @@ public sealed class FromReadingTests
         string[] read = await Read(scratch);
         Command.Outcome made = await Command.Run(["plan", Site, .. read, "--changes", "2", "--out", scratch["out"]]);
         Assert.Equal(0, made.ExitCode);
-        Assert.Contains("As found, on weather not seen", made.Output, StringComparison.Ordinal);
-        Assert.Contains("Key in 2 settings", made.Output, StringComparison.Ordinal);
+        Assert.Contains("Programs as found", made.Output, StringComparison.Ordinal);
+        Assert.Contains("Change 2 settings", made.Output, StringComparison.Ordinal);
         Assert.All(made.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
         SavedPlan now = PlanFiles.Read(scratch["out/plan.json"]).Saved!, former = PlanFiles.Read(scratch["out/former-plan.json"]).Saved!;
         Assert.Equal(150, former.Plan.For("West verge").Settings.PercentAdjust);

@@ -11,7 +11,7 @@ public class MeasuredCommandsTests
     public async Task Pressure_says_what_is_left_at_each_zone_and_the_largest_flow()
     {
         Command.Outcome outcome = await Command.Run(["pressure", QuarryHill]);
-        Assert.Contains("Largest flow that the supply bears", outcome.Output, StringComparison.Ordinal);
+        Assert.Contains("Largest flow of the supply", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("! Close the isolation valve", outcome.Output, StringComparison.Ordinal);
         Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
     }

@@ -19,9 +19,8 @@ public class PlanCommandTests
         Assert.All(first.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
         Assert.DoesNotContain('\u001b', first.Output);
 
-        // The outcome stands before everything else, and again at the end, where a terminal shows it.
-        Assert.True(first.Output.IndexOf("The plan passes", StringComparison.Ordinal) < first.Output.IndexOf("\nWeather\n", StringComparison.Ordinal));
-        Assert.EndsWith("The plan passes. No rule is broken, and every zone gets enough water.\n", first.Output, StringComparison.Ordinal);
+        // The verdict comes before everything else.
+        Assert.True(first.Output.IndexOf("Plan passes", StringComparison.Ordinal) < first.Output.IndexOf("\nPrograms\n", StringComparison.Ordinal));
 
         Command.Outcome again = await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", From, "--out", "twice"], scratch.Folder);
         Assert.Equal(first.Output.Replace("once", "twice", StringComparison.Ordinal), again.Output);

@@ -80,7 +80,7 @@ public class AgainstPlanTests
             StringComparison.Ordinal);
         CheckResult result = CheckSite.Check(read, CheckSite.Plan);
         Finding interval = Assert.Single(result.Findings, f => f.Kind == FindingKind.IntervalWrongDay);
-        Assert.Contains("days left: 1 (next on Wed 15 Jul)", Assert.Single(interval.MendInWords), StringComparison.Ordinal);
+        Assert.Contains("days remaining: 1 (next on Wed 15 Jul)", Assert.Single(interval.MendInWords), StringComparison.Ordinal);
     }
 
     /// <summary>The mend of a classic: expectation counted by hand, 3 stations of 10 min on 3 days a week at 10 L/min.</summary>

@@ -159,7 +159,7 @@ internal sealed partial class CardPage
 
     private DayRule? Days(string cell, LocalDate from)
     {
-        string plain = cell.Split(spanish ? " si se ajusta" : " if keyed")[0];
+        string plain = cell.Split(spanish ? " si se programa" : " if set")[0];
         switch (plain)
         {
             case "Odd dates" or "Fechas impares": return new OddDays();
@@ -181,6 +181,6 @@ internal sealed partial class CardPage
     [GeneratedRegex(@"^((?<h>\d+) h )?(?<min>\d+) min( (?<s>\d+) s)?$")]
     private static partial Regex RunTimeForm();
 
-    [GeneratedRegex(@"^(Every (?<n>\d+) days|Every day \(interval 1\)|Cada (?<n>\d+) días|Cada día \(intervalo 1\)) (?<until>\d+) (days?|días?) ")]
+    [GeneratedRegex(@"^(Every (?<n>\d+) days|Every day \(interval 1\)|Cada (?<n>\d+) días|Cada día \(intervalo 1\)) (Days remaining|Días que faltan): (?<until>\d+)")]
     private static partial Regex IntervalForm();
 }

@@ -47,7 +47,7 @@ public sealed class SiteWeatherIsRead
         WeatherReading untold = SiteWeather.Read(site with { Weather = site.Weather with { Station = null } });
         Assert.True(untold.Record!.IsPlaceAssumed);
         Assert.Equal(site.Place, untold.Record.Place);
-        Assert.Contains(untold.Notes, note => note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("the site's own place", StringComparison.Ordinal));
+        Assert.Contains(untold.Notes, note => note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("the site's place", StringComparison.Ordinal));
         Assert.Equal("weather/station", Assert.Single(SiteWeather.Assumed(untold.Record)).Path);
 
         // One of the other hemisphere is taken for measured as far beyond the equator, so that it comes to stand at the site.
@@ -138,7 +138,7 @@ public sealed class SiteWeatherIsRead
     [InlineData("columns:\n    date: Day\n    tmax: hi", "hi", "the column's unit is not stated")]
     [InlineData("columns:\n    tmax: hi [C]", "keys (tmax)", "no column has the date")]
     [InlineData("columns:\n    date: Day [d/m/y]\n    tmax: hi [C]", "Day [d/m/y]", "no such way to write a date")]
-    [InlineData("columns:\n    date: Day\n    tmx: hi [C]", "tmx", "There is no such key")]
+    [InlineData("columns:\n    date: Day\n    tmx: hi [C]", "tmx", "Unknown key")]
     [InlineData("eto:\n    radiation floor: 3", "3", "This is not a ratio")]
     [InlineData("eto:\n    clear sky: blue", "blue", "Unknown word for 'clear sky'")]
     [InlineData("eto:\n    assumed wind: 99 m/s", "99 m/s", "out of range")]

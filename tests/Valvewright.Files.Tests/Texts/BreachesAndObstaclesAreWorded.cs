@@ -11,7 +11,7 @@ public sealed class BreachesAndObstaclesAreWorded
     [Theory]
     [InlineData("src/Valvewright.Engine/Proof/Rules", "a run time, but no zone is wired to it")]
     [InlineData("src/Valvewright.Engine/Proof/FlowSweep.cs", "more flow wanted than it gives, by {0}")]
-    [InlineData("src/Valvewright.Planning/Advice/ObstacleWords.cs", "It gives at least {0} too little at once.")]
+    [InlineData("src/Valvewright.Planning/Advice/ObstacleWords.cs", "Its flow is short by at least {0}.")]
     [InlineData("src/Valvewright.Planning/Advice/InWords.cs", "{0} minutes")]
     [InlineData("src/Valvewright.Engine/Weather/YearSplit.cs", "Planned with {0} years ({1}), proven on {2} others ({3}).{4}")]
     [InlineData("src/Valvewright.Engine/Season/VisitDays.cs", "{0} visits a year; 1 to 12 can be planned.")]

@@ -25,7 +25,7 @@ public sealed class GhcnTests
         Assert.Equal((new LocalDate(2015, 1, 3), -3.5, -14.0, 21.7), (day.Date, day.TmaxC, day.TminC, Math.Round(day.RainMm, 9)));
         Assert.Equal("CA006105976", reading.Record.Station);
         Assert.True(double.IsNaN(reading.Record.Place.LatitudeDeg));
-        Assert.True(reading.Notes(WeatherNoteKind.Warning, "does not say where"));
+        Assert.True(reading.Notes(WeatherNoteKind.Warning, "does not give the station's place"));
     }
 
     /// <summary>The same station as CSV made by another reader while the reference folder was collected: tmax, tmin and rain agree day by day.</summary>

@@ -63,7 +63,7 @@ public sealed class NasaPowerTests
         Assert.Equal(8.78, reading.Record.Days[0].RadiationMjM2);
         Assert.Equal(new LocalDate(2022, 2, 1), reading.Record.Days[^1].Date);
         Assert.True(reading.Notes(WeatherNoteKind.Assumed, "MJ/m² taken, because"));
-        Assert.True(reading.Notes(WeatherNoteKind.Warning, "does not say where"));
+        Assert.True(reading.Notes(WeatherNoteKind.Warning, "does not give the station's place"));
     }
 
     [Fact]
