@@ -73,7 +73,7 @@ public sealed class ReadyCardTests(Stage stage)
 
         await visitor.Page.Clock.SetFixedTimeAsync(Day.AddDays(1));
         await visitor.OpenBeforeThePageStarts(path);
-        Assert.Contains("worked out for 4 May 2026", await card.Locator("[data-other-day]").InnerTextAsync(), StringComparison.Ordinal);
+        Assert.Contains("made for 4 May 2026", await card.Locator("[data-other-day]").InnerTextAsync(), StringComparison.Ordinal);
         string[] ofDay = await card.EvaluateAsync<string[]>("card => [...card.querySelectorAll('[data-day]')].map(d => d.innerText)");
         Assert.True(ofDay.Length >= 3, $"{ofDay.Length} parts");
         Assert.All(ofDay, text => Assert.Equal("…", text));

@@ -109,7 +109,7 @@ public sealed partial class SurveyToCardTests(Stage stage)
 
     private static async Task Needs(Visitor visitor)
     {
-        await visitor.Sees("the weather file does not give the station's place");
+        await visitor.Sees("the weather file does not give the station's place or elevation");
         foreach (string zone in (string[])["Lawn", "Hedge"])
         {
             ILocator row = visitor.Page.Locator("main table tr", new() { Has = visitor.Page.GetByRole(AriaRole.Rowheader, new() { Name = zone }) });

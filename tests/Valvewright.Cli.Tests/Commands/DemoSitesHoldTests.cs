@@ -1,3 +1,4 @@
+using Valvewright.Tests;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 

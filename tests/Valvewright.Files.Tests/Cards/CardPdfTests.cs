@@ -111,7 +111,7 @@ public sealed class CardPdfTests
         plan = new Plan(name, [plan.Controllers[0] with { Controller = name }]);
         CardPage page = ReadsBack(site, plan, name, PaperSize.A4, Language.English);
         Assert.Contains(shown, page.AllText, StringComparison.Ordinal);
-        Assert.Equal(shown.Contains('◊', StringComparison.Ordinal), page.AllText.Contains("◊ stands for", StringComparison.Ordinal));
+        Assert.Equal(shown.Contains('◊', StringComparison.Ordinal), page.AllText.Contains("◊ replaces", StringComparison.Ordinal));
     }
 
     [Theory]
