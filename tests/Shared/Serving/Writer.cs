@@ -134,7 +134,7 @@ internal sealed class Writer(int number, int seed)
             Guid visit = visits.Keys.ElementAt(random.Next(visits.Count)), id = Ids.New();
             byte[] bytes = new byte[random.Next(500, 20_000)];
             random.NextBytes(bytes);
-            ((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]).CopyTo(bytes);
+            ((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF, 0xE0, 0xFF, 0xFF]).CopyTo(bytes);
             ByteArrayContent content = new(bytes) { Headers = { ContentType = new MediaTypeHeaderValue("image/jpeg") } };
             HttpResponseMessage answer = await Put(client, $"/api/sites/{site}/visits/{visit}/photos/{id}", content, 0);
             if (answer.StatusCode == HttpStatusCode.Conflict)

@@ -11,7 +11,7 @@ public class PlanCommandTests
     public async Task PlansProvesAndWritesTheSameEveryTime()
     {
         using Scratch scratch = new();
-        Command.Outcome first = await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", From, "--out", "once"], scratch.Folder);
+        Command.Outcome first = await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", From, "--out", "out-1"], scratch.Folder);
         Assert.Equal("", first.Error);
         Assert.Equal(0, first.ExitCode);
         Assert.Contains("Plan passes. No rule is broken", first.Output, StringComparison.Ordinal);
@@ -22,19 +22,19 @@ public class PlanCommandTests
         // The verdict comes before everything else.
         Assert.True(first.Output.IndexOf("Plan passes", StringComparison.Ordinal) < first.Output.IndexOf("\nPrograms\n", StringComparison.Ordinal));
 
-        Command.Outcome again = await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", From, "--out", "twice"], scratch.Folder);
-        Assert.Equal(first.Output.Replace("once", "twice", StringComparison.Ordinal), again.Output);
-        string[] names = [.. Directory.GetFiles(scratch["once"]).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal)];
+        Command.Outcome again = await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", From, "--out", "out-2"], scratch.Folder);
+        Assert.Equal(first.Output.Replace("out-1", "out-2", StringComparison.Ordinal), again.Output);
+        string[] names = [.. Directory.GetFiles(scratch["out-1"]).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal)];
         Assert.Contains("plan.json", names);
-        Assert.Equal(names, Directory.GetFiles(scratch["twice"]).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));
-        Assert.All(names, n => Assert.Equal(File.ReadAllBytes(Path.Combine(scratch["once"], n)), File.ReadAllBytes(Path.Combine(scratch["twice"], n))));
+        Assert.Equal(names, Directory.GetFiles(scratch["out-2"]).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));
+        Assert.All(names, n => Assert.Equal(File.ReadAllBytes(Path.Combine(scratch["out-1"], n)), File.ReadAllBytes(Path.Combine(scratch["out-2"], n))));
 
-        Command.Outcome proof = await Command.Run(["prove", Scratch.Demo("quarry-hill"), "--plan", scratch["once/plan.json"], "--json"]);
+        Command.Outcome proof = await Command.Run(["prove", Scratch.Demo("quarry-hill"), "--plan", scratch["out-1/plan.json"], "--json"]);
         Assert.Equal(0, proof.ExitCode);
         using JsonDocument document = JsonDocument.Parse(proof.Output);
         Assert.False(document.RootElement.GetProperty("surveyHasChanged").GetBoolean());
         Assert.True(document.RootElement.GetProperty("proof").GetProperty("verdict").GetProperty("passed").GetBoolean());
-        using JsonDocument written = JsonDocument.Parse(await File.ReadAllTextAsync(scratch["once/proof.json"]));
+        using JsonDocument written = JsonDocument.Parse(await File.ReadAllTextAsync(scratch["out-1/proof.json"]));
         Assert.True(JsonElement.DeepEquals(written.RootElement, document.RootElement.GetProperty("proof")));
     }
 

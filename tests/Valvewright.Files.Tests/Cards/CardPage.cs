@@ -181,6 +181,6 @@ internal sealed partial class CardPage
     [GeneratedRegex(@"^((?<h>\d+) h )?(?<min>\d+) min( (?<s>\d+) s)?$")]
     private static partial Regex RunTimeForm();
 
-    [GeneratedRegex(@"^(Every (?<n>\d+) days|Every day \(interval 1\)|Cada (?<n>\d+) días|Cada día \(intervalo 1\)) (Days remaining|Días que faltan): (?<until>\d+)")]
+    [GeneratedRegex(@"^(Every (?<n>\d+) days|Every day \(interval 1\)|Cada (?<n>\d+) días|(Todos los días|Cada día) \(intervalo 1\)) (Days remaining|Días que faltan): (?<until>\d+)")]
     private static partial Regex IntervalForm();
 }
