@@ -31,7 +31,8 @@ public sealed class SeedbedProgramsTests
         new ControllerPlan("Terrace",
             new Settings(
             [
-                Runs('A', 16, 0, new DaysOfWeek([IsoDayOfWeek.Monday]), (1, 130), (3, 170)), Runs('B', 7, 0, new EveryNDays(1, From), (2, 26)),
+                Runs('A', 16, 0, new DaysOfWeek([IsoDayOfWeek.Monday]), (1, 130), (3, 170)),
+                Runs('B', 7, 0, new EveryNDays(1, From), (2, 26)),
             ]),
             [new Visit(new AnnualDate(4, 2), 50), new Visit(new AnnualDate(9, 10), 0)]),
     ]);

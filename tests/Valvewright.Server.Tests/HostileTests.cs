@@ -46,16 +46,17 @@ public sealed class HostileTests(Running running) : IClassFixture<Running>
     private async Task<(Operation Operation, string Address)[]> Aimed()
     {
         (Guid site, Guid plan) = await running.Planned();
-        Guid visit = Ids.New(), photo = Ids.New(), reading = Ids.New();
+        Guid visit = Ids.New(), photo = Ids.New(), reading = Ids.New(), trace = Ids.New();
         await running.Put($"/api/sites/{site}/visits/{visit}", Running.AsJson(Running.Visit()));
         await running.Put($"/api/sites/{site}/visits/{visit}/photos/{photo}", Running.Bytes(Jpeg, "image/jpeg"));
         await running.Put($"/api/sites/{site}/readings/{reading}", Running.AsJson(new ReadingValue("Gate", new(2026, 4, 1, 9, 0), "A: none")));
+        await running.Put($"/api/sites/{site}/traces/{trace}", Running.AsJson(TraceTests.Value(TraceTests.Begun)));
         await running.Put($"/api/sites/{site}/weather", Running.Bytes(Running.Weather(), "text/csv"));
         string job = (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson($$"""{"kind":"proof","plan":"{{plan}}"}"""))).Json.GetProperty("id").GetString()!;
         await Jobs.Ended(running, job);
         return [.. (await Operations()).Select(o => (o, o.Path.Replace("{site}", $"{site}", StringComparison.Ordinal).Replace("{plan}", $"{plan}", StringComparison.Ordinal)
-            .Replace("{visit}", $"{visit}", StringComparison.Ordinal).Replace("{trace}", $"{Ids.New()}", StringComparison.Ordinal).Replace("{photo}", $"{photo}", StringComparison.Ordinal).Replace("{reading}", $"{reading}", StringComparison.Ordinal)
-            .Replace("{job}", job, StringComparison.Ordinal).Replace("{entry}", "1", StringComparison.Ordinal)))];
+            .Replace("{visit}", $"{visit}", StringComparison.Ordinal).Replace("{photo}", $"{photo}", StringComparison.Ordinal).Replace("{reading}", $"{reading}", StringComparison.Ordinal)
+            .Replace("{trace}", $"{trace}", StringComparison.Ordinal).Replace("{job}", job, StringComparison.Ordinal).Replace("{entry}", "1", StringComparison.Ordinal)))];
     }
 
     [Fact]

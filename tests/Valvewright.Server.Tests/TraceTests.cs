@@ -11,7 +11,7 @@ namespace Valvewright.Server.Tests;
 /// <summary>A trace is put aside by one person and taken up by another, and what repairs confirmed is learned from.</summary>
 public sealed class TraceTests(Running running) : IClassFixture<Running>
 {
-    private static readonly TraceCase Begun = new()
+    internal static readonly TraceCase Begun = new()
     {
         Site = "Test", Controller = "Gate", Station = 2, Complaint = "never on", Began = new LocalDateTime(2026, 5, 1, 9, 0),
         Answers = [new TraceAnswer("click", "none", By: "Ana", At: new LocalDateTime(2026, 5, 1, 9, 5)),
@@ -57,5 +57,5 @@ public sealed class TraceTests(Running running) : IClassFixture<Running>
         (await running.Get($"/api/sites/{site}/traces/{Ids.New()}")).Problem(404, "not-found");
     }
 
-    private static TraceValue Value(TraceCase trace) => new("Gate", new LocalDateTime(2026, 5, 1, 10, 0), trace, "notes");
+    internal static TraceValue Value(TraceCase trace) => new("Gate", new LocalDateTime(2026, 5, 1, 10, 0), trace, "notes");
 }

@@ -19,7 +19,8 @@ internal sealed class Refusal(int status, string kind, Sentence detail) : Except
     public string Kind => kind;
 
     /// <summary>Something of another person's site or of no site at all: both look the same.</summary>
-    public static Refusal NotFound(string what) => new(StatusCodes.Status404NotFound, "not-found", char.ToUpperInvariant(what[0]) + what[1..] + " not found.");
+    public static Refusal NotFound(string what) =>
+        new(StatusCodes.Status404NotFound, "not-found", char.ToUpperInvariant(what[0]) + what[1..] + " not found.");
 
     /// <summary>Something in what was sent can't be used.</summary>
     public static Refusal Wrong(Sentence where, Sentence found, Sentence expected, Sentence detail) =>

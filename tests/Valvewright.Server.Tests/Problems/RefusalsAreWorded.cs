@@ -26,7 +26,8 @@ public sealed partial class RefusalsAreWorded
     [Fact]
     public void So_have_the_things_that_there_can_be_none_of()
     {
-        Assert.All(Things.Except(["record"]), thing => Assert.Contains(char.ToUpperInvariant(thing[0]) + thing[1..] + " not found.", Sentences.InSpanish));
+        Assert.All(Things.Except(["record"]), thing =>
+            Assert.Contains(char.ToUpperInvariant(thing[0]) + thing[1..] + " not found.", Sentences.InSpanish));
         Assert.All(Things.Except(["entry", "weather file"]), thing => Assert.Contains("Not an id of a " + thing + ".", Sentences.InSpanish));
         IReadOnlyCollection<string> named = SaidInSource.Patterns(["src/Valvewright.Server"], Naming(), t => !Thing().IsMatch(t));
         Assert.Equal([], named.Except(Things).Except(NamesOfMembers));
