@@ -55,8 +55,10 @@ public sealed class HostileTests(Running running) : IClassFixture<Running>
         string job = (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson($$"""{"kind":"proof","plan":"{{plan}}"}"""))).Json.GetProperty("id").GetString()!;
         await Jobs.Ended(running, job);
         return [.. (await Operations()).Select(o => (o, o.Path.Replace("{site}", $"{site}", StringComparison.Ordinal).Replace("{plan}", $"{plan}", StringComparison.Ordinal)
-            .Replace("{visit}", $"{visit}", StringComparison.Ordinal).Replace("{photo}", $"{photo}", StringComparison.Ordinal).Replace("{reading}", $"{reading}", StringComparison.Ordinal)
-            .Replace("{trace}", $"{trace}", StringComparison.Ordinal).Replace("{job}", job, StringComparison.Ordinal).Replace("{entry}", "1", StringComparison.Ordinal)))];
+            .Replace("{visit}", $"{visit}", StringComparison.Ordinal).Replace("{photo}", $"{photo}", StringComparison.Ordinal)
+            .Replace("{reading}", $"{reading}", StringComparison.Ordinal)
+            .Replace("{trace}", $"{trace}", StringComparison.Ordinal)
+            .Replace("{job}", job, StringComparison.Ordinal).Replace("{entry}", "1", StringComparison.Ordinal)))];
     }
 
     [Fact]
