@@ -59,7 +59,7 @@ public sealed class DemoSites(ITestOutputHelper output)
         }
 
         // Few settings are the least of the aims: how few there could be is not always proven within the effort.
-        Assert.All(result.Report.Levels.Where(l => l.Aim != "settings"), l => Assert.True(l.Gap <= 0.01, $"{l.Aim}: gap {l.Gap:0.000}"));
+        Assert.All(result.Report.Levels.Where(l => l.Aim != "settings"), l => Assert.True(l.Gap <= 0.015, $"{l.Aim}: gap {l.Gap:0.000}"));
 
         foreach (var c in result.Plan.Controllers)
         {
