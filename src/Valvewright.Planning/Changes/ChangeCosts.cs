@@ -137,9 +137,6 @@ internal sealed record ZoneWaterings((DayRule Days, double DepthMm)[] Parts)
 /// <summary>A zone with its years, ready to be replayed.</summary>
 internal sealed class ZoneYears
 {
-    /// <summary>As the season search has it: years unseen lie within so much of those known.</summary>
-    private const double YearsUnseen = 3;
-
     private readonly QualityGoal goal;
     private readonly double demandMm;
     private readonly double weight;
@@ -162,24 +159,17 @@ internal sealed class ZoneYears
         double[,] unmet = new double[years, depthsMm.Length];
         Replay.Run(shares, depthsMm, unmet);
         double waterings = Enumerable.Range(0, years).Average(y => shares[y].AsSpan(Replay.DaysOf(y).Lead).ToArray().Sum());
-        double mostUnmet = Math.Max(0, 1 - goal.LeastUseMet - ScheduleReplay.Margin) * demandMm, area = Zone.AreaM2;
+        double mostUnmet = SeasonTotals.MostUnmet(goal.LeastUseMet, demandMm);
         SeasonTotals[] totals = new SeasonTotals[depthsMm.Length];
+        double[] unmetByYear = new double[years];
         for (int d = 0; d < depthsMm.Length; d++)
         {
-            double mean = 0, deviation = 0;
             for (int y = 0; y < years; y++)
             {
-                mean += unmet[y, d] / years;
+                unmetByYear[y] = unmet[y, d];
             }
 
-            for (int y = 0; y < years; y++)
-            {
-                deviation += (unmet[y, d] - mean) * (unmet[y, d] - mean) / Math.Max(1, years - 1);
-            }
-
-            double likely = mean + Math.Sqrt(deviation * YearsUnseen / years);
-            totals[d] = new SeasonTotals(area * waterings * depthsMm[d], area * mean, area * weight * mean,
-                area * Math.Max(0, likely - mostUnmet));
+            totals[d] = SeasonTotals.Of(Zone.AreaM2, weight, mostUnmet, waterings * depthsMm[d], unmetByYear, prudence: 1);
         }
 
         return totals;

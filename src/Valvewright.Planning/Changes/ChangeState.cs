@@ -12,11 +12,10 @@ internal sealed record ChangeState(Settings[] Settings, SeasonTotals[] Totals, i
 {
     /// <summary>As in the season search: a liter that a zone lacks of the use it must have met weighs more than any water that could bring
     /// it.</summary>
-    private const double ShortWeight = 25;
 
     public int Distance { get; } = Changes.Sum();
 
-    public double Cost { get; } = Totals.Sum(t => t.Water + t.Weighed + (ShortWeight * t.Short));
+    public double Cost { get; } = Totals.Sum(t => t.Water + t.Weighed + (SeasonTotals.ShortWeight * t.Short));
 
     /// <summary>Tells states apart.</summary>
     public string Key => string.Join('#', Settings.Select(TextOf));

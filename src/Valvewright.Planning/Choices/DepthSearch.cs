@@ -4,6 +4,7 @@ using Valvewright.Engine.Balance.Kernel;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Survey;
+using Valvewright.Planning.Season;
 
 namespace Valvewright.Planning.Choices;
 
@@ -30,9 +31,6 @@ internal sealed class DepthSearch
     private const int Lanes = 32;
     private const int Rounds = 3;
 
-    /// <summary>A millimeter that is lacking of the use that must be met weighs more than any water that could bring it.</summary>
-    private const double ShortWeight = 25;
-
     private readonly Zone zone;
     private readonly RootZone root;
     private readonly ZoneDays[] years;
@@ -50,7 +48,7 @@ internal sealed class DepthSearch
         QualityGoal goal = QualityGoal.Of(zone.Quality);
         weight = unmetUseWeight * goal.WeightFactor;
         DemandMm = years.Average(y => y.DemandMm);
-        mostUnmetMm = Math.Max(0, 1 - goal.LeastUseMet - Season.ScheduleReplay.Margin) * DemandMm;
+        mostUnmetMm = SeasonTotals.MostUnmet(goal.LeastUseMet, DemandMm);
         monthStarts = [.. years.Select(StartsOfMonths)];
         dailyNeedMm = [.. Enumerable.Range(1, Months).Select(DailyNeed)];
     }
@@ -121,11 +119,12 @@ internal sealed class DepthSearch
         double least = Math.Min(mostMm, leastMm / lowest);
         double[] candidates = [.. Enumerable.Range(0, Lanes).Select(c => least + ((mostMm - least) * c * c / ((Lanes - 1) * (Lanes - 1))))];
         (double[] water, double[] unmet) = ReplayShares(watered, candidates);
-        int best = Enumerable.Range(0, Lanes).MinBy(c => water[c] + (weight * unmet[c]) + (ShortWeight * ShortMm(unmet[c])));
+        double Cost(int c) => water[c] + (weight * unmet[c]) + (SeasonTotals.ShortWeight * ShortMm(unmet[c]));
+        int best = Enumerable.Range(0, Lanes).MinBy(Cost);
         double from = candidates[Math.Max(0, best - 1)], to = candidates[Math.Min(Lanes - 1, best + 1)];
         candidates = [.. Enumerable.Range(0, Lanes).Select(c => from + ((to - from) * c / (Lanes - 1)))];
         (water, unmet) = ReplayShares(watered, candidates);
-        best = Enumerable.Range(0, Lanes).MinBy(c => water[c] + (weight * unmet[c]) + (ShortWeight * ShortMm(unmet[c])));
+        best = Enumerable.Range(0, Lanes).MinBy(Cost);
         return new MonthlyDepths([candidates[best]], water[best], unmet[best], waterings);
     }
 
@@ -149,7 +148,8 @@ internal sealed class DepthSearch
         for (int round = 0; round < Rounds; round++)
         {
             MonthlyDepths now = Outcome(watered, depths);
-            double shortFactor = ShortMm(now.UnmetMm) > 0 ? ShortWeight : 0, before = CostMm(now) + (shortFactor * ShortMm(now.UnmetMm));
+            double shortFactor = ShortMm(now.UnmetMm) > 0 ? SeasonTotals.ShortWeight : 0;
+            double before = CostMm(now) + (shortFactor * ShortMm(now.UnmetMm));
             double[] left = [.. years.Select((y, n) => Led(lanes, n, watered[n], depths))];
             for (int k = 0; k < Months; k++)
             {
@@ -172,7 +172,7 @@ internal sealed class DepthSearch
             }
 
             MonthlyDepths then = Outcome(watered, depths);
-            if (CostMm(then) + (ShortWeight * ShortMm(then.UnmetMm)) > before * 0.998)
+            if (CostMm(then) + (SeasonTotals.ShortWeight * ShortMm(then.UnmetMm)) > before * 0.998)
             {
                 break;
             }

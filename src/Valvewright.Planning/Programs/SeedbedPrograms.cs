@@ -19,15 +19,12 @@ namespace Valvewright.Planning.Programs;
 /// </summary>
 /// <remarks>
 /// Other zones keep their days and start times, so all that was true of them stays true. Their run times take the season's percent,
-/// because the seedbed
-/// needs 100 %. Where letters are too few, the program waits whose zones bear longest without water. The seedbed's start times part a
-/// day's use evenly,
-/// as near as the rules, the supply and the other programs let them.
+/// because the seedbed needs 100 %. Where letters are too few, the program whose zones bear longest without water waits. The seedbed's
+/// start times part a day's use evenly, as near as the rules, the supply and the other programs let them.
 /// </remarks>
 public static class SeedbedPrograms
 {
     private const int Full = 100;
-    private const int QuarterMinutes = 15;
     private const int CalendarYears = 4;
 
     /// <summary>
@@ -135,16 +132,16 @@ public static class SeedbedPrograms
         /// </summary>
         private ListOf<Program>? WithStarts(List<Program> others, Program seedbed, int waterings)
         {
-            int step = Math.Max(QuarterMinutes, controller.Profile.StartStepMinutes);
+            int step = RoundTimes.StartSteps(controller.Profile.StartStepMinutes)[0];
             LocalTime[] all = [.. Enumerable.Range(0, (24 * 60) / step).Select(i => LocalTime.Midnight.PlusMinutes(i * step))];
             List<LocalTime> starts = [];
             foreach (double wanted in WantedHours(waterings))
             {
-                ListOf<Program>? Keyed(LocalTime start) =>
+                ListOf<Program> Keyed(LocalTime start) =>
                     [.. others.Append(seedbed with { StartTimes = starts.Append(start).Order().ToListOf() }).OrderBy(p => p.Letter)];
                 double FromWanted(LocalTime time) => Math.Abs((time.TickOfDay / (double)NodaConstants.TicksPerHour) - wanted);
                 LocalTime? found = all.Where(t => !starts.Contains(t)).OrderBy(FromWanted).Select(t => (LocalTime?)t)
-                    .FirstOrDefault(t => IsKept(Keyed(t!.Value)!));
+                    .FirstOrDefault(t => IsKept(Keyed(t!.Value)));
                 if (found is null)
                 {
                     return null;

@@ -17,8 +17,6 @@ internal static class RunTimeTuning
     /// <summary>The shortest run time that is tried, over the planned one.</summary>
     private const double LeastPart = 0.3;
 
-    private const double ShortWeight = 25;
-
     /// <summary>The plan with run times tuned to a season.</summary>
     public static Plan Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonPlan season, IReadOnlyList<string>? only, YearsOfZones known)
     {
@@ -41,7 +39,7 @@ internal static class RunTimeTuning
             {
                 int[] tried = Tried(zone, controller.Controller.Profile.RunTimeStepSeconds, on.Min(), highest);
                 SeasonTotals[] totals = replay.Of([zone], dates, tried, (z, run, visit) => z.DepthOfRunMm(run, percents[visit]));
-                int best = Enumerable.Range(0, tried.Length).MinBy(i => totals[i].Water + totals[i].Weighed + (ShortWeight * totals[i].Short));
+                int best = Enumerable.Range(0, tried.Length).MinBy(i => totals[i].Water + totals[i].Weighed + (SeasonTotals.ShortWeight * totals[i].Short));
                 double atFull = tried[best] * (highest / (double)Full);
                 seconds[(controller.Controller.Name, zone.Zone.Station)] = Math.Min(zone.RunSeconds(), Choices.RoundTimes.Up(atFull, controller.Controller.Profile.RunTimeStepSeconds));
             }

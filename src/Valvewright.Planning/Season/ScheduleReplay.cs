@@ -8,14 +8,6 @@ namespace Valvewright.Planning.Season;
 /// <summary>What schedules amount to on the full balance, over all years; what was tried once is remembered.</summary>
 internal sealed class ScheduleReplay(SeasonProblem season)
 {
-    /// <summary>A part of the use that is kept in hand: a plan must meet its goal in years it has not seen.</summary>
-    public const double Margin = 0.01;
-
-    /// <summary>
-    /// The mean of others, half as many years as those known, lies within one standard deviation of theirs times the root of (1 + 2) / n; the goal is to be met there too.
-    /// </summary>
-    private const double YearsUnseen = 3;
-
     private const int MostKnown = 1 << 16;
 
     [ThreadStatic]
@@ -81,26 +73,19 @@ internal sealed class ScheduleReplay(SeasonProblem season)
         SeasonTotals[] sums = new SeasonTotals[count];
         for (int z = 0; z < zones.Count; z++)
         {
-            double demand = zones[z].Years.Average(y => y.DemandMm);
+            double mostUnmet = SeasonTotals.MostUnmet(zones[z].LeastUseMet, zones[z].Years.Average(y => y.DemandMm));
+            double[] unmetByYear = new double[years];
             for (int c = 0; c < count; c++)
             {
-                double zoneWater = 0, zoneUnmet = 0;
+                double zoneWater = 0;
                 for (int y = 0; y < years; y++)
                 {
                     zoneWater += water[(z * years) + y][c] / years;
-                    zoneUnmet += unmet[(z * years) + y][c] / years;
+                    unmetByYear[y] = unmet[(z * years) + y][c];
                 }
 
-                double deviation = 0;
-                for (int y = 0; y < years; y++)
-                {
-                    double off = unmet[(z * years) + y][c] - zoneUnmet;
-                    deviation += off * off / Math.Max(1, years - 1);
-                }
-
-                double likely = zoneUnmet + (season.Options.Prudence * Math.Sqrt(deviation * YearsUnseen / years));
-                double mostUnmet = Math.Max(0, 1 - zones[z].LeastUseMet - Margin) * demand, area = zones[z].Zone.AreaM2;
-                sums[c] += new SeasonTotals(area * zoneWater, area * zoneUnmet, area * zones[z].Weight * zoneUnmet, area * Math.Max(0, likely - mostUnmet));
+                sums[c] += SeasonTotals.Of(
+                    zones[z].Zone.AreaM2, zones[z].Weight, mostUnmet, zoneWater, unmetByYear, season.Options.Prudence);
             }
         }
 

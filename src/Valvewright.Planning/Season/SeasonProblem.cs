@@ -25,16 +25,6 @@ internal sealed record Schedule(int[] Dates, int[][] Percents)
     public Schedule With(int controller, int[] percents) => this with { Percents = [.. Percents.Select((p, c) => c == controller ? percents : p)] };
 }
 
-/// <summary>What a schedule amounts to in a mean year, over zones: liters.</summary>
-/// <param name="Water">Water applied.</param>
-/// <param name="Unmet">Use not met, over the zones' areas.</param>
-/// <param name="Weighed">The same, each zone's by its weight.</param>
-/// <param name="Short">What zones lack of the use that they must have met.</param>
-internal readonly record struct SeasonTotals(double Water, double Unmet, double Weighed, double Short)
-{
-    public static SeasonTotals operator +(SeasonTotals a, SeasonTotals b) => new(a.Water + b.Water, a.Unmet + b.Unmet, a.Weighed + b.Weighed, a.Short + b.Short);
-}
-
 /// <summary>A season's whole problem as numbers: controllers, years and possible days.</summary>
 internal sealed class SeasonProblem
 {

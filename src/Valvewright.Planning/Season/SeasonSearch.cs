@@ -12,9 +12,6 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
     private const double SmallestFactor = 0.1;
     private const double LargestFactor = 50;
 
-    /// <summary>A liter that a zone lacks of the use it must have met weighs more than any water that could bring it.</summary>
-    private const double ShortWeight = 25;
-
     /// <summary>What lies beyond a limit weighs more than all else.</summary>
     private const double BeyondWeight = 1e4;
 
@@ -44,7 +41,8 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
 
     /// <summary>A limit of one's own stands in for the goals of the zones.</summary>
     private double Cost(SeasonTotals totals, double factor) =>
-        totals.Water + (factor * totals.Weighed) + (season.Options.Goal is Goal.Weigh or null ? ShortWeight * totals.Short : 0);
+        totals.Water + (factor * totals.Weighed)
+        + (season.Options.Goal is Goal.Weigh or null ? SeasonTotals.ShortWeight * totals.Short : 0);
 
     /// <summary>Least water and unmet use, each zone's times a factor.</summary>
     private (Schedule Schedule, double Bound, double Factor) Weighed(double factor)
