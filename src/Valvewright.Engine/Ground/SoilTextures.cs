@@ -6,8 +6,7 @@ namespace Valvewright.Engine.Ground;
 /// <summary>Soil numbers by texture class.</summary>
 /// <remarks>
 /// Intake, available water and allowable surface accumulation: not checked against the printed source, attributed to the Irrigation
-/// Association's
-/// scheduling texts. The available water agrees with the ranges that UC Davis gives in inches per foot (coarse to loamy
+/// Association's scheduling texts. The available water agrees with the ranges that UC Davis gives in inches per foot (coarse to loamy
 /// sand .75-1.25, sandy loam 1.25-1.75, loam 1.50-2.30, clay loam 1.75-2.50, clay 1.60-2.50), sand at the lower end.
 /// </remarks>
 public static class SoilTextures

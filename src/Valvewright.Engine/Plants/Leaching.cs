@@ -2,9 +2,8 @@ namespace Valvewright.Engine.Plants;
 
 /// <summary>The water that must drain below the roots to carry the salt of irrigation water away.</summary>
 /// <remarks>
-/// LF = ECw / (5 ECe - ECw), Ayers and Westcot 1985, FAO Irrigation and Drainage Paper 29. It is the low side: a reuse guide asks for 0.2
-/// to 0.3 for many turf
-/// grasses at 1.5 dS/m.
+/// LF = ECw / (5 ECe - ECw), Ayers and Westcot 1985, FAO Irrigation and Drainage Paper 29. It is the low side: a reuse guide asks for
+/// 0.2 to 0.3 for many turf grasses at 1.5 dS/m.
 /// </remarks>
 public static class Leaching
 {

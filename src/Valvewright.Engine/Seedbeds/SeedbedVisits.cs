@@ -11,10 +11,8 @@ namespace Valvewright.Engine.Seedbeds;
 /// <summary>Keeps seedbeds wet under a season that was chosen for the zones that last.</summary>
 /// <remarks>
 /// A controller that waters a seedbed has two visits of its own, on days when you are there anyway. At sowing you key in the seedbed's
-/// programs at 100 %;
-/// when it has become a lawn, the year's programs at the percent that the season sets. Where no programs of its own fit, only the
-/// percent changes. Where
-/// the sowing date is not known the percent stays at 100 whenever water is on.
+/// programs at 100 %; when it has become a lawn, the year's programs at the percent that the season sets. Where no programs of its own
+/// fit, only the percent changes. Where the sowing date is not known the percent stays at 100 whenever water is on.
 /// </remarks>
 public static class SeedbedVisits
 {

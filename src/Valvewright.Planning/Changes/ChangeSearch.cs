@@ -12,9 +12,8 @@ using Valvewright.Planning.Season;
 namespace Valvewright.Planning.Changes;
 
 /// <summary>
-/// The best programs within 1, 2, 3, ... changed settings of those that a site has: from every good way to change so many settings, every
-/// way to
-/// change one more, priced on the years known and held to the proof's rules.
+/// The best programs within 1, 2, 3, ... changed settings of those that a site has: from every good way to change so many settings,
+/// every way to change one more, priced on the years known and held to the proof's rules.
 /// </summary>
 /// <remarks>Controllers with a seedbed stay as they are: their waterings are not those of a year.</remarks>
 public sealed class ChangeSearch

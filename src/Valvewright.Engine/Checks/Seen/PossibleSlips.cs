@@ -10,9 +10,8 @@ namespace Valvewright.Engine.Checks.Seen;
 /// <summary>Every single slip worth trying on what a controller should hold, with how common it is.</summary>
 /// <remarks>
 /// The weights are common practice on support desks, not checked against the printed source: what stands at 10 is met several times as
-/// often as what stands at 2. A
-/// family of slips shares its weight among its members. What was seen gives some of the times to try: nobody can list every start time
-/// that somebody might key in. Such slips weigh little, since any other time would have done as well.
+/// often as what stands at 2. A family of slips shares its weight among its members. What was seen gives some of the times to try:
+/// nobody can list every start time that somebody might key in. Such slips weigh little, since any other time would have done as well.
 /// </remarks>
 internal sealed partial class PossibleSlips(
     SiteController controller, AsFound held, ControllerPlan? plan, LocalDateTime at, LocalDateTime rightClock, IEnumerable<Observation> seen)
