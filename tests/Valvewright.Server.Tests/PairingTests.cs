@@ -73,7 +73,7 @@ public sealed class PairingTests : IDisposable
         using HttpClient stranger = Client(server, out _);
         string key = link.Split('/')[^1];
         Assert.Equal(HttpStatusCode.NotFound, (await stranger.GetAsync(link)).StatusCode); // It has no plan yet; the link itself is known.
-        Assert.Contains("plan", await (await stranger.GetAsync(link)).Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.Contains("Plan not found", await (await stranger.GetAsync(link)).Content.ReadAsStringAsync(), StringComparison.Ordinal);
         Assert.Contains("site", await (await stranger.GetAsync($"read/{site}/{key[..^1]}0x")).Content.ReadAsStringAsync(), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await stranger.GetAsync($"read/{Records.Ids.New()}/{key}")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync($"api/sites/{site}/read-link.txt")).StatusCode);
