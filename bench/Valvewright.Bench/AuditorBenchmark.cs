@@ -18,7 +18,8 @@ using Valvewright.Tests;
 namespace Valvewright.Bench;
 
 /// <summary>
-/// One zone per site, on every series of the reference folder: what plans of 1, 2, 4 and 12 visits apply in the years held back, next to the trade's
+/// One zone per site, on every series of the reference folder: what plans of 1, 2, 4 and 12 visits apply in the years held back, next to
+/// the trade's
 /// rulers, and what their low quarter gets. The first argument may name a part of a series' name.
 /// </summary>
 internal static class AuditorBenchmark
@@ -27,15 +28,18 @@ internal static class AuditorBenchmark
 
     private static readonly (string Name, PlantKind Kind, EmissionKind Emission, double RateMmPerHour, double Uniformity)[] Zones =
     [
-        .. new[] { 0.45, 0.55, 0.65, 0.75, 0.85 }.Select(du => ($"turf DU {100 * du:0}", PlantKinds.Named("cool-season turf")!, EmissionKind.Rotor, 12.0, du)),
+        .. new[] { 0.45, 0.55, 0.65, 0.75, 0.85 }.Select(
+            du => ($"turf DU {100 * du:0}", PlantKinds.Named("cool-season turf")!, EmissionKind.Rotor, 12.0, du)),
         ("shrubs drip", PlantKinds.Named("shrubs")!, EmissionKind.Drip, 7, 0.85),
         ("trees bubbler", PlantKinds.Named("trees")!, EmissionKind.Bubbler, 14, 0.85),
     ];
 
     public static int Run(string[] args)
     {
-        Console.WriteLine("mm per year in the years held back; x: over the auditor's schedule; met: low quarter, percent; dry: longest spell, days");
-        Console.WriteLine($"{"series",-12}{"zone",-14}{"min",5}{"audit",6}{"MAWA",6}{"July",6}{"month",6} | " + string.Join(" | ", Visits.Select(v => $"{v,2} visits    x  met dry bound")));
+        Console.WriteLine(
+            "mm per year in the years held back; x: over the auditor's schedule; met: low quarter, percent; dry: longest spell, days");
+        Console.WriteLine($"{"series",-12}{"zone",-14}{"min",5}{"audit",6}{"MAWA",6}{"July",6}{"month",6} | " + string
+            .Join(" | ", Visits.Select(v => $"{v,2} visits    x  met dry bound")));
         foreach (SeasonSeries series in SeasonSeries.All.Where(s => args.Length == 0 || s.File.Contains(args[0], StringComparison.Ordinal)))
         {
             BuiltClimate built = series.Read(Path.Combine(Checkout.Root, "reference", "weather"));
@@ -44,7 +48,8 @@ internal static class AuditorBenchmark
             Climate[] held = [.. split.HeldBack.Select(y => y.Of(built.Climate))];
             foreach (var zone in Zones)
             {
-                Console.WriteLine($"{series.ShortName,-12}{zone.Name,-14}{Line(SiteOf(series, zone.Kind, zone.Emission, zone.RateMmPerHour, zone.Uniformity), training, held)}");
+                Console.WriteLine(
+                    $"{series.ShortName,-12}{zone.Name,-14}{Line(SiteOf(series, zone.Kind, zone.Emission, zone.RateMmPerHour, zone.Uniformity), training, held)}");
             }
         }
 
@@ -62,8 +67,11 @@ internal static class AuditorBenchmark
             ProofReport proof = Proofs.Replay(site, plan, held, new ProofOptions(held[^1].Last.PlusDays(1), training));
             ZoneProof zone = proof.Zones[0];
             double mawa = Mwelo.AllowanceL(held.Average(h => h.EtoMm.Sum()), 1, Mwelo.AdjustmentFactor(LandscapeUse.Residential));
-            rulers = Text($"{zone.MinimumMm,5:0}{zone.AuditorMm,6:0}{mawa,6:0}{proof.Comparison[^2].Zones[0].AppliedMm,6:0}{proof.Comparison[^1].Zones[0].AppliedMm,6:0}");
-            plans.Add(Text($"{zone.AppliedMm,9:0} {zone.AppliedMm / zone.AuditorMm,4:0.00} {100 * zone.UseMet,4:0} {zone.LongestDryDays,3} {100 * (1 - (made.Season.Gap ?? 0)),5:0}"));
+            rulers = Text(
+                $"{zone.MinimumMm,5:0}{zone.AuditorMm,6:0}{mawa,6:0}{proof.Comparison[^2].Zones[0].AppliedMm,6:0}{proof.Comparison[^1].Zones[0].AppliedMm,6:0}");
+            plans.Add(
+                Text(
+                    $"{zone.AppliedMm,9:0} {zone.AppliedMm / zone.AuditorMm,4:0.00} {100 * zone.UseMet,4:0} {zone.LongestDryDays,3} {100 * (1 - (made.Season.Gap ?? 0)),5:0}"));
         }
 
         return $"{rulers} | {string.Join(" | ", plans)}";
@@ -76,12 +84,14 @@ internal static class AuditorBenchmark
         bool south = series.Place.LatitudeDeg < 0;
         Planting planting = new(
             kind.Name, PlantStage.Established,
-            kind.Turf is { } turf ? LandscapeCoefficient.TurfByMonth(turf, south) : LandscapeCoefficient.AllYear(series.Summer == Summer.Dry ? kind.DryFactor : kind.HumidFactor),
+            kind.Turf is { } turf ? LandscapeCoefficient.TurfByMonth(turf, south) : LandscapeCoefficient
+                .AllYear(series.Summer == Summer.Dry ? kind.DryFactor : kind.HumidFactor),
             kind.RootDepthM, kind.AllowedDepletion) { Turf = kind.Turf };
         Zone zone = new()
         {
             Name = "Zone", Station = 1, AreaM2 = 100, Planting = planting, Soil = new Soil("loam", 170, 9, 7.6),
-            Emission = new Emission(emission, rate, 20, FittedSpots.Of(uniformity), emission is EmissionKind.Spray or EmissionKind.Rotor ? 0.05 : 0),
+            Emission = new Emission(
+                emission, rate, 20, FittedSpots.Of(uniformity), emission is EmissionKind.Spray or EmissionKind.Rotor ? 0.05 : 0),
         };
         Profile profile = new()
         {

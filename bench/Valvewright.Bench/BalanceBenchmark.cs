@@ -33,12 +33,14 @@ internal static unsafe class BalanceBenchmark
         LaneTable table = new(zone, replay, shares[0], grossMm);
         long laneDays = (long)Candidates * Years * DaysOfYear;
         int cores = Environment.ProcessorCount;
-        Console.WriteLine($"Root-zone balance, {Candidates} candidates x {Years} years, gcc {CBaseline.Flags}, median of {rounds} rounds, processor time:");
+        Console.WriteLine(
+            $"Root-zone balance, {Candidates} candidates x {Years} years, gcc {CBaseline.Flags}, median of {rounds} rounds, processor time:");
         using CBaseline? baseline = CBaseline.Compile("balance");
         List<(string, Action)> ways = [];
         if (baseline is not null)
         {
-            nint plain = baseline.Function("balance_plain"), shaped = baseline.Function("balance_shaped"), single = baseline.Function("balance_float");
+            nint plain = baseline.Function("balance_plain"), shaped = baseline.Function("balance_shaped"),
+                single = baseline.Function("balance_float");
             ways.Add(("C, as one writes it", () => table.CallC(plain)));
             ways.Add(("C, shaped for the vectorizer", () => table.CallC(shaped)));
             ways.Add(("C, shaped, single precision", () => table.CallFloat(single)));
@@ -64,7 +66,8 @@ internal static unsafe class BalanceBenchmark
         table.CallFloat(baseline.Function("balance_float"));
         double rough = kernel.Zip(table.UnmetInFloat, (a, b) => Math.Abs(a - b)).Max();
         Console.WriteLine(string.Create(
-            CultureInfo.InvariantCulture, $"  largest difference in a lane's yearly unmet use: C {apart:0.0e+0} mm, single precision {rough:0.0e+0} mm of up to {kernel.Max():0} mm"));
+            CultureInfo.InvariantCulture,
+                $"  largest difference in a lane's yearly unmet use: C {apart:0.0e+0} mm, single precision {rough:0.0e+0} mm of up to {kernel.Max():0} mm"));
         return apart < 1e-6;
     }
 
@@ -126,7 +129,8 @@ internal static unsafe class BalanceBenchmark
 
         public void CallC(nint function)
         {
-            var loop = (delegate* unmanaged<nuint, nuint, double, double*, double*, double*, double*, double*, double*, double*, double*, double*, void>)function;
+            var loop = (delegate* unmanaged<nuint, nuint, double, double*, double*, double*, double*, double*, double*, double*, double*,
+                double*, void>)function;
             foreach (ZoneDays year in years)
             {
                 lanes.Reset(root.TotalMm);
@@ -140,7 +144,8 @@ internal static unsafe class BalanceBenchmark
 
         public void CallFloat(nint function)
         {
-            var loop = (delegate* unmanaged<nuint, nuint, float, float*, float*, float*, float*, float*, float*, float*, float*, float*, void>)function;
+            var loop = (delegate* unmanaged<nuint, nuint, float, float*, float*, float*, float*, float*, float*, float*, float*, float*,
+                void>)function;
             foreach ((float[] useMm, float[] rainMm, float[] leafMm, float[] slopes) in inFloat)
             {
                 Array.Fill(left, (float)root.TotalMm);

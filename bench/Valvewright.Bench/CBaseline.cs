@@ -21,7 +21,8 @@ internal sealed class CBaseline : IDisposable
         this.library = library;
     }
 
-    /// <summary>Compiles bench/baseline/<paramref name="name"/>.c into a temporary folder and loads it; null, with the reason on standard error, where there is no gcc.</summary>
+    /// <summary>Compiles bench/baseline/<paramref name="name"/>.c into a temporary folder and loads it; null, with the reason on standard
+    /// error, where there is no gcc.</summary>
     public static CBaseline? Compile(string name)
     {
         string source = Path.Combine(Root(), "bench", "baseline", name + ".c");

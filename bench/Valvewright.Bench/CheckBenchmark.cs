@@ -17,8 +17,10 @@ internal static class CheckBenchmark
     /// <summary>What can be told without a plan, where the reading is whole.</summary>
     private static readonly FindingKind[] SeenAlone =
     [
-        FindingKind.StartsUsedAsStations, FindingKind.EmptyPart, FindingKind.Overlap, FindingKind.HalfDaySlip, FindingKind.OutsideHours, FindingKind.OutsideDays,
-        FindingKind.OddOnThe31st, FindingKind.RunsOff, FindingKind.StationInNoProgram, FindingKind.StationInTwoPrograms, FindingKind.ClockWrong,
+        FindingKind.StartsUsedAsStations, FindingKind.EmptyPart, FindingKind.Overlap, FindingKind.HalfDaySlip, FindingKind.OutsideHours,
+            FindingKind.OutsideDays,
+        FindingKind.OddOnThe31st, FindingKind.RunsOff, FindingKind.StationInNoProgram, FindingKind.StationInTwoPrograms,
+            FindingKind.ClockWrong,
         FindingKind.OffLeftOn, FindingKind.RainHoldLeft,
     ];
 
@@ -27,7 +29,8 @@ internal static class CheckBenchmark
         int[] numbers = [.. arguments.Where(a => a.All(char.IsAsciiDigit)).Select(a => int.Parse(a, CultureInfo.InvariantCulture))];
         int perKind = numbers.Length > 0 ? numbers[0] : 12, seed = numbers.Length > 1 ? numbers[1] : UsualSeed;
         bool lists = arguments.Contains("list");
-        Console.WriteLine($"{SlipSet.Controllers.Count} controllers of the demo sites, plans made by the planner, {perKind} cases a kind where there are as many, seed {seed}");
+        Console.WriteLine(
+            $"{SlipSet.Controllers.Count} controllers of the demo sites, plans made by the planner, {perKind} cases a kind where there are as many, seed {seed}");
         List<Tally> all = [];
         for (int slips = 1; slips <= 3; slips++)
         {
@@ -46,7 +49,8 @@ internal static class CheckBenchmark
 
         Tally sum = all.Aggregate((a, b) => a + b);
         Console.WriteLine($"  all: {sum}  (goals 95 % and 99 %)");
-        SlipCase[] alone = [.. SlipSet.Faulty(perKind, 1, seed + 4).Where(c => SeenAlone.Contains(c.Labels[0].Kind)).Select(c => c with { Plan = null })];
+        SlipCase[] alone = [
+            .. SlipSet.Faulty(perKind, 1, seed + 4).Where(c => SeenAlone.Contains(c.Labels[0].Kind)).Select(c => c with { Plan = null })];
         Console.WriteLine($"  1 slip at a time, without a plan: {Judge(alone, false)}");
         foreach (IGrouping<FindingKind, SlipCase> kind in alone.GroupBy(c => c.Labels[0].Kind))
         {
@@ -56,7 +60,8 @@ internal static class CheckBenchmark
         SlipCase[] sound = [.. SlipSet.Sound(1000, seed)];
         int withPlan = Blamed(sound, c => c.Plan, Certainty.Possible, lists);
         Console.WriteLine($"  sound readings blamed, with the plan: {withPlan} of {sound.Length}  (goal 0)");
-        Console.WriteLine($"  sound readings blamed, without a plan: {Blamed(sound, _ => null, Certainty.Likely, lists)} of {sound.Length} as sure or likely, {Blamed(sound, _ => null, Certainty.Possible, false)} at all");
+        Console.WriteLine(
+            $"  sound readings blamed, without a plan: {Blamed(sound, _ => null, Certainty.Likely, lists)} of {sound.Length} as sure or likely, {Blamed(sound, _ => null, Certainty.Possible, false)} at all");
         return sum.First >= 0.95 * sum.Cases && sum.FirstThree >= 0.99 * sum.Cases && withPlan == 0 ? 0 : 1;
     }
 
@@ -72,7 +77,8 @@ internal static class CheckBenchmark
             tally += new Tally(1, first ? 1 : 0, three ? 1 : 0, beyond);
             if (lists && (!first || !three || beyond > 0))
             {
-                Console.WriteLine($"    {one}    -> {string.Join("; ", result.Findings.Select(f => $"{f.Kind} {f.Program} {f.Explanation}"))}");
+                Console.WriteLine(
+                    $"    {one}    -> {string.Join("; ", result.Findings.Select(f => $"{f.Kind} {f.Program} {f.Explanation}"))}");
             }
         }
 
@@ -84,11 +90,13 @@ internal static class CheckBenchmark
         int blamed = 0;
         foreach (SlipCase one in sound)
         {
-            Finding[] findings = [.. Check.Of(one.Site, one.Controller, plan(one), one.Reading, new CheckContext(one.At)).Findings.Where(f => f.Certainty <= least)];
+            Finding[] findings = [.. Check.Of(one.Site, one.Controller, plan(one), one.Reading, new CheckContext(one.At)).Findings
+                .Where(f => f.Certainty <= least)];
             blamed += findings.Length > 0 ? 1 : 0;
             if (lists && findings.Length > 0)
             {
-                Console.WriteLine($"    sound: {one}    -> {string.Join("; ", findings.Select(f => $"{f.Kind} {f.Program} {f.Explanation}"))}");
+                Console.WriteLine(
+                    $"    sound: {one}    -> {string.Join("; ", findings.Select(f => $"{f.Kind} {f.Program} {f.Explanation}"))}");
             }
         }
 
@@ -97,7 +105,8 @@ internal static class CheckBenchmark
 
     private readonly record struct Tally(int Cases, int First, int FirstThree, int Beyond)
     {
-        public static Tally operator +(Tally a, Tally b) => new(a.Cases + b.Cases, a.First + b.First, a.FirstThree + b.FirstThree, a.Beyond + b.Beyond);
+        public static Tally operator +(Tally a, Tally b) =>
+            new(a.Cases + b.Cases, a.First + b.First, a.FirstThree + b.FirstThree, a.Beyond + b.Beyond);
 
         public override string ToString() => string.Create(
             CultureInfo.InvariantCulture,

@@ -43,7 +43,8 @@ internal static class EmulatorBenchmark
             (long)year.Runs.Count * Controllers,
             "station runs",
             Math.Min(rounds, 5),
-            ("1,000 controllers into timelines", () => counted += site.Sum(c => (long)Emulator.Run(c.Profile, c.Settings, First, Last).Runs.Count)),
+            ("1,000 controllers into timelines", () =>
+                counted += site.Sum(c => (long)Emulator.Run(c.Profile, c.Settings, First, Last).Runs.Count)),
             ("1,000 controllers into sinks", () => counted += site.Sum(c => Sum(c.Profile, c.Settings))));
         Print("1,000 controllers' year, timelines", thousand[0]);
         Print("1,000 controllers' year, sinks", thousand[1]);
@@ -84,7 +85,8 @@ internal static class EmulatorBenchmark
     private static long Sum(Profile profile, Settings settings)
     {
         OpenSeconds sink = default;
-        Emulator.Run(profile, settings, ControllerState.Undisturbed, ClockSeconds.AtMidnight(First), ClockSeconds.AtMidnight(Last.PlusDays(1)), ref sink);
+        Emulator.Run(profile, settings, ControllerState.Undisturbed, ClockSeconds.AtMidnight(First),
+            ClockSeconds.AtMidnight(Last.PlusDays(1)), ref sink);
         return sink.Total;
     }
 
@@ -108,10 +110,12 @@ internal static class EmulatorBenchmark
             PauseBetweenStationsSeconds = number % 3 * 5,
         };
         LocalTime Start(int hour, int minute) => new LocalTime(hour, minute).PlusMinutes(number % 7 * 5);
-        ListOf<RunTime> Stations(int from, int to, int minutes) => [.. Enumerable.Range(from, to - from + 1).Select(s => new RunTime(s, minutes * 60))];
+        ListOf<RunTime> Stations(int from, int to, int minutes) =>
+            [.. Enumerable.Range(from, to - from + 1).Select(s => new RunTime(s, minutes * 60))];
         return (profile, new Settings(
             [
-                new Program('A', [Start(2, 0), Start(3, 30)], Stations(1, 6, 8), new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday])),
+                new Program('A', [Start(2, 0), Start(3, 30)], Stations(1, 6, 8),
+                    new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday])),
                 new Program('B', [Start(5, 0)], Stations(7, 10, 12), new OddDays()),
                 new Program('C', [Start(22, 30)], Stations(11, 12, 90), new EveryNDays(5, First.PlusDays(number % 5))),
             ],

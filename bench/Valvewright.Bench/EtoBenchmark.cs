@@ -55,7 +55,8 @@ internal static unsafe class EtoBenchmark
         double apart = 0;
         for (int i = 0; i < Days; i++)
         {
-            apart = Math.Max(apart, Math.Max(Math.Abs(batch[i] - plain[i]), Math.Max(Math.Abs(shaped[i] - plain[i]), Math.Abs(single[i] - plain[i]))));
+            apart = Math.Max(apart,
+                Math.Max(Math.Abs(batch[i] - plain[i]), Math.Max(Math.Abs(shaped[i] - plain[i]), Math.Abs(single[i] - plain[i]))));
         }
 
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  largest difference between any two: {apart:0.0e+0} mm"));
@@ -86,7 +87,8 @@ internal static unsafe class EtoBenchmark
                 table.tmin[i] = -15 + 40 * random.NextDouble();
                 table.tmax[i] = table.tmin[i] + 2 + 18 * random.NextDouble();
                 table.dewPoint[i] = table.tmin[i] - 8 * random.NextDouble();
-                table.radiation[i] = (0.2 + 0.55 * random.NextDouble()) * SolarGeometry.ExtraterrestrialMjM2(table.latitude[i], (int)table.dayOfYear[i]);
+                table.radiation[i] = (0.2 + 0.55 * random.NextDouble()) * SolarGeometry.ExtraterrestrialMjM2(
+                    table.latitude[i], (int)table.dayOfYear[i]);
                 table.wind[i] = 0.3 + 6 * random.NextDouble();
             }
 
@@ -109,12 +111,15 @@ internal static unsafe class EtoBenchmark
 
         public void CallC(nint function, double[] eto, int repeats)
         {
-            var loop = (delegate* unmanaged<nuint, double*, double*, double*, double*, double*, double*, double*, double*, double, double, double*, void>)function;
-            fixed (double* a = latitude, b = elevation, c = dayOfYear, d = tmax, e = tmin, f = dewPoint, g = radiation, h = wind, result = eto)
+            var loop = (delegate* unmanaged<nuint, double*, double*, double*, double*, double*, double*, double*, double*, double, double,
+                double*, void>)function;
+            fixed (double* a = latitude, b = elevation, c = dayOfYear, d = tmax, e = tmin, f = dewPoint, g = radiation,
+                h = wind, result = eto)
             {
                 for (int i = 0; i < repeats; i++)
                 {
-                    loop((nuint)eto.Length, a, b, c, d, e, f, g, h, Psychrometrics.WindFactor(3), EtoOptions.Default.RelativeShortwaveFloor, result);
+                    loop((nuint)eto.Length, a, b, c, d, e, f, g, h, Psychrometrics.WindFactor(3),
+                        EtoOptions.Default.RelativeShortwaveFloor, result);
                 }
             }
         }

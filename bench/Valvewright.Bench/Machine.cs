@@ -16,7 +16,8 @@ internal static class Machine
     private static string Processor()
     {
         const string Info = "/proc/cpuinfo";
-        string? line = File.Exists(Info) ? File.ReadLines(Info).FirstOrDefault(l => l.StartsWith("model name", StringComparison.Ordinal)) : null;
+        string? line = File.Exists(Info) ? File.ReadLines(Info).FirstOrDefault(
+            l => l.StartsWith("model name", StringComparison.Ordinal)) : null;
         return line is null ? "unknown processor" : line[(line.IndexOf(':', StringComparison.Ordinal) + 1)..].Trim();
     }
 }

@@ -17,13 +17,17 @@ internal static class PageBenchmark
     /// <summary>Options: --times 9.</summary>
     public static int Run(string[] arguments) => InFolder(async folder =>
     {
-        int times = Array.IndexOf(arguments, "--times") is var at and >= 0 && at + 1 < arguments.Length ? int.Parse(arguments[at + 1], CultureInfo.InvariantCulture) : 9;
+        int times = Array.IndexOf(arguments, "--times") is var at and >= 0 && at + 1 < arguments.Length
+            ? int.Parse(arguments[at + 1], CultureInfo.InvariantCulture) : 9;
         using IPlaywright playwright = await Playwright.CreateAsync();
         await using IBrowser browser = await Chromium.StartAsync(playwright);
         Console.WriteLine($"Chromium {browser.Version}");
         await using Opened empty = await Opened.At(browser, Path.Combine(folder, "empty.db"), EmptyPage(), "", "#app main h1");
-        await using Opened page = await Opened.At(browser, Path.Combine(folder, "sites.db"), BuiltPage.Folder, null, "#app article.card h1");
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"over the wire  first load {page.FirstBytes / 1e6:0.00} MB (empty page {empty.FirstBytes / 1e6:0.00} MB), of it {page.BeforeUseBytes / 1e6:0.00} MB until it could be used; second load {page.SecondBytes / 1e3:0.0} kB"));
+        await using Opened page = await Opened
+            .At(browser, Path.Combine(folder, "sites.db"), BuiltPage.Folder, null, "#app article.card h1");
+        Console.WriteLine(string.Create(
+            CultureInfo.InvariantCulture,
+                $"over the wire  first load {page.FirstBytes / 1e6:0.00} MB (empty page {empty.FirstBytes / 1e6:0.00} MB), of it {page.BeforeUseBytes / 1e6:0.00} MB until it could be used; second load {page.SecondBytes / 1e3:0.0} kB"));
         await empty.GoneOffline();
         await page.GoneOffline();
         List<double> nothing = [], card = [], live = [], within = [], work = [];
@@ -37,27 +41,35 @@ internal static class PageBenchmark
             work.Add(await page.WorkAtController());
         }
 
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"offline, processor slowed {Slower} times, median of {times} (least to most), until drawn:"));
+        Console.WriteLine(string.Create(
+            CultureInfo.InvariantCulture, $"offline, processor slowed {Slower} times, median of {times} (least to most), until drawn:"));
         Tell("a card, from the address to its lines", card);
         Tell("the work at a controller, to its rows", work);
         Tell("the live card in its place", live);
         Tell("an empty Blazor WebAssembly page", nothing);
         Tell("a card from the site's page, by a link", within);
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  a card to the empty page {Median(card) / Median(nothing):0.00}, the live card to it {Median(live) / Median(nothing):0.00}, the work at a controller {Median(work) / Median(nothing):0.00}"));
+        Console.WriteLine(string.Create(
+            CultureInfo.InvariantCulture,
+                $"  a card to the empty page {Median(card) / Median(nothing):0.00}, the live card to it {Median(live) / Median(nothing):0.00}, the work at a controller {Median(work) / Median(nothing):0.00}"));
         return page.FirstBytes <= 4_000_000 ? 0 : 1;
     });
 
     private static void Tell(string what, List<double> seconds) =>
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {what,-40} {Median(seconds):0.00} s ({seconds.Min():0.00} to {seconds.Max():0.00})"));
+        Console.WriteLine(string
+            .Create(CultureInfo.InvariantCulture, $"  {what,-40} {Median(seconds):0.00} s ({seconds.Min():0.00} to {seconds.Max():0.00})"));
 
     private static double Median(List<double> values) => values.Order().ElementAt(values.Count / 2);
 
     private static string EmptyPage()
     {
         string to = Path.Combine(Checkout.Root, ".build", "empty-page");
-        using Process publish = Process.Start(new ProcessStartInfo("dotnet", ["publish", Path.Combine(Checkout.Root, "bench", "Valvewright.EmptyPage"), "-c", "Release", "-o", to, "--nologo", "-v", "quiet"]))!;
+        using Process publish = Process.Start(
+            new ProcessStartInfo(
+                "dotnet", ["publish", Path.Combine(Checkout.Root, "bench", "Valvewright.EmptyPage"), "-c", "Release", "-o", to, "--nologo",
+                    "-v", "quiet"]))!;
         publish.WaitForExit();
-        return publish.ExitCode == 0 ? Path.Combine(to, "wwwroot") : throw new InvalidOperationException("The empty page can't be published.");
+        return publish.ExitCode == 0 ? Path.Combine(to, "wwwroot") : throw new InvalidOperationException(
+            "The empty page can't be published.");
     }
 
     private static int InFolder(Func<string, Task<int>> work)
@@ -84,7 +96,8 @@ internal static class PageBenchmark
         """;
 
     /// <summary>A page that has been visited once.</summary>
-    private sealed class Opened(SiteServer server, HttpClient client, Wire wire, IBrowserContext context, IPage page, string wanted) : IAsyncDisposable
+    private sealed class Opened(SiteServer server, HttpClient client, Wire wire, IBrowserContext context, IPage page, string wanted)
+        : IAsyncDisposable
     {
         private bool isServed = true;
         private string path = "";

@@ -17,9 +17,12 @@ internal static class PagePictures
     private static readonly (string Name, string Path)[] Pages =
     [
         ("sites", ""), ("new-survey", "survey"), ("fleet", "fleet"), ("settings", "settings"), ("unsent", "unsent"),
-        ("site", "sites/{site}"), ("survey", "sites/{site}/survey"), ("needs", "sites/{site}/needs"), ("plan", "sites/{site}/plan"), ("proof", "sites/{site}/proof"),
-        ("cards", "sites/{site}/cards"), ("card", "sites/{site}/cards?controller={controller}"), ("year", "sites/{site}/year"), ("timeline", "sites/{site}/timeline"),
-        ("reading", "sites/{site}/reading"), ("visits", "sites/{site}/visits"), ("new-visit", "sites/{site}/visits/new"), ("visit", "sites/{site}/visits/{visit}"), ("history", "sites/{site}/history"),
+        ("site", "sites/{site}"), ("survey", "sites/{site}/survey"), ("needs", "sites/{site}/needs"), ("plan", "sites/{site}/plan"),
+            ("proof", "sites/{site}/proof"),
+        ("cards", "sites/{site}/cards"), ("card", "sites/{site}/cards?controller={controller}"), ("year", "sites/{site}/year"),
+            ("timeline", "sites/{site}/timeline"),
+        ("reading", "sites/{site}/reading"), ("visits", "sites/{site}/visits"), ("new-visit", "sites/{site}/visits/new"),
+            ("visit", "sites/{site}/visits/{visit}"), ("history", "sites/{site}/history"),
     ];
 
     /// <summary>Pages that are also shown in Spanish, on a dark phone.</summary>
@@ -42,7 +45,8 @@ internal static class PagePictures
         await using IBrowser browser = await Chromium.StartAsync(playwright);
         await All(browser, server.Address, site, Pages, "en", ColorScheme.Light, (390, 844), n => Path.Combine(folder, $"{n}-phone.png"));
         await All(browser, server.Address, site, Pages, "en", ColorScheme.Light, (1280, 900), n => Path.Combine(folder, $"{n}-desk.png"));
-        await All(browser, server.Address, site, [.. Pages.Where(p => AlsoSpanish.Contains(p.Name))], "es", ColorScheme.Dark, (390, 844), n => Path.Combine(folder, $"{n}-spanish-dark.png"));
+        await All(browser, server.Address, site, [.. Pages.Where(p => AlsoSpanish.Contains(p.Name))], "es", ColorScheme.Dark, (390, 844),
+            n => Path.Combine(folder, $"{n}-spanish-dark.png"));
         return 0;
     }
 
@@ -52,17 +56,21 @@ internal static class PagePictures
         Guid plan = (await fill.Do(site, new { kind = "plan", visits = 0, from = "2026-04-01" })).GetProperty("plan").GetGuid();
         await fill.Do(site, new { kind = "season", plan, visits = 4 });
         Guid visit = await fill.Keep($"api/sites/{site}/visits/", new VisitValue(
-            "Gate", new LocalDateTime(2026, 6, 2, 9, 40), "A: starts 5:00 12:00; days daily; stations 1=10 2=15", "A: starts 5:00; days daily; stations 1=10 2=15", 8.7,
+            "Gate", new LocalDateTime(2026, 6, 2, 9, 40), "A: starts 5:00 12:00; days daily; stations 1=10 2=15",
+                "A: starts 5:00; days daily; stations 1=10 2=15", 8.7,
             [new CoilReading(1, 24.5), new CoilReading(2, 25.1)], 12.5, "Second start at noon cleared."));
-        await fill.Keep($"api/sites/{site}/readings/", new ReadingValue("Gate", new LocalDateTime(2026, 6, 2, 9, 30), "A: starts 5:00 12:00; days daily; stations 1=10 2=15"));
+        await fill.Keep($"api/sites/{site}/readings/",
+            new ReadingValue("Gate", new LocalDateTime(2026, 6, 2, 9, 30), "A: starts 5:00 12:00; days daily; stations 1=10 2=15"));
         return new TourSite(site, plan, visit, "Gate");
     }
 
-    private static async Task All(IBrowser browser, Uri address, TourSite site, (string Name, string Path)[] pages, string language, ColorScheme look, (int Width, int Height) size, Func<string, string> file)
+    private static async Task All(IBrowser browser, Uri address, TourSite site, (string Name, string Path)[] pages, string language,
+        ColorScheme look, (int Width, int Height) size, Func<string, string> file)
     {
         await using IBrowserContext context = await browser.NewContextAsync(new BrowserNewContextOptions
         {
-            Locale = language, ColorScheme = look, ViewportSize = new ViewportSize { Width = size.Width, Height = size.Height }, ServiceWorkers = ServiceWorkerPolicy.Block,
+            Locale = language, ColorScheme = look, ViewportSize = new ViewportSize { Width = size.Width, Height = size.Height },
+                ServiceWorkers = ServiceWorkerPolicy.Block,
         });
         context.SetDefaultTimeout(LongestMs);
         IPage page = await context.NewPageAsync();
@@ -74,10 +82,12 @@ internal static class PagePictures
             await page.WaitForTimeoutAsync(500);
             await page.Locator("main h1").First.WaitForAsync();
             await page.WaitForTimeoutAsync(2500);
-            float height = Math.Clamp(await page.EvaluateAsync<float>("() => document.documentElement.scrollHeight"), size.Height, LowestPx);
+            float height = Math.Clamp(
+                await page.EvaluateAsync<float>("() => document.documentElement.scrollHeight"), size.Height, LowestPx);
             // A heading has the focus after a step; who points with a finger sees no frame around it.
             await page.EvaluateAsync("() => document.activeElement?.blur()");
-            await page.ScreenshotAsync(new PageScreenshotOptions { Path = file(name), FullPage = true, Clip = new Clip { X = 0, Y = 0, Width = size.Width, Height = height } });
+            await page.ScreenshotAsync(new PageScreenshotOptions
+                { Path = file(name), FullPage = true, Clip = new Clip { X = 0, Y = 0, Width = size.Width, Height = height } });
         }
     }
 }

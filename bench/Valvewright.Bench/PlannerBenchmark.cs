@@ -35,7 +35,8 @@ internal static class PlannerBenchmark
 
             Stopwatch watch = Stopwatch.StartNew();
             PlanResult result = Planner.Plan(site, training, progress: new Said(watch));
-            Console.WriteLine($"{site.Name}: {result.Report.Status}, gap {100 * result.Report.Gap:0.00} %, {watch.Elapsed.TotalSeconds:0.0} s (processor {Process.GetCurrentProcess().TotalProcessorTime.TotalSeconds:0.0} s), solver effort {result.Report.EffortSeconds:0.00}, {result.Report.Programs} program trials");
+            Console.WriteLine(
+                $"{site.Name}: {result.Report.Status}, gap {100 * result.Report.Gap:0.00} %, {watch.Elapsed.TotalSeconds:0.0} s (processor {Process.GetCurrentProcess().TotalProcessorTime.TotalSeconds:0.0} s), solver effort {result.Report.EffortSeconds:0.00}, {result.Report.Programs} program trials");
             foreach (AimReached level in result.Report.Levels)
             {
                 Console.WriteLine($"  {level.Aim}: {level.Value:0.##} (bound {level.Bound:0.##}) {level.Unit}");
@@ -56,6 +57,7 @@ internal static class PlannerBenchmark
 
     private sealed class Said(Stopwatch watch) : IProgress<PlanProgress>
     {
-        public void Report(PlanProgress value) => Console.WriteLine($"  {watch.Elapsed.TotalSeconds,5:0.0} s  {value.Supply}: {value.Step}");
+        public void Report(PlanProgress value) =>
+            Console.WriteLine($"  {watch.Elapsed.TotalSeconds,5:0.0} s  {value.Supply}: {value.Step}");
     }
 }

@@ -23,10 +23,14 @@ internal static class PlannerRace
         LocalDate first = new(training.Max(t => t.Last).Year + 1, 1, 1);
         foreach (string supply in site.Controllers.Select(c => c.Supply).Distinct())
         {
-            ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0).Select(c => new ControllerCase(site, c, options, first, new ZoneMemory(training, new YearsOfZones(training))))];
-            List<ProgramSearch?> each = [.. cases.Select(c => ProgramSearch.Run(new ProgramModel([c], 1, withLesser: false), options, options.EffortSeconds, CancellationToken.None, out _))];
+            ControllerCase[] cases = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0)
+                .Select(c => new ControllerCase(site, c, options, first, new ZoneMemory(training, new YearsOfZones(training))))];
+            List<ProgramSearch?> each = [
+                .. cases.Select(c => ProgramSearch
+                    .Run(new ProgramModel([c], 1, withLesser: false), options, options.EffortSeconds, CancellationToken.None, out _))];
             EarlyHours[] early = [.. cases.Select(c => EarlyHours.Of(site, c.Profile, first))];
-            if (each.Contains(null) || new HoursSearch(cases, early, options, first).Find(ProgramSearch.Together([.. each.OfType<ProgramSearch>()]).Programs, options.EffortSeconds, CancellationToken.None) is not { } timed)
+            if (each.Contains(null) || new HoursSearch(cases, early, options, first).Find(ProgramSearch
+                .Together([.. each.OfType<ProgramSearch>()]).Programs, options.EffortSeconds, CancellationToken.None) is not { } timed)
             {
                 Console.WriteLine($"{site.Name}, {supply}: no plan to race on");
                 continue;
@@ -40,7 +44,8 @@ internal static class PlannerRace
             for (int i = 0; i < Repeats; i++)
             {
                 long start = Stopwatch.GetTimestamp();
-                found = new HoursModel(timed.Programs, timed.Rules, dates, tenths, [0], Tidiness.Least).Solve(Effort, CancellationToken.None, out _, HoursAim.Outside);
+                found = new HoursModel(timed.Programs, timed.Rules, dates, tenths, [0], Tidiness.Least)
+                    .Solve(Effort, CancellationToken.None, out _, HoursAim.Outside);
                 own[i] = Stopwatch.GetElapsedTime(start).TotalSeconds;
                 start = Stopwatch.GetTimestamp();
                 indexed = PlannerTimeIndexed.Solve(timed.Programs, timed.Rules, dates, tenths, Effort);
@@ -50,8 +55,10 @@ internal static class PlannerRace
             Array.Sort(own);
             Array.Sort(plain);
             Console.WriteLine($"{site.Name}, {supply}: {timed.Programs.Count} programs, {dates.Count} kinds of dates");
-            Console.WriteLine($"  intervals     median {own[Repeats / 2],8:0.000} s, {found?.WeighedSeconds / 60.0:0.0} weighed min, {(found?.IsProven == true ? "proven" : "not proven")}");
-            Console.WriteLine($"  time-indexed  median {plain[Repeats / 2],8:0.000} s, {indexed.Weighed / 60.0:0.0} weighed min, {(indexed.IsProven ? "proven" : "not proven")}; {plain[Repeats / 2] / own[Repeats / 2]:0.0} times as long");
+            Console.WriteLine(
+                $"  intervals     median {own[Repeats / 2],8:0.000} s, {found?.WeighedSeconds / 60.0:0.0} weighed min, {(found?.IsProven == true ? "proven" : "not proven")}");
+            Console.WriteLine(
+                $"  time-indexed  median {plain[Repeats / 2],8:0.000} s, {indexed.Weighed / 60.0:0.0} weighed min, {(indexed.IsProven ? "proven" : "not proven")}; {plain[Repeats / 2] / own[Repeats / 2]:0.0} times as long");
         }
     }
 }

@@ -15,14 +15,17 @@ internal static class PlannerTimeIndexed
 
     /// <summary>The farthest that overhead water lies from the early hours, weighed seconds, least; -1 when there is none.</summary>
     public static (long Weighed, bool IsProven, double WallSeconds) Solve(
-        IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> rules, IReadOnlyList<DateSet> dates, int supplyTenths, double effort)
+        IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> rules, IReadOnlyList<DateSet> dates,
+            int supplyTenths, double effort)
     {
         CpModel model = new();
-        int slot = programs.SelectMany(p => p.Shape.Flow.SelectMany(f => new[] { f.Offset, f.Seconds }).Append(p.StartSteps[^1])).Aggregate(Gcd);
+        int slot = programs.SelectMany(p => p.Shape.Flow.SelectMany(f => new[] { f.Offset, f.Seconds }).Append(p.StartSteps[^1]))
+            .Aggregate(Gcd);
         int slots = 2 * PermittedSpan.Day / slot;
         IntVar outside = model.NewIntVar(0, 2 * PermittedSpan.Day, "outside"), late = model.NewIntVar(0, 2 * PermittedSpan.Day, "late");
         BoolVar[][][] starts = new BoolVar[programs.Count][][];
-        int[][] at = [.. programs.Select((p, i) => p.StartsIn(rules[i]).SelectMany(r => Enumerable.Range(r.First, r.Last - r.First + 1)).Select(s => s * p.StartSteps[^1]).ToArray())];
+        int[][] at = [.. programs.Select((p, i) => p.StartsIn(rules[i]).SelectMany(r => Enumerable.Range(r.First, r.Last - r.First + 1))
+            .Select(s => s * p.StartSteps[^1]).ToArray())];
         for (int p = 0; p < programs.Count; p++)
         {
             starts[p] = new BoolVar[programs[p].Draft.Cycles][];
@@ -34,7 +37,8 @@ internal static class PlannerTimeIndexed
                 {
                     int since = at[p][i] >= EveningSeconds ? at[p][i] - PermittedSpan.Day : at[p][i];
                     EarlyHours early = programs[p].Early;
-                    model.Add(outside >= Math.Max(early.Opens - since - part.From, since + part.To - early.Closes)).OnlyEnforceIf(starts[p][k][i]);
+                    model.Add(outside >= Math.Max(early.Opens - since - part.From, since + part.To - early.Closes)).OnlyEnforceIf(
+                        starts[p][k][i]);
                     model.Add(late >= since + part.To - early.Sunrise).OnlyEnforceIf(starts[p][k][i]);
                 }
 
@@ -46,7 +50,8 @@ internal static class PlannerTimeIndexed
 
             if (programs[p].Draft.Days.HasConsecutiveDates)
             {
-                model.Add(When(starts[p][0], at[p]) + PermittedSpan.Day >= When(starts[p][^1], at[p]) + programs[p].Shape.StartToStartSeconds);
+                model.Add(When(starts[p][0], at[p]) + PermittedSpan.Day >= When(
+                    starts[p][^1], at[p]) + programs[p].Shape.StartToStartSeconds);
             }
         }
 
@@ -63,10 +68,12 @@ internal static class PlannerTimeIndexed
                     {
                         for (int i = 0; i < own.Length; i++)
                         {
-                            Touch(at[p][i] + offset, programs[p].Shape.Seconds + programs[p].Of.Profile.PauseBetweenStationsSeconds, slot, slots, s => Add(busy, (s, programs[p].Draft.Controller), own[i]));
+                            Touch(at[p][i] + offset, programs[p].Shape.Seconds + programs[p].Of.Profile.PauseBetweenStationsSeconds, slot,
+                                slots, s => Add(busy, (s, programs[p].Draft.Controller), own[i]));
                             foreach (FlowPiece piece in programs[p].Shape.Flow)
                             {
-                                Touch(at[p][i] + offset + piece.Offset, piece.Seconds, slot, slots, s => Add(flow, s, (own[i], piece.FlowTenths)));
+                                Touch(at[p][i] + offset + piece.Offset, piece.Seconds, slot, slots, s =>
+                                    Add(flow, s, (own[i], piece.FlowTenths)));
                             }
                         }
                     }
@@ -88,7 +95,8 @@ internal static class PlannerTimeIndexed
         model.Minimize(outside * HoursModel.OutsideWeight + late);
         CpSolver solver = new() { StringParameters = $"num_workers:1,random_seed:20,max_deterministic_time:{effort}" };
         CpSolverStatus status = solver.Solve(model);
-        return (status is CpSolverStatus.Optimal or CpSolverStatus.Feasible ? (long)solver.ObjectiveValue : -1, status == CpSolverStatus.Optimal, solver.WallTime());
+        return (status is CpSolverStatus.Optimal or CpSolverStatus.Feasible ? (long)solver.ObjectiveValue : -1,
+            status == CpSolverStatus.Optimal, solver.WallTime());
     }
 
     private static IEnumerable<int> Offsets(DateSet date, int program)

@@ -3,11 +3,13 @@ using System.Globalization;
 
 namespace Valvewright.Bench;
 
-/// <summary>Runs several ways to do the same work in turns, so that a noisy moment of the machine hits all alike, and takes medians.</summary>
+/// <summary>Runs several ways to do the same work in turns, so that a noisy moment of the machine hits all alike, and takes
+/// medians.</summary>
 internal static class Race
 {
     /// <summary>
-    /// Times each way and prints items a second, median and best, with the ratio to the first. The best is what the code can do; on a busy machine the
+    /// Times each way and prints items a second, median and best, with the ratio to the first. The best is what the code can do; on a busy
+    /// machine the
     /// median says more about the neighbours.
     /// </summary>
     /// <param name="items">How many items one run works through.</param>

@@ -11,9 +11,11 @@ internal static class ServingBenchmark
     public static int PowerCut(string[] arguments) => InFolder(async folder =>
     {
         Stopwatch watch = Stopwatch.StartNew();
-        CutsOutcome outcome = await PowerCuts.Run(folder, Number(arguments, "--kills", 200), Number(arguments, "--seed", 1), step => Console.Error.Write($"\r{step}   "));
+        CutsOutcome outcome = await PowerCuts
+            .Run(folder, Number(arguments, "--kills", 200), Number(arguments, "--seed", 1), step => Console.Error.Write($"\r{step}   "));
         Console.Error.WriteLine();
-        Console.WriteLine($"{outcome.Kills} kills, {outcome.BeforeListening} of them before it listened; {outcome.Kept} changes that it said were kept; {outcome.Faults.Count} lost or not whole; {watch.Elapsed.TotalSeconds:0} s");
+        Console.WriteLine(
+            $"{outcome.Kills} kills, {outcome.BeforeListening} of them before it listened; {outcome.Kept} changes that it said were kept; {outcome.Faults.Count} lost or not whole; {watch.Elapsed.TotalSeconds:0} s");
         return Tell(outcome.Faults);
     });
 
@@ -22,7 +24,8 @@ internal static class ServingBenchmark
     {
         Stopwatch watch = Stopwatch.StartNew();
         TimeSpan time = TimeSpan.FromSeconds(Number(arguments, "--seconds", 60));
-        CrowdOutcome outcome = await Crowd.Run(folder, Number(arguments, "--people", 20), (_, _, _) => watch.Elapsed >= time, Number(arguments, "--seed", 1));
+        CrowdOutcome outcome = await Crowd
+            .Run(folder, Number(arguments, "--people", 20), (_, _, _) => watch.Elapsed >= time, Number(arguments, "--seed", 1));
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
             $"{outcome.Seconds:0} s: {outcome.Kept} changes of their own kept ({outcome.Kept / outcome.Seconds:0} a second), {outcome.Shared} to the one site that all edit, {outcome.Refused} refused there because somebody was first; {outcome.Faults.Count} lost or not whole"));
@@ -53,5 +56,6 @@ internal static class ServingBenchmark
     }
 
     private static int Number(string[] arguments, string name, int usual) =>
-        Array.IndexOf(arguments, name) is var at and >= 0 && at + 1 < arguments.Length ? int.Parse(arguments[at + 1], CultureInfo.InvariantCulture) : usual;
+        Array.IndexOf(arguments, name) is var at and >= 0 && at + 1 < arguments.Length
+            ? int.Parse(arguments[at + 1], CultureInfo.InvariantCulture) : usual;
 }

@@ -9,7 +9,8 @@ using Valvewright.Tests.Faults;
 namespace Valvewright.Bench;
 
 /// <summary>
-/// Traces of simulated cases: share diagnosed and minutes, beside a fixed checklist and the exhaustive order on the same cases with the same end;
+/// Traces of simulated cases: share diagnosed and minutes, beside a fixed checklist and the exhaustive order on the same cases with the
+/// same end;
 /// and the time to the next question. Arguments: cases from the model (10000), cases from perturbed models (2000).
 /// </summary>
 internal static class TraceBenchmark
@@ -34,14 +35,16 @@ internal static class TraceBenchmark
         (string Name, Tally Tally, Func<Procedures, SimulatedCase, CaseRun> Run)[] procedures =
         [
             ("trace", new Tally(), (p, c) => p.Chosen(c)), ("checklist", new Tally(), (p, c) => p.Checklist(c)),
-            ("checklist with sense", new Tally(), (p, c) => p.ChecklistWithSense(c)), ("exhaustive", new Tally(), (p, c) => p.Exhaustive(c)),
+            ("checklist with sense", new Tally(), (p, c) => p.ChecklistWithSense(c)),
+                ("exhaustive", new Tally(), (p, c) => p.Exhaustive(c)),
         ];
         AnswerTables[] known = [.. SimulatedSites.All.Select(f => new AnswerTables(model, f))];
         Procedures[] own = [.. known.Select(t => new Procedures(t))];
         for (int i = 0; i < cases; i += CasesPerWorld)
         {
             int site = i / CasesPerWorld % known.Length;
-            AnswerTables truth = factor > 1 ? new AnswerTables(PerturbedModel.Of(model, random, factor), SimulatedSites.All[site]) : known[site];
+            AnswerTables truth = factor > 1
+                ? new AnswerTables(PerturbedModel.Of(model, random, factor), SimulatedSites.All[site]) : known[site];
             SimulatedCase[] played = [.. Enumerable.Range(0, CasesPerWorld).Select(_ => new SimulatedCase(truth, random, wrong))];
             foreach ((_, Tally tally, Func<Procedures, SimulatedCase, CaseRun> run) in procedures)
             {
@@ -68,14 +71,16 @@ internal static class TraceBenchmark
         TraceFacts facts = SimulatedSites.All[^1];
         long start = Stopwatch.GetTimestamp();
         Tracer tracer = new(model, facts);
-        Console.WriteLine($"tables of {model.Causes.Count} causes and {model.Steps.Count} steps: {Stopwatch.GetElapsedTime(start).TotalMilliseconds:0} ms");
+        Console.WriteLine(
+            $"tables of {model.Causes.Count} causes and {model.Steps.Count} steps: {Stopwatch.GetElapsedTime(start).TotalMilliseconds:0} ms");
         List<double> milliseconds = [];
         Random random = new(Seed);
         for (int pass = 0; pass < 6; pass++)
         {
             foreach (Complaint complaint in model.Complaints)
             {
-                TraceCase trace = new() { Site = "x", Controller = "x", Complaint = complaint.Name, Began = new LocalDateTime(2026, 7, 1, 8, 0), Facts = facts };
+                TraceCase trace = new() { Site = "x", Controller = "x", Complaint = complaint.Name,
+                    Began = new LocalDateTime(2026, 7, 1, 8, 0), Facts = facts };
                 for (int steps = 0; steps < 12; steps++)
                 {
                     start = Stopwatch.GetTimestamp();

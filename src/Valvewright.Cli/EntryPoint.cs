@@ -21,13 +21,15 @@ internal static class EntryPoint
         root.SetAction(parse => help.Action is HelpPage page ? page.Invoke(parse) : ExitCode.Done);
 
         // No @files and no bundling of short options: what is typed is what is meant.
-        ParseResult parse = root.Parse(arguments, new ParserConfiguration { EnablePosixBundling = false, ResponseFileTokenReplacer = null });
+        ParseResult parse = root
+            .Parse(arguments, new ParserConfiguration { EnablePosixBundling = false, ResponseFileTokenReplacer = null });
         if (parse.Errors.Count > 0 && parse.Action is not HelpPage)
         {
             Usage.Explain(parse, Console.Error);
             return Task.FromResult(ExitCode.Usage);
         }
 
-        return parse.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = TimeSpan.FromSeconds(2) });
+        return parse.InvokeAsync(
+            new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = TimeSpan.FromSeconds(2) });
     }
 }

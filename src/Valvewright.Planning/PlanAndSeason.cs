@@ -10,8 +10,10 @@ namespace Valvewright.Planning;
 
 /// <summary>Programs and season together.</summary>
 /// <remarks>
-/// A first draft of the programs is chosen as if every zone could have a percent of its own every month. A season finds the percents that a controller's
-/// zones share at the visits there are. Programs are then chosen for these percents, with dates and start times; season and run times are set in turn until
+/// A first draft of the programs is chosen as if every zone could have a percent of its own every month. A season finds the percents that a
+/// controller's
+/// zones share at the visits there are. Programs are then chosen for these percents, with dates and start times; season and run times are
+/// set in turn until
 /// nothing gets better.
 /// </remarks>
 public static class PlanAndSeason
@@ -31,20 +33,24 @@ public static class PlanAndSeason
     /// <exception cref="UnmetWishException">The season's wishes cannot be met.</exception>
     /// <exception cref="ArgumentException">The years are not whole.</exception>
     public static PlanAndSeasonResult Of(
-        Site site, ListOf<Climate> training, PlannerOptions options, SeasonOptions season, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default)
+        Site site, ListOf<Climate> training, PlannerOptions options, SeasonOptions season, IProgress<PlanProgress>? progress = null,
+            CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(season);
         YearsOfZones known = new(training);
-        PlanResult result = Planner.Plan(site, training, known, options with { PercentOn = null, WithoutHours = true }, new PartOfProgress(progress, 0, Drafted), cancel);
+        PlanResult result = Planner.Plan(site, training, known, options with { PercentOn = null, WithoutHours = true },
+            new PartOfProgress(progress, 0, Drafted), cancel);
         if (result.Plan is not { } draft || SeasonControllers.Of(site, draft) is not { Count: > 0 } only)
         {
-            return new PlanAndSeasonResult(Planner.Plan(site, training, known, options, new PartOfProgress(progress, Drafted, 1), cancel), null, []);
+            return new PlanAndSeasonResult(
+                Planner.Plan(site, training, known, options, new PartOfProgress(progress, Drafted, 1), cancel), null, []);
         }
 
         progress?.Report(new PlanProgress("", "Visits and percents", Drafted));
         SeasonPlan drafted = SeasonPlanner.Of(site, draft, training, season, only, known, cancel);
-        result = Planner.Plan(site, training, known, options with { PercentOn = PercentsOf(drafted.ApplyTo(draft), only) }, new PartOfProgress(progress, ForPercents, Timed), cancel);
+        result = Planner.Plan(site, training, known, options with { PercentOn = PercentsOf(drafted.ApplyTo(draft), only) },
+            new PartOfProgress(progress, ForPercents, Timed), cancel);
         if (result.Plan is not { } plan)
         {
             result = Planner.Plan(site, training, known, options, new PartOfProgress(progress, Timed, TimedAgain), cancel);

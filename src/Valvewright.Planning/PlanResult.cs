@@ -13,7 +13,8 @@ public sealed record PlanResult(Plan? Plan, PlanReport Report, ListOf<Obstacle> 
 
 /// <summary>How a plan was found and what it was measured by.</summary>
 /// <param name="Status">Whether it is proven.</param>
-/// <param name="Levels">The aims in their order: use that must be met, water with what it is weighed against, settings, overhead water in the early hours.</param>
+/// <param name="Levels">The aims in their order: use that must be met, water with what it is weighed against, settings, overhead water in
+/// the early hours.</param>
 /// <param name="Zones">What was chosen for each zone.</param>
 /// <param name="EffortSeconds">Solver work in deterministic seconds: the same on every run and machine.</param>
 /// <param name="Programs">Programs tried before their hours could be found; 1 when the first fitted.</param>
@@ -57,11 +58,13 @@ public sealed record AimReached(string Aim, string Unit, double Value, double Bo
 /// <param name="Program">The program it is in.</param>
 /// <param name="RunSeconds">Run time of each cycle.</param>
 /// <param name="Cycles">Cycles a watering day.</param>
-/// <param name="UseMet">The part of its low quarter's use that is met in a mean training year, with a percent set to suit every month.</param>
+/// <param name="UseMet">The part of its low quarter's use that is met in a mean training year, with a percent set to suit every
+/// month.</param>
 /// <param name="LitresPerYear">Water in such a year.</param>
 /// <param name="LeastLitresPerYear">The least water of all its choices that meet the need as well.</param>
 public sealed record ZoneChosen(
-    string Controller, int Station, string Zone, char Program, int RunSeconds, int Cycles, double UseMet, double LitresPerYear, double LeastLitresPerYear);
+    string Controller, int Station, string Zone, char Program, int RunSeconds, int Cycles, double UseMet, double LitresPerYear,
+        double LeastLitresPerYear);
 
 /// <summary>Something that stands in the way of any plan.</summary>
 /// <param name="Where">Supply, controller or zone, in the survey's words.</param>

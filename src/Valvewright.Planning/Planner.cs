@@ -23,12 +23,14 @@ public static class Planner
     /// <exception cref="ArgumentException">No training year is given.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static PlanResult Plan(
-        Site site, ListOf<Climate> training, PlannerOptions? options = null, IProgress<PlanProgress>? progress = null, CancellationToken cancel = default) =>
+        Site site, ListOf<Climate> training, PlannerOptions? options = null, IProgress<PlanProgress>? progress = null,
+            CancellationToken cancel = default) =>
         Plan(site, training, new YearsOfZones(training), options, progress, cancel);
 
     /// <summary>The same with the zones' years known already.</summary>
     internal static PlanResult Plan(
-        Site site, ListOf<Climate> training, YearsOfZones known, PlannerOptions? options, IProgress<PlanProgress>? progress, CancellationToken cancel)
+        Site site, ListOf<Climate> training, YearsOfZones known, PlannerOptions? options, IProgress<PlanProgress>? progress,
+            CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(training);
@@ -48,9 +50,11 @@ public static class Planner
         string[] supplies = [.. site.Controllers.Where(c => c.Zones.Count > 0).Select(c => c.Supply).Distinct()];
         SupplyOutcome[] outcomes = new SupplyOutcome[supplies.Length];
         SupplyProgress steps = new(supplies.Length, progress);
-        Parallel.For(0, supplies.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, s =>
+        Parallel.For(0, supplies.Length,
+            new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, s =>
         {
-            outcomes[s] = SupplyPlanner.Plan(site, supplies[s], training, known, options, firstDate, step => steps.Begin(s, supplies[s], step), cancel);
+            outcomes[s] = SupplyPlanner
+                .Plan(site, supplies[s], training, known, options, firstDate, step => steps.Begin(s, supplies[s], step), cancel);
             steps.Begin(s, supplies[s], PlanStep.Done);
         });
         return Together(site, outcomes);
@@ -62,11 +66,13 @@ public static class Planner
         bool planned = outcomes.All(o => o.Controllers is not null);
         Plan? plan = planned
             ? new Plan(site.Name, [.. site.Controllers.Select(c =>
-                outcomes.SelectMany(o => o.Controllers!).FirstOrDefault(p => p.Controller == c.Name) ?? new ControllerPlan(c.Name, new Settings([]), []))])
+                outcomes.SelectMany(o => o.Controllers!).FirstOrDefault(p => p.Controller == c.Name)
+                    ?? new ControllerPlan(c.Name, new Settings([]), []))])
             : null;
         ListOf<AimReached> levels = planned ? [.. outcomes.SelectMany(o => o.Levels).GroupBy(l => (l.Aim, l.Unit)).Select(g =>
             new AimReached(g.Key.Aim, g.Key.Unit, g.Sum(l => l.Value), g.Sum(l => l.Bound)))] : [];
-        PlanReport report = new(status, levels, [.. outcomes.SelectMany(o => o.Zones)], outcomes.Sum(o => o.Effort), outcomes.Sum(o => o.ProgramsTried));
+        PlanReport report = new(
+            status, levels, [.. outcomes.SelectMany(o => o.Zones)], outcomes.Sum(o => o.Effort), outcomes.Sum(o => o.ProgramsTried));
         return new PlanResult(plan, report, [.. outcomes.SelectMany(o => o.Obstacles)]);
     }
 }

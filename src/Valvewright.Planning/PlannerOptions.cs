@@ -11,14 +11,16 @@ public sealed record PlannerOptions
     /// <summary>Time kept between controllers that take turns on one supply: clocks drift between visits.</summary>
     public int GuardSeconds { get; init; } = 120;
 
-    /// <summary>The first date the plan is in force, from which intervals are counted; null: the 1 January after the last training year.</summary>
+    /// <summary>The first date the plan is in force, from which intervals are counted; null: the 1 January after the last training
+    /// year.</summary>
     public LocalDate? InForceFrom { get; init; }
 
     /// <summary>Longest interval considered, in days.</summary>
     public int LongestIntervalDays { get; init; } = 30;
 
     /// <summary>
-    /// The percent that a season sets on a date, by controller: run times and programs are then chosen for it. Null, or null for a controller: as if every
+    /// The percent that a season sets on a date, by controller: run times and programs are then chosen for it. Null, or null for a
+    /// controller: as if every
     /// zone could have a percent of its own every month.
     /// </summary>
     public Func<string, LocalDate, double?>? PercentOn { get; init; }
@@ -35,9 +37,11 @@ public sealed record PlannerOptions
     /// <summary>How many sets of programs are tried before the search for hours that fit them is given up.</summary>
     public int MostProgramTrials { get; init; } = 24;
 
-    /// <summary>Of permitted hours over midnight on some dates only, those alone that are permitted by either reading of the rule.</summary>
+    /// <summary>Of permitted hours over midnight on some dates only, those alone that are permitted by either reading of the
+    /// rule.</summary>
     internal bool BothReadings { get; init; }
 
-    /// <summary>Only whether there is a plan is asked, not which is best: the least water and the first start times found will do.</summary>
+    /// <summary>Only whether there is a plan is asked, not which is best: the least water and the first start times found will
+    /// do.</summary>
     internal bool OnlyWhether { get; init; }
 }

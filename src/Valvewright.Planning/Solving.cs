@@ -4,7 +4,8 @@ namespace Valvewright.Planning;
 
 /// <summary>How every model is solved: one worker, fixed seed, limits in counted work, so that two runs give the same plan.</summary>
 /// <remarks>
-/// The solver's own SIGINT handler stays off: it calls back into an object that is gone once the solve has ended (the process aborts), and takes the
+/// The solver's own SIGINT handler stays off: it calls back into an object that is gone once the solve has ended (the process aborts), and
+/// takes the
 /// signal away from the command for good. Cancelling goes through <see cref="Run"/>.
 /// </remarks>
 internal static class Solving
@@ -26,7 +27,8 @@ internal static class Solving
         using CancellationTokenRegistration registration = cancel.Register(solver.StopSearch);
         CpSolverStatus status = solver.Solve(model);
         cancel.ThrowIfCancellationRequested();
-        return status == CpSolverStatus.ModelInvalid ? throw new InvalidOperationException("The planning model is malformed: " + model.Validate()) : status;
+        return status == CpSolverStatus.ModelInvalid ? throw new InvalidOperationException(
+            "The planning model is malformed: " + model.Validate()) : status;
     }
 
     public static bool IsFeasible(this CpSolverStatus status) => status is CpSolverStatus.Optimal or CpSolverStatus.Feasible;

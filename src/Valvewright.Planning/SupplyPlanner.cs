@@ -23,11 +23,13 @@ internal static class SupplyPlanner
 {
     /// <summary>Plans a supply, or says what is in the way.</summary>
     public static SupplyOutcome Plan(
-        Site site, string supply, IReadOnlyList<Climate> training, YearsOfZones known, PlannerOptions options, LocalDate firstDate, Action<PlanStep> begin, CancellationToken cancel)
+        Site site, string supply, IReadOnlyList<Climate> training, YearsOfZones known, PlannerOptions options, LocalDate firstDate,
+            Action<PlanStep> begin, CancellationToken cancel)
     {
         ZoneMemory memory = new(training, known);
         if (site.SupplyNamed(supply).Permitted.IsInDoubt
-            && Attempt(site, supply, memory, options with { BothReadings = true }, firstDate, begin, cancel, withLesser: false).Outcome is { Controllers: not null } either)
+            && Attempt(site, supply, memory, options with { BothReadings = true }, firstDate, begin, cancel, withLesser: false).Outcome is
+                { Controllers: not null } either)
         {
             return either;
         }
@@ -39,17 +41,20 @@ internal static class SupplyPlanner
         }
 
         AdviceSearch advice = new(
-            site, supply, controllers, outcome.Status, options, (changed, touched, how) => Attempt(changed, touched, memory, how, firstDate, _ => { }, cancel).Outcome, firstDate, cancel);
+            site, supply, controllers, outcome.Status, options, (changed, touched, how) =>
+                Attempt(changed, touched, memory, how, firstDate, _ => { }, cancel).Outcome, firstDate, cancel);
         return outcome with { Obstacles = advice.Find(begin) };
     }
 
     private static (SupplyOutcome Outcome, ControllerCase[] Controllers) Attempt(
-        Site site, string supply, ZoneMemory memory, PlannerOptions options, LocalDate firstDate, Action<PlanStep> begin, CancellationToken cancel, bool withLesser = true)
+        Site site, string supply, ZoneMemory memory, PlannerOptions options, LocalDate firstDate, Action<PlanStep> begin,
+            CancellationToken cancel, bool withLesser = true)
     {
         begin(PlanStep.Needs);
         SiteController[] own = [.. site.Controllers.Where(c => c.Supply == supply && c.Zones.Count > 0)];
         ControllerCase[] controllers = new ControllerCase[own.Length];
-        Parallel.For(0, own.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, c =>
+        Parallel.For(0, own.Length,
+            new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, c =>
         {
             controllers[c] = new ControllerCase(site, own[c], options, firstDate, memory);
             _ = controllers[c].Zones.Sum(z => z.Choices.Count);

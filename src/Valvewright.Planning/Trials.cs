@@ -6,7 +6,8 @@ using Valvewright.Planning.Programs;
 namespace Valvewright.Planning;
 
 /// <summary>Tries programs, best first, until some can be given dates and start times.</summary>
-internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, PlannerOptions options, Action<PlanStep> begin, CancellationToken cancel)
+internal sealed class Trials(
+    ControllerCase[] controllers, HoursSearch hours, PlannerOptions options, Action<PlanStep> begin, CancellationToken cancel)
 {
     private double effort;
 
@@ -14,12 +15,14 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
     private bool everyCutIsProven = true;
     private ProgramSearch? first;
 
-    /// <summary>Each controller's own best first: if they can be timed together nothing is better. Else all of the supply at once, without what failed.</summary>
+    /// <summary>Each controller's own best first: if they can be timed together nothing is better. Else all of the supply at once, without
+    /// what failed.</summary>
     public SupplyOutcome Run(bool withLesser)
     {
         begin(PlanStep.Programs);
         ProgramSearch?[] alone = new ProgramSearch?[controllers.Length];
-        Parallel.For(0, controllers.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, c =>
+        Parallel.For(0, controllers.Length,
+            new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancel }, c =>
         {
             ProgramModel own = new([controllers[c]], copies: 1, withLesser, tidy: options.OnlyWhether ? null : [hours.Early[c]]);
             alone[c] = ProgramSearch.Run(own, options, options.EffortSeconds / controllers.Length, cancel, out _);
@@ -84,7 +87,8 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
         foreach (ProgramDraft program in programs)
         {
             List<ProgramDraft> fewer = [.. culprits.Where(p => p != program)];
-            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel, onlyWhether: true) is null && (hours.IsProvenImpossible || !proven))
+            if (fewer.Count > 0 && hours.Find(fewer, options.EffortSeconds / 8, cancel, onlyWhether: true) is null
+                && (hours.IsProvenImpossible || !proven))
             {
                 culprits = fewer;
             }
@@ -111,9 +115,12 @@ internal sealed class Trials(ControllerCase[] controllers, HoursSearch hours, Pl
             new("use that must be met and is not", "liters per year", programs.Short.Value, bound.Short.Bound),
             new("water, unmet use and pulses", "liters per year", programs.Cost.Value, bound.Cost.Bound),
             new("settings", "settings to enter", programs.Settings.Value, bound.Settings.Bound),
-            new("overhead water outside the hours before sunrise", "weighted minutes", timed.Times.WeighedSeconds / 60.0, timed.Times.BoundSeconds / 60.0),
+            new("overhead water outside the hours before sunrise", "weighted minutes", timed.Times.WeighedSeconds / 60.0,
+                timed.Times.BoundSeconds / 60.0),
         ];
-        bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven && timed.Times.IsProven;
-        return new SupplyOutcome(proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);
+        bool proven = everyCutIsProven && programs.Short.IsProven && programs.Cost.IsProven && programs.Settings.IsProven
+            && timed.Times.IsProven;
+        return new SupplyOutcome(
+            proven ? PlanStatus.Proven : PlanStatus.WithinGap, plans, levels, zones, [], effort + hours.Effort, trials);
     }
 }

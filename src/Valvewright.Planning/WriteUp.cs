@@ -38,7 +38,8 @@ internal static class WriteUp
     private static ZoneChosen Chosen(ControllerCase of, ZoneCase zone, Choice choice, char letter)
     {
         return new ZoneChosen(
-            of.Controller.Name, zone.Zone.Station, zone.Zone.Name, letter, choice.RunSeconds, choice.Cycles, choice.UseMet, choice.WaterLitres,
+            of.Controller.Name, zone.Zone.Station, zone.Zone.Name, letter, choice.RunSeconds, choice.Cycles, choice.UseMet,
+                choice.WaterLitres,
             zone.Choices.Where(c => c.Shortfall == zone.Choices.Min(o => o.Shortfall)).Min(c => c.WaterLitres));
     }
 }

@@ -45,7 +45,8 @@ public static class Difference
         IEnumerable<string> names = from.EnumerateObject().Select(p => p.Name).Concat(to.EnumerateObject().Select(p => p.Name)).Distinct();
         foreach (string name in names)
         {
-            JsonElement? a = from.TryGetProperty(name, out JsonElement x) ? x : null, b = to.TryGetProperty(name, out JsonElement y) ? y : null;
+            JsonElement? a = from.TryGetProperty(name, out JsonElement x) ? x : null,
+                b = to.TryGetProperty(name, out JsonElement y) ? y : null;
             if (a is null || b is null || !JsonElement.DeepEquals(a.Value, b.Value))
             {
                 changes.Add(new MemberChange(name, a, b));

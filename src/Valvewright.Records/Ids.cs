@@ -2,14 +2,16 @@ using System.Security.Cryptography;
 
 namespace Valvewright.Records;
 
-/// <summary>Ids of records. Whoever makes a record makes its id, so that what is recorded without a signal and sent twice counts once.</summary>
+/// <summary>Ids of records. Whoever makes a record makes its id, so that what is recorded without a signal and sent twice counts
+/// once.</summary>
 public static class Ids
 {
     /// <summary>A new id: UUID version 7 (RFC 9562, 5.7), which sorts by the time it was made.</summary>
     public static Guid New() => Guid.CreateVersion7();
 
     /// <summary>Reads an id as RFC 9562 writes it: 32 hexadecimal digits with hyphens, version 7.</summary>
-    public static bool TryRead(string? text, out Guid id) => Guid.TryParseExact(text, "D", out id) && id.Version == 7 && id.Variant is >= 8 and <= 11;
+    public static bool TryRead(string? text, out Guid id) =>
+        Guid.TryParseExact(text, "D", out id) && id.Version == 7 && id.Variant is >= 8 and <= 11;
 
     /// <summary>The id of a site's only weather record: UUID version 8, made of the site's.</summary>
     public static Guid WeatherOf(Guid site)

@@ -22,7 +22,8 @@ public sealed record WeatherValue(string Name, string Blob, long Bytes);
 /// <param name="Proof">The text of its proof; null where there is none.</param>
 /// <param name="Season">The text of its season (<see cref="Jobs.SeasonKept"/>); null where its visits were not found by one.</param>
 public sealed record PlanValue(
-    string Survey, LocalDate From, string Plan, string? Proof = null, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Season = null);
+    string Survey, LocalDate From, string Plan, string? Proof = null,
+        [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Season = null);
 
 /// <summary>Settings that somebody read off a display.</summary>
 /// <param name="Controller">The controller's name.</param>
@@ -41,7 +42,8 @@ public sealed record ReadingValue(string Controller, LocalDateTime ReadAt, strin
 /// <param name="MeterM3">What the water meter showed, m3; null where not read.</param>
 /// <param name="Notes">Anything else.</param>
 public sealed record VisitValue(
-    string Controller, LocalDateTime At, string AsFound, string AsLeft, double? BatteryVolts, ListOf<CoilReading> CoilOhms, double? MeterM3, string Notes);
+    string Controller, LocalDateTime At, string AsFound, string AsLeft, double? BatteryVolts, ListOf<CoilReading> CoilOhms,
+        double? MeterM3, string Notes);
 
 /// <summary>A coil's resistance.</summary>
 /// <param name="Station">The station.</param>

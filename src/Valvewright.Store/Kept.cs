@@ -56,4 +56,5 @@ public sealed record Answer<T>(Outcome Outcome, Kept<T>? Record)
 /// <param name="After">The value after as JSON; null where the record was removed.</param>
 /// <param name="UndoOf">The entry that this one takes back; null where it is no undoing.</param>
 /// <param name="BroughtIn">Who brought it in from an archive, and when; null where it was made here.</param>
-public sealed record HistoryEntry(long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, string? Before, string? After, long? UndoOf, Stamp? BroughtIn);
+public sealed record HistoryEntry(
+    long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, string? Before, string? After, long? UndoOf, Stamp? BroughtIn);

@@ -14,8 +14,10 @@ public sealed partial class SiteStore
     /// <param name="entries">The history, oldest first; each record's versions count from 1.</param>
     /// <param name="bytes">Bytes that the values speak of, by their digests.</param>
     /// <param name="stamp">Who brings it in, and when: each entry is marked with it.</param>
-    /// <returns>What came of each record; empty where an id belongs to another record here, or the site was removed here, and nothing was written.</returns>
-    public IReadOnlyDictionary<Guid, Outcome> BringIn(Guid site, IReadOnlyList<PastEntry> entries, IReadOnlyDictionary<string, byte[]> bytes, Stamp stamp)
+    /// <returns>What came of each record; empty where an id belongs to another record here, or the site was removed here, and nothing was
+    /// written.</returns>
+    public IReadOnlyDictionary<Guid, Outcome> BringIn(
+        Guid site, IReadOnlyList<PastEntry> entries, IReadOnlyDictionary<string, byte[]> bytes, Stamp stamp)
     {
         ArgumentNullException.ThrowIfNull(entries);
         ArgumentNullException.ThrowIfNull(bytes);
@@ -54,9 +56,11 @@ public sealed partial class SiteStore
             : Outcome.NeedsVersion;
     }
 
-    private static void Replay(StoreContext context, Guid site, List<PastEntry> entries, IReadOnlyDictionary<string, byte[]> bytes, Stamp stamp)
+    private static void Replay(
+        StoreContext context, Guid site, List<PastEntry> entries, IReadOnlyDictionary<string, byte[]> bytes, Stamp stamp)
     {
-        foreach (string digest in entries.Select(e => BlobOf(e.Value)).OfType<string>().Distinct().Where(d => context.Blobs.Find(d) is null))
+        foreach (string digest in entries.Select(e => BlobOf(e.Value)).OfType<string>().Distinct()
+            .Where(d => context.Blobs.Find(d) is null))
         {
             byte[] piece = bytes[digest];
             if (piece.Length > LargestBlobBytes || DigestOf(piece) != digest)
@@ -72,7 +76,8 @@ public sealed partial class SiteStore
             PastEntry last = record.Last();
             context.Records.Add(new RecordRow
             {
-                Id = last.Record, SiteId = site, Kind = last.Kind, Version = last.Version, Value = last.Value is null ? null : JsonOf(last.Kind, last.Value),
+                Id = last.Record, SiteId = site, Kind = last.Kind, Version = last.Version,
+                    Value = last.Value is null ? null : JsonOf(last.Kind, last.Value),
                 Blob = record.Select(e => BlobOf(e.Value)).LastOrDefault(b => b is not null), At = last.Changed.At, By = last.Changed.By,
             });
         }
@@ -85,8 +90,10 @@ public sealed partial class SiteStore
             numbers.Add(entry.Number, ++next);
             context.History.Add(new HistoryRow
             {
-                Number = next, SiteId = site, Kind = entry.Kind, RecordId = entry.Record, Version = entry.Version, At = entry.Changed.At, By = entry.Changed.By,
-                Value = entry.Value is null ? null : JsonOf(entry.Kind, entry.Value), UndoOf = entry.UndoOf is { } undone ? numbers[undone] : null,
+                Number = next, SiteId = site, Kind = entry.Kind, RecordId = entry.Record, Version = entry.Version, At = entry.Changed.At,
+                    By = entry.Changed.By,
+                Value = entry.Value is null ? null : JsonOf(entry.Kind, entry.Value),
+                    UndoOf = entry.UndoOf is { } undone ? numbers[undone] : null,
                 BroughtInAt = stamp.At, BroughtInBy = stamp.By,
             });
         }

@@ -21,7 +21,8 @@ public sealed partial class SiteStore
     {
         RecordKind kind = RecordKinds.Of<T>();
         using StoreContext context = Context();
-        RecordRow? row = context.Records.AsNoTracking().SingleOrDefault(r => r.Id == id && r.SiteId == site && r.Kind == kind && r.Value != null);
+        RecordRow? row = context.Records.AsNoTracking().SingleOrDefault(
+            r => r.Id == id && r.SiteId == site && r.Kind == kind && r.Value != null);
         return row is null ? null : KeptOf<T>(row);
     }
 
@@ -78,7 +79,8 @@ public sealed partial class SiteStore
     public ListOf<HistoryEntry> History(Guid site, int most, long before = long.MaxValue)
     {
         using StoreContext context = Context();
-        return Entries(context, context.History.Where(h => h.SiteId == site && h.Number < before).OrderByDescending(h => h.Number).Take(most));
+        return Entries(context, context.History.Where(h => h.SiteId == site && h.Number < before).OrderByDescending(
+            h => h.Number).Take(most));
     }
 
     /// <summary>The entry of a record's version; null where there is none.</summary>
@@ -91,10 +93,12 @@ public sealed partial class SiteStore
 
     private static ListOf<HistoryEntry> Entries(StoreContext context, IQueryable<HistoryRow> rows) =>
         rows.AsNoTracking()
-            .Select(h => new { Entry = h, Before = context.History.Where(b => b.RecordId == h.RecordId && b.Version == h.Version - 1).Select(b => b.Value).FirstOrDefault() })
+            .Select(h => new { Entry = h, Before = context.History.Where(b => b.RecordId == h.RecordId && b.Version == h.Version - 1)
+                .Select(b => b.Value).FirstOrDefault() })
             .AsEnumerable()
             .Select(x => new HistoryEntry(
-                x.Entry.Number, x.Entry.Kind, x.Entry.RecordId, x.Entry.Version, new Stamp(x.Entry.By, x.Entry.At), x.Before, x.Entry.Value, x.Entry.UndoOf,
+                x.Entry.Number, x.Entry.Kind, x.Entry.RecordId, x.Entry.Version, new Stamp(x.Entry.By, x.Entry.At), x.Before, x.Entry.Value,
+                    x.Entry.UndoOf,
                 x.Entry.BroughtInAt is { } at ? new Stamp(x.Entry.BroughtInBy ?? "", at) : null))
             .ToListOf();
 }

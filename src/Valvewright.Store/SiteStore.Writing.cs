@@ -24,9 +24,11 @@ public sealed partial class SiteStore
         return Write(context => Put(context, new Change(site, id, RecordKinds.Of<T>(), value, expected, stamp, bytes)).Typed<T>());
     }
 
-    /// <summary>Several changes, all of them or none: where one is neither made, changed nor the same already, nothing is written.</summary>
+    /// <summary>Several changes, all of them or none: where one is neither made, changed nor the same already, nothing is
+    /// written.</summary>
     /// <param name="changes">The changes, in their order.</param>
-    /// <param name="leaveOthers">Records that are there already and say something else are left as they are, and do not stand in the way.</param>
+    /// <param name="leaveOthers">Records that are there already and say something else are left as they are, and do not stand in the
+    /// way.</param>
     /// <returns>What came of each, up to the first that could not be.</returns>
     public IReadOnlyList<Outcome> PutAll(IEnumerable<Change> changes, bool leaveOthers = false)
     {
@@ -39,7 +41,8 @@ public sealed partial class SiteStore
             foreach (Change change in changes)
             {
                 outcomes.Add(Put(context, change).Outcome);
-                if (outcomes[^1] is not (Outcome.Made or Outcome.Changed or Outcome.Same) && !(leaveOthers && outcomes[^1] is Outcome.NeedsVersion))
+                if (outcomes[^1] is not (Outcome.Made or Outcome.Changed or Outcome.Same)
+                    && !(leaveOthers && outcomes[^1] is Outcome.NeedsVersion))
                 {
                     return outcomes;
                 }
@@ -100,8 +103,10 @@ public sealed partial class SiteStore
                 return Outcome.Conflict;
             }
 
-            string? before = context.History.AsNoTracking().Where(h => h.RecordId == row.Id && h.Version == entry.Version - 1).Select(h => h.Value).SingleOrDefault();
-            string? blob = before is null ? row.Blob : BlobOf(System.Text.Json.JsonSerializer.Deserialize(before, RecordKinds.TypeOf(row.Kind), Engine.Values.Json.Compact));
+            string? before = context.History.AsNoTracking().Where(h => h.RecordId == row.Id && h.Version == entry.Version - 1)
+                .Select(h => h.Value).SingleOrDefault();
+            string? blob = before is null ? row.Blob
+                : BlobOf(System.Text.Json.JsonSerializer.Deserialize(before, RecordKinds.TypeOf(row.Kind), Engine.Values.Json.Compact));
             Set(context, row, before, blob, stamp, number);
             return Outcome.Changed;
         });
@@ -184,7 +189,8 @@ public sealed partial class SiteStore
         row.By = stamp.By;
         context.History.Add(new HistoryRow
         {
-            SiteId = row.SiteId, Kind = row.Kind, RecordId = row.Id, Version = row.Version, At = stamp.At, By = stamp.By, Value = value, UndoOf = undoOf,
+            SiteId = row.SiteId, Kind = row.Kind, RecordId = row.Id, Version = row.Version, At = stamp.At, By = stamp.By, Value = value,
+                UndoOf = undoOf,
         });
     }
 

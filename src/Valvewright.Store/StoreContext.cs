@@ -57,5 +57,6 @@ internal sealed class StoreContext(DbContextOptions<StoreContext> options) : DbC
 /// <summary>Lets <c>dotnet ef migrations add</c> see the model.</summary>
 internal sealed class StoreContextAtDesign : IDesignTimeDbContextFactory<StoreContext>
 {
-    public StoreContext CreateDbContext(string[] args) => new(new DbContextOptionsBuilder<StoreContext>().UseSqlite("Data Source=design.db").Options);
+    public StoreContext CreateDbContext(string[] args) =>
+        new(new DbContextOptionsBuilder<StoreContext>().UseSqlite("Data Source=design.db").Options);
 }

@@ -58,10 +58,12 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         if (request.Season is { } options)
         {
             SitePlan both = Together(request.Years, request.From, options, progress, cancel);
-            return both.Season is { } season ? both.WithVisits(both.Plan!, season, options, request.HasCurve, progress, cancel) : both.Proven(progress, cancel);
+            return both.Season is { } season ? both.WithVisits(both.Plan!, season, options, request.HasCurve, progress, cancel)
+                : both.Proven(progress, cancel);
         }
 
-        PlanResult result = Planner.Plan(request.Years.Site, request.Years.Training, new PlannerOptions { InForceFrom = request.From }, new Steps(progress), cancel);
+        PlanResult result = Planner.Plan(
+            request.Years.Site, request.Years.Training, new PlannerOptions { InForceFrom = request.From }, new Steps(progress), cancel);
         return new SitePlan(request.Years, request.From, result, []) { Plan = result.Plan }.Proven(progress, cancel);
     }
 
@@ -74,14 +76,16 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         SitePlan both = request.Programs is null
             ? Together(request.Years, request.From, request.Season, progress, cancel)
             : new SitePlan(request.Years, request.From, null, []) { Plan = request.Programs };
-        return both.Plan is { } programs ? both.WithVisits(programs, both.Season, request.Season, request.HasCurve, progress, cancel) : both;
+        return both.Plan is { } programs
+            ? both.WithVisits(programs, both.Season, request.Season, request.HasCurve, progress, cancel) : both;
     }
 
     private static SitePlan Together(SiteYears years, LocalDate from, SeasonOptions season, WorkProgress progress, CancellationToken cancel)
     {
         VisitSearch.RequireWholeYears(years.Training);
         PlanAndSeasonResult Find(Site site) => VisitSearch.Refused(() => PlanAndSeason.Of(
-            site, years.Training, new PlannerOptions { InForceFrom = from }, season, new Steps((step, done) => progress(step, done / 2)), cancel));
+            site, years.Training, new PlannerOptions { InForceFrom = from }, season,
+                new Steps((step, done) => progress(step, done / 2)), cancel));
 
         // A controller with a seedbed is programmed for the lawn that it becomes; at sowing it gets programs for the seedbed, where there
         // is room for them.
@@ -96,7 +100,8 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         return new SitePlan(years, from, both.Plan, both.Rounds) { Plan = both.Plan.Plan, Season = both.Season };
     }
 
-    private SitePlan WithVisits(Plan programs, SeasonPlan? found, SeasonOptions options, bool hasCurve, WorkProgress progress, CancellationToken cancel)
+    private SitePlan WithVisits(
+        Plan programs, SeasonPlan? found, SeasonOptions options, bool hasCurve, WorkProgress progress, CancellationToken cancel)
     {
         VisitSearch.RequireWholeYears(Years.Training);
         progress("Looking for the visits, and for what fewer or more are worth", 0.5);

@@ -32,24 +32,28 @@ public abstract record Refusal
 
     /// <summary>The weather cannot be used.</summary>
     /// <param name="Reasons">Why, place by place.</param>
-    public sealed record WeatherUnusable(ListOf<Problem> Reasons) : Refusal("weather-unusable", "The site's weather cannot be used.", Reasons)
+    public sealed record WeatherUnusable(ListOf<Problem> Reasons)
+        : Refusal("weather-unusable", "The site's weather cannot be used.", Reasons)
     {
         /// <summary>Whether a weather service did not answer as it should; no file is to blame then.</summary>
         public bool IsOfService { get; init; }
     }
 
     /// <summary>Visits are planned for whole years, and the record holds none.</summary>
-    public sealed record WeatherTooShort() : Refusal("weather-too-short", WholeYears, [new Problem("season", 0, 0, "", "", null, WholeYears.Text.TrimEnd('.'))]);
+    public sealed record WeatherTooShort()
+        : Refusal("weather-too-short", WholeYears, [new Problem("season", 0, 0, "", "", null, WholeYears.Text.TrimEnd('.'))]);
 
     /// <summary>The limits on visits cannot be met.</summary>
     /// <param name="Why">Which of them, and why.</param>
-    public sealed record NoSeason(Sentence Why) : Refusal("no-season", Why, [new Problem("season", 0, 0, "", "", null, Why.Text.TrimEnd('.'))]);
+    public sealed record NoSeason(Sentence Why)
+        : Refusal("no-season", Why, [new Problem("season", 0, 0, "", "", null, Why.Text.TrimEnd('.'))]);
 
     /// <summary>Something that was asked for cannot be right.</summary>
     /// <param name="Reasons">What, one by one.</param>
     public sealed record WrongRequest(ListOf<Problem> Reasons) : Refusal("wrong-input", Reasons[0].Message, Reasons);
 
-    private static Sentence WholeYears => "Visits are chosen on whole years of weather, and the record holds none. Without visits a plan can be made.";
+    private static Sentence WholeYears =>
+        "Visits are chosen on whole years of weather, and the record holds none. Without visits a plan can be made.";
 }
 
 /// <summary>The work was refused: nothing was made, and the person must change something first.</summary>

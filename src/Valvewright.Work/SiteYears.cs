@@ -11,7 +11,8 @@ public sealed class SiteYears
 {
     private SiteYears(Site site, WeatherReading weather, BuiltClimate built)
     {
-        Site = site with { Assumptions = site.Assumptions.Concat(SiteWeather.Assumed(weather.Record!).Where(a => !site.Assumptions.Contains(a))).ToListOf() };
+        Site = site with { Assumptions = site.Assumptions
+            .Concat(SiteWeather.Assumed(weather.Record!).Where(a => !site.Assumptions.Contains(a))).ToListOf() };
         Weather = weather;
         Built = built;
         Split = built.Split(site.Place.LatitudeDeg);
@@ -63,7 +64,8 @@ public sealed class SiteYears
     {
         ArgumentNullException.ThrowIfNull(site);
         return site.Weather is not { } named ? throw new RefusalException(new Refusal.WeatherNotNamed(site.Name))
-            : sent is not { } file || named.File is null ? throw new RefusalException(new Refusal.WeatherMissing(named.File?.Split('/', '\\')[^1] ?? ""))
+            : sent is not { } file || named.File is null
+                ? throw new RefusalException(new Refusal.WeatherMissing(named.File?.Split('/', '\\')[^1] ?? ""))
             : Of(site, SiteWeather.ReadBytes(site, file.Name, file.Bytes));
     }
 
@@ -81,11 +83,13 @@ public sealed class SiteYears
         catch (ArgumentException reason)
         {
             throw new RefusalException(new Refusal.WeatherUnusable([new Problem(
-                where, 0, 0, Reason.Of(reason), "days with highest and lowest temperature, or with a published ETo", null, "no reference evapotranspiration can be found from this record")]));
+                where, 0, 0, Reason.Of(reason), "days with highest and lowest temperature, or with a published ETo", null,
+                    "no reference evapotranspiration can be found from this record")]));
         }
     }
 
     private static SiteYears Of(Site site, WeatherReading weather) => weather.Ok
         ? new SiteYears(site, weather, Build(weather.Record!, site.Weather?.File ?? site.Name))
-        : throw new RefusalException(new Refusal.WeatherUnusable(weather.Problems) { IsOfService = site.Weather is { File: null, Service: not null } });
+        : throw new RefusalException(
+            new Refusal.WeatherUnusable(weather.Problems) { IsOfService = site.Weather is { File: null, Service: not null } });
 }

@@ -12,7 +12,8 @@ namespace Valvewright.Work;
 /// <param name="Training">Whole years of record, from which what is to come is taken.</param>
 /// <param name="SoFar">This year's weather, from the year's first day to yesterday.</param>
 /// <param name="PercentNow">What a controller is set to, where that is not what the season says.</param>
-public sealed record AdviceRequest(Site Site, Plan Plan, ListOf<Climate> Training, Climate SoFar, IReadOnlyDictionary<string, int> PercentNow);
+public sealed record AdviceRequest(
+    Site Site, Plan Plan, ListOf<Climate> Training, Climate SoFar, IReadOnlyDictionary<string, int> PercentNow);
 
 /// <summary>What to set today, from this year's weather so far.</summary>
 /// <param name="EtoMm">Reference evapotranspiration of the year so far.</param>
@@ -61,7 +62,8 @@ public sealed record YearAdvice(double EtoMm, double RainMm, ListOf<InYearAdvice
         Climate climate = SiteYears.Build(reading.Record, file, site.Weather?.Eto).Climate;
         return climate.First <= first && climate.Last >= last
             ? climate.Between(first, last)
-            : throw Wrong(file, $"{climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}", $"{first:uuuu-MM-dd} to {last:uuuu-MM-dd}", "days of this year are missing");
+            : throw Wrong(file, $"{climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}", $"{first:uuuu-MM-dd} to {last:uuuu-MM-dd}",
+                "days of this year are missing");
     }
 
     private static Problem? ProblemOf(Site site, string name, int percent)
@@ -69,7 +71,8 @@ public sealed record YearAdvice(double EtoMm, double RainMm, ListOf<InYearAdvice
         if (site.Controllers.FirstOrDefault(c => c.Name == name) is not { } controller)
         {
             string[] names = [.. site.Controllers.Select(c => c.Name)];
-            return new Problem("--percent", 0, 0, name, string.Join(", ", names), NearestWord.To(name, names), "the survey has no such controller");
+            return new Problem("--percent", 0, 0, name, string.Join(", ", names), NearestWord.To(name, names),
+                "the survey has no such controller");
         }
 
         int[] settings = [0, .. controller.Profile.Percent.Settings().Append(100).Distinct().Order()];

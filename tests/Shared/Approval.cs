@@ -15,7 +15,9 @@ internal static class Approval
     /// <param name="test">Given by the compiler.</param>
     public static void Check(string came, string? part = null, [CallerFilePath] string file = "", [CallerMemberName] string test = "")
     {
-        string folder = Path.Combine(Path.GetDirectoryName(file.StartsWith("/_/", StringComparison.Ordinal) ? Path.Combine(Checkout.Root, file[3..]) : file)!, "Approved");
+        string folder = Path.Combine(
+            Path.GetDirectoryName(
+                file.StartsWith("/_/", StringComparison.Ordinal) ? Path.Combine(Checkout.Root, file[3..]) : file)!, "Approved");
         string approved = Path.Combine(folder, $"{Path.GetFileNameWithoutExtension(file)}.{test}{(part is null ? "" : "." + part)}.txt");
         string aside = Path.ChangeExtension(approved, ".came.txt");
         string[] expected = File.Exists(approved) ? File.ReadAllText(approved).Split('\n') : [], lines = came.Split('\n');

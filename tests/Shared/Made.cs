@@ -11,6 +11,7 @@ internal static class Made
     {
         string file = Path.Combine([Checkout.Root, .. path]);
         if (Environment.GetEnvironmentVariable(Switch) == "1") File.WriteAllText(file, text);
-        Assert.True(File.ReadAllText(file) == text, $"{string.Join('/', path)} is not what the code makes of it: run this test once with {Switch}=1 and look at what changed");
+        Assert.True(File.ReadAllText(file) == text,
+            $"{string.Join('/', path)} is not what the code makes of it: run this test once with {Switch}=1 and look at what changed");
     }
 }

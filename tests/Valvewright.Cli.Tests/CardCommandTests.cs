@@ -32,7 +32,8 @@ public sealed class CardCommandTests : IDisposable
         Assert.Equal(site.Controllers.Count, document.RootElement.GetProperty("cards").GetArrayLength());
         Assert.Equal(JsonValueKind.Null, document.RootElement.GetProperty("file").ValueKind);
 
-        Command.Outcome text = await Command.Run(["card", Demo, "--plan", plan, "--text", "--language", "es", "--controller", site.Controllers[0].Name]);
+        Command.Outcome text = await Command
+            .Run(["card", Demo, "--plan", plan, "--text", "--language", "es", "--controller", site.Controllers[0].Name]);
         Assert.Contains("Programa A", text.Output, StringComparison.Ordinal);
         Assert.All(text.Output.Split('\n'), line => Assert.True(line.Length <= 80, line));
     }

@@ -6,7 +6,8 @@ namespace Valvewright.Cli.Tests;
 public class EtCommandTests
 {
     private static readonly string Maricopa = Path.Combine(Checkout.Root, "reference", "weather", "azmet_06_maricopa.csv");
-    private static readonly string[] June = ["et", Maricopa, "--place", "33.07,-111.97,361", "--wind-height", "3", "--from", "2020-06-01", "--to", "2020-06-30"];
+    private static readonly string[] June =
+        ["et", Maricopa, "--place", "33.07,-111.97,361", "--wind-height", "3", "--from", "2020-06-01", "--to", "2020-06-30"];
 
     [Fact]
     public async Task DaysMonthsAndMethodsFitEightyColumns()
@@ -18,11 +19,13 @@ public class EtCommandTests
         Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
     }
 
-    /// <summary>June 2020 at Maricopa: the station's own ETo column, summed from the file, within 2 % (published to 0.1 mm a day).</summary>
+    /// <summary>June 2020 at Maricopa: the station's own ETo column, summed from the file, within 2 % (published to 0.1 mm a
+    /// day).</summary>
     [Fact]
     public async Task TheMonthsSumAgreesWithTheAgencys()
     {
-        double published = File.ReadLines(Maricopa).Where(l => l.StartsWith("2020-06", StringComparison.Ordinal)).Sum(l => double.Parse(l.Split(',')[11]));
+        double published = File.ReadLines(Maricopa).Where(l => l.StartsWith("2020-06", StringComparison.Ordinal))
+            .Sum(l => double.Parse(l.Split(',')[11]));
         Command.Outcome outcome = await Command.Run([.. June, "--json"]);
         using JsonDocument answer = JsonDocument.Parse(outcome.Output);
         JsonElement month = Assert.Single(answer.RootElement.GetProperty("months").EnumerateArray());

@@ -19,7 +19,8 @@ internal sealed class Scratch : IDisposable
     {
         string file = this["site.yaml"];
         string reference = Path.Combine(Checkout.Root, "reference").Replace('\\', '/');
-        string text = File.ReadAllText(Path.Combine(Demo(name), "site.yaml")).Replace("../../reference", reference, StringComparison.Ordinal);
+        string text = File.ReadAllText(Path.Combine(Demo(name), "site.yaml"))
+            .Replace("../../reference", reference, StringComparison.Ordinal);
         File.WriteAllText(file, change(text));
         return file;
     }

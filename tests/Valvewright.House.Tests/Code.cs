@@ -43,14 +43,16 @@ internal sealed partial record Code(string File, string Project, string Folder, 
         string[] parts = file.Split('/');
         bool isComponent = file.EndsWith(".razor", StringComparison.Ordinal);
         string text = Aside().Replace(Tree.Read(file), " ");
-        IReadOnlyList<string> types = isComponent ? [Path.GetFileNameWithoutExtension(file)] : [.. Declaration().Matches(text).Select(m => m.Groups[1].Value).Distinct()];
+        IReadOnlyList<string> types = isComponent ? [Path.GetFileNameWithoutExtension(file)]
+            : [.. Declaration().Matches(text).Select(m => m.Groups[1].Value).Distinct()];
         return new Code(file, parts[1], string.Join('/', parts[2..^1]), text, types);
     }
 
     [GeneratedRegex("""//.*|/\*[\s\S]*?\*/|@\*[\s\S]*?\*@|"(?:\\.|[^"\\\n])*"|'(?:\\.|[^'\\\n])'""")]
     private static partial Regex Aside();
 
-    [GeneratedRegex(@"^(?:(?:public|internal|file|sealed|static|abstract|partial|readonly|ref) )*(?:class|record struct|record class|record|struct|interface|enum|delegate [\w<>?,\[\] ]+) ?\b([A-Z]\w*)", RegexOptions.Multiline)]
+    [GeneratedRegex(
+        @"^(?:(?:public|internal|file|sealed|static|abstract|partial|readonly|ref) )*(?:class|record struct|record class|record|struct|interface|enum|delegate [\w<>?,\[\] ]+) ?\b([A-Z]\w*)", RegexOptions.Multiline)]
     private static partial Regex Declaration();
 
     [GeneratedRegex(@"^\s*@?(?:global )?using (Valvewright[\w.]*);?\s*$", RegexOptions.Multiline)]

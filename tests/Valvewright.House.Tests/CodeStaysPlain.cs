@@ -4,7 +4,8 @@ using Valvewright.Tests;
 namespace Valvewright.House.Tests;
 
 /// <summary>
-/// Lines that fit, names used once, folders without circles. What breaks a rule today is on a list in <c>Exceptions/</c>; the lists may only shrink.
+/// Lines that fit, names used once, folders without circles. What breaks a rule today is on a list in <c>Exceptions/</c>; the lists may
+/// only shrink.
 /// </summary>
 public sealed class CodeStaysPlain
 {
@@ -29,9 +30,11 @@ public sealed class CodeStaysPlain
     /// <summary>Which folder uses which: a name in a file that is a type of another folder that the file sees.</summary>
     private static Dictionary<string, HashSet<string>> Uses(Code[] project)
     {
-        ILookup<string, string> homes = project.SelectMany(c => c.Types.Select(t => (t, c.Namespace))).Distinct().ToLookup(t => t.t, t => t.Namespace);
+        ILookup<string, string> homes = project.SelectMany(c => c.Types.Select(t => (t, c.Namespace))).Distinct()
+            .ToLookup(t => t.t, t => t.Namespace);
         string[] usings = Usings(project[0].Project);
-        Dictionary<string, HashSet<string>> uses = project.Select(c => c.Namespace).Distinct().ToDictionary(n => n, _ => new HashSet<string>());
+        Dictionary<string, HashSet<string>> uses = project.Select(c => c.Namespace).Distinct().ToDictionary(
+            n => n, _ => new HashSet<string>());
         foreach (Code code in project)
         {
             HashSet<string> seen = [.. code.Seen(usings)];
@@ -51,13 +54,16 @@ public sealed class CodeStaysPlain
         string imports = Path.Combine(folder, "_Imports.razor");
         return
         [
-            .. XDocument.Parse(Tree.Read(Path.Combine(folder, project + ".csproj"))).Descendants("Using").Select(u => u.Attribute("Include")!.Value),
-            .. Tree.Exists(imports) ? Tree.Read(imports).Split('\n').Where(l => l.StartsWith("@using ", StringComparison.Ordinal)).Select(l => l[7..].Trim()) : [],
+            .. XDocument.Parse(Tree.Read(Path.Combine(folder, project + ".csproj"))).Descendants("Using")
+                .Select(u => u.Attribute("Include")!.Value),
+            .. Tree.Exists(imports) ? Tree.Read(imports).Split('\n').Where(l => l.StartsWith("@using ", StringComparison.Ordinal))
+                .Select(l => l[7..].Trim()) : [],
         ];
     }
 
     /// <summary>The folders that reach themselves by way of others.</summary>
-    private static IEnumerable<string> InCircles(Dictionary<string, HashSet<string>> uses) => uses.Keys.Where(n => Reached(uses, n).Contains(n));
+    private static IEnumerable<string> InCircles(Dictionary<string, HashSet<string>> uses) =>
+        uses.Keys.Where(n => Reached(uses, n).Contains(n));
 
     private static HashSet<string> Reached(Dictionary<string, HashSet<string>> uses, string from)
     {
@@ -78,7 +84,8 @@ public sealed class CodeStaysPlain
     }
 
     /// <summary>
-    /// Fails where there is more than the list allows. With <c>VALVEWRIGHT_LISTS=shrink</c> a list is cut to what is still there, so that what was won is kept.
+    /// Fails where there is more than the list allows. With <c>VALVEWRIGHT_LISTS=shrink</c> a list is cut to what is still there, so that
+    /// what was won is kept.
     /// </summary>
     private static void OnlyShrinks(string list, IEnumerable<string> today)
     {
@@ -87,10 +94,12 @@ public sealed class CodeStaysPlain
         Dictionary<string, int> allowed = (File.Exists(file) ? File.ReadAllLines(file) : []).ToDictionary(NameOf, CountOf);
         if (Environment.GetEnvironmentVariable("VALVEWRIGHT_LISTS") == "shrink")
         {
-            File.WriteAllLines(file, allowed.Where(a => now.ContainsKey(a.Key)).Select(a => Line(a.Key, Math.Min(a.Value, now[a.Key]))).Order(StringComparer.Ordinal));
+            File.WriteAllLines(file, allowed.Where(a => now.ContainsKey(a.Key)).Select(a => Line(a.Key, Math.Min(a.Value, now[a.Key])))
+                .Order(StringComparer.Ordinal));
         }
 
-        string[] more = [.. now.Where(n => n.Value > allowed.GetValueOrDefault(n.Key)).Select(n => $"{n.Key}: {n.Value}, allowed {allowed.GetValueOrDefault(n.Key)}")];
+        string[] more = [.. now.Where(n => n.Value > allowed.GetValueOrDefault(n.Key))
+            .Select(n => $"{n.Key}: {n.Value}, allowed {allowed.GetValueOrDefault(n.Key)}")];
         Assert.True(more.Length == 0, $"More than tests/Valvewright.House.Tests/Exceptions/{list}.txt allows:\n{string.Join('\n', more)}");
     }
 

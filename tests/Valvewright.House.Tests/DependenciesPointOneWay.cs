@@ -17,9 +17,11 @@ public sealed class DependenciesPointOneWay
         ["Valvewright.Store"] = ["Valvewright.Engine", "Valvewright.Records"],
         ["Valvewright.App"] = ["Valvewright.Engine", "Valvewright.Files", "Valvewright.Records", "Valvewright.Work"],
         ["Valvewright.Server"] =
-            ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store", "Valvewright.Work", "Valvewright.Work.Search"],
+            ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store",
+                "Valvewright.Work", "Valvewright.Work.Search"],
         ["Valvewright.Cli"] =
-            ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store", "Valvewright.Work", "Valvewright.Work.Search", "Valvewright.Server"],
+            ["Valvewright.Engine", "Valvewright.Planning", "Valvewright.Files", "Valvewright.Records", "Valvewright.Store",
+                "Valvewright.Work", "Valvewright.Work.Search", "Valvewright.Server"],
     };
 
     public static TheoryData<string> Projects()
@@ -42,15 +44,18 @@ public sealed class DependenciesPointOneWay
         foreach (XElement reference in file.Descendants("ProjectReference"))
         {
             string used = Path.GetFileNameWithoutExtension(reference.Attribute("Include")!.Value.Replace('\\', '/'));
-            Assert.True(MayUse[project].Contains(used), $"{project} refers to {used}, but may use only: {string.Join(", ", MayUse[project])}.");
+            Assert.True(MayUse[project].Contains(used),
+                $"{project} refers to {used}, but may use only: {string.Join(", ", MayUse[project])}.");
         }
     }
 
     [Fact]
     public void The_engine_touches_no_file_network_or_process()
     {
-        string[] forbidden = ["System.IO.File", "File.Open", "File.Read", "File.Write", "Directory.", "HttpClient", "Process.Start", "DllImport", "LibraryImport", "DateTime.Now", "DateTime.UtcNow", "SystemClock"];
-        foreach (string path in Directory.EnumerateFiles(Path.Combine(Checkout.Root, "src", "Valvewright.Engine"), "*.cs", SearchOption.AllDirectories))
+        string[] forbidden = ["System.IO.File", "File.Open", "File.Read", "File.Write", "Directory.", "HttpClient", "Process.Start",
+            "DllImport", "LibraryImport", "DateTime.Now", "DateTime.UtcNow", "SystemClock"];
+        foreach (string path in Directory.EnumerateFiles(
+            Path.Combine(Checkout.Root, "src", "Valvewright.Engine"), "*.cs", SearchOption.AllDirectories))
         {
             if (path.Contains("/obj/", StringComparison.Ordinal) || path.Contains("/bin/", StringComparison.Ordinal))
             {
@@ -60,7 +65,8 @@ public sealed class DependenciesPointOneWay
             string text = File.ReadAllText(path);
             foreach (string word in forbidden)
             {
-                Assert.False(text.Contains(word, StringComparison.Ordinal), $"{Path.GetRelativePath(Checkout.Root, path)} uses {word}; the engine is pure.");
+                Assert.False(text.Contains(word, StringComparison.Ordinal),
+                    $"{Path.GetRelativePath(Checkout.Root, path)} uses {word}; the engine is pure.");
             }
         }
     }

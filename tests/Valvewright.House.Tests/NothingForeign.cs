@@ -8,16 +8,19 @@ public sealed partial class NothingForeign
 {
     private const string Notices = "THIRD-PARTY.md";
     private static readonly string[] TextEndings =
-        [".cs", ".csproj", ".props", ".slnx", ".md", ".json", ".yaml", ".yml", ".c", ".csv", ".txt", ".ts", ".js", ".css", ".html", ".razor", ".config", ""];
+        [".cs", ".csproj", ".props", ".slnx", ".md", ".json", ".yaml", ".yml", ".c", ".csv", ".txt", ".ts", ".js", ".css", ".html",
+            ".razor", ".config", ""];
 
     [Fact]
     public void No_file_names_a_path_of_a_machine_or_a_host_of_a_private_network() =>
-        Assert.Empty(Tree.Files.Where(f => TextEndings.Contains(Path.GetExtension(f))).SelectMany(f => MachinePath().Matches(Tree.Read(f)).Select(m => $"{f}: {m.Value}")));
+        Assert.Empty(Tree.Files.Where(f => TextEndings.Contains(Path.GetExtension(f)))
+            .SelectMany(f => MachinePath().Matches(Tree.Read(f)).Select(m => $"{f}: {m.Value}")));
 
     [Fact]
     public void Fonts_stand_beside_their_licence()
     {
-        IEnumerable<string> folders = Tree.Files.Where(f => Path.GetExtension(f) is ".ttf" or ".otf" or ".woff" or ".woff2").Select(f => Path.GetDirectoryName(f)!).Distinct();
+        IEnumerable<string> folders = Tree.Files.Where(f => Path.GetExtension(f) is ".ttf" or ".otf" or ".woff" or ".woff2")
+            .Select(f => Path.GetDirectoryName(f)!).Distinct();
         Assert.All(folders, folder => Assert.True(Tree.Exists(Path.Combine(folder, "OFL.txt")), $"{folder} has no OFL.txt"));
     }
 
@@ -32,7 +35,8 @@ public sealed partial class NothingForeign
         Assert.Empty(packages.Where(p => !notices.Contains($"| {p} |", StringComparison.Ordinal)));
     }
 
-    /// <summary>MIT, BSD and Apache ask for their text in every copy, EPL for the place of the source, Skia for the notices of what it holds.</summary>
+    /// <summary>MIT, BSD and Apache ask for their text in every copy, EPL for the place of the source, Skia for the notices of what it
+    /// holds.</summary>
     [Theory]
     [InlineData("NOTICE.md", "Permission is hereby granted, free of charge")]
     [InlineData("NOTICE.md", "Redistributions in binary form must reproduce")]
@@ -52,7 +56,8 @@ public sealed partial class NothingForeign
     public void The_font_assembly_of_the_pdf_library_does_not_ship()
     {
         Assert.Empty(Directory.EnumerateFiles(AppContext.BaseDirectory, "*WPFonts*", SearchOption.AllDirectories));
-        Assert.DoesNotContain("WPFonts", File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "valvewright.deps.json")), StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "WPFonts", File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "valvewright.deps.json")), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -60,12 +65,15 @@ public sealed partial class NothingForeign
     {
         // Pinned for what one of the packages brings along; see there.
         string[] broughtAlong = ["Google.Protobuf"];
-        string projects = string.Concat(Tree.Files.Where(f => Path.GetExtension(f) is ".csproj" || f == "tests/Directory.Build.props").Select(Tree.Read));
+        string projects = string
+            .Concat(Tree.Files.Where(f => Path.GetExtension(f) is ".csproj" || f == "tests/Directory.Build.props").Select(Tree.Read));
         IEnumerable<string> versions = PackageVersion().Matches(Tree.Read("Directory.Packages.props")).Select(m => m.Groups[1].Value);
-        Assert.Empty(versions.Where(v => !broughtAlong.Contains(v) && !projects.Contains($"PackageReference Include=\"{v}\"", StringComparison.Ordinal)));
+        Assert.Empty(versions
+            .Where(v => !broughtAlong.Contains(v) && !projects.Contains($"PackageReference Include=\"{v}\"", StringComparison.Ordinal)));
     }
 
-    [GeneratedRegex(@"(?<![\w.:/{}-])/(?:work|root|tmp|home|Users|mnt)/\w+|https?://(?:10|192\.168)\.\d|https?://[^\s/""]+\.(?:internal|corp|lan|local)\b")]
+    [GeneratedRegex(
+        @"(?<![\w.:/{}-])/(?:work|root|tmp|home|Users|mnt)/\w+|https?://(?:10|192\.168)\.\d|https?://[^\s/""]+\.(?:internal|corp|lan|local)\b")]
     private static partial Regex MachinePath();
 
     [GeneratedRegex(@"<PackageVersion Include=""([^""]+)""")]

@@ -27,7 +27,9 @@ public sealed partial class PagesAreTrue
     [Fact]
     public void Every_page_is_linked_from_another()
     {
-        HashSet<string> linked = [.. Tree.Pages.SelectMany(page => LinksIn(page).Select(link => (page, To: Normal(Path.Combine(Path.GetDirectoryName(page)!, link)))))
+        HashSet<string> linked = [
+            .. Tree.Pages.SelectMany(
+                page => LinksIn(page).Select(link => (page, To: Normal(Path.Combine(Path.GetDirectoryName(page)!, link)))))
             .Where(l => l.To != l.page).Select(l => l.To)];
         Assert.Empty(Tree.Pages.Where(page => page.StartsWith("docs/", StringComparison.Ordinal) && !linked.Contains(page)));
     }
@@ -44,7 +46,8 @@ public sealed partial class PagesAreTrue
     public void The_map_names_every_folder_of_the_engine()
     {
         string map = Tree.Read(Rooms);
-        IEnumerable<string> folders = Tree.SourceFolders.Select(f => f.Folder.Split('/')).Where(f => f.Length > 2 && f[1] == "Valvewright.Engine").Select(f => f[2]).Distinct();
+        IEnumerable<string> folders = Tree.SourceFolders.Select(f => f.Folder.Split('/'))
+            .Where(f => f.Length > 2 && f[1] == "Valvewright.Engine").Select(f => f[2]).Distinct();
         Assert.Empty(folders.Where(folder => !map.Contains($"`{folder}`", StringComparison.Ordinal)));
     }
 
@@ -52,11 +55,13 @@ public sealed partial class PagesAreTrue
     public void Reference_data_are_named_with_their_source()
     {
         string page = Tree.Read(ReferenceData);
-        Assert.Empty(Tree.Files.Where(f => f.StartsWith("reference/", StringComparison.Ordinal) && !page.Contains($"`{Path.GetFileName(f)}`", StringComparison.Ordinal)));
+        Assert.Empty(Tree.Files.Where(f =>
+            f.StartsWith("reference/", StringComparison.Ordinal) && !page.Contains($"`{Path.GetFileName(f)}`", StringComparison.Ordinal)));
     }
 
     private static IEnumerable<string> LinksIn(string page) =>
-        Link().Matches(Tree.Read(page)).Select(m => m.Groups[1].Value.Split('#')[0]).Where(link => link.Length > 0 && !link.Contains(':', StringComparison.Ordinal));
+        Link().Matches(Tree.Read(page)).Select(m => m.Groups[1].Value.Split('#')[0])
+            .Where(link => link.Length > 0 && !link.Contains(':', StringComparison.Ordinal));
 
     private static string Normal(string path) => Path.GetRelativePath(".", path).Replace('\\', '/');
 

@@ -12,7 +12,8 @@ using Xunit.Abstractions;
 
 namespace Valvewright.Page.Tests;
 
-/// <summary>A visit at a controller where there is no signal, on a phone, with nothing typed: touches are counted, and what is recorded is read again.</summary>
+/// <summary>A visit at a controller where there is no signal, on a phone, with nothing typed: touches are counted, and what is recorded is
+/// read again.</summary>
 [Collection(AtWork.Name)]
 public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAsyncLifetime
 {
@@ -24,21 +25,27 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
     {
         served = await Served.Start();
         Guid id = await served.Fill.Bring("quarry-hill", years: FilledSites.Years);
-        string digest = (await served.Fill.Send(HttpMethod.Get, $"api/sites/{id}", [], "application/json")).GetProperty("digest").GetString()!;
+        string digest = (await served.Fill.Send(HttpMethod.Get, $"api/sites/{id}", [], "application/json"))
+            .GetProperty("digest").GetString()!;
         ListOf<Engine.Controllers.Program> programs =
         [
-            new('A', [new LocalTime(7, 30), new LocalTime(11, 15)], [new RunTime(1, 840), new RunTime(2, 1200)], new DaysOfWeek(Engine.Supply.PermittedTimes.EveryWeekday)),
+            new('A', [new LocalTime(7, 30), new LocalTime(11, 15)], [new RunTime(1, 840), new RunTime(2, 1200)],
+                new DaysOfWeek(Engine.Supply.PermittedTimes.EveryWeekday)),
             new('B', [new LocalTime(5, 45)], [new RunTime(3, 5340)], new EveryNDays(11, new LocalDate(2026, 5, 14))),
         ];
-        Plan plan = new("Quarry Hill Memorial Garden", [new ControllerPlan("Gate", new Settings(programs), [new Visit(new AnnualDate(3, 12), 60), new Visit(new AnnualDate(5, 14), 100), new Visit(new AnnualDate(9, 3), 40)])]);
+        Plan plan = new("Quarry Hill Memorial Garden",
+            [new ControllerPlan("Gate", new Settings(programs),
+                [new Visit(new AnnualDate(3, 12), 60), new Visit(new AnnualDate(5, 14), 100), new Visit(new AnnualDate(9, 3), 40)])]);
         Guid saved = await served.Fill.Keep($"api/sites/{id}/plans/", new SavedPlan(1, digest, new LocalDate(2026, 3, 1), plan));
-        await served.Fill.Keep($"api/sites/{id}/visits/", new VisitValue("Gate", new LocalDateTime(2026, 3, 12, 9, 40), "", AsOnTheCard, 8.9, [], 1250.4, ""));
+        await served.Fill.Keep(
+            $"api/sites/{id}/visits/", new VisitValue("Gate", new LocalDateTime(2026, 3, 12, 9, 40), "", AsOnTheCard, 8.9, [], 1250.4, ""));
         site = new TourSite(id, saved, Guid.Empty, "Gate");
     }
 
     public async Task DisposeAsync() => await served.DisposeAsync();
 
-    private const string AsOnTheCard = "percent 60; on\nA: days Mon Tue Wed Thu Fri Sat Sun; starts 07:30 11:15; st1=14m st2=20m st3=0m st4=0m\nB: every 11 days 8 left; starts 05:45; st1=0m st2=0m st3=89m st4=0m";
+    private const string AsOnTheCard = "percent 60; on\nA: days Mon Tue Wed Thu Fri Sat Sun; starts 07:30 11:15; st1=14m st2=20m st3=0m " +
+        "st4=0m\nB: every 11 days 8 left; starts 05:45; st1=0m st2=0m st3=89m st4=0m";
 
     [Fact]
     public async Task All_as_on_the_card_then_two_that_differ()
@@ -68,8 +75,10 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
 
             await two.Touch("[data-go]");
         });
-        said.WriteLine($"All as on the card, the day's percent to change: {plain.Count} touches, and {plain.Pad} on the number pad; nothing typed.");
-        said.WriteLine($"Two settings differ, the percent set already: {two.Count} touches, and {two.Pad} on the number pad; nothing typed.");
+        said.WriteLine(
+            $"All as on the card, the day's percent to change: {plain.Count} touches, and {plain.Pad} on the number pad; nothing typed.");
+        said.WriteLine(
+            $"Two settings differ, the percent set already: {two.Count} touches, and {two.Pad} on the number pad; nothing typed.");
         Assert.InRange(plain.Count, 1, 7);
         Assert.InRange(two.Count, 1, 7 + 12);
         JsonElement[] waiting = await AllWaiting(visitor.Page);
@@ -77,7 +86,8 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
         JsonElement value = JsonSerializer.Deserialize<JsonElement>(waiting[1].GetProperty("body").GetString()!);
         Assert.Contains("starts 07:30 12:15; st1=10m", value.GetProperty("asFound").GetString(), StringComparison.Ordinal);
         Assert.Contains("starts 07:30 11:15; st1=14m", value.GetProperty("asLeft").GetString(), StringComparison.Ordinal);
-        Assert.Equal(8.7, JsonSerializer.Deserialize<JsonElement>(first.GetProperty("body").GetString()!).GetProperty("batteryVolts").GetDouble());
+        Assert.Equal(8.7, JsonSerializer.Deserialize<JsonElement>(first.GetProperty("body").GetString()!)
+            .GetProperty("batteryVolts").GetDouble());
 
         // The server takes them once it answers.
         await served.StartAsync();
@@ -85,11 +95,13 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
         await visitor.LetThePageStart();
         await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Send now" }).ClickAsync();
         await visitor.Page.GetByText("Everything recorded on this device is on the server.").WaitForAsync();
-        JsonElement[] kept = [.. JsonSerializer.Deserialize<JsonElement>(await served.Client.GetStringAsync($"api/sites/{site.Id}/visits")).EnumerateArray()];
+        JsonElement[] kept = [
+            .. JsonSerializer.Deserialize<JsonElement>(await served.Client.GetStringAsync($"api/sites/{site.Id}/visits")).EnumerateArray()];
         Assert.Equal(3, kept.Length);
     }
 
-    /// <summary>From the card, offline, the processor slowed four times: what is seen when, of the work at the controller and of the card.</summary>
+    /// <summary>From the card, offline, the processor slowed four times: what is seen when, of the work at the controller and of the
+    /// card.</summary>
     [Fact]
     public async Task It_stands_without_the_engine_and_comes_back_to_where_one_was()
     {
@@ -112,7 +124,8 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
             works.Add(await Seen(visitor.Page));
         }
 
-        said.WriteLine($"Drawn after, ms, the processor slowed four times, no server: the card {string.Join(", ", cards.Select(c => $"{c:0}"))}; the work at the controller {string.Join(", ", works.Select(w => $"{w:0}"))}.");
+        said.WriteLine(
+            $"Drawn after, ms, the processor slowed four times, no server: the card {string.Join(", ", cards.Select(c => $"{c:0}"))}; the work at the controller {string.Join(", ", works.Select(w => $"{w:0}"))}.");
         Assert.Equal(0, await visitor.Page.Locator("#app .head").CountAsync());
         await visitor.Page.Locator("#at [data-row='A station 2']").ClickAsync();
         await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Can't read it" }).ClickAsync();
@@ -127,9 +140,11 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
         Assert.Empty(await AllWaiting(visitor.Page));
     }
 
-    private Task OpenAt(Visitor visitor) => visitor.Page.GotoAsync(new Uri(served.Address, site.At("sites/{site}/at?controller=Gate")).ToString());
+    private Task OpenAt(Visitor visitor) =>
+        visitor.Page.GotoAsync(new Uri(served.Address, site.At("sites/{site}/at?controller=Gate")).ToString());
 
-    private static async Task<double> Seen(IPage page) => await (await page.WaitForFunctionAsync("() => window.seenAt")).JsonValueAsync<double>();
+    private static async Task<double> Seen(IPage page) =>
+        await (await page.WaitForFunctionAsync("() => window.seenAt")).JsonValueAsync<double>();
 
     private static async Task Visit(Touches touches, Func<Task> found)
     {
@@ -152,7 +167,9 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
 
     private static async Task LooksWell(IPage page)
     {
-        string[] small = await page.EvaluateAsync<string[]>("() => [...document.querySelectorAll('#at :is(button, a)')].map(e => [e, e.getBoundingClientRect()]).filter(([, b]) => b.width && (b.width < 55.9 || b.height < 55.9)).map(([e, b]) => `${e.textContent} ${b.width} x ${b.height}`)");
+        string[] small = await page.EvaluateAsync<string[]>("() => [...document.querySelectorAll('#at :is(button, a)')].map(e => [e, " +
+            "e.getBoundingClientRect()]).filter(([, b]) => b.width && (b.width < 55.9 || b.height < 55.9)).map(([e, b]) => " +
+                "`${e.textContent} ${b.width} x ${b.height}`)");
         Told.None(small);
         Told.None([.. (await Looks.Faults(page)).Where(f => !f.Contains("#app", StringComparison.Ordinal))]);
     }

@@ -36,7 +36,8 @@ public sealed class InstallTests(Stage stage, ITestOutputHelper said)
     public async Task After_one_visit_every_page_opens_with_the_server_gone(string language, int width, int height, bool isFresh)
     {
         await using Served served = await stage.Serve();
-        await using Visitor visitor = await stage.Visit(served, new Seat { Worker = true, Language = language, Width = width, Height = height });
+        await using Visitor visitor = await stage
+            .Visit(served, new Seat { Worker = true, Language = language, Width = width, Height = height });
         await visitor.Open(stage.Sites.Garden.At("sites/{site}"));
         await visitor.KeepThePage();
         visitor.MustNotComplain();

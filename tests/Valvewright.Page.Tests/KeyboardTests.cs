@@ -6,7 +6,8 @@ using Valvewright.Tests.Browsing;
 namespace Valvewright.Page.Tests;
 
 /// <summary>
-/// Everything by keyboard alone. On every page the whole way of the focus is gone along: each place must be come to, be in sight, show that it has
+/// Everything by keyboard alone. On every page the whole way of the focus is gone along: each place must be come to, be in sight, show that
+/// it has
 /// the focus (an outline of 2 px or more with a contrast of 3:1 or more: WCAG 2.2, 2.4.7, 2.4.11 and 1.4.11), and be left again.
 /// </summary>
 [Collection(AtWork.Name)]
@@ -156,12 +157,14 @@ public sealed class KeyboardTests(Stage stage)
         await hands.To("Finish", "button");
         await visitor.Settle();
         await visitor.Page.Keyboard.PressAsync("Enter");
-        await visitor.Page.Locator("main h1").Filter(new() { HasNotText = "Record a visit" }).Or(visitor.Page.Locator("main [role=alert]")).First.WaitForAsync();
+        await visitor.Page.Locator("main h1").Filter(new() { HasNotText = "Record a visit" })
+            .Or(visitor.Page.Locator("main [role=alert]")).First.WaitForAsync();
         await visitor.Settle();
         string said = string.Join(' ', await visitor.Page.Locator("main [role=alert], main .field .wrong").AllInnerTextsAsync());
         Assert.True(said.Length == 0, said);
         await hands.Arrive("Visits");
-        JsonElement visits = JsonSerializer.Deserialize<JsonElement>(await served.Client.GetStringAsync($"api/sites/{stage.Sites.Garden.Id}/visits"));
+        JsonElement visits = JsonSerializer.Deserialize<JsonElement>(
+            await served.Client.GetStringAsync($"api/sites/{stage.Sites.Garden.Id}/visits"));
         Assert.Single(visits.EnumerateArray(), v => v.GetProperty("value").GetProperty("notes").GetString() == "By keyboard.");
     }
 

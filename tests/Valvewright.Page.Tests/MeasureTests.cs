@@ -12,7 +12,8 @@ public sealed class MeasureTests(Stage stage)
         await using Served served = await Served.Start();
         await using Visitor visitor = await stage.Visit(served);
         await visitor.Open("settings");
-        // Grey 119 on white has a contrast of 4.48 by the formula of WCAG 2.2 ("relative luminance", "contrast ratio"): (1 + 0.05) / (0.1845 + 0.05).
+        // Grey 119 on white has a contrast of 4.48 by the formula of WCAG 2.2 ("relative luminance", "contrast ratio"): (1 + 0.05) /
+        // (0.1845 + 0.05).
         await visitor.Page.EvaluateAsync("""
             () => {
               const main = document.querySelector('main');

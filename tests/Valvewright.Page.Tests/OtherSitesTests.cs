@@ -4,7 +4,8 @@ using Valvewright.Page.Tests.Hosting;
 
 namespace Valvewright.Page.Tests;
 
-/// <summary>Pages of a site in US units with a clock of 12 hours, and of one that has no plan yet: as well to be read as others, and they say what they must.</summary>
+/// <summary>Pages of a site in US units with a clock of 12 hours, and of one that has no plan yet: as well to be read as others, and they
+/// say what they must.</summary>
 [Collection(OnStage.Name)]
 public sealed partial class OtherSitesTests(Stage stage, OtherSites sites)
 {
@@ -53,13 +54,15 @@ public sealed partial class OtherSitesTests(Stage stage, OtherSites sites)
     [MemberData(nameof(WhereAPlanIsWanted))]
     public async Task A_site_without_a_plan_says_so_and_what_to_do(string path)
     {
-        foreach ((string language, string none, string make) in ((string, string, string)[])[("es", "plan", "Hacer plan"), ("en", "plan", "Make plan")])
+        foreach ((string language, string none, string make) in (
+            (string, string, string)[])[("es", "plan", "Hacer plan"), ("en", "plan", "Make plan")])
         {
             Visitor visitor = await sites.Visitor(stage, language);
             await visitor.Go(sites.Bare.At($"sites/{{site}}/{path}"));
             List<string> faults = language == "es" ? await Faults(visitor) : [];
             string shown = await visitor.Page.Locator("main").InnerTextAsync();
-            Assert.Matches(language == "es" ? "(?i)no hay (ningún )?plan|todavía no (hay|tiene)" : "(?i)no plan( for this site)? yet|has no plan", shown);
+            Assert.Matches(language == "es" ? "(?i)no hay (ningún )?plan|todavía no (hay|tiene)"
+                : "(?i)no plan( for this site)? yet|has no plan", shown);
             if (path != "plan")
             {
                 await visitor.Page.Locator("main a[href$='/plan']").First.ClickAsync();
@@ -85,10 +88,12 @@ public sealed partial class OtherSitesTests(Stage stage, OtherSites sites)
         visitor.MustNotComplain();
     }
 
-    /// <summary>Where weather is wanting the page says so beforehand, the work that fails says so, and both lead to the step of the survey that mends it.</summary>
+    /// <summary>Where weather is wanting the page says so beforehand, the work that fails says so, and both lead to the step of the survey
+    /// that mends it.</summary>
     [Theory]
     [InlineData("en", "Make plan", "The weather file named in the survey was not sent.", "Weather in the survey", "Weather")]
-    [InlineData("es", "Hacer plan", "No se envió el archivo meteorológico que nombran los datos del sitio.", "Datos meteorológicos del sitio", "Datos meteorológicos")]
+    [InlineData("es", "Hacer plan", "No se envió el archivo meteorológico que nombran los datos del sitio.",
+        "Datos meteorológicos del sitio", "Datos meteorológicos")]
     public async Task Without_weather_a_plan_fails_plainly(string language, string make, string why, string mend, string step)
     {
         Visitor visitor = await sites.Visitor(stage, language);
@@ -118,7 +123,8 @@ public sealed partial class OtherSitesTests(Stage stage, OtherSites sites)
         return faults;
     }
 
-    private static string Around(string text, Match match) => text[Math.Max(0, match.Index - 40)..Math.Min(text.Length, match.Index + match.Length + 20)].ReplaceLineEndings(" ");
+    private static string Around(string text, Match match) =>
+        text[Math.Max(0, match.Index - 40)..Math.Min(text.Length, match.Index + match.Length + 20)].ReplaceLineEndings(" ");
 
     [GeneratedRegex(@"\d\s(mm|cm|m|km|m²|m³|L|L/min|kPa|bar|°C)\b(?!/)|\bmm\b")]
     private static partial Regex Metric();

@@ -56,7 +56,8 @@ public sealed class ReadyCardTests(Stage stage)
         await visitor.OpenBeforeThePageStarts(site.At("sites/{site}/cards?controller={controller}"));
         Assert.Equal(2, await early.Locator("input:checked").CountAsync());
         // The engine's files wait only because the test holds its start.
-        Told.None([.. visitor.Complaints.Where(c => !c.Contains("net::ERR_CONNECTION_REFUSED", StringComparison.Ordinal) && !c.Contains("preloaded using link preload", StringComparison.Ordinal))]);
+        Told.None([.. visitor.Complaints.Where(c => !c.Contains("net::ERR_CONNECTION_REFUSED", StringComparison.Ordinal)
+            && !c.Contains("preloaded using link preload", StringComparison.Ordinal))]);
     }
 
     [Fact]
@@ -150,5 +151,6 @@ public sealed class ReadyCardTests(Stage stage)
     }
 
     /// <summary>Ticking moves the mark of what is next.</summary>
-    private static string[] WithoutNext(string[] lines) => [.. lines.Select(l => l.Replace(" next", "", StringComparison.Ordinal).Replace(" lo siguiente", "", StringComparison.Ordinal))];
+    private static string[] WithoutNext(string[] lines) =>
+        [.. lines.Select(l => l.Replace(" next", "", StringComparison.Ordinal).Replace(" lo siguiente", "", StringComparison.Ordinal))];
 }

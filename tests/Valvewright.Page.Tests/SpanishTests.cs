@@ -17,11 +17,13 @@ public sealed partial class SpanishTests(Stage stage, Regulars regulars)
     /// <summary>English words that no Spanish text holds. Two of them make an English sentence.</summary>
     private static readonly HashSet<string> EnglishWords =
     [
-        "the", "of", "and", "with", "from", "for", "is", "are", "was", "that", "which", "than", "when", "by", "be", "not", "it", "this", "each", "every", "on", "at", "or", "to", "in",
+        "the", "of", "and", "with", "from", "for", "is", "are", "was", "that", "which", "than", "when", "by", "be", "not", "it", "this",
+            "each", "every", "on", "at", "or", "to", "in",
     ];
 
     /// <summary>Titles of what others published stay as they are.</summary>
-    private static readonly string[] Publishers = ["FAO", "ASCE", "NASA POWER", "WUCOLS", "USDA", "ASABE", "EPA", "UC ", "Irrigation and Drainage"];
+    private static readonly string[] Publishers =
+        ["FAO", "ASCE", "NASA POWER", "WUCOLS", "USDA", "ASABE", "EPA", "UC ", "Irrigation and Drainage"];
 
     private static readonly Lazy<(string Name, Regex Pattern)[]> English = new(EnglishOnly);
 
@@ -39,14 +41,17 @@ public sealed partial class SpanishTests(Stage stage, Regulars regulars)
         // What people wrote stays in the language in which they wrote it.
         string written = await File.ReadAllTextAsync(Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml"));
         List<string> faults = [];
-        string[] names = [.. Name().Matches(written).Select(m => m.Groups[1].Value).Concat(FilledSites.Words).OrderByDescending(n => n.Length)];
-        foreach (string text in shown.Where(t => !IsRecord(t) && !written.Contains(t, StringComparison.Ordinal)).Select(t => names.Aggregate(t, (left, name) => left.Replace(name, "…", StringComparison.Ordinal))))
+        string[] names = [.. Name().Matches(written).Select(m => m.Groups[1].Value).Concat(FilledSites.Words).OrderByDescending(
+            n => n.Length)];
+        foreach (string text in shown.Where(t => !IsRecord(t) && !written.Contains(t, StringComparison.Ordinal))
+            .Select(t => names.Aggregate(t, (left, name) => left.Replace(name, "…", StringComparison.Ordinal))))
         {
             if (English.Value.FirstOrDefault(e => e.Pattern.IsMatch(text)) is { Name: not null } english)
             {
                 faults.Add($"{english.Name}: {text}");
             }
-            else if (Word().Matches(text).Select(m => m.Value.ToLowerInvariant()).Where(EnglishWords.Contains).Distinct().Count() > 1 && !Publishers.Any(p => text.Contains(p, StringComparison.Ordinal)))
+            else if (Word().Matches(text).Select(m => m.Value.ToLowerInvariant()).Where(EnglishWords.Contains).Distinct().Count() > 1
+                && !Publishers.Any(p => text.Contains(p, StringComparison.Ordinal)))
             {
                 faults.Add($"looks English: {text}");
             }
@@ -63,7 +68,8 @@ public sealed partial class SpanishTests(Stage stage, Regulars regulars)
     private static (string Name, Regex Pattern)[] EnglishOnly()
     {
         List<(string, Regex)> patterns = [];
-        foreach ((Wording english, Wording spanish) in ((Wording, Wording)[])[(PageWords.In(Language.English), PageWords.In(Language.Spanish)), (Wording.In(Language.English), Wording.In(Language.Spanish))])
+        foreach ((Wording english, Wording spanish) in ((Wording, Wording)[])[(
+            PageWords.In(Language.English), PageWords.In(Language.Spanish)), (Wording.In(Language.English), Wording.In(Language.Spanish))])
         {
             HashSet<string> same = [.. spanish.Names.Select(n => spanish[n])];
             foreach (string name in english.Names.Where(n => !same.Contains(english[n])))

@@ -31,7 +31,8 @@ public sealed partial class SurveyToCardTests(Stage stage)
 
         await page.GetByRole(AriaRole.Link, new() { Name = "See the proof" }).ClickAsync();
         await page.WaitForURLAsync("**/proof*");
-        await page.GetByRole(AriaRole.Heading, new() { Name = "Lawn" }).Or(page.GetByRole(AriaRole.Rowheader, new() { Name = "Lawn" })).First.WaitForAsync();
+        await page.GetByRole(AriaRole.Heading, new() { Name = "Lawn" })
+            .Or(page.GetByRole(AriaRole.Rowheader, new() { Name = "Lawn" })).First.WaitForAsync();
         await visitor.Settle();
 
         await page.Locator("nav.way").GetByRole(AriaRole.Link, new() { Name = "Cards", Exact = true }).ClickAsync();
@@ -53,7 +54,8 @@ public sealed partial class SurveyToCardTests(Stage stage)
         visitor.MustNotComplain();
     }
 
-    /// <summary>Every step of the survey, with units as people say them, and a weather file that does not say where it was measured.</summary>
+    /// <summary>Every step of the survey, with units as people say them, and a weather file that does not say where it was
+    /// measured.</summary>
     private static async Task Survey(Visitor visitor)
     {
         IPage page = visitor.Page;
@@ -79,7 +81,8 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await Zone(page, "Hedge", "2", "400 sq ft", "Shrubs", "20 mm/h");
         await Next(page, "Weather");
         await page.GetByText("From a nearby station, or downloaded.").ClickAsync();
-        await page.Locator("main input[type=file][accept*='.csv']").SetInputFilesAsync(Path.Combine(Checkout.Root, "reference", "weather", "nasapower_lankaran-hills.csv"));
+        await page.Locator("main input[type=file][accept*='.csv']").SetInputFilesAsync(
+            Path.Combine(Checkout.Root, "reference", "weather", "nasapower_lankaran-hills.csv"));
         await page.GetByText("is sent with the survey.").WaitForAsync();
         // The file does not say how high its wind was measured: that is asked for before anything is sent.
         await Next(page, "Check and save");
@@ -100,7 +103,8 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await Expect(zone.GetByLabel("Station", new() { Exact = true }), station);
         await Type(zone, "Name", name);
         await Type(zone, "Irrigated area", area);
-        await zone.GetByRole(AriaRole.Combobox, new() { Name = "Kind", Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = plants });
+        await zone.GetByRole(AriaRole.Combobox, new() { Name = "Kind", Exact = true }).SelectOptionAsync(
+            new SelectOptionValue { Label = plants });
         await zone.GetByLabel("Texture").SelectOptionAsync(new SelectOptionValue { Label = "Loam" });
         await zone.GetByText("Fixed fans of fine drops.").ClickAsync();
         await zone.GetByLabel("The rate itself").CheckAsync();
@@ -112,7 +116,8 @@ public sealed partial class SurveyToCardTests(Stage stage)
         await visitor.Sees("the weather file does not give the station's place or elevation");
         foreach (string zone in (string[])["Lawn", "Hedge"])
         {
-            ILocator row = visitor.Page.Locator("main table tr", new() { Has = visitor.Page.GetByRole(AriaRole.Rowheader, new() { Name = zone }) });
+            ILocator row = visitor.Page
+                .Locator("main table tr", new() { Has = visitor.Page.GetByRole(AriaRole.Rowheader, new() { Name = zone }) });
             Assert.Matches(@"\d mm.*every \d+ days", await row.First.InnerTextAsync());
         }
     }
@@ -141,7 +146,8 @@ public sealed partial class SurveyToCardTests(Stage stage)
         {
             Assert.NotEmpty(shown.Starts);
             Assert.Equal(shown.Starts, printed.StartTimes.Select(s => $"{s.Hour:00}:{s.Minute:00}"));
-            Assert.Equal(shown.RunSeconds.Select(r => (r.Key, r.Value)), printed.RunTimes.Where(r => r.Seconds > 0).Select(r => (r.Station, r.Seconds)));
+            Assert.Equal(shown.RunSeconds.Select(r => (r.Key, r.Value)),
+                printed.RunTimes.Where(r => r.Seconds > 0).Select(r => (r.Station, r.Seconds)));
             Assert.Equal(shown.Days, Days(printed.Days));
         }
 
@@ -149,7 +155,9 @@ public sealed partial class SurveyToCardTests(Stage stage)
         Assert.True(screen.Percents.Select(p => p.Percent).Distinct().Count() > 1, "Every visit sets the same percent.");
         string all = Regex.Replace(paper.AllText, @"\s+", " ");
         // The dates stand above their percents.
-        Assert.Contains($"{string.Join(' ', screen.Percents.Select(p => p.Date))} {string.Join(' ', screen.Percents.Select(p => p.Percent))}", all, StringComparison.Ordinal);
+        Assert.Contains(
+            $"{string.Join(' ', screen.Percents.Select(p => p.Date))} {string.Join(' ', screen.Percents.Select(p => p.Percent))}", all,
+                StringComparison.Ordinal);
         Assert.Contains($"Percent adjust: {screen.PercentNow}", all, StringComparison.Ordinal);
         Assert.Contains(screen.Check, all, StringComparison.Ordinal);
     }

@@ -27,7 +27,8 @@ public sealed class TwoPeopleTests(Stage stage)
         await Save(ben.Page);
         await ben.Page.GetByText("Quarry Hill, renamed by Ana").First.WaitForAsync();
         await ben.Page.GetByText("26 L/min").First.WaitForAsync();
-        string survey = JsonSerializer.Deserialize<JsonElement>(await served.Client.GetStringAsync($"api/sites/{site.Id}")).GetProperty("survey").GetString()!;
+        string survey = JsonSerializer.Deserialize<JsonElement>(await served.Client.GetStringAsync($"api/sites/{site.Id}"))
+            .GetProperty("survey").GetString()!;
         Assert.Contains("renamed by Ana", survey, StringComparison.Ordinal);
         Assert.DoesNotContain("26 L/min", survey, StringComparison.Ordinal);
         // Not sent over hers, and not lost: it waits on his device until he decides.

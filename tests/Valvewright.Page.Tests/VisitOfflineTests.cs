@@ -28,7 +28,8 @@ public sealed class VisitOfflineTests(Stage stage)
         await visitor.Page.GetByRole(AriaRole.Link, new() { Name = "Record a visit" }).ClickAsync();
         await visitor.Settle();
         await Write(visitor.Page, "8.4", "Lid cracked.");
-        await visitor.Page.Locator("#v-photo").SetInputFilesAsync(new FilePayload { Name = "strip.png", MimeType = "image/png", Buffer = FilledSites.Pixel });
+        await visitor.Page.Locator("#v-photo").SetInputFilesAsync(
+            new FilePayload { Name = "strip.png", MimeType = "image/png", Buffer = FilledSites.Pixel });
         await visitor.Page.Locator(".photos img").WaitForAsync();
         await Finish(visitor);
         await visitor.Page.GetByText("Not sent yet: on this device only.").First.WaitForAsync();
@@ -56,7 +57,8 @@ public sealed class VisitOfflineTests(Stage stage)
         Told.None([.. visitor.Complaints.Where(c => !c.Contains("net::ERR_CONNECTION_REFUSED", StringComparison.Ordinal))]);
     }
 
-    /// <summary>The server dies while visits are being sent: after some of the bytes, before or after it has kept them, before its answer.</summary>
+    /// <summary>The server dies while visits are being sent: after some of the bytes, before or after it has kept them, before its
+    /// answer.</summary>
     [Fact]
     public async Task A_server_that_dies_while_visits_are_sent_gets_each_once()
     {

@@ -9,7 +9,8 @@ using Xunit.Abstractions;
 
 namespace Valvewright.Planning.Tests;
 
-/// <summary>The demo site that cannot be done: every change that is advised, made to the survey, gives a plan that the proof passes.</summary>
+/// <summary>The demo site that cannot be done: every change that is advised, made to the survey, gives a plan that the proof
+/// passes.</summary>
 public sealed class AdviceTests(ITestOutputHelper output)
 {
     private static readonly (Site Site, ListOf<Climate> Training, ListOf<Climate> HeldBack, BuiltClimate Built) Creek = Load();
@@ -44,7 +45,8 @@ public sealed class AdviceTests(ITestOutputHelper output)
             PlanResult result = Planner.Plan(freed, Creek.Training);
             output.WriteLine($"{change.Size:0.0} {change.What}: {result.Report.Status}, gap {result.Report.Gap:0.000}");
             Assert.NotNull(result.Plan);
-            Assert.Empty(Proofs.Replay(freed, result.Plan, Creek.HeldBack, new ProofOptions(Creek.Built.Climate.Last.PlusDays(1), [])).Breaches);
+            Assert.Empty(Proofs.Replay(
+                freed, result.Plan, Creek.HeldBack, new ProofOptions(Creek.Built.Climate.Last.PlusDays(1), [])).Breaches);
         }
     }
 
@@ -52,7 +54,8 @@ public sealed class AdviceTests(ITestOutputHelper output)
     public void Half_the_hours_advised_would_not_have_been_enough()
     {
         MoreHours more = Assert.Single(Assert.Single(Stuck.Obstacles).Advice.OfType<MoreHours>());
-        Assert.Null(Planner.Plan((more with { Minutes = more.Minutes / 2 }).ApplyTo(Creek.Site), Creek.Training, new PlannerOptions { EffortSeconds = 1, MostProgramTrials = 3 }).Plan);
+        Assert.Null(Planner.Plan((more with { Minutes = more.Minutes / 2 }).ApplyTo(Creek.Site), Creek.Training,
+            new PlannerOptions { EffortSeconds = 1, MostProgramTrials = 3 }).Plan);
     }
 
     private static (Site Site, ListOf<Climate> Training, ListOf<Climate> HeldBack, BuiltClimate Built) Load()

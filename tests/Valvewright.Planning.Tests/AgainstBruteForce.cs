@@ -8,7 +8,8 @@ using Valvewright.Planning.Season;
 
 namespace Valvewright.Planning.Tests;
 
-/// <summary>Small sites, drawn at random with fixed seeds, against trying everything; and every rule of every plan against the emulator.</summary>
+/// <summary>Small sites, drawn at random with fixed seeds, against trying everything; and every rule of every plan against the
+/// emulator.</summary>
 public sealed class AgainstBruteForce
 {
     private static readonly LocalDate First = new(2012, 1, 1);
@@ -28,8 +29,10 @@ public sealed class AgainstBruteForce
     {
         Random random = new(seed);
         ListOf<Climate> years = TestSites.DryYears(2, seed);
-        Profile profile = TestSites.Profile(4, random.Next(1, 4), random.Next(1, 4), rules: seed % 2 == 0 ? [DayRuleKind.DaysOfWeek] : [DayRuleKind.Interval, DayRuleKind.Odd], interval: 8);
-        Site site = TestSites.Site(1000, TestSites.Night(18, 9), TestSites.Controller("Only", profile, [.. Enumerable.Range(1, random.Next(2, 5)).Select(s => Drawn(s, random))]));
+        Profile profile = TestSites.Profile(4, random.Next(1, 4), random.Next(1, 4), rules: seed % 2 == 0 ? [DayRuleKind.DaysOfWeek]
+            : [DayRuleKind.Interval, DayRuleKind.Odd], interval: 8);
+        Site site = TestSites.Site(1000, TestSites.Night(18, 9),
+            TestSites.Controller("Only", profile, [.. Enumerable.Range(1, random.Next(2, 5)).Select(s => Drawn(s, random))]));
         PlannerOptions options = new();
         ControllerCase of = new(site, site.Controllers[0], options, First, new ZoneMemory(years, new YearsOfZones(years)));
         (long Short, long Cost, long Settings)? best = BruteForce.Best(of, options.WaterWorthFewerSettings);
@@ -69,7 +72,8 @@ public sealed class AgainstBruteForce
                 OddSkips31 = random.Next(2) == 0,
             },
             [.. Enumerable.Range(1, random.Next(1, 4)).Select(s => Drawn(s, random))]))];
-        Site site = TestSites.Site(random.Next(30, 60), random.Next(2) == 0 ? TestSites.Night(19, 8) : Engine.Supply.PermittedTimes.Always, controllers);
+        Site site = TestSites
+            .Site(random.Next(30, 60), random.Next(2) == 0 ? TestSites.Night(19, 8) : Engine.Supply.PermittedTimes.Always, controllers);
         PlanResult result = Planner.Plan(site, years, new PlannerOptions { InForceFrom = First });
         Assert.NotNull(result.Plan);
         Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 1500, 120));

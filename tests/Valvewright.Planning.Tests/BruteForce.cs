@@ -10,7 +10,8 @@ namespace Valvewright.Planning.Tests;
 /// </summary>
 internal static class BruteForce
 {
-    /// <summary>Least unmet need, least cost at that, least settings at that within the cost's tolerance; null where nothing fits.</summary>
+    /// <summary>Least unmet need, least cost at that, least settings at that within the cost's tolerance; null where nothing
+    /// fits.</summary>
     public static (long Short, long Cost, long Settings)? Best(ControllerCase of, double tolerance)
     {
         List<(long Short, long Cost, long Settings)> all = [];
@@ -31,7 +32,8 @@ internal static class BruteForce
     }
 
     private static void Extend(
-        ControllerCase of, List<List<int>> split, int program, (long Short, long Cost, long Settings) sum, List<(WaterDays Days, int Cycles)> taken,
+        ControllerCase of, List<List<int>> split, int program, (long Short, long Cost, long Settings) sum,
+            List<(WaterDays Days, int Cycles)> taken,
         List<(long, long, long)> all)
     {
         if (program == split.Count)
@@ -44,9 +46,11 @@ internal static class BruteForce
         {
             for (int cycles = 1; cycles <= of.Profile.StartTimesPerProgram; cycles++)
             {
-                Choice?[] choices = [.. split[program].Select(z => of.Zones[z].Choices.FirstOrDefault(c => c.Days == days && c.Cycles == cycles))];
+                Choice?[] choices = [
+                    .. split[program].Select(z => of.Zones[z].Choices.FirstOrDefault(c => c.Days == days && c.Cycles == cycles))];
                 int kinds = split[program].Select(z => of.Zones[z].Zone.Planting.RootDepthM >= 0.6).Distinct().Count();
-                bool parted = kinds == 1 && taken.Count(t => t == (days, cycles)) == 1 && !OfOneKind(of, split, taken, (days, cycles), program);
+                bool parted = kinds == 1 && taken.Count(t => t == (days, cycles)) == 1
+                    && !OfOneKind(of, split, taken, (days, cycles), program);
                 if (choices.Contains(null) || taken.Contains((days, cycles)) && !parted)
                 {
                     continue;
@@ -62,17 +66,21 @@ internal static class BruteForce
     }
 
     /// <summary>Deep roots and shallow ones in one program: 2 % of what the controller's zones cost at least (docs/planning.md).</summary>
-    private static long PriceOfKindsTogether(ControllerCase of) => (long)Math.Round(0.02 * of.Zones.Sum(z => z.Choices.Count == 0 ? 0 : z.Choices.Min(c => c.CostLitres)));
+    private static long PriceOfKindsTogether(ControllerCase of) =>
+        (long)Math.Round(0.02 * of.Zones.Sum(z => z.Choices.Count == 0 ? 0 : z.Choices.Min(c => c.CostLitres)));
 
     /// <summary>
-    /// What must run on one date: beyond 5.25 h (02:00 to 07:30, all of it permitted on these sites, less a quarter of an hour) an hour costs 2 %. Daily programs, weekdays, odd or even dates
+    /// What must run on one date: beyond 5.25 h (02:00 to 07:30, all of it permitted on these sites, less a quarter of an hour) an hour
+    /// costs 2 %. Daily programs, weekdays, odd or even dates
     /// and intervals without a common divisor meet sooner or later (docs/planning.md).
     /// </summary>
     private static long PriceOutsideEarlyHours(ControllerCase of, List<List<int>> split, List<(WaterDays Days, int Cycles)> taken)
     {
-        int[] seconds = [.. split.Select((zones, p) => zones.Sum(z => of.Zones[z].Choices.First(c => c.Days == taken[p].Days && c.Cycles == taken[p].Cycles).RunSeconds * taken[p].Cycles))];
+        int[] seconds = [.. split.Select((zones, p) => zones.Sum(
+            z => of.Zones[z].Choices.First(c => c.Days == taken[p].Days && c.Cycles == taken[p].Cycles).RunSeconds * taken[p].Cycles))];
         int Longest(Func<WaterDays, bool> kind) => taken.Select((t, p) => kind(t.Days) ? seconds[p] : 0).Max();
-        int always = Longest(d => d.IsDaily) + Longest(d => !d.IsDaily && d.Family == DayRuleKind.DaysOfWeek) + Longest(d => d.Family == DayRuleKind.Odd);
+        int always = Longest(d => d.IsDaily) + Longest(d => !d.IsDaily && d.Family == DayRuleKind.DaysOfWeek) + Longest(
+            d => d.Family == DayRuleKind.Odd);
         int most = Math.Max(always, seconds.Max());
         for (int days = 2; days <= 8; days++)
         {
@@ -86,11 +94,13 @@ internal static class BruteForce
         }
 
         long minutes = Math.Max(0, (most - (21 * 900) + 59) / 60);
-        return minutes * Math.Max(1, (long)Math.Round(0.02 / 60 * of.Zones.Sum(z => z.Choices.Count == 0 ? 0 : z.Choices.Min(c => c.CostLitres))));
+        return minutes * Math
+            .Max(1, (long)Math.Round(0.02 / 60 * of.Zones.Sum(z => z.Choices.Count == 0 ? 0 : z.Choices.Min(c => c.CostLitres))));
     }
 
     /// <summary>Whether the program already taken with these days and starts has roots of the same kind, or of both.</summary>
-    private static bool OfOneKind(ControllerCase of, List<List<int>> split, List<(WaterDays Days, int Cycles)> taken, (WaterDays Days, int Cycles) same, int program) =>
+    private static bool OfOneKind(ControllerCase of, List<List<int>> split, List<(WaterDays Days, int Cycles)> taken,
+        (WaterDays Days, int Cycles) same, int program) =>
         split[taken.IndexOf(same)].Concat(split[program]).Select(z => of.Zones[z].Zone.Planting.RootDepthM >= 0.6).Distinct().Count() == 1
         || split[taken.IndexOf(same)].Select(z => of.Zones[z].Zone.Planting.RootDepthM >= 0.6).Distinct().Count() > 1;
 

@@ -20,7 +20,8 @@ public sealed class DateSetsTests
 
     [Fact]
     public void An_odd_program_that_skips_the_31st_does_not() =>
-        Assert.DoesNotContain(DateSets.Of([(new OddDays(), Plain with { OddSkips31 = true, OddSkips29February = true }, true)], First), s => s.Has(0) && s.HadYesterday(0));
+        Assert.DoesNotContain(DateSets.Of([(new OddDays(), Plain with { OddSkips31 = true, OddSkips29February = true }, true)], First), s =>
+            s.Has(0) && s.HadYesterday(0));
 
     [Fact]
     public void Weekdays_and_an_interval_of_five_days_meet_sooner_or_later() =>
@@ -28,7 +29,8 @@ public sealed class DateSetsTests
 
     [Fact]
     public void A_weekday_and_an_interval_of_two_weeks_begun_on_another_never_meet() =>
-        Assert.DoesNotContain(Sets(new DaysOfWeek([IsoDayOfWeek.Monday]), new EveryNDays(14, new LocalDate(2026, 1, 6))), s => s.Has(0) && s.Has(1));
+        Assert.DoesNotContain(
+            Sets(new DaysOfWeek([IsoDayOfWeek.Monday]), new EveryNDays(14, new LocalDate(2026, 1, 6))), s => s.Has(0) && s.Has(1));
 
     [Fact]
     public void Intervals_of_two_and_four_days_meet_only_in_step()

@@ -32,7 +32,8 @@ public sealed class DemoSites(ITestOutputHelper output)
         ListOf<Climate> training = [.. split.Training.Select(y => y.Of(built.Climate))];
         Stopwatch watch = Stopwatch.StartNew();
         PlanResult result = Planner.Plan(site, training, progress: new Say(output, watch));
-        output.WriteLine($"{name}: {result.Report.Status}, {watch.Elapsed.TotalSeconds:0.0} s, effort {result.Report.EffortSeconds:0.00}, trials {result.Report.Programs}, gap {result.Report.Gap:0.000}");
+        output.WriteLine(
+            $"{name}: {result.Report.Status}, {watch.Elapsed.TotalSeconds:0.0} s, effort {result.Report.EffortSeconds:0.00}, trials {result.Report.Programs}, gap {result.Report.Gap:0.000}");
         foreach (AimReached level in result.Report.Levels)
         {
             output.WriteLine($"  {level.Aim}: {level.Value:0.##} (bound {level.Bound:0.##}) {level.Unit}");
@@ -53,7 +54,8 @@ public sealed class DemoSites(ITestOutputHelper output)
             Site freed = obstacle.Advice[0].ApplyTo(site);
             PlanResult possible = Planner.Plan(freed, training);
             Assert.NotNull(possible.Plan);
-            ProofReport kept = Proofs.Replay(freed, possible.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(built.Climate.Last.PlusDays(1), []));
+            ProofReport kept = Proofs.Replay(freed, possible.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))],
+                new ProofOptions(built.Climate.Last.PlusDays(1), []));
             Assert.Empty(kept.Breaches);
             return;
         }
@@ -66,16 +68,19 @@ public sealed class DemoSites(ITestOutputHelper output)
             output.WriteLine($"  {c.Controller} {string.Join(" | ", c.Visits.Select(v => $"{v.Date} {v.Percent}"))}");
             foreach (var p in c.Settings.Programs)
             {
-                output.WriteLine($"    {p.Letter} {p.Days} at {string.Join(' ', p.StartTimes)}: {string.Join(' ', p.RunTimes.Select(r => $"{r.Station}={r.Seconds / 60.0:0.#}"))}");
+                output.WriteLine(
+                    $"    {p.Letter} {p.Days} at {string.Join(' ', p.StartTimes)}: {string.Join(' ', p.RunTimes.Select(r => $"{r.Station}={r.Seconds / 60.0:0.#}"))}");
             }
         }
 
         foreach (ZoneChosen z in result.Report.Zones)
         {
-            output.WriteLine($"    {z.Controller}/{z.Station} {z.Zone}: {z.Program} {z.Cycles}x{z.RunSeconds / 60.0:0.#} min, use met {100 * z.UseMet:0} %, {z.LitresPerYear:0} L (least {z.LeastLitresPerYear:0})");
+            output.WriteLine(
+                $"    {z.Controller}/{z.Station} {z.Zone}: {z.Program} {z.Cycles}x{z.RunSeconds / 60.0:0.#} min, use met {100 * z.UseMet:0} %, {z.LitresPerYear:0} L (least {z.LeastLitresPerYear:0})");
         }
 
-        ProofReport proof = Proofs.Replay(site, result.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(built.Climate.Last.PlusDays(1), []));
+        ProofReport proof = Proofs.Replay(
+            site, result.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(built.Climate.Last.PlusDays(1), []));
         output.WriteLine(string.Join('\n', proof.Breaches.Select(b => b.ToString())));
         output.WriteLine(string.Join('\n', proof.Verdict.Reasons));
         Assert.Empty(proof.Breaches);

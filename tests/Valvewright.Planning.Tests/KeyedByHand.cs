@@ -9,7 +9,8 @@ using Valvewright.Engine.Survey;
 namespace Valvewright.Planning.Tests;
 
 /// <summary>
-/// What a gardener would object to in a plan that breaks no rule. The habits are those of the trade (rule of thumb): sprinklers before sunrise, a watering's
+/// What a gardener would object to in a plan that breaks no rule. The habits are those of the trade (rule of thumb): sprinklers before
+/// sunrise, a watering's
 /// cycles one after the other, start times that can be read back over the telephone.
 /// </summary>
 internal static class KeyedByHand
@@ -33,7 +34,8 @@ internal static class KeyedByHand
             yield return $"starts at {start}";
         }
 
-        foreach (RunTime run in program.RunTimes.Where(r => r.Seconds > 3600 && 300 % controller.Profile.RunTimeStepSeconds == 0 && r.Seconds % 300 != 0))
+        foreach (RunTime run in program.RunTimes
+            .Where(r => r.Seconds > 3600 && 300 % controller.Profile.RunTimeStepSeconds == 0 && r.Seconds % 300 != 0))
         {
             yield return $"station {run.Station} runs {run.Seconds / 60.0} min";
         }
@@ -62,7 +64,8 @@ internal static class KeyedByHand
             long at = start + (controller.Profile.Pump?.LeadSeconds ?? 0);
             foreach (RunTime run in program.RunTimes)
             {
-                bool early = behind.All(b => Watch(at + b) >= TwoInTheMorning && Watch(at + b + run.Seconds - 1) < HalfPastSeven && at + b + run.Seconds <= Day);
+                bool early = behind.All(b => Watch(at + b) >= TwoInTheMorning && Watch(at + b + run.Seconds - 1) < HalfPastSeven
+                    && at + b + run.Seconds <= Day);
                 if (IsOverhead(controller.ZoneAt(run.Station)) && !early)
                 {
                     yield return $"sprinklers of station {run.Station} run from {Watch(at)} by the clock, {behind[^1] / 3600} h behind in summer";

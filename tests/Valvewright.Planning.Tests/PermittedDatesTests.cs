@@ -11,7 +11,8 @@ using Valvewright.Planning.Choices;
 namespace Valvewright.Planning.Tests;
 
 /// <summary>
-/// Permitted hours on some dates only, as the law means them: by the watch, in each calendar date, with the controller's clock right and an hour
+/// Permitted hours on some dates only, as the law means them: by the watch, in each calendar date, with the controller's clock right and an
+/// hour
 /// behind. Planner, proof and a third check that walks through the calendar minute by minute agree.
 /// </summary>
 public sealed class PermittedDatesTests
@@ -36,7 +37,8 @@ public sealed class PermittedDatesTests
         ("over midnight, three weekdays", new PermittedTimes([Window(20, 6)], MonWedThu)),
     ];
 
-    private static readonly DayRule[] Rules = [new EvenDays(), new OddDays(), new EveryNDays(1, First), new EveryNDays(2, First.PlusDays(1)), new DaysOfWeek(MonWedThu), new DaysOfWeek([IsoDayOfWeek.Monday])];
+    private static readonly DayRule[] Rules = [new EvenDays(), new OddDays(), new EveryNDays(1, First),
+        new EveryNDays(2, First.PlusDays(1)), new DaysOfWeek(MonWedThu), new DaysOfWeek([IsoDayOfWeek.Monday])];
 
     public static TheoryData<string, bool> Cases()
     {
@@ -67,7 +69,8 @@ public sealed class PermittedDatesTests
             {
                 bool isPermitted = dates.All(d => hoursBehind.All(behind => Enumerable.Range(0, RunSeconds / 60)
                     .All(m => RuleChecker.IsPermitted(permitted, d.AtMidnight().PlusSeconds(start + 60 * m).PlusHours(behind)))));
-                Assert.True(isPermitted == phase.Spans.Any(s => s.From <= start && start + RunSeconds <= s.To), $"{rule} at {start / 3600.0:0.##} h");
+                Assert.True(isPermitted == phase.Spans.Any(s => s.From <= start && start + RunSeconds <= s.To),
+                    $"{rule} at {start / 3600.0:0.##} h");
             }
         }
     }
@@ -120,7 +123,8 @@ public sealed class PermittedDatesTests
     {
         Site site = SiteUnder(Laws.Single(l => l.Name == "over midnight, even dates").Permitted, clockKnowsDaylightSaving: true);
         Program program = new('A', [new LocalTime(23, 50)], [new RunTime(1, RunSeconds)], new EvenDays());
-        ProofReport proof = Proofs.Replay(site, new Plan(site.Name, [new ControllerPlan("Only", new Settings([program]), [])]), [Years[0]], new ProofOptions(First, []));
+        ProofReport proof = Proofs.Replay(
+            site, new Plan(site.Name, [new ControllerPlan("Only", new Settings([program]), [])]), [Years[0]], new ProofOptions(First, []));
         Assert.Empty(proof.Breaches);
         Assert.Equal(0.5, proof.Supplies[0].InDoubt!.Share, 2); // ten minutes of twenty
         Assert.Equal(new LocalDateTime(2026, 1, 2, 23, 50), proof.Supplies[0].InDoubt!.FirstAt);
@@ -129,6 +133,7 @@ public sealed class PermittedDatesTests
     private static TimeWindow Window(int from, int to) => new(new LocalTime(from, 0), new LocalTime(to % 24, 0));
 
     private static Site SiteUnder(PermittedTimes permitted, bool clockKnowsDaylightSaving) =>
-        TestSites.Site(25, permitted, TestSites.Controller("Only", TestSites.Profile() with { ClockKnowsDaylightSaving = clockKnowsDaylightSaving }, TestSites.Zone(1, intakeMmPerHour: 40)))
+        TestSites.Site(25, permitted, TestSites.Controller("Only",
+            TestSites.Profile() with { ClockKnowsDaylightSaving = clockKnowsDaylightSaving }, TestSites.Zone(1, intakeMmPerHour: 40)))
         with { TimeZone = "Europe/Amsterdam" };
 }

@@ -12,7 +12,9 @@ namespace Valvewright.Planning.Tests;
 public sealed class PlanAndSeasonTests
 {
     private static Site Green(int starts = 8) => TestSites.Site(
-        60, TestSites.Night(), TestSites.Controller("North", TestSites.Profile(starts: starts) with { Percent = new PercentRange(10, 100, 10) }, TestSites.Zone(1, intakeMmPerHour: 30), TestSites.Zone(2, rootDepthM: 0.6, coefficient: 0.5, intakeMmPerHour: 30)));
+        60, TestSites.Night(), TestSites.Controller(
+            "North", TestSites.Profile(starts: starts) with { Percent = new PercentRange(10, 100, 10) },
+                TestSites.Zone(1, intakeMmPerHour: 30), TestSites.Zone(2, rootDepthM: 0.6, coefficient: 0.5, intakeMmPerHour: 30)));
 
     [Fact]
     public void At_half_the_percent_all_year_twice_the_depth_is_planned()
@@ -20,7 +22,8 @@ public sealed class PlanAndSeasonTests
         // No rain and the same use every day: on the same days, the depth that serves is twice the depth at 100 %.
         ListOf<Climate> years = [new Climate(new LocalDate(2010, 1, 1), [.. Enumerable.Repeat(16.0, 365)], new double[365])];
         PlannerOptions options = new() { LongestIntervalDays = 1, PercentOn = (_, _) => 100 };
-        Site daily = TestSites.Site(60, TestSites.Night(), TestSites.Controller("North", TestSites.Profile(starts: 8, rules: [DayRuleKind.Interval]), TestSites.Zone(1, intakeMmPerHour: 30)));
+        Site daily = TestSites.Site(60, TestSites.Night(), TestSites
+            .Controller("North", TestSites.Profile(starts: 8, rules: [DayRuleKind.Interval]), TestSites.Zone(1, intakeMmPerHour: 30)));
         PlanResult full = Planner.Plan(daily, years, options), half = Planner.Plan(daily, years, options with { PercentOn = (_, _) => 50 });
         foreach (ZoneChosen zone in full.Report.Zones)
         {

@@ -30,7 +30,8 @@ public sealed class PlannerTests
     {
         Site site = TestSites.Site(
             30, TestSites.Night(),
-            TestSites.Controller("North", TestSites.Profile(), TestSites.Zone(1), TestSites.Zone(2, rootDepthM: 0.9, coefficient: 0.5), TestSites.Zone(3, intakeMmPerHour: 6)),
+            TestSites.Controller("North", TestSites.Profile(), TestSites.Zone(1), TestSites.Zone(2, rootDepthM: 0.9, coefficient: 0.5),
+                TestSites.Zone(3, intakeMmPerHour: 6)),
             TestSites.Controller("South", TestSites.Profile(), TestSites.Zone(1), TestSites.Zone(3, flowLpm: 12)));
         ListOf<Climate> years = TestSites.DryYears();
         PlanResult once = Planner.Plan(site, years);
@@ -44,7 +45,8 @@ public sealed class PlannerTests
     {
         Site site = TestSites.Site(
             25, new Engine.Supply.PermittedTimes([], Engine.Supply.PermittedTimes.EveryWeekday),
-            TestSites.Controller("Gate", TestSites.Profile(), TestSites.Zone(1, rootDepthM: 0.03, coefficient: 1, stage: PlantStage.NewlySeeded), TestSites.Zone(2, rootDepthM: 1.2, coefficient: 0.5)));
+            TestSites.Controller("Gate", TestSites.Profile(), TestSites.Zone(
+                1, rootDepthM: 0.03, coefficient: 1, stage: PlantStage.NewlySeeded), TestSites.Zone(2, rootDepthM: 1.2, coefficient: 0.5)));
         PlanResult result = Planner.Plan(site, TestSites.DryYears());
         Assert.NotNull(result.Plan);
         Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 400, 0));
@@ -66,22 +68,26 @@ public sealed class PlannerTests
         Assert.Equal(PlanStatus.Impossible, result.Report.Status);
         Assert.Equal(0, result.Report.EffortSeconds);
         Assert.Equal(
-            ["Zone 2 on Gate draws 25.2 L/min and Main gives 25 L/min.", "Zone 1 on Wall draws 30 L/min and Main gives 25 L/min."], result.Obstacles.Select(o => o.What.Text));
+            ["Zone 2 on Gate draws 25.2 L/min and Main gives 25 L/min.", "Zone 1 on Wall draws 30 L/min and Main gives 25 L/min."],
+                result.Obstacles.Select(o => o.What.Text));
         Assert.All(result.Obstacles, o => Assert.True(Files.Texts.Sentences.IsWorded(o.What), o.What.Pattern));
     }
 
     [Fact]
     public void Sprinklers_drip_and_trees_get_programs_of_their_own_while_letters_are_free()
     {
-        Zone Shrubs(int station) => TestSites.Zone(station, flowLpm: 8, rateMmPerHour: 8, rootDepthM: 0.45, coefficient: 0.5, kind: Engine.Sprinklers.EmissionKind.Drip);
+        Zone Shrubs(int station) => TestSites
+            .Zone(station, flowLpm: 8, rateMmPerHour: 8, rootDepthM: 0.45, coefficient: 0.5, kind: Engine.Sprinklers.EmissionKind.Drip);
         Site site = TestSites.Site(
             25, Engine.Supply.PermittedTimes.Always,
-            TestSites.Controller("Gate", TestSites.Profile(stations: 6, programs: 3), TestSites.Zone(1), Shrubs(2), TestSites.Zone(3), TestSites.Zone(4, rootDepthM: 0.9, coefficient: 0.5)));
+            TestSites.Controller("Gate", TestSites.Profile(stations: 6, programs: 3), TestSites.Zone(1), Shrubs(2), TestSites.Zone(3),
+                TestSites.Zone(4, rootDepthM: 0.9, coefficient: 0.5)));
         PlanResult result = Planner.Plan(site, TestSites.DryYears());
         Assert.NotNull(result.Plan);
         Assert.Empty(RuleChecker.Breaches(site, result.Plan, First, 400, 0));
         Assert.Empty(KeyedByHand.Objections(site, result.Plan));
-        string[] programs = [.. result.Plan.For("Gate").Settings.Programs.Select(p => string.Join(' ', p.RunTimes.Select(r => r.Station))).Order(StringComparer.Ordinal)];
+        string[] programs = [.. result.Plan.For("Gate").Settings.Programs.Select(p => string.Join(' ', p.RunTimes.Select(r => r.Station)))
+            .Order(StringComparer.Ordinal)];
         Assert.Equal(["1 3", "2", "4"], programs);
     }
 }

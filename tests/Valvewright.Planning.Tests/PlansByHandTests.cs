@@ -8,7 +8,8 @@ using Xunit.Abstractions;
 
 namespace Valvewright.Planning.Tests;
 
-/// <summary>Plans written by hand (tests/Shared/PlansByHand says how) break no rule: what the planner is compared with could be keyed in.</summary>
+/// <summary>Plans written by hand (tests/Shared/PlansByHand says how) break no rule: what the planner is compared with could be keyed
+/// in.</summary>
 public sealed class PlansByHandTests(ITestOutputHelper output)
 {
     public static string Folder => Path.Combine(Checkout.Root, "tests", "Shared", "PlansByHand");
@@ -33,7 +34,8 @@ public sealed class PlansByHandTests(ITestOutputHelper output)
         Site site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", name)).Site!;
         BuiltClimate built = ClimateBuilder.Build(SiteWeather.Read(site).Record!);
         YearSplit split = built.Split(site.Place.LatitudeDeg);
-        ProofReport proof = Proofs.Replay(site, reading.Saved.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(reading.Saved.From, []));
+        ProofReport proof = Proofs.Replay(
+            site, reading.Saved.Plan, [.. split.HeldBack.Select(y => y.Of(built.Climate))], new ProofOptions(reading.Saved.From, []));
         output.WriteLine(string.Join('\n', proof.Zones.Select(z => z.ToString())));
         Assert.True(proof.Breaches.Count == 0, string.Join('\n', proof.Breaches));
         Assert.Null(proof.Supplies[0].InDoubt);
@@ -41,5 +43,6 @@ public sealed class PlansByHandTests(ITestOutputHelper output)
 
     [Fact]
     public void There_is_one_for_each_of_the_five_sites() =>
-        Assert.Equal(["claybank", "gulf-reserve", "polder-green", "quarry-hill", "saguaro-lane"], Directory.GetFiles(Folder, "*.json").Select(Path.GetFileNameWithoutExtension).Order());
+        Assert.Equal(["claybank", "gulf-reserve", "polder-green", "quarry-hill", "saguaro-lane"],
+            Directory.GetFiles(Folder, "*.json").Select(Path.GetFileNameWithoutExtension).Order());
 }

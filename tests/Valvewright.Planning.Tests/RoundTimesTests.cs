@@ -18,7 +18,8 @@ public sealed class RoundTimesTests
     [InlineData(3601, 600, 4200)] // the controller takes whole ten minutes
     [InlineData(3601, 240, 3840)] // 4 min don't go into 5
     [InlineData(90, 1, 90)]
-    public void Run_times_above_an_hour_go_in_fives(double seconds, int step, int round) => Assert.Equal(round, RoundTimes.Up(seconds, step));
+    public void Run_times_above_an_hour_go_in_fives(double seconds, int step, int round) =>
+        Assert.Equal(round, RoundTimes.Up(seconds, step));
 
     [Theory]
     [InlineData(1, new[] { 15, 5, 1 })]
@@ -27,7 +28,8 @@ public sealed class RoundTimesTests
     [InlineData(15, new[] { 15 })]
     [InlineData(20, new[] { 60, 20 })]
     [InlineData(60, new[] { 60 })]
-    public void Start_times_are_looked_for_in_quarters_first(int profileStep, int[] steps) => Assert.Equal(steps, RoundTimes.StartSteps(profileStep));
+    public void Start_times_are_looked_for_in_quarters_first(int profileStep, int[] steps) =>
+        Assert.Equal(steps, RoundTimes.StartSteps(profileStep));
 
     [Theory]
     [InlineData(1)]

@@ -57,17 +57,20 @@ internal static class RuleChecker
                 yield return $"{name} {program.Letter}: {program.StartTimes.Count} starts";
             }
 
-            foreach (LocalTime start in program.StartTimes.Where(s => s.NanosecondOfDay / NodaConstants.NanosecondsPerMinute % profile.StartStepMinutes != 0))
+            foreach (LocalTime start in program.StartTimes
+                .Where(s => s.NanosecondOfDay / NodaConstants.NanosecondsPerMinute % profile.StartStepMinutes != 0))
             {
                 yield return $"{name} {program.Letter}: start {start} is off the step";
             }
 
-            if (!profile.DayRules.Contains(program.Days!.Kind) || program.Days is EveryNDays every && every.Days > profile.LargestIntervalDays)
+            if (!profile.DayRules.Contains(program.Days!.Kind) || program.Days is EveryNDays every
+                && every.Days > profile.LargestIntervalDays)
             {
                 yield return $"{name} {program.Letter}: rule {program.Days}";
             }
 
-            foreach (RunTime run in program.RunTimes.Where(r => r.Seconds <= 0 || r.Seconds % profile.RunTimeStepSeconds != 0 || r.Seconds > profile.RunTimeLimitSeconds))
+            foreach (RunTime run in program.RunTimes
+                .Where(r => r.Seconds <= 0 || r.Seconds % profile.RunTimeStepSeconds != 0 || r.Seconds > profile.RunTimeLimitSeconds))
             {
                 yield return $"{name} {program.Letter}: run time {run}";
             }
@@ -140,7 +143,8 @@ internal static class RuleChecker
     private static int[] HoursBehind(Site site, SiteController controller) =>
         controller.Profile.ClockKnowsDaylightSaving || site.TimeZone is "Etc/UTC" ? [0] : [0, 1];
 
-    /// <summary>Every minute of the run, and its last second, lies by the watch on a permitted date at a permitted hour, or in a window opened on the permitted date before.</summary>
+    /// <summary>Every minute of the run, and its last second, lies by the watch on a permitted date at a permitted hour, or in a window
+    /// opened on the permitted date before.</summary>
     private static bool IsPermitted(PermittedTimes permitted, StationRun run, int hoursBehind)
     {
         for (long second = run.Opens; second < run.Closes; second += second + 60 < run.Closes ? 60 : Math.Max(1, run.Closes - 1 - second))
@@ -157,7 +161,8 @@ internal static class RuleChecker
     /// <summary>Whether water may flow at a moment by the watch.</summary>
     public static bool IsPermitted(PermittedTimes permitted, LocalDateTime watch) => permitted.Hours.Count == 0
         ? permitted.Permits(watch.Date)
-        : permitted.Hours.Any(w => IsIn(w, watch.Date, watch) && permitted.Permits(watch.Date) || IsIn(w, watch.Date.PlusDays(-1), watch) && permitted.Permits(watch.Date.PlusDays(-1)));
+        : permitted.Hours.Any(w => IsIn(w, watch.Date, watch) && permitted.Permits(watch.Date) || IsIn(w, watch.Date.PlusDays(-1), watch)
+            && permitted.Permits(watch.Date.PlusDays(-1)));
 
     private static bool IsIn(TimeWindow window, LocalDate opened, LocalDateTime at)
     {
@@ -166,7 +171,8 @@ internal static class RuleChecker
     }
 
     /// <summary>Flow of the open stations never exceeds the supply, whichever way any two clocks are off by up to the guard.</summary>
-    private static List<string> FlowBreaches(WaterSupply supply, SiteController[] controllers, Dictionary<string, Timeline> timelines, int guard)
+    private static List<string> FlowBreaches(
+        WaterSupply supply, SiteController[] controllers, Dictionary<string, Timeline> timelines, int guard)
     {
         List<string> breaches = [];
         int keep = controllers.Length > 1 ? guard : 0;

@@ -13,9 +13,11 @@ namespace Valvewright.Planning.Tests;
 /// <summary>Small invented sites and climates.</summary>
 internal static class TestSites
 {
-    public static readonly ListOf<DayRuleKind> EveryRule = [DayRuleKind.DaysOfWeek, DayRuleKind.Odd, DayRuleKind.Even, DayRuleKind.Interval];
+    public static readonly ListOf<DayRuleKind> EveryRule =
+        [DayRuleKind.DaysOfWeek, DayRuleKind.Odd, DayRuleKind.Even, DayRuleKind.Interval];
 
-    public static Profile Profile(int stations = 4, int programs = 2, int starts = 4, ListOf<DayRuleKind>? rules = null, int interval = 14, int step = 5) => new()
+    public static Profile Profile(
+        int stations = 4, int programs = 2, int starts = 4, ListOf<DayRuleKind>? rules = null, int interval = 14, int step = 5) => new()
     {
         Name = $"{stations} stations, {programs} programs, {starts} starts",
         Stations = stations,
@@ -27,8 +29,10 @@ internal static class TestSites
     };
 
     public static Zone Zone(
-        int station, double flowLpm = 20, double rateMmPerHour = 12, double rootDepthM = 0.3, double coefficient = 0.8, double depletion = 0.5,
-        double intakeMmPerHour = 15, double areaM2 = 100, PlantStage stage = PlantStage.Established, EmissionKind kind = EmissionKind.Rotor) => new()
+        int station, double flowLpm = 20, double rateMmPerHour = 12, double rootDepthM = 0.3, double coefficient = 0.8,
+            double depletion = 0.5,
+        double intakeMmPerHour = 15, double areaM2 = 100, PlantStage stage = PlantStage.Established,
+            EmissionKind kind = EmissionKind.Rotor) => new()
         {
             Name = $"Zone {station}",
             Station = station,
@@ -50,7 +54,8 @@ internal static class TestSites
         Controllers = [.. controllers],
     };
 
-    public static Site WithPermitted(this Site site, PermittedTimes permitted) => site with { Supplies = [.. site.Supplies.Select(s => s with { Permitted = permitted })] };
+    public static Site WithPermitted(this Site site, PermittedTimes permitted) =>
+        site with { Supplies = [.. site.Supplies.Select(s => s with { Permitted = permitted })] };
 
     public static SiteController Controller(string name, Profile profile, params Zone[] zones) =>
         new() { Name = name, Profile = profile, Supply = "Main", Zones = [.. zones] };

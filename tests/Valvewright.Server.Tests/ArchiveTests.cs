@@ -31,13 +31,16 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
         Assert.Equal(Running.Weather(), (await other.Get($"/api/sites/{site}/weather")).Bytes);
         Assert.Equal(Jpeg, (await other.Get($"/api/sites/{site}/visits/{visit}/photos/{photo}")).Bytes);
         Assert.Equal(200, (await other.Get($"/api/sites/{site}/plans/{plan}/cards.txt")).Status);
-        Assert.Equal("Ana", (await other.Get($"/api/sites/{site}/visits/{visit}")).Json.GetProperty("changed").GetProperty("by").GetString());
+        Assert.Equal("Ana", (await other.Get($"/api/sites/{site}/visits/{visit}")).Json.GetProperty("changed")
+            .GetProperty("by").GetString());
 
         await other.Put($"/api/sites/{site}/visits/{visit}", Running.AsJson(Running.Visit("dry")), "\"1\"");
         Reply again = await other.Send("POST", "/api/archives", Running.Bytes(archive, "application/zip"));
         Assert.Equal((0, 4), (again.Json.GetProperty("made").GetInt32(), again.Json.GetProperty("same").GetInt32()));
-        Assert.Contains(visit.ToString(), Assert.Single(again.Json.GetProperty("different").EnumerateArray()).GetString(), StringComparison.Ordinal);
-        Assert.Equal("dry", (await other.Get($"/api/sites/{site}/visits/{visit}")).Json.GetProperty("value").GetProperty("notes").GetString());
+        Assert.Contains(visit.ToString(), Assert.Single(again.Json.GetProperty("different").EnumerateArray()).GetString(),
+            StringComparison.Ordinal);
+        Assert.Equal("dry", (await other.Get($"/api/sites/{site}/visits/{visit}")).Json.GetProperty("value")
+            .GetProperty("notes").GetString());
         await other.DisposeAsync();
     }
 
@@ -46,7 +49,8 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
     {
         Guid site = await running.Site(Running.WithWeather("Heron Bank")), visit = Ids.New(), removed = Ids.New(), photo = Ids.New();
         string visits = $"/api/sites/{site}/visits/";
-        await running.Put($"/api/sites/{site}?by=Ben", Running.Yaml(Running.WithWeather("Heron Bank").Replace("area: 50", "area: 60", StringComparison.Ordinal)), "\"1\"");
+        await running.Put($"/api/sites/{site}?by=Ben",
+            Running.Yaml(Running.WithWeather("Heron Bank").Replace("area: 50", "area: 60", StringComparison.Ordinal)), "\"1\"");
         await running.Put($"/api/sites/{site}/weather?by=Ana", Running.Bytes(Running.Weather(), "text/csv"));
         await running.Put($"/api/sites/{site}/weather?by=Ben", Running.Bytes([.. Running.Weather(), (byte)'\n'], "text/csv"), "\"1\"");
         await running.Put(visits + $"{visit}?by=Ana", Running.AsJson(Running.Visit("wet")));
@@ -61,7 +65,8 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
         Running other = new();
         await other.InitializeAsync();
         await other.Site();
-        BroughtIn brought = Json.Read<BroughtIn>((await other.Send("POST", "/api/archives?by=Dora", Running.Bytes(archive, "application/zip"))).Text)!;
+        BroughtIn brought = Json.Read<BroughtIn>(
+            (await other.Send("POST", "/api/archives?by=Dora", Running.Bytes(archive, "application/zip"))).Text)!;
         Assert.Equal((site, 3, 11), (brought.Site, brought.Made, brought.Entries));
         EntryView[] here = [.. await History(running, site)], there = [.. await History(other, site)];
         Assert.Equal(here.Select(Said), there.Select(Said));
@@ -77,7 +82,8 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
         }
 
         ListOf<ArchivedEntry> Entries(byte[] zip) => Json.Read<ListOf<ArchivedEntry>>(Files(zip)["history.json"])!;
-        Assert.Equal(Entries(archive).Select(e => $"{e with { BroughtIn = null }}"), Entries(again).Select(e => $"{e with { BroughtIn = null }}"));
+        Assert.Equal(Entries(archive).Select(e => $"{e with { BroughtIn = null }}"),
+            Entries(again).Select(e => $"{e with { BroughtIn = null }}"));
         ArchiveValue List(byte[] zip) => Json.Read<ArchiveValue>(Files(zip)["archive.json"])! with { Written = default };
         Assert.Equal(List(archive), List(again));
 
@@ -85,7 +91,8 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
         await other.Send("POST", $"/api/sites/{site}/history/{there[0].Number}/undo");
         await other.Send("POST", $"/api/sites/{site}/history/{there[1].Number}/undo");
         Assert.Equal(Jpeg, (await other.Get(visits + $"{removed}/photos/{photo}")).Bytes);
-        Assert.Equal(0, Json.Read<BroughtIn>((await other.Send("POST", "/api/archives", Running.Bytes(again, "application/zip"))).Text)!.Made);
+        Assert.Equal(0, Json.Read<BroughtIn>(
+            (await other.Send("POST", "/api/archives", Running.Bytes(again, "application/zip"))).Text)!.Made);
         await other.DisposeAsync();
 
         static string Said(EntryView e) => $"{e.Kind} {e.Record} {e.Version} {e.Changed} {e.Before} {e.After} {e.UndoOf is null}";
@@ -113,12 +120,14 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
         Running other = new();
         await other.InitializeAsync();
         long before = other.Entries();
-        (await other.Send("POST", "/api/archives", Running.Bytes(Zip([.. files.Select(f => (f.Key, Encoding.UTF8.GetBytes(f.Value)))]), "application/zip"))).Problem(400, "wrong-input");
+        (await other.Send("POST", "/api/archives", Running
+            .Bytes(Zip([.. files.Select(f => (f.Key, Encoding.UTF8.GetBytes(f.Value)))]), "application/zip"))).Problem(400, "wrong-input");
         Assert.Equal(before, other.Entries());
         await other.DisposeAsync();
     }
 
-    private static async Task<ListOf<EntryView>> History(Running at, Guid site) => Json.Read<ListOf<EntryView>>((await at.Get($"/api/sites/{site}/history")).Text)!;
+    private static async Task<ListOf<EntryView>> History(Running at, Guid site) =>
+        Json.Read<ListOf<EntryView>>((await at.Get($"/api/sites/{site}/history")).Text)!;
 
     /// <summary>What is in an archive, as text: the bytes of pictures and weather as Latin 1.</summary>
     private static Dictionary<string, string> Files(byte[] archive)
@@ -126,7 +135,8 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
         using ZipArchive zip = new(new MemoryStream(archive));
         return zip.Entries.OrderBy(e => e.FullName, StringComparer.Ordinal).ToDictionary(e => e.FullName, e =>
         {
-            using StreamReader reader = new(e.Open(), e.FullName.EndsWith("json", StringComparison.Ordinal) || e.FullName.EndsWith("yaml", StringComparison.Ordinal) ? Encoding.UTF8 : Encoding.Latin1);
+            using StreamReader reader = new(e.Open(), e.FullName.EndsWith("json", StringComparison.Ordinal)
+                || e.FullName.EndsWith("yaml", StringComparison.Ordinal) ? Encoding.UTF8 : Encoding.Latin1);
             return reader.ReadToEnd();
         });
     }
@@ -134,7 +144,8 @@ public sealed class ArchiveTests(Running running) : IClassFixture<Running>
     [Fact]
     public async Task A_folder_that_somebody_packed_is_taken_as_well()
     {
-        byte[] zip = Zip(("site.yaml", Encoding.UTF8.GetBytes(Running.WithWeather("Packed"))), ("weather.csv", Running.Weather()), ("readme.txt", [65]));
+        byte[] zip = Zip(("site.yaml", Encoding.UTF8.GetBytes(Running.WithWeather("Packed"))), ("weather.csv", Running.Weather()),
+            ("readme.txt", [65]));
         Reply reply = await running.Send("POST", "/api/archives", Running.Bytes(zip, "application/zip"));
         Assert.True(reply.Status == 200, reply.Text);
         Assert.Equal(Running.Weather(), (await running.Get($"/api/sites/{reply.Json.GetProperty("site").GetString()}/weather")).Bytes);

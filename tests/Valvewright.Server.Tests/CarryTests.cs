@@ -21,14 +21,16 @@ public sealed class CarryTests(Running running) : IClassFixture<Running>
         await running.Put($"/api/sites/{site}/weather", Running.Bytes(Running.Weather(), "text/csv"));
         await running.Put($"/api/sites/{site}/visits/{visit}?by=Ana", Running.AsJson(Running.Visit("wet")));
         await running.Put($"/api/sites/{site}/visits/{visit}/photos/{photo}", Running.Bytes([0xFF, 0xD8, 0xFF, 0xE0], "image/jpeg"));
-        await running.Put($"/api/sites/{site}/readings/{reading}", Running.AsJson(new ReadingValue("Gate", new(2026, 4, 1, 9, 0), "A: none")));
+        await running.Put($"/api/sites/{site}/readings/{reading}",
+            Running.AsJson(new ReadingValue("Gate", new(2026, 4, 1, 9, 0), "A: none")));
         CarryView carried = await Carried(site);
 
         Assert.Equal(SurveyFiles.ParseApart(Running.WithWeather("Heron Bank"), "survey").Site, carried.Site.Site);
         Assert.Equal(Running.WithWeather("Heron Bank"), carried.Site.Survey);
         Assert.Equal((plan, true), (Assert.Single(carried.Plans).Id, carried.Plans[0].FitsSurvey));
         Assert.NotNull(PlanFiles.Parse(carried.Plans[0].Plan.GetRawText(), "plan").Saved);
-        Assert.Equal((visit, "wet", photo), (Assert.Single(carried.Visits).Id, carried.Visits[0].Value.Notes, Assert.Single(carried.Visits[0].Photos).Id));
+        Assert.Equal((visit, "wet", photo),
+            (Assert.Single(carried.Visits).Id, carried.Visits[0].Value.Notes, Assert.Single(carried.Visits[0].Photos).Id));
         Assert.Equal(reading, Assert.Single(carried.Readings).Id);
 
         // Set beside the same file read without a server.
@@ -48,7 +50,8 @@ public sealed class CarryTests(Running running) : IClassFixture<Running>
         double exact = ZoneNeeds.OfAll(carried.Site.Site, [.. split.Training.Select(y => y.Of(built.Climate))])[0].LeastWaterMm.Mean;
         Assert.InRange(least, exact * 0.995, exact * 1.005);
         ProofReport proof = Proofs.Replay(
-            carried.Site.Site, PlanFiles.Parse(carried.Plans[0].Plan.GetRawText(), "plan").Saved!.Plan, carried.Weather.HeldBack(), new ProofOptions(new LocalDate(2026, 4, 1), carried.Weather.Training()));
+            carried.Site.Site, PlanFiles.Parse(carried.Plans[0].Plan.GetRawText(), "plan").Saved!.Plan, carried.Weather.HeldBack(),
+                new ProofOptions(new LocalDate(2026, 4, 1), carried.Weather.Training()));
         Assert.Equal("Heron Bank", proof.Site);
     }
 

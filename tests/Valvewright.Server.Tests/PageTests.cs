@@ -9,7 +9,8 @@ namespace Valvewright.Server.Tests;
 public sealed class PageTests : IAsyncLifetime
 {
     private const string InlineScript = "{ \"imports\": {} }";
-    private const string Html = $"<!DOCTYPE html>\n<html><head><script type=\"importmap\">{InlineScript}</script></head><body><script src=\"_framework/boot.js\"></script></body></html>\n";
+    private const string Html =
+        $"<!DOCTYPE html>\n<html><head><script type=\"importmap\">{InlineScript}</script></head><body><script src=\"_framework/boot.js\"></script></body></html>\n";
     private const string Framework = "_framework/Valvewright.Engine.a2jwdzkexl.wasm";
 
     private readonly string folder = Directory.CreateTempSubdirectory("valvewright-page-").FullName;
@@ -20,8 +21,10 @@ public sealed class PageTests : IAsyncLifetime
     {
         foreach ((string name, string text) in new[]
         {
-            ("page/index.html", Html), ("page/" + Framework, new string('w', 5000)), ("page/_framework/boot.js", "1"), ("page/css/app.css", "p{}"), ("page/css/app.stylesheet.css", "p{}"),
-            ("page/css/app.x9jwdzkexl.css", "p{}"), ("page/service-worker.js", "1"), ("page/app.webmanifest", "{}"), ("page/data.dat", "1"), ("secret.txt", "not to be served"),
+            ("page/index.html", Html), ("page/" + Framework, new string('w', 5000)), ("page/_framework/boot.js", "1"),
+                ("page/css/app.css", "p{}"), ("page/css/app.stylesheet.css", "p{}"),
+            ("page/css/app.x9jwdzkexl.css", "p{}"), ("page/service-worker.js", "1"), ("page/app.webmanifest", "{}"), ("page/data.dat", "1"),
+                ("secret.txt", "not to be served"),
         })
         {
             string path = Path.Combine(folder, name);
@@ -35,7 +38,8 @@ public sealed class PageTests : IAsyncLifetime
             brotli.Write(Encoding.UTF8.GetBytes(new string('w', 5000)));
         }
 
-        server = await SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "sites.db"), Port = 0, Page = Path.Combine(folder, "page") });
+        server = await SiteServer
+            .StartAsync(new ServerOptions { Store = Path.Combine(folder, "sites.db"), Port = 0, Page = Path.Combine(folder, "page") });
         Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = server.Address };
     }
 
@@ -85,7 +89,8 @@ public sealed class PageTests : IAsyncLifetime
     {
         using HttpResponseMessage page = await Ask("/");
         string policy = Assert.Single(page.Headers.GetValues("Content-Security-Policy"));
-        Assert.Contains($"script-src 'self' 'wasm-unsafe-eval' 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(InlineScript)))}';", policy, StringComparison.Ordinal);
+        Assert.Contains(
+            $"script-src 'self' 'wasm-unsafe-eval' 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(InlineScript)))}';", policy, StringComparison.Ordinal);
         Assert.DoesNotContain("unsafe-inline", policy, StringComparison.Ordinal);
         using HttpResponseMessage worker = await Ask("/service-worker.js");
         Assert.Equal(policy, Assert.Single(worker.Headers.GetValues("Content-Security-Policy")));
@@ -121,7 +126,8 @@ public sealed class PageTests : IAsyncLifetime
     [InlineData("/api/sites", "document", 403)]
     public async Task A_link_from_elsewhere_leads_to_the_page_and_not_to_the_api(string address, string destination, int status)
     {
-        using HttpResponseMessage answer = await Ask(address, ("Sec-Fetch-Site", "cross-site"), ("Sec-Fetch-Mode", "navigate"), ("Sec-Fetch-Dest", destination));
+        using HttpResponseMessage answer = await Ask(
+            address, ("Sec-Fetch-Site", "cross-site"), ("Sec-Fetch-Mode", "navigate"), ("Sec-Fetch-Dest", destination));
         Assert.Equal(status, (int)answer.StatusCode);
     }
 
@@ -149,7 +155,8 @@ public sealed class PageTests : IAsyncLifetime
     [Fact]
     public async Task A_folder_without_a_page_is_refused_and_without_one_the_api_says_so()
     {
-        await Assert.ThrowsAsync<IOException>(() => SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "other.db"), Port = 0, Page = folder }));
+        await Assert.ThrowsAsync<IOException>(
+            () => SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "other.db"), Port = 0, Page = folder }));
         await using SiteServer bare = await SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "other.db"), Port = 0 });
         using HttpClient asking = new() { BaseAddress = bare.Address };
         Assert.Contains("/api/description.json", await asking.GetStringAsync("/"), StringComparison.Ordinal);

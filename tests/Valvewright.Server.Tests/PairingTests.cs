@@ -23,7 +23,8 @@ public sealed class PairingTests : IDisposable
         using HttpClient stranger = Client(server, out _);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync("api/sites")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync("")).StatusCode);
-        Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.PutAsync($"api/sites/{Records.Ids.New()}", new StringContent("site: x"))).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized,
+            (await stranger.PutAsync($"api/sites/{Records.Ids.New()}", new StringContent("site: x"))).StatusCode);
         Assert.Equal(HttpStatusCode.Forbidden, (await stranger.GetAsync("pair/WRONGCODE")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync("api/sites")).StatusCode);
 
@@ -39,7 +40,8 @@ public sealed class PairingTests : IDisposable
         // Keyed in by hand, and through a proxy on this machine that speaks HTTPS: the cookie is sent over nothing else.
         using HttpRequestMessage form = new(HttpMethod.Post, "pair") { Content = new FormUrlEncodedContent([new("code", Code)]) };
         form.Headers.Add("X-Forwarded-Proto", "https");
-        Assert.Contains("secure", (await stranger.SendAsync(form)).Headers.GetValues("Set-Cookie").Single(), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("secure", (await stranger.SendAsync(form)).Headers.GetValues("Set-Cookie").Single(),
+            StringComparison.OrdinalIgnoreCase);
         Assert.True(cookies.Count > 0);
     }
 
@@ -66,7 +68,8 @@ public sealed class PairingTests : IDisposable
         await phone.GetAsync("pair/7KMW4PXA");
         Guid site = Records.Ids.New();
         string survey = await File.ReadAllTextAsync(Path.Combine(Valvewright.Tests.Checkout.Root, "demo", "quarry-hill", "site.yaml"));
-        (await phone.PutAsync($"api/sites/{site}", new StringContent(survey, new System.Net.Http.Headers.MediaTypeHeaderValue("application/yaml")))).EnsureSuccessStatusCode();
+        (await phone.PutAsync($"api/sites/{site}",
+            new StringContent(survey, new System.Net.Http.Headers.MediaTypeHeaderValue("application/yaml")))).EnsureSuccessStatusCode();
         string link = await phone.GetStringAsync($"api/sites/{site}/read-link.txt");
         Assert.StartsWith($"{server.Address}read/{site}/", link, StringComparison.Ordinal);
 
@@ -74,7 +77,8 @@ public sealed class PairingTests : IDisposable
         string key = link.Split('/')[^1];
         Assert.Equal(HttpStatusCode.NotFound, (await stranger.GetAsync(link)).StatusCode); // It has no plan yet; the link itself is known.
         Assert.Contains("Plan not found", await (await stranger.GetAsync(link)).Content.ReadAsStringAsync(), StringComparison.Ordinal);
-        Assert.Contains("site", await (await stranger.GetAsync($"read/{site}/{key[..^1]}0x")).Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.Contains("site", await (await stranger.GetAsync($"read/{site}/{key[..^1]}0x")).Content.ReadAsStringAsync(),
+            StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await stranger.GetAsync($"read/{Records.Ids.New()}/{key}")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync($"api/sites/{site}/read-link.txt")).StatusCode);
     }
@@ -86,16 +90,22 @@ public sealed class PairingTests : IDisposable
         CertificateRequest request = new("CN=localhost", rsa, HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1);
         using X509Certificate2 made = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(1));
         using X509Certificate2 certificate = X509CertificateLoader.LoadPkcs12(made.Export(X509ContentType.Pkcs12), null);
-        await using SiteServer server = await SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "sites.db"), Port = 0, Certificate = certificate, Code = Code }, clock);
+        await using SiteServer server = await SiteServer.StartAsync(
+            new ServerOptions { Store = Path.Combine(folder, "sites.db"), Port = 0, Certificate = certificate, Code = Code }, clock);
         Assert.Equal("https", server.Address.Scheme);
-        using HttpClient client = new(new SocketsHttpHandler { SslOptions = { RemoteCertificateValidationCallback = (_, c, _, _) => c!.GetCertHashString() == certificate.GetCertHashString() } }) { BaseAddress = server.Address };
+        using HttpClient client = new(
+            new SocketsHttpHandler
+                { SslOptions = { RemoteCertificateValidationCallback = (_, c, _, _) =>
+                    c!.GetCertHashString() == certificate.GetCertHashString() } }) { BaseAddress = server.Address };
         HttpResponseMessage paired = await client.GetAsync("pair/7KMW4PXA");
         Assert.Contains("secure", paired.Headers.GetValues("Set-Cookie").Single(), StringComparison.OrdinalIgnoreCase);
         Assert.Equal(HttpStatusCode.OK, (await client.GetAsync("api/sites")).StatusCode);
     }
 
     private static HttpClient Client(SiteServer server, out CookieContainer cookies) =>
-        new(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = cookies = new CookieContainer() }) { BaseAddress = server.Address };
+        new(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = cookies = new CookieContainer() })
+            { BaseAddress = server.Address };
 
-    private Task<SiteServer> Start() => SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "sites.db"), Port = 0, Code = Code }, clock);
+    private Task<SiteServer> Start() =>
+        SiteServer.StartAsync(new ServerOptions { Store = Path.Combine(folder, "sites.db"), Port = 0, Code = Code }, clock);
 }

@@ -18,8 +18,10 @@ public sealed class PlanTests(Running running) : IClassFixture<Running>
     {
         Guid site = await running.Site();
         string address = $"/api/sites/{site}/plans/{Ids.New()}", text = Running.PlanText("Heron Bank", "0");
-        (await running.Put(address, Running.AsJson(text.Replace("Gate", "Other", StringComparison.Ordinal)))).Problem(422, "plan-does-not-fit");
-        (await running.Put(address, Running.AsJson(text.Replace("\"station\": 1", "\"station\": 9", StringComparison.Ordinal)))).Problem(422, "plan-does-not-fit");
+        (await running.Put(address, Running.AsJson(text.Replace("Gate", "Other", StringComparison.Ordinal))))
+            .Problem(422, "plan-does-not-fit");
+        (await running.Put(address, Running.AsJson(text.Replace("\"station\": 1", "\"station\": 9", StringComparison.Ordinal))))
+            .Problem(422, "plan-does-not-fit");
         (await running.Put(address, Running.AsJson("{}"))).Problem(422, "wrong-text");
         Assert.Equal(0, (await running.Get($"/api/sites/{site}/plans")).Json.GetArrayLength());
     }
@@ -29,7 +31,9 @@ public sealed class PlanTests(Running running) : IClassFixture<Running>
     {
         (Guid site, Guid plan) = await running.Planned();
         string address = $"/api/sites/{site}/plans/{plan}";
-        foreach (string wrong in new[] { "cards.pdf?paper=a3", "cards.txt?language=fr", "cards.pdf?controller=Nobody", "cards.txt?from=soon", "timeline.csv?from=2026-01-01&to=2025-01-01", "timeline.ics?to=2199-12-31", "timeline.svg?from=1800-01-01" })
+        foreach (string wrong in new[] { "cards.pdf?paper=a3", "cards.txt?language=fr", "cards.pdf?controller=Nobody",
+            "cards.txt?from=soon", "timeline.csv?from=2026-01-01&to=2025-01-01", "timeline.ics?to=2199-12-31",
+                "timeline.svg?from=1800-01-01" })
         {
             (await running.Get($"{address}/{wrong}")).Problem(400, "wrong-input");
         }
@@ -68,14 +72,17 @@ public sealed class PlanTests(Running running) : IClassFixture<Running>
     {
         (Guid site, _) = await running.Planned("=1+2");
         await running.Put($"/api/sites/{site}/visits/{Ids.New()}", Running.AsJson(Running.Visit()));
-        string row = (await running.Get("/api/fleet.csv")).Text.Split("\r\n").Single(l => l.Contains(site.ToString(), StringComparison.Ordinal));
+        string row = (await running.Get("/api/fleet.csv")).Text.Split("\r\n")
+            .Single(l => l.Contains(site.ToString(), StringComparison.Ordinal));
         Assert.StartsWith("'=1+2,Gate,Tank,4,1,", row, StringComparison.Ordinal);
         Assert.Contains(",2026-04-01,yes,100,,2026-04-01,8.7,12.5,", row, StringComparison.Ordinal);
         XDocument sheet = Sheet((await running.Get("/api/fleet.xlsx")).Bytes);
-        XElement[] cells = [.. sheet.Descendants().Where(e => e.Name.LocalName == "row").Single(r => r.Value.Contains(site.ToString(), StringComparison.Ordinal)).Elements()];
+        XElement[] cells = [.. sheet.Descendants().Where(e => e.Name.LocalName == "row")
+            .Single(r => r.Value.Contains(site.ToString(), StringComparison.Ordinal)).Elements()];
         Assert.Equal("inlineStr", cells[0].Attribute("t")!.Value);
         XElement date = cells.Single(c => c.Attribute("r")!.Value.StartsWith('L'));
-        Assert.Equal(new LocalDate(1899, 12, 30).PlusDays(int.Parse(date.Value, System.Globalization.CultureInfo.InvariantCulture)), new LocalDate(2026, 4, 1));
+        Assert.Equal(new LocalDate(1899, 12, 30).PlusDays(int.Parse(date.Value, System.Globalization.CultureInfo.InvariantCulture)),
+            new LocalDate(2026, 4, 1));
     }
 
     private static XDocument Sheet(byte[] workbook)

@@ -20,7 +20,8 @@ public sealed class PowerCutTests : IDisposable
     [Fact]
     public async Task Twenty_who_write_at_once_lose_nothing()
     {
-        CrowdOutcome outcome = await Crowd.Run(folder, people: 20, (kept, shared, refused) => kept >= 200 && shared >= 20 && refused >= 10, seed: 1);
+        CrowdOutcome outcome = await Crowd
+            .Run(folder, people: 20, (kept, shared, refused) => kept >= 200 && shared >= 20 && refused >= 10, seed: 1);
         Assert.Empty(outcome.Faults);
     }
 }

@@ -18,7 +18,8 @@ namespace Valvewright.Server.Tests;
 /// <summary>A site carried as one file, and the records that it gives back.</summary>
 public sealed class RecordTakingTests : IDisposable
 {
-    private static readonly VisitValue Value = new("Gate", new LocalDateTime(2026, 5, 14, 10, 42), "percent 60", "percent 100", 8.7, [], 1275, "");
+    private static readonly VisitValue Value =
+        new("Gate", new LocalDateTime(2026, 5, 14, 10, 42), "percent 60", "percent 100", 8.7, [], 1275, "");
     private readonly string folder = Directory.CreateTempSubdirectory("valvewright-take-").FullName;
     private readonly FakeClock clock = new(Instant.FromUtc(2026, 5, 14, 8, 0));
     private readonly Guid site = Ids.New();
@@ -29,7 +30,9 @@ public sealed class RecordTakingTests : IDisposable
     public void Each_record_counts_once_however_often_the_file_comes()
     {
         using SiteStore store = Filled();
-        RecordFile file = RecordFile.Read(Json.Write(new RecordFile(1, site, "Quarry Hill", [new VisitRecord(Ids.New(), "", Value), new VisitRecord(Ids.New(), "Ana", Value with { BatteryVolts = null })])));
+        RecordFile file = RecordFile.Read(
+            Json.Write(new RecordFile(1, site, "Quarry Hill",
+                [new VisitRecord(Ids.New(), "", Value), new VisitRecord(Ids.New(), "Ana", Value with { BatteryVolts = null })])));
         Assert.All(RecordTaking.TakeIn(store, file, clock), t => Assert.Equal(Outcome.Made, t.Outcome));
         Assert.All(RecordTaking.TakeIn(store, file, clock), t => Assert.Equal(Outcome.Same, t.Outcome));
         Assert.Equal(2, store.All<VisitValue>(site).Count);
@@ -46,16 +49,22 @@ public sealed class RecordTakingTests : IDisposable
     [InlineData("[1]")]
     [InlineData("not json")]
     [InlineData("""{"form":2,"site":"018f3b1c-8a00-7000-8000-000000000000","siteName":"x","records":[]}""")]
-    [InlineData("""{"form":1,"site":"018f3b1c-8a00-7000-8000-000000000000","siteName":"x","records":[{"id":"018f3b1c-8a00-7000-8000-000000000001","by":""}]}""")]
+    [InlineData(
+        """{"form":1,"site":"018f3b1c-8a00-7000-8000-000000000000","siteName":"x","records":[{"id":"018f3b1c-8a00-7000-8000-000000000001","by":""}]}""")]
     public void What_is_no_file_of_records_is_refused(string text) => Assert.Throws<FormatException>(() => RecordFile.Read(text));
 
     [Fact]
     public void What_cannot_be_kept_leaves_the_store_as_it_was()
     {
         using SiteStore store = Filled();
-        Assert.Throws<FormatException>(() => RecordTaking.TakeIn(store, new RecordFile(1, site, "", [new VisitRecord(Ids.New(), "", Value), new VisitRecord(Ids.New(), "", Value with { BatteryVolts = 99 })]), clock));
-        Assert.Throws<FormatException>(() => RecordTaking.TakeIn(store, new RecordFile(1, site, "", [new VisitRecord(Ids.New(), "", Value), new VisitRecord(site, "", Value)]), clock));
-        Assert.Throws<KeyNotFoundException>(() => RecordTaking.TakeIn(store, new RecordFile(1, Ids.New(), "", [new VisitRecord(Ids.New(), "", Value)]), clock));
+        Assert.Throws<FormatException>(
+            () => RecordTaking.TakeIn(
+                store, new RecordFile(1, site, "",
+                    [new VisitRecord(Ids.New(), "", Value), new VisitRecord(Ids.New(), "", Value with { BatteryVolts = 99 })]), clock));
+        Assert.Throws<FormatException>(() => RecordTaking
+            .TakeIn(store, new RecordFile(1, site, "", [new VisitRecord(Ids.New(), "", Value), new VisitRecord(site, "", Value)]), clock));
+        Assert.Throws<KeyNotFoundException>(
+            () => RecordTaking.TakeIn(store, new RecordFile(1, Ids.New(), "", [new VisitRecord(Ids.New(), "", Value)]), clock));
         Assert.Empty(store.All<VisitValue>(site));
     }
 
@@ -78,8 +87,11 @@ public sealed class RecordTakingTests : IDisposable
         SiteStore store = SiteStore.Open(Path.Combine(folder, "sites.db"));
         Stamp stamp = new("Demo", clock.GetCurrentInstant());
         store.PutSite(site, new SiteValue(read.Name, survey, SavedPlan.DigestOf(read)), null, stamp);
-        Engine.Controllers.Program lawn = new('A', [new LocalTime(7, 30)], [new RunTime(1, 840)], new DaysOfWeek(Engine.Supply.PermittedTimes.EveryWeekday));
-        Plan plan = new(read.Name, [new ControllerPlan("Gate", new Settings([lawn]), [new Visit(new AnnualDate(3, 12), 60), new Visit(new AnnualDate(5, 14), 100)])]);
+        Engine.Controllers.Program lawn =
+            new('A', [new LocalTime(7, 30)], [new RunTime(1, 840)], new DaysOfWeek(Engine.Supply.PermittedTimes.EveryWeekday));
+        Plan plan = new(read.Name,
+            [new ControllerPlan(
+                "Gate", new Settings([lawn]), [new Visit(new AnnualDate(3, 12), 60), new Visit(new AnnualDate(5, 14), 100)])]);
         SavedPlan saved = SavedPlan.Of(read, plan, new LocalDate(2026, 3, 1));
         store.Put(site, Ids.New(), new PlanValue(SavedPlan.DigestOf(read), saved.From, PlanFiles.Write(saved)), null, stamp);
         return store;

@@ -24,7 +24,8 @@ public sealed class Running : IAsyncLifetime
 
     public async Task InitializeAsync()
     {
-        server = await SiteServer.StartAsync(new ServerOptions { Store = Store, Port = 0 }, new FakeClock(Instant.FromUtc(2026, 4, 10, 8, 0), Duration.FromSeconds(1)));
+        server = await SiteServer.StartAsync(
+            new ServerOptions { Store = Store, Port = 0 }, new FakeClock(Instant.FromUtc(2026, 4, 10, 8, 0), Duration.FromSeconds(1)));
         Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = server.Address };
     }
 
@@ -38,7 +39,8 @@ public sealed class Running : IAsyncLifetime
 
     internal long Entries() => Intact.Check(Store).Entries;
 
-    internal async Task<Reply> Send(string method, string address, HttpContent? content = null, params (string Name, string Value)[] headers)
+    internal async Task<Reply> Send(
+        string method, string address, HttpContent? content = null, params (string Name, string Value)[] headers)
     {
         using HttpRequestMessage request = new(new HttpMethod(method), address) { Content = content };
         foreach ((string name, string value) in headers)
@@ -47,12 +49,14 @@ public sealed class Running : IAsyncLifetime
         }
 
         using HttpResponseMessage answer = await Client.SendAsync(request);
-        return new Reply((int)answer.StatusCode, answer.Content.Headers.ContentType?.ToString() ?? "", answer.Headers.ETag?.Tag, await answer.Content.ReadAsByteArrayAsync());
+        return new Reply((int)answer.StatusCode, answer.Content.Headers.ContentType?.ToString() ?? "", answer.Headers.ETag?.Tag,
+            await answer.Content.ReadAsByteArrayAsync());
     }
 
     internal Task<Reply> Get(string address, params (string Name, string Value)[] headers) => Send("GET", address, null, headers);
 
-    internal Task<Reply> Put(string address, HttpContent content, string? ifMatch = null) => Send("PUT", address, content, ifMatch is null ? [] : [("If-Match", ifMatch)]);
+    internal Task<Reply> Put(string address, HttpContent content, string? ifMatch = null) =>
+        Send("PUT", address, content, ifMatch is null ? [] : [("If-Match", ifMatch)]);
 
     /// <summary>Makes a site.</summary>
     internal async Task<Guid> Site(string? survey = null)
@@ -71,7 +75,8 @@ public sealed class Running : IAsyncLifetime
         return (site, plan);
     }
 
-    internal static string WithWeather(string name) => Writer.Survey(name.Contains(':', StringComparison.Ordinal) || name.Contains('<', StringComparison.Ordinal) ? $"\"{name}\"" : name, "with weather") + """
+    internal static string WithWeather(string name) => Writer.Survey(name.Contains(':', StringComparison.Ordinal)
+        || name.Contains('<', StringComparison.Ordinal) ? $"\"{name}\"" : name, "with weather") + """
         weather:
           file: weather.csv
           station: { latitude: 38.298, longitude: 48.847, elevation: 720 m }
@@ -79,8 +84,11 @@ public sealed class Running : IAsyncLifetime
 
         """;
 
-    internal static string PlanText(string site, string digest) => Json.Write(new Valvewright.Files.Plans.SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Valvewright.Engine.Plans.Plan(site, [
-        new("Gate", new([new('A', [new LocalTime(5, 0)], [new(1, 300)], new Valvewright.Engine.Controllers.EveryNDays(2, new LocalDate(2026, 4, 1)))]), [])])));
+    internal static string PlanText(string site, string digest) =>
+        Json.Write(new Valvewright.Files.Plans.SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Valvewright.Engine.Plans.Plan(site, [
+        new("Gate",
+            new([new('A', [new LocalTime(5, 0)], [new(1, 300)],
+                new Valvewright.Engine.Controllers.EveryNDays(2, new LocalDate(2026, 4, 1)))]), [])])));
 
     /// <summary>Ten years of weather: what the server does with them does not depend on how many there are.</summary>
     internal static byte[] Weather()
@@ -94,9 +102,11 @@ public sealed class Running : IAsyncLifetime
 
     internal static StringContent AsJson(object value) => new(value as string ?? Json.Write(value), Encoding.UTF8, "application/json");
 
-    internal static ByteArrayContent Bytes(byte[] bytes, string type) => new(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } };
+    internal static ByteArrayContent Bytes(byte[] bytes, string type) =>
+        new(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } };
 
-    internal static VisitValue Visit(string notes = "") => new("Gate", new LocalDateTime(2026, 4, 1, 9, 30), "", "A: starts 4:00", 8.7, [new CoilReading(1, 24.5)], 12.5, notes);
+    internal static VisitValue Visit(string notes = "") =>
+        new("Gate", new LocalDateTime(2026, 4, 1, 9, 30), "", "A: starts 4:00", 8.7, [new CoilReading(1, 24.5)], 12.5, notes);
 }
 
 /// <summary>What a server answered.</summary>
@@ -109,7 +119,8 @@ internal sealed record Reply(int Status, string Type, string? Tag, byte[] Bytes)
     /// <summary>Checks that it is a problem document of this status and kind.</summary>
     public JsonElement Problem(int status, string kind)
     {
-        Assert.True(Status == status && Type.StartsWith("application/problem+json", StringComparison.Ordinal), $"{Status} {Type} {Text[..Math.Min(Text.Length, 500)]}");
+        Assert.True(Status == status && Type.StartsWith("application/problem+json", StringComparison.Ordinal),
+            $"{Status} {Type} {Text[..Math.Min(Text.Length, 500)]}");
         Assert.Equal($"/problems/{kind}", Json.GetProperty("type").GetString());
         Assert.Equal(status, Json.GetProperty("status").GetInt32());
         Assert.False(string.IsNullOrWhiteSpace(Json.GetProperty("detail").GetString()));

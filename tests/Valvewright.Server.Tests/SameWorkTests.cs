@@ -16,7 +16,8 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
     {
         Guid site = await Site();
         await Run("plan", folder, "--from", "2026-04-01", "--visits", "3", "--winter-off", "11-12..3-19");
-        JsonElement kept = await Kept(site, """{"kind":"plan","from":"2026-04-01","visits":3,"wishes":{"shutdown":{"off":"11-12","on":"03-19"}}}""");
+        JsonElement kept = await Kept(
+            site, """{"kind":"plan","from":"2026-04-01","visits":3,"wishes":{"shutdown":{"off":"11-12","on":"03-19"}}}""");
         Equal(kept);
         Assert.Equal(Text("season.json"), Json.Write(kept.GetProperty("season").GetProperty("season")));
     }
@@ -73,7 +74,8 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
         Assert.Equal(Text("proof.json"), Json.Write(kept.GetProperty("proof")));
     }
 
-    private string Text(string file) => Json.Write(JsonSerializer.Deserialize<JsonElement>(File.ReadAllBytes(Path.Combine(folder, "out", file))));
+    private string Text(string file) =>
+        Json.Write(JsonSerializer.Deserialize<JsonElement>(File.ReadAllBytes(Path.Combine(folder, "out", file))));
 
     private async Task<Guid> Site()
     {
@@ -109,7 +111,8 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
         Task<string> output = process.StandardOutput.ReadToEndAsync(), error = process.StandardError.ReadToEndAsync();
         await process.WaitForExitAsync();
         string? expected = arguments.FirstOrDefault(a => a[0] == '=')?[1..];
-        Assert.True(expected is null ? process.ExitCode is 0 or 1 : $"{process.ExitCode}" == expected, $"{process.ExitCode}: {await error}{await output}");
+        Assert.True(expected is null ? process.ExitCode is 0 or 1 : $"{process.ExitCode}" == expected,
+            $"{process.ExitCode}: {await error}{await output}");
         return await output;
     }
 }

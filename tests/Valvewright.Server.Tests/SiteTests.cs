@@ -28,7 +28,8 @@ public sealed class SiteTests(Running running) : IClassFixture<Running>
     public async Task A_survey_with_mistakes_is_refused_with_all_of_them()
     {
         Guid id = Ids.New();
-        Reply reply = await running.Put($"/api/sites/{id}", Running.Yaml(Writer.Survey("Heron Bank", "x").Replace("soil: loam", "soil: laom", StringComparison.Ordinal)));
+        Reply reply = await running.Put($"/api/sites/{id}",
+            Running.Yaml(Writer.Survey("Heron Bank", "x").Replace("soil: loam", "soil: laom", StringComparison.Ordinal)));
         JsonElement problem = Assert.Single(reply.Problem(422, "wrong-text").GetProperty("problems").EnumerateArray());
         Assert.Equal("loam", problem.GetProperty("nearest").GetString());
         Assert.Equal(7, problem.GetProperty("line").GetInt32());
@@ -39,7 +40,8 @@ public sealed class SiteTests(Running running) : IClassFixture<Running>
     public async Task Two_who_edit_one_site_are_both_shown_what_differs_and_nothing_is_lost()
     {
         string common = Writer.Survey("Heron Bank", "first");
-        string anas = common.Replace("flow: 30", "flow: 28", StringComparison.Ordinal), bens = common.Replace("area: 50", "area: 60", StringComparison.Ordinal);
+        string anas = common.Replace("flow: 30", "flow: 28", StringComparison.Ordinal),
+            bens = common.Replace("area: 50", "area: 60", StringComparison.Ordinal);
         Guid id = await running.Site(common);
         Assert.Equal("\"2\"", (await running.Put($"/api/sites/{id}?by=Ana", Running.Yaml(anas), "\"1\"")).Tag);
         JsonElement problem = (await running.Put($"/api/sites/{id}?by=Ben", Running.Yaml(bens), "\"1\"")).Problem(412, "changed-since");
@@ -47,8 +49,10 @@ public sealed class SiteTests(Running running) : IClassFixture<Running>
         Assert.Equal(anas, problem.GetProperty("current").GetProperty("survey").GetString());
         Assert.Equal(bens, problem.GetProperty("given").GetProperty("survey").GetString());
         Assert.Equal(common, problem.GetProperty("common").GetProperty("survey").GetString());
-        Assert.Contains("flow: 28", Assert.Single(problem.GetProperty("theirs").EnumerateArray()).GetProperty("added")[0].GetString(), StringComparison.Ordinal);
-        Assert.Contains("area: 60", Assert.Single(problem.GetProperty("yours").EnumerateArray()).GetProperty("added")[0].GetString(), StringComparison.Ordinal);
+        Assert.Contains("flow: 28", Assert.Single(problem.GetProperty("theirs").EnumerateArray()).GetProperty("added")[0].GetString(),
+            StringComparison.Ordinal);
+        Assert.Contains("area: 60", Assert.Single(problem.GetProperty("yours").EnumerateArray()).GetProperty("added")[0].GetString(),
+            StringComparison.Ordinal);
         Assert.Equal(2, problem.GetProperty("fromCurrentToGiven").GetArrayLength());
 
         string merged = anas.Replace("area: 50", "area: 60", StringComparison.Ordinal);
@@ -80,8 +84,10 @@ public sealed class SiteTests(Running running) : IClassFixture<Running>
     public async Task Weather_belongs_to_a_survey_that_names_it()
     {
         Guid without = await running.Site(), with = await running.Site(Running.WithWeather("Heron Bank"));
-        (await running.Put($"/api/sites/{without}/weather", Running.Bytes(Running.Weather(), "text/csv"))).Problem(422, "weather-not-named");
-        (await running.Put($"/api/sites/{with}/weather", Running.Bytes("date,nothing\n1,2\n"u8.ToArray(), "text/csv"))).Problem(422, "wrong-text");
+        (await running.Put($"/api/sites/{without}/weather", Running.Bytes(Running.Weather(), "text/csv")))
+            .Problem(422, "weather-not-named");
+        (await running.Put($"/api/sites/{with}/weather", Running.Bytes("date,nothing\n1,2\n"u8.ToArray(), "text/csv")))
+            .Problem(422, "wrong-text");
         Reply kept = await running.Put($"/api/sites/{with}/weather", Running.Bytes(Running.Weather(), "text/csv"));
         Assert.Equal((201, 3753), (kept.Status, kept.Json.GetProperty("days").GetInt32()));
         Assert.Equal(Running.Weather(), (await running.Get($"/api/sites/{with}/weather")).Bytes);
@@ -110,12 +116,15 @@ public sealed class SiteTests(Running running) : IClassFixture<Running>
     {
         long before = running.Entries();
         string survey = Writer.Survey("Heron Bank", "asked");
-        SurveyUnderstood understood = Json.Read<SurveyUnderstood>((await running.Send("POST", "/api/surveys/understood", Running.Yaml(survey))).Text)!;
+        SurveyUnderstood understood = Json.Read<SurveyUnderstood>(
+            (await running.Send("POST", "/api/surveys/understood", Running.Yaml(survey))).Text)!;
         Assert.Equal("Heron Bank", understood.Site.Name);
         Assert.NotEmpty(understood.Site.Assumptions);
         Guid id = await running.Site(survey);
         Assert.Equal((await running.Get($"/api/sites/{id}")).Json.GetProperty("digest").GetString(), understood.Digest);
-        ProblemDocument problem = Json.Read<ProblemDocument>((await running.Send("POST", "/api/surveys/understood", Running.Yaml(survey.Replace("soil: loam", "soil: laom", StringComparison.Ordinal)))).Text)!;
+        ProblemDocument problem = Json.Read<ProblemDocument>(
+            (await running.Send("POST", "/api/surveys/understood",
+                Running.Yaml(survey.Replace("soil: loam", "soil: laom", StringComparison.Ordinal)))).Text)!;
         Assert.Equal(("wrong-text", "loam", 7), (problem.Kind, Assert.Single(problem.Problems!).Nearest, problem.Problems![0].Line));
         Assert.Equal(before + 1, running.Entries());
     }

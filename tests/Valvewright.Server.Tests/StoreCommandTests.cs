@@ -58,7 +58,8 @@ public sealed class StoreCommandTests : IDisposable
 
     private async Task<(int ExitCode, string Output, string Error)> Run(params string[] arguments)
     {
-        using Process process = Process.Start(new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), .. arguments])
+        using Process process = Process
+            .Start(new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), .. arguments])
         {
             RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = folder,
         })!;

@@ -37,8 +37,10 @@ public sealed class VisitTests(Running running) : IClassFixture<Running>
         Assert.Equal(200, (await running.Put(address, Running.Bytes(Jpeg, "image/jpeg"))).Status);
         Assert.Equal(Jpeg, (await running.Get(address)).Bytes);
         Assert.Equal(1, (await running.Get(visits)).Json.GetProperty("photos").GetArrayLength());
-        (await running.Put($"{visits}/photos/{Ids.New()}", Running.Bytes("<svg onload=alert(1)>"u8.ToArray(), "image/jpeg"))).Problem(415, "wrong-type");
-        (await running.Put($"{visits}/photos/{Ids.New()}", Running.Bytes("<svg/>"u8.ToArray(), "image/svg+xml"))).Problem(415, "wrong-type");
+        (await running.Put($"{visits}/photos/{Ids.New()}", Running.Bytes("<svg onload=alert(1)>"u8.ToArray(), "image/jpeg")))
+            .Problem(415, "wrong-type");
+        (await running.Put($"{visits}/photos/{Ids.New()}", Running.Bytes("<svg/>"u8.ToArray(), "image/svg+xml")))
+            .Problem(415, "wrong-type");
         (await running.Put($"{visits}/photos/{Ids.New()}", Running.Bytes(Jpeg, "image/png"))).Problem(415, "wrong-type");
         (await running.Get($"/api/sites/{site}/visits/{Ids.New()}/photos/{photo}")).Problem(404, "not-found");
         Assert.Equal(204, (await running.Send("DELETE", address, null, ("If-Match", "\"1\""))).Status);
@@ -68,7 +70,8 @@ public sealed class VisitTests(Running running) : IClassFixture<Running>
         long before = running.Entries();
         string json = System.Text.Json.JsonSerializer.Serialize(Running.Visit(), Json.Compact);
         Assert.Contains(right, json, StringComparison.Ordinal);
-        (await running.Put($"/api/sites/{site}/visits/{Ids.New()}", Running.AsJson(json.Replace(right, wrong, StringComparison.Ordinal)))).Problem(400, "wrong-input");
+        (await running.Put($"/api/sites/{site}/visits/{Ids.New()}", Running.AsJson(json.Replace(right, wrong, StringComparison.Ordinal))))
+            .Problem(400, "wrong-input");
         Assert.Equal(before, running.Entries());
     }
 
@@ -95,7 +98,8 @@ public sealed class VisitTests(Running running) : IClassFixture<Running>
         VisitValue common = Running.Visit("wet"), anas = common with { BatteryVolts = 8.1 }, bens = common with { Notes = "dry" };
         await running.Put(address, Running.AsJson(common));
         await running.Put(address + "?by=Ana", Running.AsJson(anas), "\"1\"");
-        ProblemDocument problem = Engine.Values.Json.Read<ProblemDocument>((await running.Put(address, Running.AsJson(bens), "\"1\"")).Text)!;
+        ProblemDocument problem = Engine.Values.Json.Read<ProblemDocument>(
+            (await running.Put(address, Running.AsJson(bens), "\"1\"")).Text)!;
         Assert.Equal(("changed-since", 2L, "Ana"), (problem.Kind, problem.Version, problem.Changed!.By));
         Assert.Equal((common, anas, bens), (ValueOf(problem.Common), ValueOf(problem.Current), ValueOf(problem.Given)));
         Assert.Equal("batteryVolts", Assert.Single(ProblemDocument.Members(problem.Theirs)).Member);
@@ -108,6 +112,7 @@ public sealed class VisitTests(Running running) : IClassFixture<Running>
         Assert.Equal((anas, bens), (ValueOf(problem.Common), ValueOf(problem.Given)));
         Assert.Equal(200, (await running.Put(address, Running.AsJson(bens), "\"3\"")).Status);
 
-        static VisitValue? ValueOf(System.Text.Json.JsonElement? value) => value is { } there ? System.Text.Json.JsonSerializer.Deserialize<VisitValue>(there, Engine.Values.Json.Options) : null;
+        static VisitValue? ValueOf(System.Text.Json.JsonElement? value) =>
+            value is { } there ? System.Text.Json.JsonSerializer.Deserialize<VisitValue>(there, Engine.Values.Json.Options) : null;
     }
 }

@@ -31,7 +31,8 @@ public sealed class BackupsTests : IDisposable
             await writing;
             Assert.True(copied.IsWhole);
             Assert.Equal(1, copied.Sites);
-            Assert.Contains("another program", Assert.Throws<StoreException>(() => Backups.PutBack(shelf["copy.db"], shelf.File, Now)).Message, StringComparison.Ordinal);
+            Assert.Contains("another program",
+                Assert.Throws<StoreException>(() => Backups.PutBack(shelf["copy.db"], shelf.File, Now)).Message, StringComparison.Ordinal);
             store.Remove<SiteValue>(site, site, 1, Shelf.Ben);
         }
 

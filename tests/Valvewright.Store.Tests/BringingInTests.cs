@@ -37,7 +37,8 @@ public sealed class BringingInTests : IDisposable
         Assert.All(store.BringIn(site, past, bytes, dora).Values, o => Assert.Equal(Outcome.Made, o));
 
         HistoryEntry[] history = [.. store.History(site, 100).Reverse()];
-        Assert.Equal(past.Select(p => (p.Kind, p.Record, p.Version, p.Changed)), history.Select(h => (h.Kind, h.Record, h.Version, h.Changed)));
+        Assert.Equal(past.Select(p => (p.Kind, p.Record, p.Version, p.Changed)),
+            history.Select(h => (h.Kind, h.Record, h.Version, h.Changed)));
         Assert.All(history, h => Assert.Equal(dora, h.BroughtIn));
         Assert.Equal(history[3].Number, history[5].UndoOf);
         Assert.Equal(new Kept<VisitValue>(site, visit, 3, Shelf.Visit("wet"), Shelf.Ben), store.Find<VisitValue>(site, visit));
@@ -88,8 +89,11 @@ public sealed class BringingInTests : IDisposable
             (plan, "Plan", """{"survey":"d1","from":"2026-04-01","plan":"{}","proof":null}"""),
         })
         {
-            string row = $"'{id:D}', '{site:D}', '{kind}', 1, '{value}', '2026-04-01T07:30:00Z', 'Ana'".Replace($"{id:D}", $"{id:D}".ToUpperInvariant(), StringComparison.Ordinal).Replace($"{site:D}", $"{site:D}".ToUpperInvariant(), StringComparison.Ordinal);
-            shelf.Meddle($"INSERT INTO Records (Id, SiteId, Kind, Version, Value, At, By) VALUES ({row}); INSERT INTO History (RecordId, SiteId, Kind, Version, Value, At, By) VALUES ({row});");
+            string row = $"'{id:D}', '{site:D}', '{kind}', 1, '{value}', '2026-04-01T07:30:00Z', 'Ana'".Replace(
+                $"{id:D}", $"{id:D}".ToUpperInvariant(), StringComparison.Ordinal)
+                    .Replace($"{site:D}", $"{site:D}".ToUpperInvariant(), StringComparison.Ordinal);
+            shelf.Meddle(
+                $"INSERT INTO Records (Id, SiteId, Kind, Version, Value, At, By) VALUES ({row}); INSERT INTO History (RecordId, SiteId, Kind, Version, Value, At, By) VALUES ({row});");
         }
 
         shelf.Meddle($"PRAGMA application_id={StoreConnection.ApplicationId}");

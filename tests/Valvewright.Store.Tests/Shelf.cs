@@ -29,7 +29,8 @@ internal sealed class Shelf : IDisposable
     }
 
     public static VisitValue Visit(string notes = "") =>
-        new("Gate", new LocalDateTime(2026, 4, 1, 9, 30), "A: starts 5:00", "A: starts 4:00", 8.7, [new CoilReading(1, 24.5)], 1234.5, notes);
+        new("Gate", new LocalDateTime(2026, 4, 1, 9, 30), "A: starts 5:00", "A: starts 4:00", 8.7, [new CoilReading(1, 24.5)],
+            1234.5, notes);
 
     /// <summary>Works on the file behind the store's back.</summary>
     public void Meddle(string sql)

@@ -138,11 +138,13 @@ public sealed class SiteStoreTests : IDisposable
             Guid one = Shelf.Site(store), two = Shelf.Site(store, "Two");
             foreach (Guid site in new[] { one, two })
             {
-                Assert.Equal(Outcome.Made, store.Put(site, Ids.WeatherOf(site), new WeatherValue("w.csv", digest, bytes.Length), null, Shelf.Ana, bytes).Outcome);
+                Assert.Equal(Outcome.Made,
+                    store.Put(site, Ids.WeatherOf(site), new WeatherValue("w.csv", digest, bytes.Length), null, Shelf.Ana, bytes).Outcome);
             }
 
             Assert.Equal(bytes, store.Blob(digest));
-            Assert.ThrowsAny<ArgumentException>(() => store.Put(one, Ids.WeatherOf(one), new WeatherValue("w.csv", "other", 1), 1, Shelf.Ana, bytes));
+            Assert.ThrowsAny<ArgumentException>(
+                () => store.Put(one, Ids.WeatherOf(one), new WeatherValue("w.csv", "other", 1), 1, Shelf.Ana, bytes));
         }
 
         Assert.True(Intact.Check(shelf.File).IsWhole);
@@ -203,7 +205,8 @@ public sealed class SiteStoreTests : IDisposable
     [Fact]
     public void A_migration_that_was_killed_keeps_nobody_waiting()
     {
-        shelf.Meddle("""CREATE TABLE "__EFMigrationsLock" ("Id" INTEGER NOT NULL PRIMARY KEY, "Timestamp" TEXT NOT NULL); INSERT INTO "__EFMigrationsLock" VALUES (1, '2026-01-01')""");
+        shelf.Meddle(
+            """CREATE TABLE "__EFMigrationsLock" ("Id" INTEGER NOT NULL PRIMARY KEY, "Timestamp" TEXT NOT NULL); INSERT INTO "__EFMigrationsLock" VALUES (1, '2026-01-01')""");
         using SiteStore store = shelf.Open();
         Shelf.Site(store);
     }

@@ -17,7 +17,8 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
 
     /// <summary>Asks for a value.</summary>
     /// <param name="address">The address below the page's, such as <c>api/sites</c>.</param>
-    /// <param name="known">The version that is at hand: where it still stands, the answer has no value and status 304 as its trouble.</param>
+    /// <param name="known">The version that is at hand: where it still stands, the answer has no value and status 304 as its
+    /// trouble.</param>
     public Task<Reply<T>> Get<T>(string address, string? known = null) => Send<T>(HttpMethod.Get, address, null, r =>
     {
         if (known is not null)
@@ -41,16 +42,19 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
     public Task<Reply<T>> Post<T>(string address, HttpContent? body) => Send<T>(HttpMethod.Post, Signed(address), body, null);
 
     /// <summary>Removes a record, or stops a job.</summary>
-    public Task<Reply<T>> Delete<T>(string address, string? version = null) => Send<T>(HttpMethod.Delete, Signed(address), null, r => Rest(r, version));
+    public Task<Reply<T>> Delete<T>(string address, string? version = null) =>
+        Send<T>(HttpMethod.Delete, Signed(address), null, r => Rest(r, version));
 
     /// <summary>A value as the body of a request.</summary>
-    public static HttpContent Body<T>(T value) => new StringContent(System.Text.Json.JsonSerializer.Serialize(value, Json.Compact), Encoding.UTF8, "application/json");
+    public static HttpContent Body<T>(T value) =>
+        new StringContent(System.Text.Json.JsonSerializer.Serialize(value, Json.Compact), Encoding.UTF8, "application/json");
 
     /// <summary>Text of a type as the body of a request.</summary>
     public static HttpContent Body(string text, string type) => new StringContent(text, Encoding.UTF8, type);
 
     /// <summary>Bytes of a type as the body of a request.</summary>
-    public static HttpContent Body(byte[] bytes, string type) => new ByteArrayContent(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } };
+    public static HttpContent Body(byte[] bytes, string type) =>
+        new ByteArrayContent(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } };
 
     private string Signed(string address, string? by = null) => (by ?? preferences.By) is { Length: > 0 } name
         ? $"{address}{(address.Contains('?', StringComparison.Ordinal) ? '&' : '?')}by={Uri.EscapeDataString(name)}"
@@ -81,7 +85,8 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
             return new Reply<T>(default, null, null, true);
         }
 
-        // Something between here and the server may answer in its place: when the server is gone, or before somebody has signed in to a network.
+        // Something between here and the server may answer in its place: when the server is gone, or before somebody has signed in to a
+        // network.
         if ((int)answer.StatusCode is 502 or 504 || !IsServers(answer, bytes, typeof(T)))
         {
             Reached(false);
@@ -108,7 +113,8 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
         }
     }
 
-    /// <summary>Whether the answer can be the server's own: JSON where a value was asked for, a problem document where it is refused, never a page.</summary>
+    /// <summary>Whether the answer can be the server's own: JSON where a value was asked for, a problem document where it is refused, never
+    /// a page.</summary>
     private static bool IsServers(HttpResponseMessage answer, byte[] bytes, Type wanted)
     {
         string type = answer.Content.Headers.ContentType?.MediaType ?? "";
@@ -119,7 +125,8 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
 
         if (!answer.IsSuccessStatusCode)
         {
-            return type is "application/problem+json" or "application/json" && Trouble.Read((int)answer.StatusCode, Encoding.UTF8.GetString(bytes)).Kind.Length > 0;
+            return type is "application/problem+json" or "application/json"
+                && Trouble.Read((int)answer.StatusCode, Encoding.UTF8.GetString(bytes)).Kind.Length > 0;
         }
 
         return wanted == typeof(byte[]) || wanted == typeof(string) ? type != "text/html" : type == "application/json";

@@ -27,9 +27,11 @@ public sealed record Trouble(string Kind, int Status, string Detail, JsonElement
 
     /// <summary>A member as text; null where there is none.</summary>
     public string? Member(string name) =>
-        Whole.ValueKind == JsonValueKind.Object && Whole.TryGetProperty(name, out JsonElement value) ? value.ValueKind == JsonValueKind.String ? value.GetString() : value.GetRawText() : null;
+        Whole.ValueKind == JsonValueKind.Object && Whole.TryGetProperty(name, out JsonElement value)
+            ? value.ValueKind == JsonValueKind.String ? value.GetString() : value.GetRawText() : null;
 
     /// <summary>A member as a value; the default where there is none.</summary>
     public T? Member<T>(string name) =>
-        Whole.ValueKind == JsonValueKind.Object && Whole.TryGetProperty(name, out JsonElement value) ? value.Deserialize<T>(Json.Options) : default;
+        Whole.ValueKind == JsonValueKind.Object && Whole.TryGetProperty(name, out JsonElement value)
+            ? value.Deserialize<T>(Json.Options) : default;
 }

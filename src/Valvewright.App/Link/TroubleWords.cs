@@ -13,13 +13,16 @@ public static class TroubleWords
     private const int MostProblems = 5;
 
     /// <summary>Of these the page itself has more to say than the server, which does not know what the person sees.</summary>
-    private static readonly string[] ToldByThePage = ["not-found", "weather-missing", "weather-not-named", "weather-unusable", "weather-too-short", "plan-does-not-fit", "defect"];
+    private static readonly string[] ToldByThePage =
+        ["not-found", "weather-missing", "weather-not-named", "weather-unusable", "weather-too-short", "plan-does-not-fit", "defect"];
 
     /// <summary>Why the server refused something.</summary>
-    public static string Told(this PageWords words, Trouble? trouble) => words.Told(trouble is { Whole.ValueKind: JsonValueKind.Object } ? Read(trouble.Whole) : null, trouble?.Detail ?? "");
+    public static string Told(this PageWords words, Trouble? trouble) =>
+        words.Told(trouble is { Whole.ValueKind: JsonValueKind.Object } ? Read(trouble.Whole) : null, trouble?.Detail ?? "");
 
     /// <summary>Why work could not be done; the problems of a text are told apart.</summary>
-    public static string Told(this PageWords words, ProblemDocument? problem) => words.Told(problem is null ? null : problem with { Problems = null }, problem?.Detail ?? "");
+    public static string Told(this PageWords words, ProblemDocument? problem) =>
+        words.Told(problem is null ? null : problem with { Problems = null }, problem?.Detail ?? "");
 
     /// <summary>A problem of a text in the person's language; null where it has no words in it.</summary>
     public static string? Line(this PageWords words, TextProblem problem)
@@ -29,7 +32,8 @@ public static class TroubleWords
             return null;
         }
 
-        string said = problem.Found.Length > 0 ? words.Fill("problem.quoting", ("matter", matter.TrimEnd('.')), ("found", problem.Found.TrimEnd('.'))) : $"{matter.TrimEnd('.')}.";
+        string said = problem.Found.Length > 0 ? words
+            .Fill("problem.quoting", ("matter", matter.TrimEnd('.')), ("found", problem.Found.TrimEnd('.'))) : $"{matter.TrimEnd('.')}.";
         string line = problem.Line > 0 ? words.Fill("problem.line", ("line", problem.Line), ("what", said)) : said;
         return Filled(words, "problem.expected", problem.Said?.Expected) is { Length: > 0 } expected ? $"{line} {expected}" : line;
     }
@@ -43,7 +47,8 @@ public static class TroubleWords
         }
 
         IEnumerable<string> more = (problem.Problems ?? []).Take(MostProblems).Select(p => words.Line(p) ?? "")
-            .Prepend(Filled(words, "problem.expected", said.Expected)).Prepend(Filled(words, "problem.found", said.Found)).Where(t => t.Length > 0);
+            .Prepend(Filled(words, "problem.expected", said.Expected)).Prepend(Filled(words, "problem.found", said.Found))
+                .Where(t => t.Length > 0);
         return string.Join(' ', more.Prepend(detail));
     }
 

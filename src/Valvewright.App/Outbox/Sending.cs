@@ -27,7 +27,8 @@ internal sealed record Sendings(IReadOnlySet<Guid> Sites, Halt Halt);
 
 /// <summary>Sends what waits, one record after another.</summary>
 /// <remarks>
-/// A record leaves the device only when the answer is the server's own and speaks of this record, and only while it still says what was sent:
+/// A record leaves the device only when the answer is the server's own and speaks of this record, and only while it still says what was
+/// sent:
 /// what was changed meanwhile stays, and rests from then on on the version that the server gave.
 /// </remarks>
 internal sealed class Sending(DeviceShelf shelf, ServerLink link)
@@ -64,7 +65,8 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
             }
 
             Outcome outcome = record.Refusal is not null ? Outcome.Stays
-                : (record.After is { } visit && notMade.Contains(visit)) || (record.Id != record.Site && notMade.Contains(record.Site)) ? Outcome.Stays
+                : (record.After is { } visit && notMade.Contains(visit)) || (record.Id != record.Site && notMade.Contains(record.Site))
+                    ? Outcome.Stays
                 : await One(held);
             if (outcome == Outcome.Kept)
             {
@@ -107,7 +109,8 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
         Held<UnsentRecord> sent = held;
         if (record.Body is { } body && (record.Tried.Count == 0 || record.Tried[^1] != body))
         {
-            if (await Swap(held, record with { Tried = record.Tried.Where(t => t != body).Append(body).TakeLast(MostTried).ToListOf() }) is not { Held: { } marked })
+            if (await Swap(held, record with { Tried = record.Tried.Where(t => t != body).Append(body).TakeLast(MostTried).ToListOf() })
+                is not { Held: { } marked })
             {
                 return Outcome.Stays;
             }
@@ -174,7 +177,8 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
         // "Somebody was first", and it was this device: an earlier sending had arrived, only its answer had not.
         if (trouble.Status is 412 or 428 && !again && triedBefore.Any(t => Says(trouble, t)) && VersionIn(trouble) is { } version)
         {
-            return await Swap(sent, sent.Value with { Version = version, Tried = [] }) is { Held: { } rebased } ? await One(rebased, again: true) : Outcome.Stays;
+            return await Swap(sent, sent.Value with { Version = version, Tried = [] }) is { Held: { } rebased }
+                ? await One(rebased, again: true) : Outcome.Stays;
         }
 
         string? whole = trouble.Whole.ValueKind == JsonValueKind.Undefined ? null : trouble.Whole.GetRawText();
@@ -201,7 +205,8 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
             return false;
         }
 
-        if (current.ValueKind == JsonValueKind.Object && current.TryGetProperty("survey", out JsonElement survey) && survey.ValueKind == JsonValueKind.String)
+        if (current.ValueKind == JsonValueKind.Object && current.TryGetProperty("survey", out JsonElement survey)
+            && survey.ValueKind == JsonValueKind.String)
         {
             return survey.GetString() == text;
         }

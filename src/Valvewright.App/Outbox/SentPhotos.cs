@@ -3,7 +3,8 @@ using Valvewright.App.Shelf;
 namespace Valvewright.App.Outbox;
 
 /// <summary>
-/// Photos that were taken on this device and are on the server by now: they stay here to be seen without a signal, the newest of them, up to
+/// Photos that were taken on this device and are on the server by now: they stay here to be seen without a signal, the newest of them, up
+/// to
 /// <see cref="MostBytes"/>; the oldest go first. They give way at once to what is not sent yet.
 /// </summary>
 /// <remarks>The list of them is changed while the lock of sending is held, or with a check that nobody was first.</remarks>
@@ -49,7 +50,8 @@ public sealed class SentPhotos(DeviceShelf shelf)
         return any;
     }
 
-    /// <summary>The list is changed first: bytes that it does not name any more are removed after it, and never any that it names.</summary>
+    /// <summary>The list is changed first: bytes that it does not name any more are removed after it, and never any that it
+    /// names.</summary>
     private async Task ChangeAsync(Func<ListOf<SentPhoto>, IEnumerable<SentPhoto>> change)
     {
         while (true)

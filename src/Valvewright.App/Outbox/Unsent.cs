@@ -10,7 +10,8 @@ namespace Valvewright.App.Outbox;
 /// order in which things were recorded (<see cref="Sending"/>), and takes a record off the device only when the server itself has said that
 /// it keeps it.
 /// </summary>
-public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences preferences, IClock clock, Device device, SiteShelf? sites = null)
+public sealed class Unsent(
+    DeviceShelf shelf, ServerLink link, Preferences preferences, IClock clock, Device device, SiteShelf? sites = null)
 {
     internal const string Store = "unsent";
     internal const string Photos = "photos";
@@ -82,7 +83,8 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
     public async Task RecordPhoto(Guid id, Guid site, string address, string type, byte[] bytes, Guid? after = null)
     {
         await PutPhotoAsync(shelf, id, bytes);
-        await Keep(new UnsentRecord(id, site, "photo", address, type, null, null, clock.GetCurrentInstant(), preferences.By) { After = after });
+        await Keep(new UnsentRecord(id, site, "photo", address, type, null, null, clock.GetCurrentInstant(), preferences.By)
+            { After = after });
     }
 
     /// <summary>Keeps the bytes of a photo; photos that were sent give way to it.</summary>
@@ -182,8 +184,10 @@ public sealed class Unsent(DeviceShelf shelf, ServerLink link, Preferences prefe
             UnsentRecord kept = record with
             {
                 SiteName = record.SiteName.Length > 0 ? record.SiteName : site?.Name ?? before?.SiteName ?? "",
-                Units = record.Units ?? site?.All.Site.Site.Units ?? before?.Units, Clock = record.Clock ?? site?.All.Site.Site.Clock ?? before?.Clock,
-                Number = before?.Number ?? there.Select(r => r.Number).DefaultIfEmpty(0).Max() + 1, Version = version, Tried = record.Tried.Count > 0 ? record.Tried : before?.Tried ?? [],
+                Units = record.Units ?? site?.All.Site.Site.Units ?? before?.Units,
+                    Clock = record.Clock ?? site?.All.Site.Site.Clock ?? before?.Clock,
+                Number = before?.Number ?? there.Select(r => r.Number).DefaultIfEmpty(0).Max() + 1, Version = version,
+                    Tried = record.Tried.Count > 0 ? record.Tried : before?.Tried ?? [],
             };
             if ((await shelf.Swap(Store, record.Id.ToString(), held, kept)).IsDone)
             {

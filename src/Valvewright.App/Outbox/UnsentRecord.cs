@@ -10,7 +10,8 @@ namespace Valvewright.App.Outbox;
 /// <param name="Version">The version that the change rests on; null for a new record.</param>
 /// <param name="MadeAt">When it was recorded, by the device's clock.</param>
 /// <param name="By">Who recorded it.</param>
-public sealed record UnsentRecord(Guid Id, Guid Site, string Kind, string Address, string Type, string? Body, string? Version, Instant MadeAt, string By)
+public sealed record UnsentRecord(
+    Guid Id, Guid Site, string Kind, string Address, string Type, string? Body, string? Version, Instant MadeAt, string By)
 {
     /// <summary>The site's name, for the person; empty where it was not at hand.</summary>
     public string SiteName { get; init; } = "";

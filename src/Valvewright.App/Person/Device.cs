@@ -5,7 +5,8 @@ namespace Valvewright.App.Person;
 /// <summary>What only the browser can do (<c>js/device.js</c>): what it remembers, signal, files out, the look of the page.</summary>
 public sealed class Device(IJSRuntime scripts) : IAsyncDisposable
 {
-    private readonly Lazy<Task<IJSObjectReference>> module = new(() => scripts.InvokeAsync<IJSObjectReference>("import", "./js/device.js").AsTask());
+    private readonly Lazy<Task<IJSObjectReference>> module =
+        new(() => scripts.InvokeAsync<IJSObjectReference>("import", "./js/device.js").AsTask());
     private DotNetObjectReference<Device>? self;
 
     /// <summary>Raised when the browser says that a signal came or went, or that the page is looked at again.</summary>

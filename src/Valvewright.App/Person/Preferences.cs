@@ -43,7 +43,8 @@ public sealed class Preferences(Device device)
         Look = await device.Ask<string?>("remembered", "look") switch { "light" => Look.Light, "dark" => Look.Dark, _ => Look.AsDevice };
         By = await device.Ask<string?>("remembered", "by") ?? "";
         bool[]? habits = await device.Ask<bool[]?>("habits");
-        (Clock, Units) = (habits is [true, ..] ? ClockStyle.Hours12 : ClockStyle.Hours24, habits is [_, true] ? UnitSystem.UsCustomary : UnitSystem.Metric);
+        (Clock, Units) = (habits is [true, ..] ? ClockStyle.Hours12 : ClockStyle.Hours24, habits is [_, true] ? UnitSystem.UsCustomary
+            : UnitSystem.Metric);
     }
 
     /// <summary>Changes the language.</summary>

@@ -13,4 +13,5 @@ namespace Valvewright.App.Ready;
 /// <param name="Title">Title of the window.</param>
 /// <param name="Html">The frame and the card, names in it as text.</param>
 public sealed record ReadyCard(
-    string Version, string Maker, Guid Plan, string Controller, LocalDate Day, LocalDate First, LocalDate Until, string Zone, string Ticks, string Title, string Html);
+    string Version, string Maker, Guid Plan, string Controller, LocalDate Day, LocalDate First, LocalDate Until, string Zone, string Ticks,
+        string Title, string Html);

@@ -10,10 +10,12 @@ using Valvewright.Files.Texts;
 namespace Valvewright.App.Ready;
 
 /// <summary>
-/// Makes the cards of every site that was brought to the device or opened, so that each is there at once when it is asked for where there is
+/// Makes the cards of every site that was brought to the device or opened, so that each is there at once when it is asked for where there
+/// is
 /// no signal, also when it was never looked at before. In idle time, one controller after another.
 /// </summary>
-public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker maker, SheetMaker sheets, PageWords words, Preferences preferences, IClock clock, Device device)
+public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker maker, SheetMaker sheets, PageWords words,
+    Preferences preferences, IClock clock, Device device)
 {
     private readonly List<CarriedSite> wanted = [];
     private bool isAtWork;
@@ -60,7 +62,8 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
             OpenedPlan plan = site.BestPlan!;
             LocalDate day = CardAddress.UsualDate(site, plan, clock);
             if (CardFit.WhyNot(site.Site, plan.Saved.Plan, one.Controller, words) is not null
-                || await shelf.ReadyCard(site.Id, language, one.Controller) is { } there && there.Version == carried.ETag && there.Maker == ReadyMaker.Maker && there.Day == day)
+                || await shelf.ReadyCard(site.Id, language, one.Controller) is { } there && there.Version == carried.ETag
+                    && there.Maker == ReadyMaker.Maker && there.Day == day)
             {
                 continue;
             }
@@ -85,7 +88,8 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
         }
     }
 
-    /// <summary>They are a comfort: where the device has no room for them, or a plan can't be read, the page says so where it is asked for it.</summary>
+    /// <summary>They are a comfort: where the device has no room for them, or a plan can't be read, the page says so where it is asked for
+    /// it.</summary>
     private async Task Work()
     {
         isAtWork = true;

@@ -21,7 +21,8 @@ public sealed class ReadyMaker(IServiceProvider services, ILoggerFactory loggers
         CardContent card = CardContent.Of(site.Site, plan.Saved.Plan, controller, day);
         ControllerPlan planned = plan.Saved.Plan.For(controller);
         await using HtmlRenderer renderer = new(services, loggers);
-        string html = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<ReadyPage>(ParameterView.FromDictionary(new Dictionary<string, object?>
+        string html = await renderer.Dispatcher.InvokeAsync(
+            async () => (await renderer.RenderComponentAsync<ReadyPage>(ParameterView.FromDictionary(new Dictionary<string, object?>
         {
             [nameof(ReadyPage.Site)] = site,
             [nameof(ReadyPage.Plan)] = plan,
@@ -29,7 +30,8 @@ public sealed class ReadyMaker(IServiceProvider services, ILoggerFactory loggers
             [nameof(ReadyPage.Say)] = new CardPhrases(card, language),
         }))).ToHtmlString());
         return new ReadyCard(
-            site.Carried.ETag, Maker, plan.View.Id, controller, day, plan.View.From, Holding.Until(site.Site, planned, card.Profile, day), site.Site.Zone().Id,
+            site.Carried.ETag, Maker, plan.View.Id, controller, day, plan.View.From, Holding.Until(site.Site, planned, card.Profile, day),
+                site.Site.Zone().Id,
             CardTicks.NameOf(site.Id, controller, card.Check), $"{controller} – Valvewright", html);
     }
 }

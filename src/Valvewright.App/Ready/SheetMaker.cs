@@ -13,7 +13,8 @@ namespace Valvewright.App.Ready;
 public sealed class SheetMaker(DeviceShelf shelf, Unsent unsent)
 {
     private static MeasuredLimits Limits => new(
-        Measured.MostCellVolts, Measured.FreshCellVolts, Measured.LeastCellVolts, Measured.UsualCells, Measured.ShortOhms, Measured.UsualOhms.Least, Measured.UsualOhms.Most, Measured.OpenFromOhms);
+        Measured.MostCellVolts, Measured.FreshCellVolts, Measured.LeastCellVolts, Measured.UsualCells, Measured.ShortOhms,
+            Measured.UsualOhms.Least, Measured.UsualOhms.Most, Measured.OpenFromOhms);
 
     /// <summary>Makes it, unless it lies there as it should be.</summary>
     /// <returns>Whether it lies there now; there is none where there is no plan.</returns>
@@ -26,11 +27,13 @@ public sealed class SheetMaker(DeviceShelf shelf, Unsent unsent)
             return false;
         }
 
-        string version = $"{site.Carried.ETag} {plan.View.Id} {string.Join(' ', unsent.Records.Where(r => r.Site == site.Id && r.Kind == "visit").Select(r => r.Id))}";
+        string version =
+            $"{site.Carried.ETag} {plan.View.Id} {string.Join(' ', unsent.Records.Where(r => r.Site == site.Id && r.Kind == "visit").Select(r => r.Id))}";
         if (await shelf.SheetAsync(site.Id, language) is not { } there || !IsOf(there, version))
         {
             VisitSheet sheet = new(site.Site, site.Id, version, plan.Saved.Plan, plan.View.From, Limits);
-            Dictionary<string, LastVisit> last = VisitLine.Of(site, unsent.Records).GroupBy(v => v.Value.Controller).ToDictionary(g => g.Key, g => LastOf([.. g.Select(v => v.Value)]));
+            Dictionary<string, LastVisit> last = VisitLine.Of(site, unsent.Records).GroupBy(v => v.Value.Controller).ToDictionary(
+                g => g.Key, g => LastOf([.. g.Select(v => v.Value)]));
             await shelf.PutSheetAsync(site.Id, language, sheet.Write(last, language, site.Carried.FetchedAt, ReadyMaker.Maker));
         }
 
@@ -39,12 +42,14 @@ public sealed class SheetMaker(DeviceShelf shelf, Unsent unsent)
 
     /// <summary>What the visits to one controller, the latest first, left and measured last.</summary>
     internal static LastVisit LastOf(IReadOnlyList<VisitValue> visits) => LastVisit.Of(
-        [.. visits.Select(v => new VisitMade(v.At, v.AsLeft, v.BatteryVolts, v.MeterM3, v.CoilOhms.Select(c => (c.Station, c.Ohms)).ToListOf()))], Measured.CellsOf(visits));
+        [.. visits.Select(v => new VisitMade(
+            v.At, v.AsLeft, v.BatteryVolts, v.MeterM3, v.CoilOhms.Select(c => (c.Station, c.Ohms)).ToListOf()))], Measured.CellsOf(visits));
 
     private static bool IsOf(string sheet, string version)
     {
         using JsonDocument read = JsonDocument.Parse(sheet);
-        return read.RootElement.GetProperty("form").GetInt32() == VisitSheet.Form && read.RootElement.GetProperty("version").GetString() == version
+        return read.RootElement.GetProperty("form").GetInt32() == VisitSheet.Form && read.RootElement.GetProperty("version")
+            .GetString() == version
             && read.RootElement.GetProperty("maker").GetString() == ReadyMaker.Maker;
     }
 }

@@ -39,7 +39,8 @@ public static class PageJson
 
     private static JsonSerializerOptions Make(JsonSerializerOptions engines)
     {
-        JsonSerializerOptions options = new(engines) { TypeInfoResolver = JsonTypeInfoResolver.Combine(CarriedJson.Default, new DefaultJsonTypeInfoResolver()) };
+        JsonSerializerOptions options = new(engines)
+            { TypeInfoResolver = JsonTypeInfoResolver.Combine(CarriedJson.Default, new DefaultJsonTypeInfoResolver()) };
         options.Converters.Insert(0, new EnumWordsFactory());
         return options;
     }

@@ -52,7 +52,8 @@ public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant Fetc
     public static CarriedSite Read(ReadOnlyMemory<byte> kept)
     {
         int end = kept.Span.IndexOf(EndOfLine);
-        CarriedSite site = PageJson.Read<CarriedSite>(end < 0 ? kept.Span : kept.Span[..end]) ?? throw new JsonException("There is no site.");
+        CarriedSite site = PageJson.Read<CarriedSite>(end < 0 ? kept.Span : kept.Span[..end]) ?? throw new JsonException(
+            "There is no site.");
         // What is not beside it stands within it, as it did before there were lines.
         return end < 0 ? site : site.With(kept[(end + 1)..]);
     }
@@ -61,7 +62,8 @@ public sealed record CarriedSite(Guid Id, string Name, string ETag, Instant Fetc
     public byte[] Write() => beside.IsEmpty ? Line(this) : [.. Line(this), EndOfLine, .. beside.Span];
 
     /// <inheritdoc/>
-    public bool Equals(CarriedSite? other) => other is not null && Id == other.Id && ETag == other.ETag && FetchedAt == other.FetchedAt && All == other.All && beside.Span.SequenceEqual(other.beside.Span);
+    public bool Equals(CarriedSite? other) => other is not null && Id == other.Id && ETag == other.ETag && FetchedAt == other.FetchedAt
+        && All == other.All && beside.Span.SequenceEqual(other.beside.Span);
 
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Id, ETag, FetchedAt);

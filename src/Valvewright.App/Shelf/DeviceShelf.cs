@@ -8,14 +8,16 @@ namespace Valvewright.App.Shelf;
 /// <summary>The device's own database (<c>js/shelf.js</c>): values as JSON, photos as bytes.</summary>
 public sealed class DeviceShelf(IJSRuntime scripts)
 {
-    private readonly Lazy<Task<IJSObjectReference>> module = new(() => scripts.InvokeAsync<IJSObjectReference>("import", "./js/shelf.js").AsTask());
+    private readonly Lazy<Task<IJSObjectReference>> module =
+        new(() => scripts.InvokeAsync<IJSObjectReference>("import", "./js/shelf.js").AsTask());
 
     /// <summary>A value; null where there is none.</summary>
     public async Task<T?> Get<T>(string store, string key)
         where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text ? PageJson.Read<T>(text) : null;
 
     /// <summary>All values of a store.</summary>
-    public async Task<IReadOnlyList<T>> All<T>(string store) => [.. (await (await module.Value).InvokeAsync<string[]>("all", store)).Select(t => PageJson.Read<T>(t)!)];
+    public async Task<IReadOnlyList<T>> All<T>(string store) =>
+        [.. (await (await module.Value).InvokeAsync<string[]>("all", store)).Select(t => PageJson.Read<T>(t)!)];
 
     /// <summary>All keys of a store.</summary>
     public async Task<IReadOnlyList<string>> Keys(string store) => await (await module.Value).InvokeAsync<string[]>("keys", store);
@@ -26,14 +28,16 @@ public sealed class DeviceShelf(IJSRuntime scripts)
 
     /// <summary>A value with the text that it lies there as; null where there is none.</summary>
     public async Task<Held<T>?> Hold<T>(string store, string key)
-        where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text ? new Held<T>(PageJson.Read<T>(text)!, text) : null;
+        where T : class => await (await module.Value).InvokeAsync<string?>("get", store, key) is { } text
+            ? new Held<T>(PageJson.Read<T>(text)!, text) : null;
 
     /// <summary>Changes a value where it is still the one that the change rests on.</summary>
     /// <param name="store">The store.</param>
     /// <param name="key">Its key.</param>
     /// <param name="held">The value as it was read; null: there was none.</param>
     /// <param name="value">What it shall be; null: removed.</param>
-    /// <returns>The value as it lies there now; null where it was removed, or where another window was first, and then <paramref name="held"/> no longer lies there.</returns>
+    /// <returns>The value as it lies there now; null where it was removed, or where another window was first, and then
+    /// <paramref name="held"/> no longer lies there.</returns>
     /// <exception cref="ShelfException">The device does not take it; what was there stays.</exception>
     public async Task<(bool IsDone, Held<T>? Held)> Swap<T>(string store, string key, Held<T>? held, T? value)
         where T : class
@@ -57,7 +61,8 @@ public sealed class DeviceShelf(IJSRuntime scripts)
     /// <summary>Bytes; null where there are none.</summary>
     public async Task<byte[]?> GetBytes(string store, string key) => await (await module.Value).InvokeAsync<byte[]?>("get", store, key);
 
-    /// <summary>Keeps a site. Cards that lie ready of another version of it go in the same step: none of them may be shown any more.</summary>
+    /// <summary>Keeps a site. Cards that lie ready of another version of it go in the same step: none of them may be shown any
+    /// more.</summary>
     /// <exception cref="ShelfException">The device does not take it; what was there stays.</exception>
     public Task PutSite(CarriedSite site)
     {
@@ -74,7 +79,8 @@ public sealed class DeviceShelf(IJSRuntime scripts)
 
     /// <summary>A card that lies ready; null where none does.</summary>
     public async Task<ReadyCard?> ReadyCard(Guid site, Language language, string controller) =>
-        await (await module.Value).InvokeAsync<string?>("ready", site.ToString(), CodeOf(language), controller) is { } text ? PageJson.Read<ReadyCard>(text) : null;
+        await (await module.Value).InvokeAsync<string?>("ready", site.ToString(), CodeOf(language), controller) is { } text
+            ? PageJson.Read<ReadyCard>(text) : null;
 
     /// <summary>Lays a card ready, unless the device has another version of the site by now.</summary>
     /// <param name="site">The site.</param>
@@ -88,7 +94,8 @@ public sealed class DeviceShelf(IJSRuntime scripts)
         ArgumentNullException.ThrowIfNull(card);
         try
         {
-            return await (await module.Value).InvokeAsync<bool>("putReady", site.ToString(), CodeOf(language), card.Controller, TextOf(card), card.Version, isOnly);
+            return await (await module.Value).InvokeAsync<bool>(
+                "putReady", site.ToString(), CodeOf(language), card.Controller, TextOf(card), card.Version, isOnly);
         }
         catch (JSException reason)
         {
@@ -97,7 +104,8 @@ public sealed class DeviceShelf(IJSRuntime scripts)
     }
 
     /// <summary>What the work at a site's controllers needs, as JSON; null where it does not lie ready.</summary>
-    public async Task<string?> SheetAsync(Guid site, Language language) => await (await module.Value).InvokeAsync<string?>("at", site.ToString(), CodeOf(language));
+    public async Task<string?> SheetAsync(Guid site, Language language) =>
+        await (await module.Value).InvokeAsync<string?>("at", site.ToString(), CodeOf(language));
 
     /// <summary>Lays it ready, where the site is on the device.</summary>
     /// <exception cref="ShelfException">The device does not take it.</exception>
@@ -119,7 +127,8 @@ public sealed class DeviceShelf(IJSRuntime scripts)
     /// <param name="name">What.</param>
     /// <param name="lost">Called when another window takes it over.</param>
     /// <param name="over">Whether it is taken over from the window that has it.</param>
-    public async Task<bool> TakeAsync(string name, DotNetObjectReference<Turn> lost, bool over) => await (await module.Value).InvokeAsync<bool>("take", name, lost, over);
+    public async Task<bool> TakeAsync(string name, DotNetObjectReference<Turn> lost, bool over) =>
+        await (await module.Value).InvokeAsync<bool>("take", name, lost, over);
 
     /// <summary>Lets another window have it.</summary>
     public async Task LetGoAsync(string name) => await (await module.Value).InvokeVoidAsync("letGo", name);

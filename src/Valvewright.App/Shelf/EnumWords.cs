@@ -3,7 +3,8 @@ using System.Text.Json.Serialization;
 
 namespace Valvewright.App.Shelf;
 
-/// <summary>Reads and writes enums as the engine does, as words in camel case; the usual converter looks at every member by reflection first, which a phone feels.</summary>
+/// <summary>Reads and writes enums as the engine does, as words in camel case; the usual converter looks at every member by reflection
+/// first, which a phone feels.</summary>
 internal sealed class EnumWordsFactory : JsonConverterFactory
 {
     /// <inheritdoc/>
@@ -29,7 +30,8 @@ internal sealed class EnumWords<T> : JsonConverter<T>
     }
 
     /// <inheritdoc/>
-    public override T ReadAsPropertyName(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) => Parse(reader.GetString());
+    public override T ReadAsPropertyName(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+        Parse(reader.GetString());
 
     /// <inheritdoc/>
     public override void WriteAsPropertyName(Utf8JsonWriter writer, T value, JsonSerializerOptions options)
@@ -39,5 +41,6 @@ internal sealed class EnumWords<T> : JsonConverter<T>
 
     private static string Word(T value) => JsonNamingPolicy.CamelCase.ConvertName(value.ToString());
 
-    private static T Parse(string? word) => Enum.TryParse(typeof(T), word, ignoreCase: true, out object? value) ? (T)value! : throw new JsonException();
+    private static T Parse(string? word) => Enum.TryParse(typeof(T), word, ignoreCase: true, out object? value) ? (T)value!
+        : throw new JsonException();
 }

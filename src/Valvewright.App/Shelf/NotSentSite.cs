@@ -9,7 +9,8 @@ using Valvewright.Work;
 
 namespace Valvewright.App.Shelf;
 
-/// <summary>A new site that was surveyed without a server: what a server would carry of it, made here of the survey, until it is sent and becomes the same site there.</summary>
+/// <summary>A new site that was surveyed without a server: what a server would carry of it, made here of the survey, until it is sent and
+/// becomes the same site there.</summary>
 public static class NotSentSite
 {
     private const int MostProblems = 20;
@@ -30,7 +31,8 @@ public static class NotSentSite
 
         (CarriedWeather? carried, ProblemDocument? problem) = Weather(site, weather);
         ListOf<TextProblem> questions = reading.Warnings
-            .Select(w => new TextProblem(w.File, w.Line, w.Column, w.Found, w.Expected.Text, w.Nearest, w.Message.Text, w.Where) { Said = new SaidOfProblem(SentenceParts.Of(w.Message), Expected: SentenceParts.Of(w.Expected)) })
+            .Select(w => new TextProblem(w.File, w.Line, w.Column, w.Found, w.Expected.Text, w.Nearest, w.Message.Text, w.Where)
+                { Said = new SaidOfProblem(SentenceParts.Of(w.Message), Expected: SentenceParts.Of(w.Expected)) })
             .ToListOf();
         SiteView view = new(id, 0, site.Name, SavedPlan.DigestOf(site), new Stamp(by, at), survey, site, questions, null);
         return CarriedSite.Of(id, "", at, new CarryView(view, carried, problem, [], [], []));
@@ -52,7 +54,8 @@ public static class NotSentSite
     private static ProblemDocument ProblemOf(Refusal refusal) => new($"/problems/{refusal.Kind}", refusal.Kind, 422, refusal.What)
     {
         Problems = refusal is Refusal.WeatherUnusable
-            ? refusal.Problems.Take(MostProblems).Select(p => new TextProblem(p.File, p.Line, p.Column, p.Found, p.Expected.Text, p.Nearest, p.Message.Text, p.Where)).ToListOf()
+            ? refusal.Problems.Take(MostProblems).Select(
+                p => new TextProblem(p.File, p.Line, p.Column, p.Found, p.Expected.Text, p.Nearest, p.Message.Text, p.Where)).ToListOf()
             : [],
     };
 }

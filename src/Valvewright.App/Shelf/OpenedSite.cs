@@ -11,7 +11,8 @@ using Valvewright.Records.Views;
 
 namespace Valvewright.App.Shelf;
 
-/// <summary>A carried site with what pages ask of it most: its plans read, amounts and times in its units and the person's language.</summary>
+/// <summary>A carried site with what pages ask of it most: its plans read, amounts and times in its units and the person's
+/// language.</summary>
 public sealed class OpenedSite
 {
     /// <summary>Opens a carried site for pages.</summary>
@@ -56,11 +57,14 @@ public sealed class OpenedPlan(PlanView view, byte[]? proofText = null)
     private readonly Lazy<SavedPlan> saved = new(() => PlanFiles.Parse(view.Plan.GetRawText(), "plan") switch
     {
         { Saved: { } read } => read,
-        var failed => throw new InvalidDataException($"The plan's file cannot be read: {failed.Problems[0].Message} ({failed.Problems[0].Found})"),
+        var failed => throw new InvalidDataException(
+            $"The plan's file cannot be read: {failed.Problems[0].Message} ({failed.Problems[0].Found})"),
     });
-    private readonly Lazy<ProofReport?> proof = new(() => proofText is null ? view.Proof?.Deserialize<ProofReport>(PageJson.Options) : PageJson.Read<ProofReport?>(proofText));
+    private readonly Lazy<ProofReport?> proof =
+        new(() => proofText is null ? view.Proof?.Deserialize<ProofReport>(PageJson.Options) : PageJson.Read<ProofReport?>(proofText));
 
-    private readonly Lazy<PlanVerdict?> verdict = new(() => proofText is null ? PlanVerdict.Read(view.Proof?.GetRawText()) : PlanVerdict.Read(proofText.AsMemory()));
+    private readonly Lazy<PlanVerdict?> verdict =
+        new(() => proofText is null ? PlanVerdict.Read(view.Proof?.GetRawText()) : PlanVerdict.Read(proofText.AsMemory()));
 
     /// <summary>As the server gave it; its proof may lie beside it.</summary>
     public PlanView View => view;

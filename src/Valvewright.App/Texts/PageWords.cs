@@ -6,11 +6,14 @@ using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Texts;
 
-/// <summary>The page's texts in the person's language; each area of the page has files of its own, <c>Texts/&lt;area&gt;.&lt;code&gt;.json</c>.</summary>
+/// <summary>The page's texts in the person's language; each area of the page has files of its own,
+/// <c>Texts/&lt;area&gt;.&lt;code&gt;.json</c>.</summary>
 public sealed class PageWords(Preferences preferences)
 {
-    private static readonly Lazy<Wording> English = new(() => Wording.Of(Language.English, typeof(PageWords).Assembly, "Valvewright.App.Texts."));
-    private static readonly Lazy<Wording> Spanish = new(() => Wording.Of(Language.Spanish, typeof(PageWords).Assembly, "Valvewright.App.Texts."));
+    private static readonly Lazy<Wording> English =
+        new(() => Wording.Of(Language.English, typeof(PageWords).Assembly, "Valvewright.App.Texts."));
+    private static readonly Lazy<Wording> Spanish =
+        new(() => Wording.Of(Language.Spanish, typeof(PageWords).Assembly, "Valvewright.App.Texts."));
 
     /// <summary>The texts of the page as they stand in the person's language.</summary>
     public Wording All => In(preferences.Language);

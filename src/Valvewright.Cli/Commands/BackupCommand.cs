@@ -11,7 +11,8 @@ internal static class BackupCommand
     {
         Argument<string> copy = new("copy") { Description = "The backup file. Must not exist yet." };
         Option<string> store = StoreArguments.Store();
-        Job job = new("backup", "Back up a store, also while it is served, and check the copy.", "valvewright backup --store sites.db sites-monday.db");
+        Job job = new("backup", "Back up a store, also while it is served, and check the copy.",
+            "valvewright backup --store sites.db sites-monday.db");
         job.Arguments.Add(copy);
         job.Options.Add(store);
         return job.Does((parse, sheet, _) =>

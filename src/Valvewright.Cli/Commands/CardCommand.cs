@@ -24,14 +24,17 @@ internal static class CardCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
         Option<string?> controller = new("--controller") { Description = "Only this controller's card. Default: all.", HelpName = "name" };
         Option<string?> paper = new("--paper") { Description = "Paper size. Default: by the site's units.", HelpName = "a4|letter" };
         Option<bool> text = new("--text") { Description = "Print the cards as text; writes a file only with --out." };
-        Option<string?> folder = new("--out") { Description = "Folder for cards.pdf. Default: out next to the site file.", HelpName = "folder" };
+        Option<string?> folder = new("--out")
+            { Description = "Folder for cards.pdf. Default: out next to the site file.", HelpName = "folder" };
         Option<LocalDate?> from = SiteArguments.From("Date of programming. Default: today, or the plan's first date if later.");
         paper.AcceptOnlyFromAmong("a4", "letter");
-        Job job = new("card", "Print the card to set a controller from.", "valvewright card demo/quarry-hill", "valvewright card demo/quarry-hill --language es --paper letter", "valvewright card demo/quarry-hill --text");
+        Job job = new("card", "Print the card to set a controller from.", "valvewright card demo/quarry-hill",
+            "valvewright card demo/quarry-hill --language es --paper letter", "valvewright card demo/quarry-hill --text");
         job.Arguments.Add(site);
         foreach (Option option in new Option[] { plan, controller, paper, text, folder, from })
         {
@@ -39,7 +42,8 @@ internal static class CardCommand
         }
 
         return job.Does((parse, sheet, cancel) => Run(
-            new Wish(parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(controller), parse.GetValue(paper), sheet.Language, parse.GetValue(text), parse.GetValue(folder), parse.GetValue(from)),
+            new Wish(parse.GetValue(site)!, parse.GetValue(plan), parse.GetValue(controller), parse.GetValue(paper), sheet.Language,
+                parse.GetValue(text), parse.GetValue(folder), parse.GetValue(from)),
             sheet,
             cancel));
     }
@@ -80,7 +84,8 @@ internal static class CardCommand
     private static PlanVerdict? VerdictBeside(string planFile)
     {
         string proof = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(planFile))!, "proof.json");
-        return File.Exists(proof) && File.GetLastWriteTimeUtc(proof) >= File.GetLastWriteTimeUtc(planFile) ? PlanVerdict.Read(File.ReadAllText(proof)) : null;
+        return File.Exists(proof) && File.GetLastWriteTimeUtc(proof) >= File.GetLastWriteTimeUtc(planFile)
+            ? PlanVerdict.Read(File.ReadAllText(proof)) : null;
     }
 
     private static void Tell(Sheet sheet, Wish wish, CardContent[] cards, CardAnswer answer)
@@ -118,12 +123,15 @@ internal static class CardCommand
         string[] known = [.. plan.Controllers.Select(c => c.Controller)];
         if (wanted is not null && !known.Contains(wanted))
         {
-            throw new ProblemsException(new Problem("--controller", 0, 0, wanted, string.Join(", ", known.Select(Printable.Of)), NearestWord.To(wanted, known), "the plan has no such controller"));
+            throw new ProblemsException(
+                new Problem("--controller", 0, 0, wanted, string.Join(", ", known.Select(Printable.Of)), NearestWord.To(wanted, known),
+                    "the plan has no such controller"));
         }
 
         string[] names = wanted is null ? known : [wanted];
         List<Problem> problems = [.. names.Where(n => site.Controllers.All(c => c.Name != n))
-            .Select(n => new Problem(planFile, 0, 0, n, string.Join(", ", site.Controllers.Select(c => Printable.Of(c.Name))), NearestWord.To(n, site.Controllers.Select(c => c.Name)), "the survey has no such controller"))];
+            .Select(n => new Problem(planFile, 0, 0, n, string.Join(", ", site.Controllers.Select(c => Printable.Of(c.Name))),
+                NearestWord.To(n, site.Controllers.Select(c => c.Name)), "the survey has no such controller"))];
         if (problems.Count == 0)
         {
             problems.AddRange(names.SelectMany(n => Keyable.Breaches(site.ControllerNamed(n), plan.For(n)))
@@ -132,14 +140,16 @@ internal static class CardCommand
 
         if (problems.Count == 0 && names.Length == 0)
         {
-            problems.Add(new Problem(planFile, 0, 0, "no controllers", "a plan for at least one", null, "there is nothing to make a card of"));
+            problems.Add(new Problem(
+                planFile, 0, 0, "no controllers", "a plan for at least one", null, "there is nothing to make a card of"));
         }
 
         return problems.Count == 0 ? names : throw new ProblemsException(problems);
     }
 
     /// <summary>What a person asked for.</summary>
-    private sealed record Wish(string Site, string? Plan, string? Controller, string? Paper, Language Language, bool Text, string? Folder, LocalDate? From);
+    private sealed record Wish(
+        string Site, string? Plan, string? Controller, string? Paper, Language Language, bool Text, string? Folder, LocalDate? From);
 
     /// <summary>What <c>--json</c> prints.</summary>
     /// <param name="SurveyHasChanged">Whether the survey has changed since the plan was made.</param>

@@ -30,7 +30,8 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
 
     private static readonly LocalDateTimePattern[] Patterns =
     [
-        LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm"), LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm"),
+        LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm"),
+            LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm"),
         LocalDateTimePattern.GeneralIso,
     ];
 
@@ -46,7 +47,8 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
             }
         }
 
-        result.AddError($"'{Printable.Of(text)}' is not a date and time; expected one as 2026-07-14T15:20, between the years 1991 and 2199.");
+        result
+            .AddError($"'{Printable.Of(text)}' is not a date and time; expected one as 2026-07-14T15:20, between the years 1991 and 2199.");
         return null;
     }
 
@@ -62,7 +64,9 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
         {
             if (Reading is null && !Console.IsInputRedirected)
             {
-                throw new ProblemsException(new Problem("the reading", 0, 0, "nothing", "a file, or - and the text on standard input", null, "there is nothing to check"));
+                throw new ProblemsException(
+                    new Problem("the reading", 0, 0, "nothing", "a file, or - and the text on standard input", null,
+                        "there is nothing to check"));
             }
 
             return (Input, Encoding.UTF8.GetString(GivenFile.ReadBytes(Console.OpenStandardInput(), LargestBytes)));
@@ -70,7 +74,9 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
 
         if (new FileInfo(Reading) is { Exists: true, Length: > LargestBytes } large)
         {
-            throw new ProblemsException(new Problem(Reading, 0, 0, $"{large.Length} bytes", "what you read off a display", null, "this is too large for a reading"));
+            throw new ProblemsException(
+                new Problem(Reading, 0, 0, $"{large.Length} bytes", "what you read off a display", null,
+                    "this is too large for a reading"));
         }
 
         if (Directory.Exists(Reading))
@@ -81,7 +87,8 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
 
         return File.Exists(Reading)
             ? (Reading, GivenFile.ReadText(Reading, LargestBytes))
-            : throw new ProblemsException(new Problem(Reading, 0, 0, "no such file", "a file with what was read off the display", null, "there is no reading here"));
+            : throw new ProblemsException(
+                new Problem(Reading, 0, 0, "no such file", "a file with what was read off the display", null, "there is no reading here"));
     }
 
     /// <summary>The controller that is meant.</summary>
@@ -94,12 +101,15 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
         {
             return site.Controllers.Count == 1
                 ? site.Controllers[0]
-                : throw new ProblemsException(new Problem(file.Path, 0, 0, "", $"--controller with one of: {string.Join(", ", names)}", null, "which controller was read is not said"));
+                : throw new ProblemsException(
+                    new Problem(file.Path, 0, 0, "", $"--controller with one of: {string.Join(", ", names)}", null,
+                        "which controller was read is not said"));
         }
 
         return site.Controllers.FirstOrDefault(c => string.Equals(c.Name, name, StringComparison.OrdinalIgnoreCase))
             ?? throw new ProblemsException(new Problem(
-                file.Path, 0, 0, name, $"one of: {string.Join(", ", names)}", NearestWord.To(name, names), "the survey has no controller of that name"));
+                file.Path, 0, 0, name, $"one of: {string.Join(", ", names)}", NearestWord.To(name, names),
+                    "the survey has no controller of that name"));
     }
 
     /// <summary>The plan to compare with and its file; nulls where there is none.</summary>

@@ -24,12 +24,18 @@ internal static class CheckCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Argument<string?> reading = new("reading") { Description = "The file with the reading, or - for standard input.", Arity = ArgumentArity.ZeroOrOne };
-        Option<string?> controller = new("--controller") { Description = "The controller; not needed if there is only one or the reading names it.", HelpName = "name" };
-        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file, if it exists.", HelpName = "file" };
+        Argument<string?> reading = new("reading")
+            { Description = "The file with the reading, or - for standard input.", Arity = ArgumentArity.ZeroOrOne };
+        Option<string?> controller = new("--controller")
+            { Description = "The controller; not needed if there is only one or the reading names it.", HelpName = "name" };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan. Default: out/plan.json next to the site file, if it exists.", HelpName = "file" };
         Option<bool> alone = new("--alone") { Description = "Check the reading by itself, without a plan." };
-        Option<LocalDateTime?> at = new("--at") { Description = "When it was read, local time. Default: the time in the reading, otherwise now.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
-        Option<string?> seen = new("--seen") { Description = "Symptoms, for example: ran at 19:30 on Tuesday; twice a night; nothing for a week.", HelpName = "text" };
+        Option<LocalDateTime?> at = new("--at")
+            { Description = "When it was read, local time. Default: the time in the reading, otherwise now.", HelpName = "yyyy-mm-ddThh:mm",
+                CustomParser = CheckArguments.ReadTime };
+        Option<string?> seen = new("--seen")
+            { Description = "Symptoms, for example: ran at 19:30 on Tuesday; twice a night; nothing for a week.", HelpName = "text" };
         Job job = new(
             "check", "Find what is wrong with a controller from its display or its symptoms.",
             "valvewright check demo/quarry-hill reading.txt --controller Gate --at 2026-07-14T15:20",
@@ -44,7 +50,8 @@ internal static class CheckCommand
 
         return job.Does((parse, sheet, _) => Run(
             parse.GetValue(site)!,
-            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone), parse.GetValue(at), sheet.Language, parse.GetValue(seen)),
+            new CheckArguments(parse.GetValue(reading), parse.GetValue(controller), parse.GetValue(plan), parse.GetValue(alone),
+                parse.GetValue(at), sheet.Language, parse.GetValue(seen)),
             sheet));
     }
 
@@ -57,7 +64,9 @@ internal static class CheckCommand
         ReadText read = Understand(text, source, site, controller);
         if (given.Seen is null && read.Reading with { Controller = null, ReadAt = null } == new Reading())
         {
-            throw new ProblemsException(new Problem(source, 0, 0, Printable.Of(text.Trim()), "settings, such as: A: starts 5:00; days MWF; stations 1=10 2=12", null, "no setting was read"));
+            throw new ProblemsException(
+                new Problem(source, 0, 0, Printable.Of(text.Trim()), "settings, such as: A: starts 5:00; days MWF; stations 1=10 2=12",
+                    null, "no setting was read"));
         }
 
         (string? planFile, SavedPlan? saved) = given.FindPlan(file);
@@ -68,9 +77,11 @@ internal static class CheckCommand
         CheckReport report = CheckReport.Of(new CheckRequest(site, controller, saved?.Plan, read, seen?.Observations, now,
             said.Language) { Years = years });
         (CheckResult result, SymptomResult? symptoms) = report;
-        sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading, read.Doubts.Select(said.In).ToListOf(), result,
+        sheet.Answer(new CheckAnswer(controller.Name, now, planFile, saved is not null && !saved.IsFor(site), read.Reading,
+            read.Doubts.Select(said.In).ToListOf(), result,
             seen is null ? null : seen with { Doubts = seen.Doubts.Select(said.In).ToListOf() }, symptoms) { Water = report.Water });
-        CheckPages.Write(sheet, said, site, controller, source switch { CheckArguments.NothingRead => said["source.none"], CheckArguments.Input => said["source.input"], _ => source }, planFile, saved, now, read, result);
+        CheckPages.Write(sheet, said, site, controller, source switch { CheckArguments.NothingRead =>
+            said["source.none"], CheckArguments.Input => said["source.input"], _ => source }, planFile, saved, now, read, result);
         if (report.Water is { } zones)
         {
             CheckPages.Water(sheet, said, zones);
@@ -105,7 +116,8 @@ internal static class CheckCommand
 
     private static ReadText Understand(string text, string source, Site site, SiteController? controller)
     {
-        ReadingFile file = ReadingFiles.Parse(text, source, controller?.Profile, controller is null ? null : site.Clock, SiteNames.Of(site, controller));
+        ReadingFile file = ReadingFiles
+            .Parse(text, source, controller?.Profile, controller is null ? null : site.Clock, SiteNames.Of(site, controller));
         return file.Text ?? throw new ProblemsException(file.Problems);
     }
 

@@ -34,11 +34,13 @@ internal static class DayText
     public static IsoDayOfWeek? Weekday(string text)
     {
         string word = text.Trim().ToLowerInvariant();
-        return word.Length < 3 ? null : Week.Where(w => w.Word.StartsWith(word, StringComparison.Ordinal)).Select(w => (IsoDayOfWeek?)w.Day).FirstOrDefault();
+        return word.Length < 3 ? null : Week.Where(w => w.Word.StartsWith(word, StringComparison.Ordinal)).Select(w => (IsoDayOfWeek?)w.Day)
+            .FirstOrDefault();
     }
 
     /// <summary>The day of the week that was probably meant.</summary>
     public static string? NearestWeekday(string text) => NearestWord.To(text, Week.SelectMany(w => new[] { w.Word[..3], w.Word }));
 
-    private static int? Number(string text) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : null;
+    private static int? Number(string text) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int number)
+        ? number : null;
 }

@@ -71,7 +71,8 @@ internal static class EtCommand
         if (double.IsNaN(record.Place.LatitudeDeg) || double.IsNaN(record.Place.ElevationM))
         {
             throw new ProblemsException(new Problem(
-                name, 0, 0, "", "--place latitude,longitude,elevation", null, "ETo needs the station's latitude and elevation, and the file does not say them"));
+                name, 0, 0, "", "--place latitude,longitude,elevation", null,
+                    "ETo needs the station's latitude and elevation, and the file does not say them"));
         }
 
         try
@@ -80,7 +81,8 @@ internal static class EtCommand
         }
         catch (ArgumentException e)
         {
-            throw new ProblemsException(new Problem(name, 0, 0, "", "days with both temperatures, or published ETo", null, e.Message.TrimEnd('.')));
+            throw new ProblemsException(
+                new Problem(name, 0, 0, "", "days with both temperatures, or published ETo", null, e.Message.TrimEnd('.')));
         }
     }
 }

@@ -11,7 +11,8 @@ internal sealed class Job : Command
     private readonly Option<bool> progress = new("--progress") { Description = "Say on standard error what is being done, even when "
         + "it is not a terminal." };
 
-    private readonly Option<string> language = new("--language") { Description = "Language of the answer and of the files: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
+    private readonly Option<string> language = new("--language")
+        { Description = "Language of the answer and of the files: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
 
     /// <summary>A command with the options that every command has.</summary>
     /// <param name="name">The word to type.</param>

@@ -21,10 +21,14 @@ internal static class PlanCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> output = new("--out") { Description = "Where plan, proof and cards go. Default: the folder out next to the site file.", HelpName = "folder" };
+        Option<string?> output = new("--out")
+            { Description = "Where plan, proof and cards go. Default: the folder out next to the site file.", HelpName = "folder" };
         Option<LocalDate?> from = SiteArguments.From("First date of the plan; intervals count from it. Default: today at the site.");
-        Option<bool> brief = new("--brief") { Description = "Print only the first screen: verdict, programs, water, visits, what to do next." };
-        Option<bool> full = new("--full") { Description = "Also print where each assumption applies and its source, the goals and bounds, the comparison by zone, and the next waterings." };
+        Option<bool> brief = new("--brief")
+            { Description = "Print only the first screen: verdict, programs, water, visits, what to do next." };
+        Option<bool> full = new("--full")
+            { Description = "Also print where each assumption applies and its source, the goals and bounds, the comparison by zone, and " +
+                "the next waterings." };
         SeasonArguments season = new(fewest: 0);
         FoundArguments found = new();
         Job job = new(
@@ -43,11 +47,13 @@ internal static class PlanCommand
         found.AddTo(job);
         return job.Does((parse, sheet, cancel) => found.AreIn(parse)
             ? found.Run(parse, parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season, sheet, cancel)
-            : Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), year => season.ReadFew(parse, year),
+            : Run(parse.GetValue(site)!, parse.GetValue(output), parse.GetValue(from), season.Visits(parse), year =>
+                season.ReadFew(parse, year),
                 parse.GetValue(full) ? Extent.Full : parse.GetValue(brief) ? Extent.Brief : Extent.Usual, sheet, cancel));
     }
 
-    private static int Run(string path, string? folder, LocalDate? givenFrom, int visits, Func<int, SeasonOptions> wishes, Extent extent, Sheet sheet, CancellationToken cancel)
+    private static int Run(string path, string? folder, LocalDate? givenFrom, int visits, Func<int, SeasonOptions> wishes, Extent extent,
+        Sheet sheet, CancellationToken cancel)
     {
         (SiteFile file, SiteYears years) = SiteFile.ReadWithWeather(path, sheet.Progress);
         Site site = years.Site;
@@ -55,7 +61,8 @@ internal static class PlanCommand
         SeasonOptions options = wishes(from.Year);
         sheet.Progress.Step("Calculating needs");
         ListOf<ZoneNeed> needs = years.Needs();
-        SitePlan made = SitePlan.Of(new PlanRequest(years, from, visits == 0 ? null : options, HasCurve: false), (step, _) => sheet.Progress.Step(step), cancel);
+        SitePlan made = SitePlan.Of(
+            new PlanRequest(years, from, visits == 0 ? null : options, HasCurve: false), (step, _) => sheet.Progress.Step(step), cancel);
         PlanResult result = made.Search!;
         PlanPages.Title(sheet, file);
         if (made.Plan is not { } plan)
@@ -80,7 +87,8 @@ internal static class PlanCommand
         return made.Proof!.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
 
         PlanAnswer Answer(ListOf<string> written) => new(
-            site.Name, from, years.Split.Explanation, site.Assumptions, needs, made.Plan, made.Season, made.Rounds, result.Report, result.Obstacles, made.Proof, written);
+            site.Name, from, years.Split.Explanation, site.Assumptions, needs, made.Plan, made.Season, made.Rounds, result.Report,
+                result.Obstacles, made.Proof, written);
     }
 
     /// <summary>All that follows the first screen, always in this order.</summary>
@@ -128,6 +136,7 @@ internal static class PlanCommand
     /// <param name="Proof">The proof; null without a plan.</param>
     /// <param name="Files">What was written.</param>
     private sealed record PlanAnswer(
-        string Site, LocalDate From, string Years, ListOf<Assumption> Assumptions, ListOf<ZoneNeed> Needs, Plan? Plan, SeasonPlan? Season, ListOf<SeasonRound> Rounds, PlanReport Report,
+        string Site, LocalDate From, string Years, ListOf<Assumption> Assumptions, ListOf<ZoneNeed> Needs, Plan? Plan, SeasonPlan? Season,
+            ListOf<SeasonRound> Rounds, PlanReport Report,
         ListOf<Obstacle> Obstacles, ProofReport? Proof, ListOf<string> Files);
 }

@@ -40,5 +40,6 @@ internal static class ProfilesCommand
         _ => "runs beside",
     };
 
-    private static string Percent(PercentRange range) => range.Least == range.Largest ? "none" : $"{range.Least}-{range.Largest} by {range.Step}";
+    private static string Percent(PercentRange range) =>
+        range.Least == range.Largest ? "none" : $"{range.Least}-{range.Largest} by {range.Step}";
 }

@@ -14,7 +14,8 @@ internal static class ProveCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
         Option<LocalDate?> from = SiteArguments.From("First date of the calendar for rules and next waterings. Default: the plan's own.");
         Option<string?> other = new("--compare")
         {

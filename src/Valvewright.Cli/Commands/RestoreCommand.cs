@@ -22,7 +22,8 @@ internal static class RestoreCommand
             (Intact whole, string? former) = Backups.PutBack(parse.GetValue(copy)!, target, SystemClock.Instance.GetCurrentInstant());
             sheet.Answer(new RestoreAnswer(target, former, whole));
             StoreArguments.Tell(sheet, whole);
-            sheet.Say(former is null ? (Sentence)$"Restored as {target}." : (Sentence)$"Restored as {target}. The old store is now {former}.");
+            sheet.Say(former is null ? (Sentence)$"Restored as {target}."
+                : (Sentence)$"Restored as {target}. The old store is now {former}.");
             return ExitCode.Done;
         });
     }

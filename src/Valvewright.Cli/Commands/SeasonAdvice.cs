@@ -18,9 +18,13 @@ namespace Valvewright.Cli.Commands;
 /// <summary>The part of the season command that looks at this year's weather: what to set today.</summary>
 internal sealed class SeasonAdvice
 {
-    private readonly Option<LocalDate?> today = SiteArguments.Date("--today", "With --so-far: what to set on this date, from the year's weather up to the day before.");
-    private readonly Option<string?> soFar = new("--so-far") { Description = "A file of this year's weather, from the year's first day to the day before --today.", HelpName = "file" };
-    private readonly Option<string[]> percent = new("--percent") { Description = "What a controller is set to now, if not as planned. May be repeated.", HelpName = "controller=80", DefaultValueFactory = _ => [] };
+    private readonly Option<LocalDate?> today = SiteArguments
+        .Date("--today", "With --so-far: what to set on this date, from the year's weather up to the day before.");
+    private readonly Option<string?> soFar = new("--so-far")
+        { Description = "A file of this year's weather, from the year's first day to the day before --today.", HelpName = "file" };
+    private readonly Option<string[]> percent = new("--percent")
+        { Description = "What a controller is set to now, if not as planned. May be repeated.", HelpName = "controller=80",
+            DefaultValueFactory = _ => [] };
 
     /// <summary>Puts the options on a command.</summary>
     public void AddTo(Job job)
@@ -31,13 +35,15 @@ internal sealed class SeasonAdvice
     }
 
     /// <summary>Whether advice is asked for.</summary>
-    public bool IsAskedFor(ParseResult parse) => parse.GetValue(today) is not null || parse.GetValue(soFar) is not null || parse.GetValue(percent)!.Length > 0;
+    public bool IsAskedFor(ParseResult parse) => parse.GetValue(today) is not null || parse.GetValue(soFar) is not null
+        || parse.GetValue(percent)!.Length > 0;
 
     /// <summary>Gives the advice.</summary>
     public int Run(ParseResult parse, SiteYears years, SavedPlan saved, Sheet sheet)
     {
         LocalDate date = parse.GetValue(today) ?? throw Wrong(today.Name, "nothing", "a date: --today 2026-06-14", "advice is for a date");
-        string file = parse.GetValue(soFar) ?? throw Wrong(soFar.Name, "nothing", "a file of this year's weather", "advice rests on the year's weather so far");
+        string file = parse.GetValue(soFar)
+            ?? throw Wrong(soFar.Name, "nothing", "a file of this year's weather", "advice rests on the year's weather so far");
         Climate weather = YearAdvice.SoFar(years.Site, file, Read(years.Site, file), date);
         Dictionary<string, int> now = Percents(parse.GetValue(percent)!);
         sheet.Progress.Step("Looking ahead");
@@ -64,20 +70,23 @@ internal sealed class SeasonAdvice
         foreach (string text in given)
         {
             int cut = text.LastIndexOf('=');
-            if (cut > 0 && int.TryParse(text[(cut + 1)..].TrimEnd('%', ' '), NumberStyles.None, CultureInfo.InvariantCulture, out int percent))
+            if (cut > 0 && int.TryParse(
+                text[(cut + 1)..].TrimEnd('%', ' '), NumberStyles.None, CultureInfo.InvariantCulture, out int percent))
             {
                 now[text[..cut]] = percent;
             }
             else
             {
-                problems.Add(new Problem("--percent", 0, 0, text, "a controller and a percent, as Gate=80", null, "this can't be understood"));
+                problems.Add(new Problem(
+                    "--percent", 0, 0, text, "a controller and a percent, as Gate=80", null, "this can't be understood"));
             }
         }
 
         return problems.Count == 0 ? now : throw new ProblemsException(problems);
     }
 
-    private static ProblemsException Wrong(string where, string found, string expected, string message) => new(new Problem(where, 0, 0, found, expected, null, message));
+    private static ProblemsException Wrong(string where, string found, string expected, string message) =>
+        new(new Problem(where, 0, 0, found, expected, null, message));
 
     /// <summary>What <c>--json</c> prints.</summary>
     /// <param name="Site">The site's name.</param>

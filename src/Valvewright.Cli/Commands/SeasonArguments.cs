@@ -20,15 +20,25 @@ internal sealed class SeasonArguments
     private const double LargestWeight = 50;
 
     private readonly Option<int> visits;
-    private readonly Option<double?> unmetWeight = new("--unmet-weight") { Description = "Millimeters of water that 1 mm of plant use is worth. Default: the survey's, usually 4. Higher means greener and more water.", HelpName = "number" };
-    private readonly Option<double?> mostUnmet = new("--most-unmet") { Description = "Instead of a weight: the largest percent of plant use that may go unmet, mean of the site.", HelpName = "percent" };
-    private readonly Option<string?> mostWater = new("--most-water") { Description = "Instead of a weight: the most water per year, for example 300m3 or 80000gal.", HelpName = "volume" };
-    private readonly Option<string?> onlyOn = new("--only-on") { Description = "Weekdays on which visits are possible.", HelpName = "mon,tue,..." };
-    private readonly Option<string?> notIn = new("--not-in") { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
+    private readonly Option<double?> unmetWeight = new("--unmet-weight")
+        { Description =
+            "Millimeters of water that 1 mm of plant use is worth. Default: the survey's, usually 4. Higher means greener and more water.",
+                HelpName = "number" };
+    private readonly Option<double?> mostUnmet = new("--most-unmet")
+        { Description = "Instead of a weight: the largest percent of plant use that may go unmet, mean of the site.",
+            HelpName = "percent" };
+    private readonly Option<string?> mostWater = new("--most-water")
+        { Description = "Instead of a weight: the most water per year, for example 300m3 or 80000gal.", HelpName = "volume" };
+    private readonly Option<string?> onlyOn = new("--only-on")
+        { Description = "Weekdays on which visits are possible.", HelpName = "mon,tue,..." };
+    private readonly Option<string?> notIn = new("--not-in")
+        { Description = "Times of the year without visits, as month-day..month-day.", HelpName = "8-1..8-31,..." };
     private readonly Option<bool> firstWeek = new("--first-week") { Description = "Visits only in the first week of a month." };
     private readonly Option<string?> agreed = new("--agreed") { Description = "Fixed dates; they count as visits.", HelpName = "5-12,..." };
-    private readonly Option<string?> winterOff = new("--winter-off") { Description = "Winter shutdown and spring start-up on fixed dates; both count as visits.", HelpName = "11-15..3-1" };
-    private readonly Option<int?> year = new("--year") { Description = "The year whose calendar gives the weekdays. Default: the plan's.", HelpName = "yyyy" };
+    private readonly Option<string?> winterOff = new("--winter-off")
+        { Description = "Winter shutdown and spring start-up on fixed dates; both count as visits.", HelpName = "11-15..3-1" };
+    private readonly Option<int?> year = new("--year")
+        { Description = "The year whose calendar gives the weekdays. Default: the plan's.", HelpName = "yyyy" };
 
     /// <param name="fewest">The fewest visits that may be asked for; 0 where one may do without.</param>
     public SeasonArguments(int fewest)
@@ -82,14 +92,16 @@ internal sealed class SeasonArguments
         ListOf<T> Many<T>(Option<string?> option, Func<string, T?> read, string expected, Func<string, string?> nearest) where T : struct
         {
             string[] words = parse.GetValue(option)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
-            problems.AddRange(words.Where(w => read(w) is null).Select(w => new Problem(option.Name, 0, 0, w, expected, nearest(w), "this can't be understood")));
+            problems.AddRange(words.Where(w => read(w) is null)
+                .Select(w => new Problem(option.Name, 0, 0, w, expected, nearest(w), "this can't be understood")));
             return words.Select(read).OfType<T>().ToListOf();
         }
 
         ListOf<IsoDayOfWeek> days = Many(onlyOn, DayText.Weekday, "days of the week as mon,thu", DayText.NearestWeekday);
         ListOf<AnnualDate> dates = Many(agreed, DayText.Annual, "dates as month-day: 5-12", _ => null);
         string[] spans = parse.GetValue(notIn)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
-        problems.AddRange(spans.Where(s => DayText.Period(s) is null).Select(s => new Problem(notIn.Name, 0, 0, s, "spans as month-day..month-day: 8-1..8-31", null, "this can't be understood")));
+        problems.AddRange(spans.Where(s => DayText.Period(s) is null)
+            .Select(s => new Problem(notIn.Name, 0, 0, s, "spans as month-day..month-day: 8-1..8-31", null, "this can't be understood")));
         SeasonWishes wishes = new(
             OnlyOn: days,
             NotIn: spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),
@@ -101,10 +113,12 @@ internal sealed class SeasonArguments
             Shutdown: ReadShutdown(parse, problems));
         if (wishes.Contradiction is { } both)
         {
-            problems.Add(new Problem(NameOf(both.Second), 0, 0, $"{NameOf(both.First)} as well", "one of the two", null, "the weight follows from the limit that is set"));
+            problems.Add(new Problem(NameOf(both.Second), 0, 0, $"{NameOf(both.First)} as well", "one of the two", null,
+                "the weight follows from the limit that is set"));
         }
 
-        return problems.Count > 0 ? throw new ProblemsException(problems) : wishes.ToOptions(Math.Max(1, parse.GetValue(visits)), parse.GetValue(year) ?? planYear);
+        return problems.Count > 0 ? throw new ProblemsException(problems)
+            : wishes.ToOptions(Math.Max(1, parse.GetValue(visits)), parse.GetValue(year) ?? planYear);
     }
 
     /// <summary>The option that a limit was given with.</summary>
@@ -127,7 +141,8 @@ internal sealed class SeasonArguments
             return new Shutdown(winter.From, winter.To);
         }
 
-        problems.Add(new Problem(winterOff.Name, 0, 0, text, "two dates as month-day..month-day: 11-15..3-1", null, "this can't be understood"));
+        problems.Add(new Problem(
+            winterOff.Name, 0, 0, text, "two dates as month-day..month-day: 11-15..3-1", null, "this can't be understood"));
         return null;
     }
 
@@ -139,10 +154,12 @@ internal sealed class SeasonArguments
             return null;
         }
 
-        QuantityReading reading = QuantityText.Read(text, Dimension.Volume, Units.Named(site.Units == UnitSystem.UsCustomary ? "gal" : "L")!);
+        QuantityReading reading = QuantityText
+            .Read(text, Dimension.Volume, Units.Named(site.Units == UnitSystem.UsCustomary ? "gal" : "L")!);
         if (reading.Problem is not null || !(reading.Value is >= 0 and <= LargestLitres))
         {
-            problems.Add(new Problem(option.Name, 0, 0, text, "a volume of water up to 1000000 m3, as 500L or 130gal", null, reading.Problem ?? "not such a volume"));
+            problems.Add(new Problem(option.Name, 0, 0, text, "a volume of water up to 1000000 m3, as 500L or 130gal", null,
+                reading.Problem ?? "not such a volume"));
         }
 
         return reading.Value;
@@ -152,14 +169,16 @@ internal sealed class SeasonArguments
     {
         if (result.GetValue(option) is { } value && !(value > least && value < most))
         {
-            result.AddError(string.Create(CultureInfo.InvariantCulture, $"'{option.Name} {value}': expected {what} above {least} and below {most}."));
+            result.AddError(string
+                .Create(CultureInfo.InvariantCulture, $"'{option.Name} {value}': expected {what} above {least} and below {most}."));
         }
     }
 
     private static void Within<T>(OptionResult result, Option<T> option, int least, int most, string what)
     {
         // What is no whole number is told by the parser itself, and must not be asked for here.
-        if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int value) && (value < least || value > most))
+        if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture,
+            out int value) && (value < least || value > most))
         {
             result.AddError($"'{option.Name} {value}': expected {least} to {most} {what}.");
         }

@@ -22,9 +22,14 @@ internal static class SeasonCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file; without one, programs and visits are planned together.", HelpName = "file" };
+        Option<string?> plan = new("--plan")
+            { Description =
+                "The saved plan. Default: out/plan.json next to the site file; without one, programs and visits are planned together.",
+                    HelpName = "file" };
         Option<bool> together = new("--together") { Description = "Choose the programs again with the visits; ignore a saved plan." };
-        Option<string?> output = new("--out") { Description = "Where the plan, its proof and its cards go. Default: the folder out next to the site file.", HelpName = "folder" };
+        Option<string?> output = new("--out")
+            { Description = "Where the plan, its proof and its cards go. Default: the folder out next to the site file.",
+                HelpName = "folder" };
         Option<LocalDate?> from = SiteArguments.From("First date of a new plan; a saved plan keeps its own.");
         Option<bool> curve = new("--curve") { Description = "Compare 1 to 12 visits per year." };
         SeasonArguments wishes = new(fewest: 1);
@@ -59,7 +64,8 @@ internal static class SeasonCommand
         });
     }
 
-    /// <summary>The plan that was named, or the one next to the site file; null where that is none, or for a survey that has changed since.</summary>
+    /// <summary>The plan that was named, or the one next to the site file; null where that is none, or for a survey that has changed
+    /// since.</summary>
     private static SavedPlan? Saved(SiteFile file, string? given, Sheet sheet)
     {
         if (given is null && !File.Exists(file.UsualPlan))
@@ -82,7 +88,8 @@ internal static class SeasonCommand
     }
 
     private static Problem Unsaved(SiteFile file) =>
-        new(file.UsualPlan, 0, 0, "no plan for this survey", "a plan that 'valvewright plan' or 'valvewright season' has written", null, "advice rests on a saved plan");
+        new(file.UsualPlan, 0, 0, "no plan for this survey", "a plan that 'valvewright plan' or 'valvewright season' has written", null,
+            "advice rests on a saved plan");
 
     private static int Run(VisitRequest request, string folder, Sheet sheet, CancellationToken cancel)
     {
@@ -102,7 +109,8 @@ internal static class SeasonCommand
         return made.Proof!.Verdict.Passed ? ExitCode.Done : ExitCode.AnswerIsNo;
 
         SeasonAnswer Answer(ListOf<string> written) =>
-            new(request.Years.Site.Name, request.From, request.Years.Split.Explanation, made.Plan, made.Season, made.Curve, made.Rounds, made.Proof, written);
+            new(request.Years.Site.Name, request.From, request.Years.Split.Explanation, made.Plan, made.Season, made.Curve, made.Rounds,
+                made.Proof, written);
     }
 
     private static void Tell(Sheet sheet, SitePlan made, WholeFiles files)
@@ -136,5 +144,6 @@ internal static class SeasonCommand
     /// <param name="Rounds">Programs and season, round by round, where the programs were chosen with the season.</param>
     /// <param name="Proof">The proof on years not seen.</param>
     /// <param name="Files">What was written.</param>
-    private sealed record SeasonAnswer(string Site, LocalDate From, string Years, Plan? Plan, SeasonPlan? Season, VisitCurve? Curve, ListOf<SeasonRound> Rounds, ProofReport? Proof, ListOf<string> Files);
+    private sealed record SeasonAnswer(string Site, LocalDate From, string Years, Plan? Plan, SeasonPlan? Season, VisitCurve? Curve,
+        ListOf<SeasonRound> Rounds, ProofReport? Proof, ListOf<string> Files);
 }

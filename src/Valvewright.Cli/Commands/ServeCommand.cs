@@ -14,20 +14,36 @@ internal static class ServeCommand
     public static Job Make()
     {
         Option<string> store = StoreArguments.Store();
-        Option<int> port = new("--port") { Description = "The port to listen on; 0 takes a free one.", HelpName = "number", DefaultValueFactory = _ => ServerOptions.UsualPort };
-        Option<string> listen = new("--listen") { Description = "The address to listen on. Anybody who reaches it can read and change everything: there are no passwords.", HelpName = "address", DefaultValueFactory = _ => "127.0.0.1" };
-        Option<string[]> names = new("--name") { Description = "A name under which requests may come, beside localhost and the address; can be given several times.", HelpName = "name" };
-        Option<string> page = new("--page") { Description = "The folder of the published page, where it is not the one built with this command.", HelpName = "folder" };
-        Option<string?> certificate = new("--certificate") { Description = "A certificate to speak HTTPS with: a PFX file, or a PEM file. A phone keeps the page without a signal only over HTTPS.", HelpName = "file" };
-        Option<string?> key = new("--key") { Description = "The certificate's private key, where it is not in the same file.", HelpName = "file" };
-        Option<string?> code = new("--code") { Description = "A code of at least 8 signs that a device says once before it can read or change anything.", HelpName = "code" };
-        Job job = new("serve", "Serves the sites of a store to this machine, until stopped with Ctrl-C.", "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080", "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA");
+        Option<int> port = new("--port") { Description = "The port to listen on; 0 takes a free one.", HelpName = "number",
+            DefaultValueFactory = _ => ServerOptions.UsualPort };
+        Option<string> listen = new("--listen")
+            { Description = "The address to listen on. Anybody who reaches it can read and change everything: there are no passwords.",
+                HelpName = "address", DefaultValueFactory = _ => "127.0.0.1" };
+        Option<string[]> names = new("--name") { Description =
+            "A name under which requests may come, beside localhost and the address; can be given several times.", HelpName = "name" };
+        Option<string> page = new("--page")
+            { Description = "The folder of the published page, where it is not the one built with this command.", HelpName = "folder" };
+        Option<string?> certificate = new("--certificate")
+            { Description =
+                "A certificate to speak HTTPS with: a PFX file, or a PEM file. A phone keeps the page without a signal only over HTTPS.",
+                    HelpName = "file" };
+        Option<string?> key = new("--key")
+            { Description = "The certificate's private key, where it is not in the same file.", HelpName = "file" };
+        Option<string?> code = new("--code")
+            { Description = "A code of at least 8 signs that a device says once before it can read or change anything.",
+                HelpName = "code" };
+        Job job = new("serve", "Serves the sites of a store to this machine, until stopped with Ctrl-C.",
+            "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080",
+                "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA");
         foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code })
         {
             job.Options.Add(option);
         }
 
-        return job.Does((parse, sheet, cancel) => Run(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with { Page = PageOf(parse.GetValue(page)), Certificate = Certificates.Read(parse.GetValue(certificate), parse.GetValue(key)), Code = CodeOf(parse.GetValue(code)) }, sheet, cancel).GetAwaiter().GetResult());
+        return job.Does((parse, sheet, cancel) =>
+            Run(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with
+                { Page = PageOf(parse.GetValue(page)), Certificate = Certificates.Read(parse.GetValue(certificate), parse.GetValue(key)),
+                    Code = CodeOf(parse.GetValue(code)) }, sheet, cancel).GetAwaiter().GetResult());
     }
 
     private static ServerOptions OptionsOf(string store, int port, string listen, string[] names)
@@ -39,23 +55,30 @@ internal static class ServeCommand
 
         return IPAddress.TryParse(listen, out IPAddress? address)
             ? new ServerOptions { Store = store, Port = port, Address = address, Names = names }
-            : throw new ProblemsException(new Problem("--listen", 0, 0, listen, "an address such as 127.0.0.1 or 0.0.0.0", null, "not an address of a network interface"));
+            : throw new ProblemsException(
+                new Problem("--listen", 0, 0, listen, "an address such as 127.0.0.1 or 0.0.0.0", null,
+                    "not an address of a network interface"));
     }
 
     private static string? CodeOf(string? said) => said is null || SharedCode.Plain(said).Length >= SharedCode.LeastSigns ? said
-        : throw new ProblemsException(new Problem("--code", 0, 0, said, $"at least {SharedCode.LeastSigns} letters and digits", null, "a short code is soon guessed"));
+        : throw new ProblemsException(
+            new Problem("--code", 0, 0, said, $"at least {SharedCode.LeastSigns} letters and digits", null,
+                "a short code is soon guessed"));
 
-    /// <summary>The page's folder: as said, as the environment says, or where it lies beside the command; null where there is none.</summary>
+    /// <summary>The page's folder: as said, as the environment says, or where it lies beside the command; null where there is
+    /// none.</summary>
     private static string? PageOf(string? said)
     {
         if ((said ?? Environment.GetEnvironmentVariable("VALVEWRIGHT_PAGE")) is { Length: > 0 } folder)
         {
             return File.Exists(Path.Combine(folder, "index.html")) ? folder
-                : throw new ProblemsException(new Problem(said is null ? "VALVEWRIGHT_PAGE" : "--page", 0, 0, folder, "a folder with index.html in it: the wwwroot of the published page", null, "there is no page in this folder"));
+                : throw new ProblemsException(new Problem(said is null ? "VALVEWRIGHT_PAGE" : "--page", 0, 0, folder,
+                    "a folder with index.html in it: the wwwroot of the published page", null, "there is no page in this folder"));
         }
 
         string here = AppContext.BaseDirectory;
-        return ((string[])[Path.GetFullPath(Path.Combine(here, "..", "page", "wwwroot")), Path.Combine(here, "page")]).FirstOrDefault(f => File.Exists(Path.Combine(f, "index.html")));
+        return ((string[])[Path.GetFullPath(Path.Combine(here, "..", "page", "wwwroot")), Path.Combine(here, "page")]).FirstOrDefault(
+            f => File.Exists(Path.Combine(f, "index.html")));
     }
 
     private static async Task<int> Run(ServerOptions options, Sheet sheet, CancellationToken cancel)
@@ -63,7 +86,8 @@ internal static class ServeCommand
         await using SiteServer server = await SiteServer.StartAsync(options, cancel: cancel);
         if (!IPAddress.IsLoopback(options.Address) && options.Code is null)
         {
-            await Console.Error.WriteLineAsync("valvewright: other machines can reach this server, and whoever reaches it can change everything. Give it a code: --code");
+            await Console.Error.WriteLineAsync(
+                "valvewright: other machines can reach this server, and whoever reaches it can change everything. Give it a code: --code");
         }
 
         // An address of all networks is none that a browser can open: the first name is what people call it.
@@ -71,11 +95,13 @@ internal static class ServeCommand
             ? new UriBuilder(server.Address) { Host = options.Names.Count > 0 ? options.Names[0] : "localhost" }.Uri : server.Address;
         // Said at once: whoever started it waits for this line.
         await Console.Out.WriteLineAsync($"Serving {options.Store} at {server.Address}");
-        await Console.Out.WriteLineAsync(options.Page is null ? "The page is not built: only the API is served." : $"Open {open} in a browser.");
+        await Console.Out.WriteLineAsync(
+            options.Page is null ? "The page is not built: only the API is served." : $"Open {open} in a browser.");
         if (options.Code is { } code)
         {
             // Behind a proxy the address that a phone opens is the proxy's: the name, over HTTPS.
-            Uri outside = options.Names.Count > 0 && options.Certificate is null && IPAddress.IsLoopback(options.Address) ? new Uri($"https://{options.Names[0]}/") : open;
+            Uri outside = options.Names.Count > 0 && options.Certificate is null && IPAddress.IsLoopback(options.Address)
+                ? new Uri($"https://{options.Names[0]}/") : open;
             string pair = new Uri(outside, $"{SharedCode.Address}/{Uri.EscapeDataString(SharedCode.Plain(code))}").ToString();
             await Console.Out.WriteLineAsync($"Pair a phone: scan this, or open {pair}");
             await Console.Out.WriteLineAsync(Files.Cards.QrPicture.Of([pair]).Text());

@@ -8,7 +8,8 @@ namespace Valvewright.Cli.Commands;
 internal static class StoreArguments
 {
     /// <summary>The store's file.</summary>
-    public static Option<string> Store() => new("--store") { Description = "The file that holds the sites.", HelpName = "file", DefaultValueFactory = _ => "valvewright.db" };
+    public static Option<string> Store() =>
+        new("--store") { Description = "The file that holds the sites.", HelpName = "file", DefaultValueFactory = _ => "valvewright.db" };
 
     /// <summary>Says what a store holds.</summary>
     public static void Tell(Sheet sheet, Intact whole) =>

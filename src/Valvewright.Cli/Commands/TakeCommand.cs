@@ -18,7 +18,8 @@ internal static class TakeCommand
     {
         Argument<string> file = new("file") { Description = "The file of records that a carried file saved." };
         Option<string> store = StoreArguments.Store();
-        Job job = new("take", "Takes in the records of a carried file, each once, however often the file comes.", "valvewright take records.json --store sites.db");
+        Job job = new("take", "Takes in the records of a carried file, each once, however often the file comes.",
+            "valvewright take records.json --store sites.db");
         job.Arguments.Add(file);
         job.Options.Add(store);
         return job.Does((parse, sheet, _) => Run(parse.GetValue(file)!, parse.GetValue(store)!, sheet));
@@ -38,12 +39,14 @@ internal static class TakeCommand
             throw new ProblemsException(new Problem(file, 0, 0, given.SiteName, "records that this store can keep", null, reason.Message));
         }
 
-        int made = taken.Count(t => t.Outcome == Outcome.Made), same = taken.Count(t => t.Outcome == Outcome.Same), other = taken.Count - made - same;
+        int made = taken.Count(t => t.Outcome == Outcome.Made), same = taken.Count(t => t.Outcome == Outcome.Same),
+            other = taken.Count - made - same;
         sheet.Answer(new TakeAnswer(given.Site, made, same, other));
         Table table = new("visit", "controller", "outcome");
         foreach ((VisitRecord visit, Outcome outcome) in taken)
         {
-            table.Row($"{visit.Value.At:uuuu-MM-dd HH:mm}", Printable.Of(visit.Value.Controller), outcome switch { Outcome.Made => "taken in", Outcome.Same => "there already", _ => "there already, with other content: left as it is" });
+            table.Row($"{visit.Value.At:uuuu-MM-dd HH:mm}", Printable.Of(visit.Value.Controller), outcome switch
+                { Outcome.Made => "taken in", Outcome.Same => "there already", _ => "there already, with other content: left as it is" });
         }
 
         sheet.Show(table);
@@ -57,7 +60,9 @@ internal static class TakeCommand
             FileInfo there = new(file);
             if (!there.Exists || there.Length > LargestBytes)
             {
-                throw new ProblemsException(new Problem(file, 0, 0, there.Exists ? $"{there.Length} bytes" : "no such file", "a file of records, saved from a carried file", null, "there is nothing to take in"));
+                throw new ProblemsException(
+                    new Problem(file, 0, 0, there.Exists ? $"{there.Length} bytes" : "no such file",
+                        "a file of records, saved from a carried file", null, "there is nothing to take in"));
             }
 
             return RecordFile.Read(File.ReadAllText(file));

@@ -23,16 +23,19 @@ internal static class TimelineCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan. Default: out/plan.json next to the site file.", HelpName = "file" };
         Option<string?> controller = new("--controller") { Description = "One controller only.", HelpName = "name" };
         Option<LocalDate?> from = SiteArguments.From("First date. Default: today at the site, or the plan's first date if later.");
         Option<LocalDate?> to = SiteArguments.Date("--to", $"Last date. Default: {UsualDays} days in all.");
         Option<LocalDate?> on = SiteArguments.Date("--on", "One date only.");
-        Option<int?> next = new("--next-station") { Description = "When this station runs next, from the first date on.", HelpName = "number" };
+        Option<int?> next = new("--next-station")
+            { Description = "When this station runs next, from the first date on.", HelpName = "number" };
         Option<string?> water = new("--water-in") { Description = "Water from each supply in this month.", HelpName = "yyyy-mm" };
         Option<string?> calendar = new("--calendar") { Description = "Write an iCalendar file.", HelpName = "file.ics" };
         Option<string?> csv = new("--csv") { Description = "Write a table of comma-separated values.", HelpName = "file.csv" };
-        Option<string?> svg = new("--svg") { Description = $"Draw the dates, {TimelinePicture.MostDays} at most, as an SVG picture.", HelpName = "file.svg" };
+        Option<string?> svg = new("--svg")
+            { Description = $"Draw the dates, {TimelinePicture.MostDays} at most, as an SVG picture.", HelpName = "file.svg" };
         Option<string?> png = new("--png") { Description = "The same as a PNG picture.", HelpName = "file.png" };
         Option<LocalDate?> dry = SiteArguments.Date("--dry",
             "A date without water, such as a wedding: what to set before and after.");
@@ -126,14 +129,16 @@ internal static class TimelineCommand
         if (to < from || Period.DaysBetween(from, to) >= MostDays)
         {
             throw new ProblemsException(new Problem(
-                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"a date from {LocalDatePattern.Iso.Format(from)} to {MostDays} days on", null, "the dates do not follow each other, or are too far apart"));
+                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"a date from {LocalDatePattern.Iso.Format(from)} to {MostDays} days on",
+                    null, "the dates do not follow each other, or are too far apart"));
         }
 
         bool draws = files[2].File is not null || files[3].File is not null;
         if (draws && Period.DaysBetween(from, to) >= TimelinePicture.MostDays)
         {
             throw new ProblemsException(new Problem(
-                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"{TimelinePicture.MostDays} days at most", null, "too many days for a picture"));
+                "--to", 0, 0, LocalDatePattern.Iso.Format(to), $"{TimelinePicture.MostDays} days at most", null,
+                    "too many days for a picture"));
         }
 
         SiteWaterings waterings = SiteWaterings.Of(question.Plan.Site, question.Plan.Saved.Plan, from, to, question.Controller,
@@ -147,7 +152,8 @@ internal static class TimelineCommand
         WholeFiles[] made =
         [
             .. files.Where(f => f.File is not null).Select(f =>
-                new WholeFiles(Path.GetDirectoryName(f.File) is { Length: > 0 } folder ? folder : ".").Add(Path.GetFileName(f.File)!, f.Write(question.Plan.Site, waterings))),
+                new WholeFiles(Path.GetDirectoryName(f.File) is { Length: > 0 } folder ? folder : ".")
+                    .Add(Path.GetFileName(f.File)!, f.Write(question.Plan.Site, waterings))),
         ];
         foreach (WholeFiles file in made)
         {
@@ -171,7 +177,8 @@ internal static class TimelineCommand
         if (station < 1 || station > most)
         {
             throw new ProblemsException(new Problem(
-                "--next-station", 0, 0, station.ToString(CultureInfo.InvariantCulture), $"a station from 1 to {most}", null, "unknown station"));
+                "--next-station", 0, 0, station.ToString(CultureInfo.InvariantCulture), $"a station from 1 to {most}", null,
+                    "unknown station"));
         }
 
         ListOf<Watering> next = TimelineQuestions.NextOf(site, question.Plan.Saved.Plan, station, question.From, question.Controller,
@@ -186,7 +193,8 @@ internal static class TimelineCommand
         ParseResult<YearMonth> month = YearMonthPattern.Iso.Parse(text);
         if (!month.Success || month.Value.Year is < 1901 or > 2199)
         {
-            throw new ProblemsException(new Problem("--water-in", 0, 0, text, "a month as 2026-07, of the years 1901 to 2199", null, "not a month"));
+            throw new ProblemsException(
+                new Problem("--water-in", 0, 0, text, "a month as 2026-07, of the years 1901 to 2199", null, "not a month"));
         }
 
         ListOf<MonthOfWater> water = TimelineQuestions.WaterIn(question.Plan.Site, question.Plan.Saved.Plan, month.Value,

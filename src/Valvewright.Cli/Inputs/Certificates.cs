@@ -29,18 +29,22 @@ internal static class Certificates
                 return Checked(X509CertificateLoader.LoadPkcs12FromFile(file, password), file);
             }
 
-            using X509Certificate2 read = password is null ? X509Certificate2.CreateFromPemFile(file, key) : X509Certificate2.CreateFromEncryptedPemFile(file, password, key);
+            using X509Certificate2 read = password is null ? X509Certificate2.CreateFromPemFile(file, key)
+                : X509Certificate2.CreateFromEncryptedPemFile(file, password, key);
             // Kept as a whole, because some systems do not take a key that lies in memory only.
             return Checked(X509CertificateLoader.LoadPkcs12(read.Export(X509ContentType.Pkcs12), null), file);
         }
         catch (Exception reason) when (reason is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw Wrong("--certificate", file, $"a PFX file, or a PEM file with its key in it or named by --key; a password in {PasswordVariable}", reason.Message);
+            throw Wrong("--certificate", file,
+                $"a PFX file, or a PEM file with its key in it or named by --key; a password in {PasswordVariable}", reason.Message);
         }
     }
 
     private static X509Certificate2 Checked(X509Certificate2 certificate, string file) =>
-        certificate.HasPrivateKey ? certificate : throw Wrong("--certificate", file, "a certificate with its private key", "there is no key in it");
+        certificate.HasPrivateKey ? certificate
+            : throw Wrong("--certificate", file, "a certificate with its private key", "there is no key in it");
 
-    private static ProblemsException Wrong(string where, string found, string expected, string why) => new(new Problem(where, 0, 0, found, expected, null, why));
+    private static ProblemsException Wrong(string where, string found, string expected, string why) =>
+        new(new Problem(where, 0, 0, found, expected, null, why));
 }

@@ -15,7 +15,8 @@ namespace Valvewright.Cli.Inputs;
 internal sealed record SiteFile(string Path, Site Site, ListOf<Problem> Questions)
 {
     /// <summary>Where results go when nobody says where: <c>out</c> next to the site file.</summary>
-    public string OutputFolder { get; } = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(Path) is { Length: > 0 } folder ? folder : ".", "out");
+    public string OutputFolder { get; } = System.IO.Path
+        .Combine(System.IO.Path.GetDirectoryName(Path) is { Length: > 0 } folder ? folder : ".", "out");
 
     /// <summary>Where a plan is saved when nobody says where.</summary>
     public string UsualPlan => System.IO.Path.Combine(OutputFolder, PlanFiles.UsualName);
@@ -71,8 +72,11 @@ internal sealed record SiteFile(string Path, Site Site, ListOf<Problem> Question
         Problem[] problems =
         [
             .. saved.Plan.Controllers.SelectMany(own => Site.Controllers.FirstOrDefault(c => c.Name == own.Controller) is { } controller
-                ? Keyable.Breaches(controller, own).Select(b => new Problem(name, 0, 0, $"{b.Where}: {b.What.Text}", $"settings that {controller.Name} can hold", null, "the plan has what its controller cannot hold"))
-                : [new Problem(name, 0, 0, own.Controller, string.Join(", ", Site.Controllers.Select(c => c.Name)), NearestWord.To(own.Controller, Site.Controllers.Select(c => c.Name)), "the survey has no controller of that name")]),
+                ? Keyable.Breaches(controller, own).Select(
+                    b => new Problem(name, 0, 0, $"{b.Where}: {b.What.Text}", $"settings that {controller.Name} can hold", null,
+                        "the plan has what its controller cannot hold"))
+                : [new Problem(name, 0, 0, own.Controller, string.Join(", ", Site.Controllers.Select(c => c.Name)),
+                    NearestWord.To(own.Controller, Site.Controllers.Select(c => c.Name)), "the survey has no controller of that name")]),
         ];
         if (problems.Length > 0)
         {

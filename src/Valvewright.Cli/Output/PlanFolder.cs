@@ -39,7 +39,8 @@ internal static class PlanFolder
     {
         (Plan plan, LocalDate from) = (saved.Plan, saved.From);
         PlanVerdict? verdict = PlanVerdict.Read(Json.Write(proof));
-        CardContent[] cards = [.. plan.Controllers.Where(c => c.Settings.Programs.Count > 0).Select(c => CardContent.Of(site, plan, c.Controller, from) with { Verdict = verdict })];
+        CardContent[] cards = [.. plan.Controllers.Where(c => c.Settings.Programs.Count > 0)
+            .Select(c => CardContent.Of(site, plan, c.Controller, from) with { Verdict = verdict })];
         StringBuilder text = new();
         foreach (CardContent card in cards)
         {

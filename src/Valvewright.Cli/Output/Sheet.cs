@@ -74,7 +74,8 @@ internal sealed class Sheet(bool json, Progress progress, Language language = La
     /// <summary>Prints it all.</summary>
     public void Release(TextWriter output)
     {
-        output.Write(json ? (document ?? throw new InvalidOperationException("The command gave no answer for --json.")) + "\n" : text.ToString());
+        output.Write(json ? (document ?? throw new InvalidOperationException("The command gave no answer for --json.")) + "\n"
+            : text.ToString());
         output.Flush();
     }
 }

@@ -52,7 +52,8 @@ internal sealed partial class SiteWords(UnitSystem units, ClockStyle clock, Lang
     }
 
     /// <summary>A volume of a year without its unit.</summary>
-    public string Volume(double cubicMetres) => Us ? wording.Whole(cubicMetres * 1000 / UsUnits.LitresPerGallon) : cubicMetres < 100 ? Number(cubicMetres, 1) : wording.Whole(cubicMetres);
+    public string Volume(double cubicMetres) => Us ? wording.Whole(cubicMetres * 1000 / UsUnits.LitresPerGallon) : cubicMetres < 100
+        ? Number(cubicMetres, 1) : wording.Whole(cubicMetres);
 
     /// <summary>Liters or gallons of a watering, without their unit.</summary>
     public string Litres(double litres) => wording.Whole(Us ? litres / UsUnits.LitresPerGallon : litres);
@@ -93,7 +94,8 @@ internal sealed partial class SiteWords(UnitSystem units, ClockStyle clock, Lang
     /// <summary>When a controller is on: the visits that change something.</summary>
     public string Season(ControllerPlan plan)
     {
-        Visit[] visits = [.. plan.Visits.Where((v, i) => v.Programs is not null || v.Percent != plan.Visits[(i + plan.Visits.Count - 1) % plan.Visits.Count].Percent)];
+        Visit[] visits = [.. plan.Visits
+            .Where((v, i) => v.Programs is not null || v.Percent != plan.Visits[(i + plan.Visits.Count - 1) % plan.Visits.Count].Percent)];
         return visits.Length == 0
             ? In($"on all year at {wording.Percent(plan.Visits.Count > 0 ? plan.Visits[0].Percent : plan.Settings.PercentAdjust)}")
             : string.Join(", ", visits.Select(v => Together(In($"{Percent(v.Percent)} on {Date(v.Date)}"))));

@@ -17,7 +17,8 @@ internal static partial class Usage
         {
             bool isOption = token.StartsWith('-');
             IEnumerable<string> choices = isOption
-                ? command.Options.Concat(parse.RootCommandResult.Command.Options.Where(o => o.Recursive)).Where(o => !o.Hidden).SelectMany(o => o.Aliases.Append(o.Name))
+                ? command.Options.Concat(parse.RootCommandResult.Command.Options.Where(o => o.Recursive)).Where(o => !o.Hidden)
+                    .SelectMany(o => o.Aliases.Append(o.Name))
                 : command.Subcommands.Select(c => c.Name);
             string kind = isOption ? "option" : command.Subcommands.Count > 0 ? "command" : "further argument";
             string nearest = NearestWord.To(token.Split('=')[0], choices) is { } word ? $" Nearest: {word}" : "";
@@ -49,7 +50,8 @@ internal static partial class Usage
             : message;
     }
 
-    [GeneratedRegex("^Cannot parse argument '(?<found>.*)' for option '(?<name>.*)' as expected type '(?<type>.*)'", RegexOptions.Singleline)]
+    [GeneratedRegex("^Cannot parse argument '(?<found>.*)' for option '(?<name>.*)' as expected type '(?<type>.*)'",
+        RegexOptions.Singleline)]
     private static partial Regex NoSuchKind();
 
     [GeneratedRegex("^Argument '(?<found>.*)' not recognized. Must be one of:(?<choices>.*)$", RegexOptions.Singleline)]

@@ -47,14 +47,16 @@ internal static class AdvicePages
 
         sheet.Show(zones);
         sheet.Say();
-        sheet.Say("Saves: water and weighted unmet use, mean of what may come. Depletion: low quarter, this morning. Days left: until plants use less, without rain or irrigation.");
+        sheet.Say("Saves: water and weighted unmet use, mean of what may come. Depletion: low quarter, this morning. Days left: until " +
+            "plants use less, without rain or irrigation.");
     }
 
     private static Sentence Set(SiteWords words, InYearAdvice one)
     {
         string saves = $"{words.Volume(one.SavedLitres / 1000)} {words.VolumeUnit}";
         return one.PercentToday == one.PercentNow ? (Sentence)"No change needed."
-            : one.IsWorthADrive ? (Sentence)$"Change {words.Percent(one.PercentNow)} to {words.Percent(one.PercentToday)}: saves {saves}, worth a trip."
+            : one.IsWorthADrive ? (
+                Sentence)$"Change {words.Percent(one.PercentNow)} to {words.Percent(one.PercentToday)}: saves {saves}, worth a trip."
             : (Sentence)$"Change {words.Percent(one.PercentNow)} to {words.Percent(one.PercentToday)} if you are on site: saves {saves}, not worth a trip.";
     }
 

@@ -24,7 +24,8 @@ internal static class AssumptionLines
             .GroupBy(a => (What: What(a.What, In), Value: In(a.Said.Value), Why: In(a.Said.Why))))
         {
             string[] where = [.. same.Select(a => a.Zone).OfType<string>()];
-            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 && same.First().Said.Path.Contains(Zones, StringComparison.Ordinal) ? In(" for every zone") : In($" for {string.Join("; ", where)}");
+            string whom = where.Length == 0 ? "" : where.Length == zones && zones > 1 && same.First().Said.Path
+                .Contains(Zones, StringComparison.Ordinal) ? In(" for every zone") : In($" for {string.Join("; ", where)}");
             yield return $"{same.Key.What}: {same.Key.Value}{whom} ({same.Key.Why})";
         }
     }
@@ -34,9 +35,11 @@ internal static class AssumptionLines
     {
         Table table = new("What", "Assumed", ">For");
         string In(Sentence sentence) => Worded(sentence, sheet);
-        foreach (IGrouping<string, (string What, string? Zone, Assumption Said)> rule in site.Assumptions.Select(Split).GroupBy(a => a.What))
+        foreach (IGrouping<string, (string What, string? Zone, Assumption Said)> rule in site.Assumptions.Select(Split)
+            .GroupBy(a => a.What))
         {
-            string[] values = [.. rule.GroupBy(a => In(a.Said.Value)).OrderByDescending(g => g.Count()).Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
+            string[] values = [.. rule.GroupBy(a => In(a.Said.Value)).OrderByDescending(g => g.Count())
+                .Select(g => g.Key.Length <= ShortValue ? SiteWords.Together(g.Key) : g.Key)];
             string more = values.Length > ValuesShown ? In($" and {values.Length - ValuesShown} more") : "";
             int zones = rule.Count(a => a.Zone is not null);
             bool isZone = rule.First().Said.Path.Contains(Zones, StringComparison.Ordinal);
@@ -62,7 +65,8 @@ internal static class AssumptionLines
     /// <summary>The parts of a path, each in the person's language.</summary>
     private static string What(string path, Func<Sentence, string> say) => string.Join(", ", path.Split(", ").Select(p => say(p)));
 
-    /// <summary><c>controllers/North/zones/Lawn/soil/intake</c> is the intake of soil in Lawn; <c>controllers/North/supply</c> the supply of North.</summary>
+    /// <summary><c>controllers/North/zones/Lawn/soil/intake</c> is the intake of soil in Lawn; <c>controllers/North/supply</c> the supply
+    /// of North.</summary>
     private static (string What, string? Zone, Assumption Said) Split(Assumption said)
     {
         int zones = said.Path.IndexOf(Zones, StringComparison.Ordinal);

@@ -15,7 +15,8 @@ namespace Valvewright.Cli.Reports;
 internal static class CheckPages
 {
     public static void Write(
-        Sheet sheet, CheckSaid said, Site site, SiteController controller, string source, string? planFile, SavedPlan? saved, LocalDateTime at, ReadText read, CheckResult result)
+        Sheet sheet, CheckSaid said, Site site, SiteController controller, string source, string? planFile, SavedPlan? saved,
+            LocalDateTime at, ReadText read, CheckResult result)
     {
         sheet.Heading(said.Fill("heading", ("site", site.Name), ("controller", controller.Name)));
         sheet.Say(said.Fill("at", ("date", said.Say.Date(at.Date)), ("time", said.Say.Time(at.TimeOfDay)), ("source", source)));
@@ -56,10 +57,13 @@ internal static class CheckPages
         sheet.Heading(said.Fill(heading, ("n", doubts.Count)));
         foreach (Doubt doubt in doubts)
         {
-            string heard = doubt.Taken.Text.Length > 0 ? said.Fill("doubt.taken", ("as", said.In(doubt.Taken))) : doubt.IsLeftOut ? said["doubt.leftOut"] : "";
-            string otherwise = doubt.Otherwise.Text.Length == 0 ? "" : said.Fill(doubt.IsLeftOut ? "doubt.perhaps" : "doubt.orElse", ("else", said.In(doubt.Otherwise)));
+            string heard = doubt.Taken.Text.Length > 0 ? said.Fill("doubt.taken", ("as", said.In(doubt.Taken))) : doubt.IsLeftOut
+                ? said["doubt.leftOut"] : "";
+            string otherwise = doubt.Otherwise.Text.Length == 0 ? ""
+                : said.Fill(doubt.IsLeftOut ? "doubt.perhaps" : "doubt.orElse", ("else", said.In(doubt.Otherwise)));
             string taken = string.Join(", ", new[] { heard, otherwise }.Where(t => t.Length > 0));
-            sheet.Say($"{doubt.Line}:{doubt.Column} \"{Printable.Of(doubt.Found)}\"{(taken.Length > 0 ? $" {taken}." : ":")} {said.In(doubt.Why)}.", 4);
+            sheet.Say(
+                $"{doubt.Line}:{doubt.Column} \"{Printable.Of(doubt.Found)}\"{(taken.Length > 0 ? $" {taken}." : ":")} {said.In(doubt.Why)}.", 4);
         }
     }
 
@@ -81,7 +85,8 @@ internal static class CheckPages
     private static void Understood(Sheet sheet, CheckSaid said, Site site, ReadText read)
     {
         sheet.Heading(said["understood"]);
-        string[] lines = ReadingWriter.Write(read.Reading, site.Clock, said.Language == CheckLanguage.Spanish).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        string[] lines = ReadingWriter.Write(read.Reading, site.Clock, said.Language == CheckLanguage.Spanish)
+            .Split('\n', StringSplitOptions.RemoveEmptyEntries);
         foreach (string line in lines.DefaultIfEmpty(said["understood.nothing"]))
         {
             sheet.Say(line, 3);

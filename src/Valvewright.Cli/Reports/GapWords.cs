@@ -40,7 +40,8 @@ internal static class GapWords
         ListOf<QuestionRun> refused = QuestionRun.Of(questions.Where(q => q.Refused));
         foreach (QuestionRun run in refused.Take(most))
         {
-            Sentence days = run.Days == 1 ? (Sentence)$"{run.First.Date:uuuu-MM-dd}" : (Sentence)$"{run.First.Date:uuuu-MM-dd} to {run.To:uuuu-MM-dd} ({run.Days} days)";
+            Sentence days = run.Days == 1 ? (Sentence)$"{run.First.Date:uuuu-MM-dd}"
+                : (Sentence)$"{run.First.Date:uuuu-MM-dd} to {run.To:uuuu-MM-dd} ({run.Days} days)";
             yield return $"{Of(run.First.Variable)} left out and estimated, {days}: {Of(run.First.Fault)}: {run.First.Found}; expected {run.First.Expected}.";
         }
 
@@ -54,10 +55,12 @@ internal static class GapWords
             yield return $"{Of(drift.Variable)}, {Of(drift.Fault)}: {drift.Found}; expected {drift.Expected}.";
         }
 
-        foreach (IGrouping<(WeatherVariable Variable, WeatherFault Fault), WeatherQuestion> doubts in questions.Where(q => !q.Refused && q.Fault != WeatherFault.SensorDrift).GroupBy(q => (q.Variable, q.Fault)))
+        foreach (IGrouping<(WeatherVariable Variable, WeatherFault Fault), WeatherQuestion> doubts in questions
+            .Where(q => !q.Refused && q.Fault != WeatherFault.SensorDrift).GroupBy(q => (q.Variable, q.Fault)))
         {
             int days = doubts.Count();
-            Sentence when = days == 1 ? (Sentence)$"on {doubts.First().Date:uuuu-MM-dd}" : (Sentence)$"on {days} days from {doubts.Min(q => q.Date):uuuu-MM-dd} to {doubts.Max(q => q.Date):uuuu-MM-dd}, such as";
+            Sentence when = days == 1 ? (Sentence)$"on {doubts.First().Date:uuuu-MM-dd}"
+                : (Sentence)$"on {days} days from {doubts.Min(q => q.Date):uuuu-MM-dd} to {doubts.Max(q => q.Date):uuuu-MM-dd}, such as";
             yield return $"{Of(doubts.Key.Variable)} doubtful but used, {when} {doubts.First().Found}; expected {doubts.First().Expected}.";
         }
     }

@@ -62,7 +62,8 @@ internal static class PlanPages
         SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("Needs");
         string depth = words.DepthUnit;
-        Table table = new("Zone", $">Usable, {depth}", ">Days apart", ">Times per day", ">Cycle, min", ">Soak, min", $">Peak week, {depth}", $">Year, {depth}", "Season");
+        Table table = new("Zone", $">Usable, {depth}", ">Days apart", ">Times per day", ">Cycle, min", ">Soak, min", $">Peak week, {depth}",
+            $">Year, {depth}", "Season");
         foreach (IGrouping<string, ZoneNeed> controller in needs.GroupBy(n => n.Controller))
         {
             table.Row(controller.Key, "", "", "", "", "", "", "", "");
@@ -77,13 +78,15 @@ internal static class PlanPages
                     need.SoakSeconds > 0 ? $"{(need.SoakSeconds + 59) / 60}" : "-",
                     words.FineDepth(need.PeakWeekMm.Value),
                     words.Depth(need.LeastWaterMm.Mean),
-                    need.Season is { } season ? season == PeriodOfYear.WholeYear ? sheet.In("all year") : $"{words.Date(season.From)}-{words.Date(season.To)}" : sheet.In("no irrigation needed"));
+                    need.Season is { } season ? season == PeriodOfYear.WholeYear ? sheet.In("all year")
+                        : $"{words.Date(season.From)}-{words.Date(season.To)}" : sheet.In("no irrigation needed"));
             }
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("Usable: readily available water. Days apart: waterings at peak demand, 8 years in 10. Cycle: longest run without runoff. Soak: wait before the next cycle.");
+        sheet.Say("Usable: readily available water. Days apart: waterings at peak demand, 8 years in 10. Cycle: longest run without " +
+            "runoff. Soak: wait before the next cycle.");
         sheet.Say("Peak week: gross depth, 8 years in 10. Year: minimum water, gross, mean year.");
     }
 
@@ -95,11 +98,16 @@ internal static class PlanPages
         foreach (ControllerPlan own in plan.Controllers)
         {
             SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == own.Controller);
-            sheet.Say($"{Printable.Of(own.Controller)} ({(controller is null ? words.In("not in the survey") : NameOf(words, controller.Profile))}): {words.Season(own)}", 2);
+            sheet.Say(
+                $"{Printable.Of(own.Controller)} ({(controller is null ? words.In("not in the survey") : NameOf(words, controller.Profile))}): {words.Season(own)}", 2);
             foreach (Program program in own.Settings.Programs.OrderBy(p => p.Letter))
             {
-                sheet.Say($"  {program.Letter}  {words.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
-                sheet.Say("     " + string.Join("; ", program.RunTimes.Select(r => $"{r.Station} {NameOf(sheet, controller, r.Station)} {SiteWords.Duration(r.Seconds)}").Select(SiteWords.Together)), 0);
+                sheet.Say(
+                    $"  {program.Letter}  {words.Days(program.Days)}, start {string.Join(", ", program.StartTimes.Order().Select(words.Time))}", 3);
+                sheet.Say("     " + string.Join(
+                    "; ", program.RunTimes.Select(
+                        r => $"{r.Station} {NameOf(sheet, controller, r.Station)} {SiteWords.Duration(r.Seconds)}")
+                            .Select(SiteWords.Together)), 0);
             }
 
             if (own.Settings.Programs.Count == 0)
@@ -108,10 +116,12 @@ internal static class PlanPages
             }
         }
 
-        if (site.Controllers.Any(c => !c.Profile.ClockKnowsDaylightSaving && new SiteClock(site.Zone(), c.Profile).SecondsBehind(new LocalDate(2026, 1, 1), new LocalDate(2026, 12, 31)).Any(s => s != 0)))
+        if (site.Controllers.Any(c => !c.Profile.ClockKnowsDaylightSaving && new SiteClock(site.Zone(), c.Profile).SecondsBehind(
+            new LocalDate(2026, 1, 1), new LocalDate(2026, 12, 31)).Any(s => s != 0)))
         {
             sheet.Say();
-            sheet.Say("Times are as shown on the controller. Controllers without automatic daylight saving stay on standard time all year.");
+            sheet
+                .Say("Times are as shown on the controller. Controllers without automatic daylight saving stay on standard time all year.");
         }
     }
 
@@ -122,7 +132,8 @@ internal static class PlanPages
         return profile.Name == supports.Text ? words.In(supports) : profile.Name;
     }
 
-    private static string NameOf(Sheet sheet, SiteController? controller, int station) => controller?.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? sheet.In("(not wired)");
+    private static string NameOf(Sheet sheet, SiteController? controller, int station) =>
+        controller?.Zones.FirstOrDefault(z => z.Station == station)?.Name ?? sheet.In("(not wired)");
 
     private static void Weather(Sheet sheet, SiteYears years)
     {
@@ -130,7 +141,8 @@ internal static class PlanPages
         sheet.Heading("Weather");
         double span = years.Built.Climate.Days / 365.25;
         sheet.Say(years.Weather.Record!.Source);
-        sheet.Say($"{years.Built.Climate.First:uuuu-MM-dd} to {years.Built.Climate.Last:uuuu-MM-dd}; per year {words.Depth(years.Built.Climate.EtoMm.Sum() / span)} {words.DepthUnit} of ETo, {words.Depth(years.Built.Climate.RainMm.Sum() / span)} {words.DepthUnit} of rain.");
+        sheet.Say(
+            $"{years.Built.Climate.First:uuuu-MM-dd} to {years.Built.Climate.Last:uuuu-MM-dd}; per year {words.Depth(years.Built.Climate.EtoMm.Sum() / span)} {words.DepthUnit} of ETo, {words.Depth(years.Built.Climate.RainMm.Sum() / span)} {words.DepthUnit} of rain.");
         if (EtoChoice.Stated(years.Weather.Record.Eto) is { Length: > 0 } stated)
         {
             sheet.Say($"ETo with: {stated}.");
@@ -148,7 +160,8 @@ internal static class PlanPages
             sheet.Say($"- {line}", 2);
         }
 
-        foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in years.Built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))
+        foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> filled in years.Built.Gaps.Gaps
+            .GroupBy(g => (g.Variable, g.Method)).Where(g => g.Key.Method != FillMethod.NotNeeded))
         {
             int days = filled.Sum(g => g.Days);
             sheet.Say($"- {GapWords.Of(filled.Key.Variable)}: {Count(days, "1 day", $"{days} days")} {GapWords.Of(filled.Key.Method)}.", 2);

@@ -109,14 +109,16 @@ internal static partial class ProofPages
             foreach (ZoneProof zone in controller)
             {
                 table.Row(
-                    $" {zone.Station} {zone.Zone}", words.Depth(zone.AppliedMm), words.Depth(zone.MinimumMm), words.Depth(zone.AuditorMm), words.Share(zone.UseMet),
+                    $" {zone.Station} {zone.Zone}", words.Depth(zone.AppliedMm), words.Depth(zone.MinimumMm), words.Depth(zone.AuditorMm),
+                        words.Share(zone.UseMet),
                     words.Share(zone.DriestUseMet), $"{zone.LongestDryDays} d", words.Depth(zone.RunoffMm), words.Depth(zone.DrainageMm));
             }
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("Minimum: perfect foresight on an evenly watered zone. Auditor: net requirement x run-time multiplier / losses. Use met: share of plant use that the low quarter gets.");
+        sheet.Say("Minimum: perfect foresight on an evenly watered zone. Auditor: net requirement x run-time multiplier / losses. Use " +
+            "met: share of plant use that the low quarter gets.");
         foreach (ZoneProof zone in report.Zones.Where(z => z.DaysAYear < 360))
         {
             sheet.Say($"{zone.Controller}, {zone.Zone}: only the {SiteWords.Number(zone.DaysAYear, 0)} days after sowing, by the hour.", 2);
@@ -133,12 +135,14 @@ internal static partial class ProofPages
 
         foreach (ZoneProof zone in report.Zones.Concat(report.Seedbeds).Where(z => !z.IsServed))
         {
-            sheet.Say($"  - {zone.Controller}, {zone.Zone}: the low quarter gets {words.Share(zone.UseMet)} of its use; the goal is {words.Share(zone.LeastUseMet)}.", 2);
+            sheet.Say(
+                $"  - {zone.Controller}, {zone.Zone}: the low quarter gets {words.Share(zone.UseMet)} of its use; the goal is {words.Share(zone.LeastUseMet)}.", 2);
         }
 
         foreach (ZoneProof zone in report.Zones.Where(z => z.Uniformity < RepairBelow))
         {
-            double saved = zone.AppliedMm * (1 - (LowQuarter.RunTimeMultiplier(RepairBelow + 0.1) / LowQuarter.RunTimeMultiplier(zone.Uniformity)));
+            double saved = zone.AppliedMm * (
+                1 - (LowQuarter.RunTimeMultiplier(RepairBelow + 0.1) / LowQuarter.RunTimeMultiplier(zone.Uniformity)));
             sheet.Say(
                 $"  - {zone.Controller}, {zone.Zone}: uniformity is {words.Share(zone.Uniformity)}. Repair or adjust the sprinklers first: {words.Share(RepairBelow + 0.1)} would save about {words.Depth(saved)} {words.DepthUnit} per year.", 2);
         }
@@ -154,7 +158,8 @@ internal static partial class ProofPages
                 : (Sentence)$"{supply.Supply}: not used.", 2);
             if (supply.InDoubt is { } doubt)
             {
-                sheet.Say($"  {words.Percent(100 * doubt.Share, 0)} of its watering falls after midnight, on a date the rule does not name (first {words.Date(doubt.FirstAt.Date)}). Ask who made the rule which date those hours belong to.", 2);
+                sheet.Say(
+                    $"  {words.Percent(100 * doubt.Share, 0)} of its watering falls after midnight, on a date the rule does not name (first {words.Date(doubt.FirstAt.Date)}). Ask who made the rule which date those hours belong to.", 2);
             }
         }
 
@@ -176,7 +181,8 @@ internal static partial class ProofPages
         table.Row(sheet.In("minimum (perfect foresight)"), words.Volume(minimum), Ratio(minimum), words.Percent(100), words.Percent(100));
         foreach (Practice practice in report.Comparison)
         {
-            table.Row(sheet.In(Way(practice)), words.Volume(practice.CubicMetresPerYear), Ratio(practice.CubicMetresPerYear), words.Share(practice.UseMet), words.Share(practice.LeastUseMet));
+            table.Row(sheet.In(Way(practice)), words.Volume(practice.CubicMetresPerYear), Ratio(practice.CubicMetresPerYear),
+                words.Share(practice.UseMet), words.Share(practice.LeastUseMet));
         }
 
         table.Row(sheet.In("auditor's schedule"), words.Volume(report.Rulers.AuditorM3), Ratio(report.Rulers.AuditorM3), "-", "-");
@@ -184,7 +190,8 @@ internal static partial class ProofPages
         table.Row("MAWA (MWELO)", words.Volume(report.Rulers.AllowanceM3), Ratio(report.Rulers.AllowanceM3), "-", "-");
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("Ratio: water / minimum. Use met: share of plant use that the low quarters get, mean of the site, then of the zone that gets least.");
+        sheet.Say("Ratio: water / minimum. Use met: share of plant use that the low quarters get, mean of the site, then of the zone " +
+            "that gets least.");
     }
 
     private static void ZoneByZone(Sheet sheet, ProofReport report, SiteWords words)
@@ -203,7 +210,8 @@ internal static partial class ProofPages
                 zones.Row([ways[0].Controller, .. blank]);
             }
 
-            zones.Row([$" {ways[0].Station} {ways[0].Zone}", .. ways.Select(w => SiteWords.Number(w.WaterRatio, 2)), .. ways.Select(w => words.Share(w.UseMet))]);
+            zones.Row([$" {ways[0].Station} {ways[0].Zone}", .. ways.Select(w => SiteWords.Number(w.WaterRatio, 2)),
+                .. ways.Select(w => words.Share(w.UseMet))]);
         }
 
         sheet.Show(zones);
@@ -222,7 +230,8 @@ internal static partial class ProofPages
         foreach (Watering watering in report.Next.OrderBy(w => w.Opens).ThenBy(w => w.Controller, StringComparer.Ordinal).Take(NextShown))
         {
             table.Row(
-                words.Date(watering.Opens.Date), words.Time(new LocalTime(watering.Opens.Hour, watering.Opens.Minute)), words.TimeBy(watering.Closes.TimeOfDay), watering.Controller, watering.Program.ToString(),
+                words.Date(watering.Opens.Date), words.Time(new LocalTime(watering.Opens.Hour, watering.Opens.Minute)),
+                    words.TimeBy(watering.Closes.TimeOfDay), watering.Controller, watering.Program.ToString(),
                 string.Join(" ", watering.Stations.Select(s => s.Station)));
         }
 

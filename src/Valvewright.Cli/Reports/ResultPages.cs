@@ -32,8 +32,11 @@ internal static class ResultPages
         {
             Practice own = proof.Comparison[0];
             Rulers rulers = proof.Rulers;
-            facts.Row(sheet.In("Water"), sheet.In($"{words.Volume(own.CubicMetresPerYear)} {words.VolumeUnit} per year; auditor's schedule {words.Volume(rulers.AuditorM3)}, minimum {words.Volume(rulers.MinimumM3)}"));
-            facts.Row(sheet.In("Use met"), sheet.In($"{words.Share(own.UseMet)} of plant use; {words.Share(own.LeastUseMet)} in the driest zone"));
+            facts.Row(sheet.In("Water"),
+                sheet.In(
+                    $"{words.Volume(own.CubicMetresPerYear)} {words.VolumeUnit} per year; auditor's schedule {words.Volume(rulers.AuditorM3)}, minimum {words.Volume(rulers.MinimumM3)}"));
+            facts.Row(sheet.In("Use met"),
+                sheet.In($"{words.Share(own.UseMet)} of plant use; {words.Share(own.LeastUseMet)} in the driest zone"));
         }
 
         VisitDates dates = VisitDates.Of(site, plan);
@@ -76,8 +79,10 @@ internal static class ResultPages
         foreach (AimReached aim in report.Levels)
         {
             bool isWater = aim.Unit == Litres;
-            string Figure(double value) => isWater ? words.Volume(value / 1000) : SiteWords.Number(value, value == Math.Round(value) ? 0 : 1);
-            table.Row(sheet.In(aim.Aim), Figure(aim.Value), Figure(aim.Bound), isWater ? sheet.In($"{words.VolumeUnit} per year") : sheet.In(aim.Unit), words.Percent(100 * aim.Gap, 2));
+            string Figure(double value) =>
+                isWater ? words.Volume(value / 1000) : SiteWords.Number(value, value == Math.Round(value) ? 0 : 1);
+            table.Row(sheet.In(aim.Aim), Figure(aim.Value), Figure(aim.Bound), isWater ? sheet.In($"{words.VolumeUnit} per year")
+                : sheet.In(aim.Unit), words.Percent(100 * aim.Gap, 2));
         }
 
         sheet.Show(table);
@@ -95,7 +100,8 @@ internal static class ResultPages
 
         foreach (Obstacle obstacle in result.Obstacles)
         {
-            sheet.Say(obstacle.What.Text.StartsWith(obstacle.Where, StringComparison.Ordinal) ? obstacle.What : (Sentence)$"{obstacle.Where}: {obstacle.What}", 2);
+            sheet.Say(obstacle.What.Text.StartsWith(obstacle.Where, StringComparison.Ordinal) ? obstacle.What
+                : (Sentence)$"{obstacle.Where}: {obstacle.What}", 2);
             if (obstacle.Advice.Count == 0)
             {
                 continue;
@@ -130,5 +136,6 @@ internal static class ResultPages
         return dates.Once.Count == 0 ? yearly : sheet.In($"{yearly}, plus {dates.Once.Count} once for new seed ({List(dates.Once)})");
     }
 
-    private static string PathOf(WholeFiles files, string name) => files.Paths.FirstOrDefault(p => p.EndsWith(name, StringComparison.Ordinal)) ?? name;
+    private static string PathOf(WholeFiles files, string name) =>
+        files.Paths.FirstOrDefault(p => p.EndsWith(name, StringComparison.Ordinal)) ?? name;
 }

@@ -50,12 +50,14 @@ internal static class SeasonPages
     /// <summary>What to set at each visit; dates that are for new seed only carry a star.</summary>
     public static void Table(Sheet sheet, SiteWords words, Plan plan, VisitDates dates, SeasonOptions? options)
     {
-        string Day(AnnualDate date) => SiteWords.Together((options is { OnlyOn.Count: > 0, Year: { } year } ? words.WeekDay(date.InYear(year).DayOfWeek) + " " : "") + words.Date(date))
+        string Day(AnnualDate date) => SiteWords.Together(
+            (options is { OnlyOn.Count: > 0, Year: { } year } ? words.WeekDay(date.InYear(year).DayOfWeek) + " " : "") + words.Date(date))
             + (dates.Once.Contains(date) ? "*" : "");
         Table table = new(["", .. dates.All.Select(d => (Sentence)(">" + Day(d)))]);
         foreach (ControllerPlan own in plan.Controllers)
         {
-            table.Row([own.Controller, .. dates.All.Select(d => own.Visits.FirstOrDefault(v => v.Date == d) is { } visit ? words.Percent(visit.Percent) : "-")]);
+            table.Row([own.Controller,
+                .. dates.All.Select(d => own.Visits.FirstOrDefault(v => v.Date == d) is { } visit ? words.Percent(visit.Percent) : "-")]);
         }
 
         sheet.Show(table);
@@ -70,12 +72,14 @@ internal static class SeasonPages
     {
         SiteWords words = SiteWords.Of(site, sheet);
         sheet.Heading("How many visits?");
-        Table table = new(">Visits", $">Water {words.VolumeUnit}", ">Ratio", ">Use met", $">Cost {words.VolumeUnit}", $">Saves {words.VolumeUnit}", "");
+        Table table = new(">Visits", $">Water {words.VolumeUnit}", ">Ratio", ">Use met", $">Cost {words.VolumeUnit}",
+            $">Saves {words.VolumeUnit}", "");
         foreach (VisitStep step in curve.Steps)
         {
             table.Row(
                 $"{step.Visits}", words.Volume(step.WaterM3), SiteWords.Number(step.WaterRatio, 2), words.Percent(100 * step.UseMet, 1),
-                words.Volume(step.CostLitres / 1000), step.SavedLitres is double.NaN ? "-" : words.Volume(step.SavedLitres / 1000), step.Visits == curve.KneeVisits ? sheet.In("<- best value") : "");
+                words.Volume(step.CostLitres / 1000), step.SavedLitres is double.NaN ? "-" : words.Volume(step.SavedLitres / 1000),
+                    step.Visits == curve.KneeVisits ? sheet.In("<- best value") : "");
         }
 
         sheet.Show(table);
@@ -92,7 +96,8 @@ internal static class SeasonPages
         if (area > 0)
         {
             sheet.Say();
-            sheet.Say($"Adequacy {words.Percent(100 * proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area, 0)}, excess {words.Percent(100 * proof.Zones.Sum(z => z.AreaM2 * z.Excess) / area, 0)} (SWAT protocol, mean of the zones by area).");
+            sheet.Say(
+                $"Adequacy {words.Percent(100 * proof.Zones.Sum(z => z.AreaM2 * z.Adequacy) / area, 0)}, excess {words.Percent(100 * proof.Zones.Sum(z => z.AreaM2 * z.Excess) / area, 0)} (SWAT protocol, mean of the zones by area).");
         }
     }
 
@@ -104,12 +109,14 @@ internal static class SeasonPages
             ListOf<PeriodOfYear> dates = SeedbedVisits.DatesOf(controller);
             if (dates.Count == 0)
             {
-                sheet.Say($"{controller.Name} waters new seed: it stays at {words.Percent(100)} whenever it is on. Plan again when the seed is established.", 2);
+                sheet.Say(
+                    $"{controller.Name} waters new seed: it stays at {words.Percent(100)} whenever it is on. Plan again when the seed is established.", 2);
             }
 
             foreach (PeriodOfYear seeded in dates)
             {
-                sheet.Say($"{controller.Name} waters new seed at {words.Percent(100)} from {words.Date(seeded.From)} (sowing) to {words.Date(seeded.To)}.", 2);
+                sheet.Say(
+                    $"{controller.Name} waters new seed at {words.Percent(100)} from {words.Date(seeded.From)} (sowing) to {words.Date(seeded.To)}.", 2);
             }
         }
     }
@@ -119,7 +126,8 @@ internal static class SeasonPages
     {
         foreach (ControllerPlan own in plan.Controllers.Where(c => c.ChangesPrograms))
         {
-            foreach ((Visit visit, ListOf<ProgramChange> changes) in own.Visits.Zip(ProgramChange.ByVisit(own)).Where(v => v.Second.Count > 0))
+            foreach ((Visit visit, ListOf<ProgramChange> changes) in own.Visits.Zip(ProgramChange.ByVisit(own))
+                .Where(v => v.Second.Count > 0))
             {
                 sheet.Say($"{words.Date(visit.Date)}, {own.Controller}: also set {ChangeWords.Of(changes, sheet.Language)}.", 2);
             }
@@ -129,19 +137,23 @@ internal static class SeasonPages
     private static void Quality(Sheet sheet, SiteWords words, SeasonPlan season)
     {
         string unit = words.VolumeUnit;
-        sheet.Say($"Average planning year: {words.Volume(season.WaterM3)} {unit}, minimum {words.Volume(season.MinimumM3)} {unit} (ratio {SiteWords.Number(season.WaterRatio, 2)}); {words.Percent(100 * season.UseMet, 1)} of plant use met.");
+        sheet.Say(
+            $"Average planning year: {words.Volume(season.WaterM3)} {unit}, minimum {words.Volume(season.MinimumM3)} {unit} (ratio {SiteWords.Number(season.WaterRatio, 2)}); {words.Percent(100 * season.UseMet, 1)} of plant use met.");
         if (season.BoundLitres is { } bound && season.Gap is { } gap)
         {
-            sheet.Say($"Cost (water plus weighted unmet use): {words.Volume(season.CostLitres / 1000)} {unit}. With these programs and as many visits, at least {words.Volume(bound / 1000)} {unit} ({words.Percent(100 * gap, 1)} less).");
+            sheet.Say(
+                $"Cost (water plus weighted unmet use): {words.Volume(season.CostLitres / 1000)} {unit}. With these programs and as many visits, at least {words.Volume(bound / 1000)} {unit} ({words.Percent(100 * gap, 1)} less).");
         }
 
         switch (season.Options.Goal)
         {
             case Goal.WaterWithin limit when season.WaterM3 > limit.CubicMeters * (1 + 1e-9):
-                sheet.Say($"No schedule of {VisitWords.Count(season.Dates.Count)} was found within {words.Volume(limit.CubicMeters)} {unit} per year.");
+                sheet.Say(
+                    $"No schedule of {VisitWords.Count(season.Dates.Count)} was found within {words.Volume(limit.CubicMeters)} {unit} per year.");
                 break;
             case Goal.UnmetWithin limit when 1 - season.UseMet > limit.Share + 1e-9:
-                sheet.Say($"No schedule of {VisitWords.Count(season.Dates.Count)} leaves as little as {words.Percent(100 * limit.Share, 1)} of the use unmet. This one comes nearest.");
+                sheet.Say(
+                    $"No schedule of {VisitWords.Count(season.Dates.Count)} leaves as little as {words.Percent(100 * limit.Share, 1)} of the use unmet. This one comes nearest.");
                 break;
         }
 
@@ -152,7 +164,8 @@ internal static class SeasonPages
 
         if (season.Controllers.Any(c => c.Percents.Contains(0)))
         {
-            sheet.Say("Off does not protect pipes from frost. Where they freeze, drain them or have them blown out: a trained person, eye protection, regulated low pressure (50 psi, 345 kPa, at most), never near valves or heads.");
+            sheet.Say("Off does not protect pipes from frost. Where they freeze, drain them or have them blown out: a trained person, " +
+                "eye protection, regulated low pressure (50 psi, 345 kPa, at most), never near valves or heads.");
         }
     }
 }

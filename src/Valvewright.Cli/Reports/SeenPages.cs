@@ -13,7 +13,8 @@ internal static class SeenPages
     {
         CheckPages.Doubts(sheet, said, "doubtful.seen", seen.Doubts);
         sheet.Heading(said["seen"]);
-        foreach (string line in seen.Observations.Select(said.Seen).Concat(seen.Complaints.Select(said.Complaint)).DefaultIfEmpty(said["seen.nothing"]))
+        foreach (string line in seen.Observations.Select(said.Seen).Concat(seen.Complaints.Select(said.Complaint)).DefaultIfEmpty(
+            said["seen.nothing"]))
         {
             sheet.Say(line, 3);
         }

@@ -38,7 +38,8 @@ internal static class TimelinePages
         {
             sheet.Say();
             sheet.Say(day.Key < waterings.From ? "Running since the day before" : (Sentence)$"{words.Date(day.Key)}");
-            Table table = new(">On", ">Off", "Controller", ">Station", "Zone", "Program", ">min", ">" + (words.VolumeUnit == "gal" ? "gal" : "L"));
+            Table table = new(">On", ">Off", "Controller", ">Station", "Zone", "Program", ">min",
+                ">" + (words.VolumeUnit == "gal" ? "gal" : "L"));
             foreach (Watering w in day)
             {
                 table.Row(
@@ -78,7 +79,8 @@ internal static class TimelinePages
                 : w.Shown.Date == opens.Date ? words.In($" Controller clock: {words.Time(w.Shown.TimeOfDay)}.")
                 : words.In($" Controller clock: {words.Time(w.Shown.TimeOfDay)} on {words.Date(w.Shown.Date)}.");
             Sentence by = w.Program == StationRun.ByHand ? (Sentence)"by hand" : (Sentence)$"program {w.Program}";
-            sheet.Say($"{w.Controller}, station {w.Station}{zone}: {words.Date(opens.Date)} at {words.Time(opens.TimeOfDay)}, for {SiteWords.Duration(w.Seconds)}, {by}.{display}", 2);
+            sheet.Say(
+                $"{w.Controller}, station {w.Station}{zone}: {words.Date(opens.Date)} at {words.Time(opens.TimeOfDay)}, for {SiteWords.Duration(w.Seconds)}, {by}.{display}", 2);
         }
     }
 
@@ -117,7 +119,8 @@ internal static class TimelinePages
                 : (Sentence)$"  After: switch it on after {At(day.OnAfter)}.", 4);
             if (day.HoldDays is { } hold)
             {
-                sheet.Say($"  Or set a rain delay of {hold} days within the 24 hours before {At(day.OffBefore)}. It ends by itself at the hour at which you set it; starts due until then do not run.", 4);
+                sheet.Say(
+                    $"  Or set a rain delay of {hold} days within the 24 hours before {At(day.OffBefore)}. It ends by itself at the hour at which you set it; starts due until then do not run.", 4);
             }
 
             foreach (Watering w in day.Left.Concat(day.AlsoLeft).OrderBy(w => w.Opens))
@@ -149,7 +152,8 @@ internal static class TimelinePages
         {
             LocalDateTime at = missed.DueAt.InZone(zone).LocalDateTime;
             Sentence what = missed.Program == StationRun.ByHand ? (Sentence)"run by hand" : (Sentence)$"program {missed.Program}";
-            sheet.Say($"Start lost: {missed.Controller}, {what}, {words.Date(at.Date)} at {words.Time(at.TimeOfDay)}: {Why(missed.Reason)}.", 2);
+            sheet.Say(
+                $"Start lost: {missed.Controller}, {what}, {words.Date(at.Date)} at {words.Time(at.TimeOfDay)}: {Why(missed.Reason)}.", 2);
         }
     }
 

@@ -21,7 +21,8 @@ public sealed record AuditConfidence(Interval95 LowQuarterUniformity, Interval95
     private const int Draws = 2000;
     private static readonly int[] UsualCounts = [16, 24, 32, 48, 64, 96];
 
-    /// <summary>Draws cans again and again, with replacement (bootstrap; Efron 1979, Annals of Statistics 7, 1-26), from a fixed seed.</summary>
+    /// <summary>Draws cans again and again, with replacement (bootstrap; Efron 1979, Annals of Statistics 7, 1-26), from a fixed
+    /// seed.</summary>
     /// <remarks>
     /// The ends are at 2.5 and 97.5% of the draws, moved by the bias of the draws: a draw repeats cans, so its low quarter comes out
     /// too low. Cans are taken as independent; under overlapping sprinklers, neighbors are alike, so the truth is a little wider.
@@ -36,7 +37,8 @@ public sealed record AuditConfidence(Interval95 LowQuarterUniformity, Interval95
         return new AuditConfidence(
             Moved(uniformity, cans.LowQuarterUniformity),
             new Interval95(perReading * Quantile(mean, 0.025), perReading * Quantile(mean, 0.975)),
-            counts.Select(n => new CansAndWidth(n, Moved(Drawn(readings, n, seed).Uniformity, cans.LowQuarterUniformity).HalfWidth)).ToListOf());
+            counts.Select(n => new CansAndWidth(
+                n, Moved(Drawn(readings, n, seed).Uniformity, cans.LowQuarterUniformity).HalfWidth)).ToListOf());
     }
 
     private static (double[] Uniformity, double[] Mean) Drawn(double[] readings, int count, ulong seed)

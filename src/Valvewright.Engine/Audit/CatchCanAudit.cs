@@ -27,7 +27,8 @@ public sealed record CatchCanAudit(
     /// <summary>Depth in each can.</summary>
     public ListOf<double> DepthsMm => Cans.Readings.Select(r => r * Cans.MmPerReading).ToListOf();
 
-    /// <summary>Low-half distribution uniformity: mean of the lower half over the mean of all; of an odd count the middle can counts half.</summary>
+    /// <summary>Low-half distribution uniformity: mean of the lower half over the mean of all; of an odd count the middle can counts
+    /// half.</summary>
     public double LowHalfUniformity
     {
         get
@@ -55,8 +56,10 @@ public sealed record CatchCanAudit(
             int count = Cans.Readings.Count;
             if (count < CatchCans.AdvisedCans) remarks.Add($"{count} cans are few; {CatchCans.AdvisedCans} or more are advised.");
             if (count % 4 != 0) remarks.Add($"{count} cans are no multiple of 4: {Cans.QuarterRule}.");
-            if (WindMps is null) remarks.Add("Wind was not measured; above 5 mph (8 km/h) cans say more about the wind than about the sprinklers.");
-            if (WindMps is { } wind and > LargestWindMps) remarks.Add($"Wind {wind:0.0} m/s is above 2.2 m/s (5 mph): repeat the test in calm air.");
+            if (WindMps is null) remarks
+                .Add("Wind was not measured; above 5 mph (8 km/h) cans say more about the wind than about the sprinklers.");
+            if (WindMps is { } wind and > LargestWindMps) remarks
+                .Add($"Wind {wind:0.0} m/s is above 2.2 m/s (5 mph): repeat the test in calm air.");
             return remarks.ToListOf();
         }
     }
@@ -64,13 +67,15 @@ public sealed record CatchCanAudit(
     private IEnumerable<DoubtfulReading> OfCans()
     {
         double[] sorted = [.. Cans.Readings.Order()];
-        double median = sorted.Length % 2 == 1 ? sorted[sorted.Length / 2] : (sorted[sorted.Length / 2] + sorted[(sorted.Length / 2) - 1]) / 2;
+        double median = sorted.Length % 2 == 1 ? sorted[sorted.Length / 2]
+            : (sorted[sorted.Length / 2] + sorted[(sorted.Length / 2) - 1]) / 2;
         for (int i = 0; i < Cans.Readings.Count; i++)
         {
             double depth = Cans.Readings[i] * Cans.MmPerReading;
             if (median > 0 && Cans.Readings[i] > ManyTimes * median)
             {
-                yield return new DoubtfulReading($"cans/{i + 1}", $"{depth:0.0} mm", $"More than {ManyTimes:0} times the middle can: a leaking head, a drip from a leaf, or a slip of the pen");
+                yield return new DoubtfulReading($"cans/{i + 1}", $"{depth:0.0} mm",
+                    $"More than {ManyTimes:0} times the middle can: a leaking head, a drip from a leaf, or a slip of the pen");
             }
         }
     }
@@ -88,6 +93,7 @@ public sealed record CatchCanAudit(
     /// <summary>Why a stated uniformity cannot be; null where it can.</summary>
     /// <param name="share">1 for 100%.</param>
     public static DoubtfulReading? DoubtOfUniformity(double share) => share > 1
-        ? new DoubtfulReading("uniformity", $"{100 * share:0.#} %", "The lowest quarter never gets more than the mean, so a low-quarter uniformity is 100% at most")
+        ? new DoubtfulReading("uniformity", $"{100 * share:0.#} %",
+            "The lowest quarter never gets more than the mean, so a low-quarter uniformity is 100% at most")
         : null;
 }

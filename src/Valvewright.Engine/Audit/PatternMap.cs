@@ -24,7 +24,8 @@ public sealed class PatternMap
     {
         ArgumentNullException.ThrowIfNull(places);
         ArgumentNullException.ThrowIfNull(shares);
-        if (places.Count < 4 || places.Count != shares.Count) throw new ArgumentException("A pattern needs the place of each of at least 4 cans.", nameof(places));
+        if (places.Count < 4 || places.Count != shares.Count) throw new ArgumentException(
+            "A pattern needs the place of each of at least 4 cans.", nameof(places));
         if (places.Distinct().Count() < places.Count) throw new ArgumentException("Two cans have the same place.", nameof(places));
         this.places = [.. places];
         (MinX, MaxX, MinY, MaxY) = (places.Min(p => p.XM), places.Max(p => p.XM), places.Min(p => p.YM), places.Max(p => p.YM));

@@ -32,7 +32,8 @@ public sealed record RateEvidence(Sentence Way, double RateMmPerHour, double Off
     {
         ArgumentNullException.ThrowIfNull(cans);
         AuditConfidence confidence = AuditConfidence.Of(cans);
-        return new RateEvidence("catch cans", cans.NetRateMmPerHour, Math.Max(0.03, confidence.NetRateMmPerHour.HalfWidth / cans.NetRateMmPerHour), IsNet: true);
+        return new RateEvidence("catch cans", cans.NetRateMmPerHour,
+            Math.Max(0.03, confidence.NetRateMmPerHour.HalfWidth / cans.NetRateMmPerHour), IsNet: true);
     }
 
     /// <summary>Where ways disagree by more than they may be off.</summary>

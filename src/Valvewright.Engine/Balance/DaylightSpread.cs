@@ -40,7 +40,8 @@ public static class DaylightSpread
             for (int turn = -1; turn <= 1; turn++)
             {
                 // A clock far from its meridian sees part of a neighbouring day's sun within the same 24 hours.
-                double rises = Math.Clamp(from + turn * 2 * Math.PI, -sunset, sunset), sets = Math.Clamp(to + turn * 2 * Math.PI, -sunset, sunset);
+                double rises = Math.Clamp(from + turn * 2 * Math.PI, -sunset, sunset),
+                    sets = Math.Clamp(to + turn * 2 * Math.PI, -sunset, sunset);
                 shares[hour] += ((sets - rises) * level + swing * (Math.Sin(sets) - Math.Sin(rises))) / day;
             }
         }

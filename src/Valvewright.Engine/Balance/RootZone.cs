@@ -4,7 +4,8 @@ namespace Valvewright.Engine.Balance;
 
 /// <summary>The water store of a root zone.</summary>
 /// <param name="TotalMm">Total available water TAW: from field capacity to wilting point, over the root depth (FAO-56 eq. 82).</param>
-/// <param name="ReadilyMm">What may be used before plants use less, RAW = allowed depletion x TAW (FAO-56 eq. 83), at a use of 5 mm/day.</param>
+/// <param name="ReadilyMm">What may be used before plants use less, RAW = allowed depletion x TAW (FAO-56 eq. 83), at a use of 5
+/// mm/day.</param>
 public readonly record struct RootZone(double TotalMm, double ReadilyMm)
 {
     private const double UseOfTableMm = 5;
@@ -20,12 +21,14 @@ public readonly record struct RootZone(double TotalMm, double ReadilyMm)
         return new RootZone(total, total * zone.Planting.AllowedDepletion);
     }
 
-    /// <summary>RAW on a day of that use: allowed depletion moves by 0.04 per mm/day from 5, within 0.1 to 0.8 (FAO-56 table 22, footnote).</summary>
+    /// <summary>RAW on a day of that use: allowed depletion moves by 0.04 per mm/day from 5, within 0.1 to 0.8 (FAO-56 table 22,
+    /// footnote).</summary>
     /// <remarks>A share given outside 0.1 to 0.8 stays as it is given.</remarks>
     public double ReadilyMmAt(double useMm)
     {
         double share = TotalMm > 0 ? ReadilyMm / TotalMm : 0;
-        double moved = Math.Clamp(share + (ShiftPerMm * (UseOfTableMm - useMm)), Math.Min(LeastShare, share), Math.Max(LargestShare, share));
+        double moved = Math.Clamp(
+            share + (ShiftPerMm * (UseOfTableMm - useMm)), Math.Min(LeastShare, share), Math.Max(LargestShare, share));
         return TotalMm * moved;
     }
 

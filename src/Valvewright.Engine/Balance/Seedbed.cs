@@ -71,7 +71,8 @@ public static class Seedbed
     public static ZoneDays HoursOf(Zone zone, Place place, double clockHours, Climate climate)
     {
         ArgumentNullException.ThrowIfNull(climate);
-        return ZoneDays.Of(zone, climate).ByHour(RootZone.Of(zone), DaylightSpread.Hours, (date, shares) => DaylightSpread.Fill(place, date, clockHours, shares));
+        return ZoneDays.Of(zone, climate)
+            .ByHour(RootZone.Of(zone), DaylightSpread.Hours, (date, shares) => DaylightSpread.Fill(place, date, clockHours, shares));
     }
 
     /// <summary>What a site's clocks without daylight saving are ahead of universal time, h.</summary>

@@ -2,7 +2,8 @@ using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Balance;
 
-/// <summary>Adequacy and excess as the climatological controller test of the Irrigation Association (SWAT protocol) defines them; not checked against the printed source.</summary>
+/// <summary>Adequacy and excess as the climatological controller test of the Irrigation Association (SWAT protocol) defines them; not
+/// checked against the printed source.</summary>
 /// <remarks>
 /// The protocol keeps one figure a zone, the moisture balance: it starts full at the root zone's working storage; rain and net irrigation
 /// are added, crop use is taken off; what would go above the storage is surplus, what would go below nothing is deficit. Adequacy = (use -
@@ -27,9 +28,11 @@ public static class SwatProtocol
         ReadOnlySpan<double> irrigationInMm,
         ReadOnlySpan<double> runoffMm)
     {
-        if (useMm.Length != rainInMm.Length || useMm.Length != irrigationInMm.Length || (!runoffMm.IsEmpty && useMm.Length != runoffMm.Length))
+        if (useMm.Length != rainInMm.Length || useMm.Length != irrigationInMm.Length
+            || (!runoffMm.IsEmpty && useMm.Length != runoffMm.Length))
         {
-            throw new ArgumentException($"{useMm.Length} steps of use, {rainInMm.Length} of rain, {irrigationInMm.Length} of irrigation, {runoffMm.Length} of runoff.");
+            throw new ArgumentException(
+                $"{useMm.Length} steps of use, {rainInMm.Length} of rain, {irrigationInMm.Length} of irrigation, {runoffMm.Length} of runoff.");
         }
 
         double balance = workingStorageMm, use = 0, deficit = 0, surplus = 0, runoff = 0;

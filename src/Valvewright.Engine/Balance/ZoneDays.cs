@@ -7,7 +7,8 @@ namespace Valvewright.Engine.Balance;
 
 /// <summary>The days of a climate as a zone feels them: worked out once, read by every replay.</summary>
 /// <remarks>
-/// The balance moves in steps of a day, or of an hour for seedbeds; series hold one value per step. Where the climate has days before it, the first
+/// The balance moves in steps of a day, or of an hour for seedbeds; series hold one value per step. Where the climate has days before it,
+/// the first
 /// <see cref="Lead"/> steps are theirs: they set the soil's store and count for nothing else. docs/balance.md has the order of a day.
 /// </remarks>
 public sealed class ZoneDays
@@ -103,13 +104,15 @@ public sealed class ZoneDays
             double wanted = snow.Rests[day] ? 0 : coefficient[day] * sun * all.EtoMm[day];
             double rain = snow.LiquidMm[day] < LeastRainOfEto * all.EtoMm[day] ? 0 : snow.LiquidMm[day];
             double reaching = rain - runoff.DepthMm(rain), onLeaves = Math.Min(leaves, reaching);
-            days.Set(day, root, wanted, wanted - Math.Min(wanted, onLeaves), reaching - onLeaves, zone.Emission.IsOverhead ? leaves - onLeaves : 0, root.ReadilyMmAt(wanted));
+            days.Set(day, root, wanted, wanted - Math.Min(wanted, onLeaves), reaching - onLeaves,
+                zone.Emission.IsOverhead ? leaves - onLeaves : 0, root.ReadilyMmAt(wanted));
         }
 
         return days;
     }
 
-    /// <summary>The same in hours, for a seedbed: use follows the daylight, rain falls evenly over its day, allowed depletion stays as given.</summary>
+    /// <summary>The same in hours, for a seedbed: use follows the daylight, rain falls evenly over its day, allowed depletion stays as
+    /// given.</summary>
     /// <param name="root">The seedbed's root zone.</param>
     /// <param name="fill">Fills the shares of a date's use that fall in each hour.</param>
     internal ZoneDays ByHour(RootZone root, int hours, Action<LocalDate, double[]> fill)

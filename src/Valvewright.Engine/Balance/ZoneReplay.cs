@@ -5,7 +5,8 @@ namespace Valvewright.Engine.Balance;
 
 /// <summary>Follows one column of a zone through days of weather and irrigation (FAO-56 chapter 8, eq. 84 to 88).</summary>
 /// <remarks>
-/// The day by day reference: every part of the water counted. <see cref="Kernel.BalanceKernel"/> does the same sums in the same order for many
+/// The day by day reference: every part of the water counted. <see cref="Kernel.BalanceKernel"/> does the same sums in the same order for
+/// many
 /// candidates at once.
 /// </remarks>
 public static class ZoneReplay
@@ -35,7 +36,8 @@ public static class ZoneReplay
         ArgumentNullException.ThrowIfNull(days);
         if (appliedMm.Length != days.Steps || (!runoffMm.IsEmpty && runoffMm.Length != days.Steps))
         {
-            throw new ArgumentException($"{days.Steps} steps of weather, but {appliedMm.Length} of irrigation and {runoffMm.Length} of runoff.");
+            throw new ArgumentException(
+                $"{days.Steps} steps of weather, but {appliedMm.Length} of irrigation and {runoffMm.Length} of runoff.");
         }
 
         double part = share * (1 - zone.Emission.ApplicationLossFraction) * (1 - zone.LeachingFraction), reachedMm = 0;

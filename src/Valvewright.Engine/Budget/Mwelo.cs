@@ -5,7 +5,8 @@ namespace Valvewright.Engine.Budget;
 /// <summary>The two yearly water budgets of California's Model Water Efficient Landscape Ordinance (MWELO).</summary>
 /// <remarks>
 /// California Code of Regulations, title 23, division 2, chapter 2.7 (2015):
-/// MAWA = ETo x 0.62 x (ETAF x LA + (1 - ETAF) x SLA), ETWU = ETo x 0.62 x the sum of PF / IE x area; inches, square feet, gallons per year.
+/// MAWA = ETo x 0.62 x (ETAF x LA + (1 - ETAF) x SLA), ETWU = ETo x 0.62 x the sum of PF / IE x area; inches, square feet, gallons per
+/// year.
 /// One inch on one square foot is 0.6234 gal; the ordinance rounds to 0.62, and so do both functions, so that a result agrees
 /// with a permit sheet. The exact figure is 0.54% higher.
 /// </remarks>
@@ -29,7 +30,8 @@ public static class Mwelo
     /// <param name="areaM2">All irrigated landscape, special areas included.</param>
     /// <param name="adjustmentFactor">ETAF, 0 to 1: <see cref="AdjustmentFactor"/>, or an older edition's.</param>
     /// <param name="specialAreaM2">Special landscape area (SLA): edibles, recycled water, sports and play turf; its ETAF is 1.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A figure is negative or not a number, or the special area is larger than the whole.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A figure is negative or not a number, or the special area is larger than the
+    /// whole.</exception>
     public static double AllowanceL(double etoMm, double areaM2, double adjustmentFactor, double specialAreaM2 = 0)
     {
         Require(etoMm >= 0, nameof(etoMm), etoMm);

@@ -45,7 +45,8 @@ internal static class AgainstPlan
         }
 
         ListOf<KeyChange> clear = found.StartTimes.Select(KeyChange (s) => new StartChange(found.Letter, s, null)).ToListOf();
-        int[] shared = [.. found.RunTimes.Select(r => r.Station).Where(s => on.Found.Settings.Programs.Any(p => p.Letter != found.Letter && RunsAgainstPlan.SecondsAt(p, s) > 0))];
+        int[] shared = [.. found.RunTimes.Select(r => r.Station)
+            .Where(s => on.Found.Settings.Programs.Any(p => p.Letter != found.Letter && RunsAgainstPlan.SecondsAt(p, s) > 0))];
         if (shared.Length == 0)
         {
             on.Suspect(

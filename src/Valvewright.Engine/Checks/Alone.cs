@@ -36,14 +36,16 @@ internal static class Alone
 
     private static void Empty(Inspection on, ReadProgram read, Program found)
     {
-        bool starts = found.StartTimes.Count > 0, runs = found.RunTimes.Count > 0, days = found.Days is not (null or DaysOfWeek { Days.Count: 0 });
+        bool starts = found.StartTimes.Count > 0, runs = found.RunTimes.Count > 0,
+            days = found.Days is not (null or DaysOfWeek { Days.Count: 0 });
         if ((read.StartTimes is null || !starts) && (read.RunTimes is null || !runs) && (read.Days is null || !days))
         {
             return;
         }
 
         // Run times without the rest are often what is left of a program that was given up: no harm where the stations run elsewhere.
-        bool served = runs && found.RunTimes.All(r => on.Found.Settings.Programs.Any(p => p.Letter != found.Letter && Expectation.IsActive(p) && RunsAgainstPlan.SecondsAt(p, r.Station) > 0));
+        bool served = runs && found.RunTimes.All(r => on.Found.Settings.Programs
+            .Any(p => p.Letter != found.Letter && Expectation.IsActive(p) && RunsAgainstPlan.SecondsAt(p, r.Station) > 0));
         if (served)
         {
             return;
@@ -70,16 +72,19 @@ internal static class Alone
         if (read.Days is { Kind: DayRuleKind.Interval, IntervalDays: { } n, DaysLeft: { } left } && left >= n)
         {
             on.Suspect(
-                FindingKind.IntervalWrongDay, Certainty.Sure, found.Letter, [], on.Words.Say("interval.alone", found.Letter, n, left, n - 1),
+                FindingKind.IntervalWrongDay, Certainty.Sure, found.Letter, [],
+                    on.Words.Say("interval.alone", found.Letter, n, left, n - 1),
                 on.Words.Say("interval.out"), new DaysChange(found.Letter, new EveryNDays(n, on.ControllerDate)));
         }
 
         if (found.Days is OddDays && !on.Profile.OddSkips31)
         {
             ListOf<KeyChange> mend = on.Profile.DayRules.Contains(DayRuleKind.Interval) && on.Profile.LargestIntervalDays >= 2
-                ? [new DaysChange(found.Letter, new EveryNDays(2, on.ControllerDate.Day % 2 == 1 ? on.ControllerDate : on.ControllerDate.PlusDays(1)))]
+                ? [new DaysChange(found.Letter,
+                    new EveryNDays(2, on.ControllerDate.Day % 2 == 1 ? on.ControllerDate : on.ControllerDate.PlusDays(1)))]
                 : [];
-            on.Suspect(FindingKind.OddOnThe31st, Certainty.Possible, found.Letter, [], DaysAgainstPlan.OddText(on, found.Letter), on.Words.Say("odd.out"), mend);
+            on.Suspect(FindingKind.OddOnThe31st, Certainty.Possible, found.Letter, [], DaysAgainstPlan.OddText(on, found.Letter),
+                on.Words.Say("odd.out"), mend);
         }
     }
 
@@ -99,8 +104,10 @@ internal static class Alone
                 int step = Math.Max(1, on.Profile.RunTimeStepSeconds);
                 on.Suspect(
                     FindingKind.RunsOff, Certainty.Likely, found.Letter, [run.Station],
-                    on.Words.Say("runoff", found.Letter, on.Capital(run.Station), CheckWords.Duration(opened), CheckWords.Duration(longest)),
-                    on.Words.Say("runoff.out"), new RunChange(found.Letter, run.Station, Math.Max(step, longest * 100 / Math.Max(1, percent) / step * step)));
+                    on.Words.Say("runoff", found.Letter, on.Capital(run.Station), CheckWords.Duration(opened),
+                        CheckWords.Duration(longest)),
+                    on.Words.Say("runoff.out"),
+                        new RunChange(found.Letter, run.Station, Math.Max(step, longest * 100 / Math.Max(1, percent) / step * step)));
             }
         }
     }
@@ -124,13 +131,15 @@ internal static class Alone
         int n = found.StartTimes.Count, times = Checks.Classic.TimesADay(on, found);
         Certainty certainty = n >= FewestStartsForClassic ? Certainty.Sure : Certainty.Likely;
         on.Suspect(
-            FindingKind.StartsUsedAsStations, certainty, found.Letter, [], on.Words.Say("classic", found.Letter, n, found.RunTimes.Count, 1, times), on.Words.Say("classic.out", times),
+            FindingKind.StartsUsedAsStations, certainty, found.Letter, [],
+                on.Words.Say("classic", found.Letter, n, found.RunTimes.Count, 1, times), on.Words.Say("classic.out", times),
             found.StartTimes.Skip(1).Select(KeyChange (s) => new StartChange(found.Letter, s, null)).ToListOf());
     }
 
     private static void Stations(Inspection on, ReadProgram[] read)
     {
-        bool allRead = Enumerable.Range(0, on.Profile.Programs).All(i => read.Any(p => p.Letter == Profile.LetterOf(i) && p.RunTimes is not null));
+        bool allRead = Enumerable.Range(0, on.Profile.Programs)
+            .All(i => read.Any(p => p.Letter == Profile.LetterOf(i) && p.RunTimes is not null));
         foreach (int station in Expectation.Wired(on.Controller))
         {
             Program[] with = [.. on.Found.Settings.Programs.Where(p => RunsAgainstPlan.SecondsAt(p, station) > 0)];
@@ -139,13 +148,15 @@ internal static class Alone
             {
                 bool saidSo = read.All(p => p.RunTimes is null or { Count: 0 } || p.RunTimes.Any(r => r.Station == station));
                 on.Suspect(
-                    FindingKind.StationInNoProgram, saidSo ? Certainty.Sure : Certainty.Likely, null, [station], on.Words.Say("nowhere", on.Capital(station)),
+                    FindingKind.StationInNoProgram, saidSo ? Certainty.Sure : Certainty.Likely, null, [station],
+                        on.Words.Say("nowhere", on.Capital(station)),
                     on.Words.Say("nowhere.out", on.Capital(station)));
             }
             else if (active.Length > 1)
             {
                 on.Suspect(
-                    FindingKind.StationInTwoPrograms, Certainty.Likely, active[1].Letter, [station], on.Words.Say("two", on.Capital(station), active[0].Letter, active[1].Letter),
+                    FindingKind.StationInTwoPrograms, Certainty.Likely, active[1].Letter, [station],
+                        on.Words.Say("two", on.Capital(station), active[0].Letter, active[1].Letter),
                     on.Words.Say("two.out", on.Capital(station)), new RunChange(active[1].Letter, station, 0));
             }
         }
@@ -165,44 +176,52 @@ internal static class Alone
             bool beside = doings.Overlap == OverlapBehaviour.RunsBeside && !self;
             string text = self ? on.Words.Say("alone.self", late) : on.Words.Say(Consequences.Name("alone", doings.Overlap), late, running);
             on.Suspect(
-                FindingKind.Overlap, self || doings.Overlap == OverlapBehaviour.Lost ? Certainty.Likely : Certainty.Possible, late, [], text,
+                FindingKind.Overlap, self || doings.Overlap == OverlapBehaviour.Lost ? Certainty.Likely : Certainty.Possible,
+                    late, [], text,
                 on.Words.Say(beside ? "beside.out" : "overlap.out"));
         }
 
         if (on.World.TooMuchFlow(doings) is { } first)
         {
             on.Suspect(
-                FindingKind.SharedPipe, Certainty.Likely, null, [], on.Words.Say("alone.flow", on.Supply, on.Words.Moment(on.World.SiteTime(first))), on.Words.Say("flow.out"));
+                FindingKind.SharedPipe, Certainty.Likely, null, [],
+                    on.Words.Say("alone.flow", on.Supply, on.Words.Moment(on.World.SiteTime(first))), on.Words.Say("flow.out"));
         }
     }
 
-    /// <summary>Which of hours, days and halves of the day is to blame: whichever change puts the program within what is permitted.</summary>
+    /// <summary>Which of hours, days and halves of the day is to blame: whichever change puts the program within what is
+    /// permitted.</summary>
     private static void Outside(Inspection on, AsFound held, Program program)
     {
-        AsFound only = held with { Off = false, RainHoldDays = 0, ClockShows = null, Settings = held.Settings with { Programs = [program] } };
+        AsFound only = held with
+            { Off = false, RainHoldDays = 0, ClockShows = null, Settings = held.Settings with { Programs = [program] } };
         List<LocalTime> bad = [.. program.StartTimes.Where(s => IsOutside(only.With(program with { StartTimes = [s] })))];
         bool anyDay = bad.Count == program.StartTimes.Count && !IsOutside(only.With(program with { Days = PermittedDays(on) }));
         if (anyDay)
         {
-            on.Suspect(FindingKind.OutsideDays, Certainty.Sure, program.Letter, [], on.Words.Say("alone.days", program.Letter, on.Supply), on.Words.Say("hours.out"), new DaysChange(program.Letter, PermittedDays(on)));
+            on.Suspect(FindingKind.OutsideDays, Certainty.Sure, program.Letter, [], on.Words.Say("alone.days", program.Letter, on.Supply),
+                on.Words.Say("hours.out"), new DaysChange(program.Letter, PermittedDays(on)));
             return;
         }
 
         foreach (LocalTime start in bad)
         {
             LocalTime turned = start.PlusHours(12);
-            bool mends = !BeginsInside(only.With(program with { StartTimes = [start] })) && !program.StartTimes.Contains(turned) && !IsOutside(only.With(program with { StartTimes = [turned] }));
+            bool mends = !BeginsInside(only.With(program with { StartTimes = [start] })) && !program.StartTimes.Contains(turned)
+                && !IsOutside(only.With(program with { StartTimes = [turned] }));
             if (mends)
             {
                 on.Suspect(
                     FindingKind.HalfDaySlip, Certainty.Likely, program.Letter, [],
-                    on.Words.Say("half", program.Letter, on.Words.Time(start), on.Words.Time(turned)) + " " + on.Words.Say("then.hours", on.Supply),
+                    on.Words.Say("half", program.Letter, on.Words.Time(start), on.Words.Time(turned)) + " " + on.Words
+                        .Say("then.hours", on.Supply),
                     on.Words.Say("half.out", on.Words.Time(start)), new StartChange(program.Letter, start, turned));
             }
             else
             {
                 on.Suspect(
-                    FindingKind.OutsideHours, Certainty.Sure, program.Letter, [], on.Words.Say("alone.hours", program.Letter, on.Supply), on.Words.Say("start.out", on.Words.Time(start)),
+                    FindingKind.OutsideHours, Certainty.Sure, program.Letter, [], on.Words.Say("alone.hours", program.Letter, on.Supply),
+                        on.Words.Say("start.out", on.Words.Time(start)),
                     program.StartTimes.Count > bad.Count ? [new StartChange(program.Letter, start, null)] : []);
             }
         }

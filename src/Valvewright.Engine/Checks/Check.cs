@@ -69,20 +69,23 @@ public static class Check
         if (shows.Count > 0)
         {
             Showing first = shows[0];
-            explanation += " " + on.Words.Say(first.Runs ? "shows.runs" : "shows.idle", on.Words.Moment(first.At), on.Words.Stations([first.Station]));
+            explanation += " " + on.Words
+                .Say(first.Runs ? "shows.runs" : "shows.idle", on.Words.Moment(first.At), on.Words.Stations([first.Station]));
         }
 
         // Days left are keyed in on the date that the clock shows by then.
         LocalDate counted = on.Suspects.Any(s => s.Mend.Any(m => m is ClockKeyed)) ? on.RightClock.Date : on.ControllerDate;
         return new Finding(
-            suspect.Kind, doubtful ? Certainty.Possible : suspect.Certainty, suspect.Program, suspect.Stations, explanation, suspect.Outside, suspect.Mend,
+            suspect.Kind, doubtful ? Certainty.Possible : suspect.Certainty, suspect.Program, suspect.Stations, explanation,
+                suspect.Outside, suspect.Mend,
             suspect.Mend.Select(c => on.Words.Change(c, counted)).ToListOf(), effect, shows) { RestsOnDoubt = doubtful };
     }
 
     /// <summary>The first times at which one world waters and the other does not, one a start.</summary>
     private static ListOf<Showing> ShowingsOf(Inspection on, Doings before, Doings after)
     {
-        ILookup<int, long> wanted = after.Runs.ToLookup(r => r.Station, r => r.Opens), found = before.Runs.ToLookup(r => r.Station, r => r.Opens);
+        ILookup<int, long> wanted = after.Runs.ToLookup(r => r.Station, r => r.Opens),
+            found = before.Runs.ToLookup(r => r.Station, r => r.Opens);
         IEnumerable<(Opened Run, bool Runs)> differing = before.Runs.Where(r => !IsAmong(wanted, r)).Select(r => (r, true))
             .Concat(after.Runs.Where(r => !IsAmong(found, r)).Select(r => (r, false)));
         return differing.OrderBy(d => d.Run.Opens).ThenBy(d => !d.Runs)
@@ -91,7 +94,8 @@ public static class Check
             .Select(d => new Showing(on.World.SiteTime(d.Run.Opens), d.Run.Station, d.Runs)).ToListOf();
 
         // Nobody notices a shift of minutes.
-        static bool IsAmong(ILookup<int, long> runs, Opened run) => runs[run.Station].Any(opens => Math.Abs(opens - run.Opens) <= ClockReading.ToleranceMinutes * 60);
+        static bool IsAmong(ILookup<int, long> runs, Opened run) =>
+            runs[run.Station].Any(opens => Math.Abs(opens - run.Opens) <= ClockReading.ToleranceMinutes * 60);
     }
 
     /// <summary>Litres a week that are too many or too few; the mere times of day weigh nothing beside them.</summary>

@@ -57,7 +57,8 @@ internal sealed class CheckWords(CheckLanguage language, ClockStyle style)
     {
         long whole = (long)Math.Round(minutes);
         (long days, long hours, long rest) = (whole / 1440, whole % 1440 / 60, whole % 60);
-        string[] parts = [days > 0 ? Say(days == 1 ? "amount.day" : "amount.days", days) : "", hours > 0 ? $"{hours} h" : "", rest > 0 && days == 0 ? $"{rest} min" : ""];
+        string[] parts = [days > 0 ? Say(days == 1 ? "amount.day" : "amount.days", days) : "", hours > 0 ? $"{hours} h" : "",
+            rest > 0 && days == 0 ? $"{rest} min" : ""];
         return string.Join(' ', parts.Where(p => p.Length > 0).DefaultIfEmpty("0 min"));
     }
 
@@ -81,7 +82,8 @@ internal sealed class CheckWords(CheckLanguage language, ClockStyle style)
         RunChange { Seconds: 0 } c => Say("key.runClear", c.Program, c.Station),
         RunChange c => Say("key.run", c.Program, c.Station, Duration(c.Seconds)),
         DaysChange { Days: EveryNDays { Days: > 1 } every } c => Say(
-            "key.daysInterval", c.Program, every.Days, Expectation.DaysLeft(every, controllerDate), Date(controllerDate.PlusDays(Expectation.DaysLeft(every, controllerDate)))),
+            "key.daysInterval", c.Program, every.Days, Expectation.DaysLeft(every, controllerDate),
+                Date(controllerDate.PlusDays(Expectation.DaysLeft(every, controllerDate)))),
         DaysChange c => Say("key.days", c.Program, Days(c.Days)),
         PercentChange c => Say("key.percent", c.Percent),
         SwitchChange { On: true } => Say("key.on"),

@@ -12,14 +12,16 @@ internal static class Classic
     /// <summary>Two starts of a program with more stations may follow each other by chance.</summary>
     private const int FewestTelling = 3;
 
-    /// <summary>Whether each start follows the one before it by about the run time of one station: the marks of a person who keyed in one start a station.</summary>
+    /// <summary>Whether each start follows the one before it by about the run time of one station: the marks of a person who keyed in one
+    /// start a station.</summary>
     /// <param name="program">The program.</param>
     /// <param name="secondsOf">A station's run time.</param>
     /// <param name="outputs">Stations that the controller has: a start may be there for one that this program leaves out.</param>
     public static bool StepsFollowStations(Program program, Func<RunTime, int> secondsOf, int outputs)
     {
         int stations = program.RunTimes.Count;
-        if (stations < 2 || program.StartTimes.Count < Math.Min(FewestTelling, stations) || program.StartTimes.Count > Math.Max(stations, outputs))
+        if (stations < 2 || program.StartTimes.Count < Math.Min(FewestTelling, stations) || program.StartTimes.Count > Math
+            .Max(stations, outputs))
         {
             return false;
         }
@@ -37,7 +39,8 @@ internal static class Classic
         return stations >= 2 && program.StartTimes.Count == stations && GapsFromFirst(program.StartTimes).All(gap => gap < total);
     }
 
-    /// <summary>How often a station of the program opens on a day on which it opens most, by emulation: starts that wait too long are lost.</summary>
+    /// <summary>How often a station of the program opens on a day on which it opens most, by emulation: starts that wait too long are
+    /// lost.</summary>
     public static int TimesADay(Inspection on, Program program)
     {
         AsFound only = new(new Settings([program with { Days = new EveryNDays(2, on.World.First) }]));
@@ -49,7 +52,8 @@ internal static class Classic
     {
         int n = starts.Count;
         int[] seconds = [.. starts.Select(s => (int)(s.NanosecondOfDay / NodaConstants.NanosecondsPerSecond))];
-        int[] after = [.. Enumerable.Range(0, n).Select(i => i + 1 < n ? seconds[i + 1] - seconds[i] : seconds[0] + (int)NodaConstants.SecondsPerDay - seconds[i])];
+        int[] after = [.. Enumerable.Range(0, n)
+            .Select(i => i + 1 < n ? seconds[i + 1] - seconds[i] : seconds[0] + (int)NodaConstants.SecondsPerDay - seconds[i])];
         int longest = Array.LastIndexOf(after, after.Max());
         return [.. Enumerable.Range(1, n - 1).Select(i => after[(longest + i) % n])];
     }

@@ -14,7 +14,8 @@ internal static class ClockReading
     /// </summary>
     public const int ToleranceMinutes = 15;
 
-    /// <summary>A full date and time from what was read; the missing parts are those nearest to right. Null where nothing was read.</summary>
+    /// <summary>A full date and time from what was read; the missing parts are those nearest to right. Null where nothing was
+    /// read.</summary>
     public static LocalDateTime? Resolve(ClockShown? shown, LocalDateTime right)
     {
         if (shown is null || (shown.Time is null && shown.Weekday is null && shown.Date is null))
@@ -41,9 +42,11 @@ internal static class ClockReading
             : today;
     }
 
-    public static bool IsRight(LocalDateTime? shown, LocalDateTime right) => shown is not { } at || Math.Abs(MinutesAhead(at, right)) <= ToleranceMinutes;
+    public static bool IsRight(LocalDateTime? shown, LocalDateTime right) =>
+        shown is not { } at || Math.Abs(MinutesAhead(at, right)) <= ToleranceMinutes;
 
-    public static double MinutesAhead(LocalDateTime shown, LocalDateTime right) => (ClockSeconds.From(shown) - ClockSeconds.From(right)) / 60.0;
+    public static double MinutesAhead(LocalDateTime shown, LocalDateTime right) =>
+        (ClockSeconds.From(shown) - ClockSeconds.From(right)) / 60.0;
 
     /// <summary>Adds what is wrong with the clock.</summary>
     public static void Inspect(Inspection on)
@@ -56,7 +59,8 @@ internal static class ClockReading
         CheckWords words = on.Words;
         double ahead = MinutesAhead(shown, on.RightClock);
         double size = Math.Abs(ahead);
-        string shows = on.Reading.Clock is { Weekday: null, Date: null } ? words.Time(shown.TimeOfDay) : words.Moment(shown), at = words.Time(on.At.TimeOfDay);
+        string shows = on.Reading.Clock is { Weekday: null, Date: null } ? words.Time(shown.TimeOfDay) : words.Moment(shown),
+            at = words.Time(on.At.TimeOfDay);
         bool sameTime = Math.Abs(MinutesAhead(shown.Date + on.RightClock.TimeOfDay, shown)) <= ToleranceMinutes;
         int savings = StandardTime.BehindAt(on.World.Zone, on.World.Zone.AtLeniently(on.At).ToInstant()).Seconds / 60;
         ClockKeyed mend = new(on.RightClock);
@@ -65,7 +69,8 @@ internal static class ClockReading
             bool year = shown.Year != on.RightClock.Year && shown.Month == on.RightClock.Month && shown.Day == on.RightClock.Day;
             on.Suspect(
                 FindingKind.ClockWrong, Certainty.Sure, null, [],
-                year ? words.Say("clock.year", shown.Year, on.RightClock.Year) : words.Say("clock.day", words.Date(shown.Date), words.Date(on.RightClock.Date)),
+                year ? words.Say("clock.year", shown.Year, on.RightClock.Year)
+                    : words.Say("clock.day", words.Date(shown.Date), words.Date(on.RightClock.Date)),
                 words.Say("clock.out.day"), mend);
         }
         else if (Math.Abs(size - 12 * 60) <= ToleranceMinutes)
@@ -74,12 +79,14 @@ internal static class ClockReading
         }
         else if (savings > 0 && !on.Profile.ClockKnowsDaylightSaving && Math.Abs(ahead - savings) <= ToleranceMinutes)
         {
-            on.Suspect(FindingKind.ClockWrong, Certainty.Likely, null, [], words.Say("clock.summer", shows, at), words.Say("clock.out"), mend);
+            on.Suspect(FindingKind.ClockWrong, Certainty.Likely, null, [], words.Say("clock.summer", shows, at),
+                words.Say("clock.out"), mend);
         }
         else
         {
             string amount = words.Offset(size);
-            string text = words.Say("clock.hour", shows, at, amount, words.Say(ahead > 0 ? "clock.fast" : "clock.slow"), words.Say(ahead > 0 ? "clock.early" : "clock.late"));
+            string text = words.Say("clock.hour", shows, at, amount, words.Say(ahead > 0 ? "clock.fast" : "clock.slow"),
+                words.Say(ahead > 0 ? "clock.early" : "clock.late"));
             on.Suspect(FindingKind.ClockWrong, Certainty.Sure, null, [], text, words.Say("clock.out"), mend);
         }
     }

@@ -5,7 +5,8 @@ namespace Valvewright.Engine.Checks;
 /// <summary>What a deviation from the plan leads to that the plan itself does not.</summary>
 internal sealed class Consequences(Inspection on)
 {
-    private readonly Lazy<(bool Outside, HashSet<(char, char)> Overlaps, bool Flow)> planned = new(() => Of(on, on.World.Run(on.Expected with { Off = false })));
+    private readonly Lazy<(bool Outside, HashSet<(char, char)> Overlaps, bool Flow)> planned =
+        new(() => Of(on, on.World.Run(on.Expected with { Off = false })));
 
     /// <summary>The heaviest kind of consequence, null for none, and a sentence for each.</summary>
     /// <param name="deviating">The plan with the one deviation.</param>
@@ -47,5 +48,6 @@ internal sealed class Consequences(Inspection on)
     };
 
     private static (bool Outside, HashSet<(char Late, char Running)> Overlaps, bool Flow) Of(Inspection on, Doings doings) =>
-        (on.World.OutsidePermitted(doings).Count > 0, [.. doings.Overlaps().Select(o => (o.Late, o.Running))], on.World.TooMuchFlow(doings) is not null);
+        (on.World.OutsidePermitted(doings).Count > 0, [.. doings.Overlaps().Select(o => (o.Late, o.Running))],
+            on.World.TooMuchFlow(doings) is not null);
 }

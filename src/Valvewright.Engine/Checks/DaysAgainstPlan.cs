@@ -20,7 +20,8 @@ internal static class DaysAgainstPlan
         DaysChange mend = new(letter, planned.Days);
         if (found.Days is null or DaysOfWeek { Days.Count: 0 })
         {
-            on.Suspect(FindingKind.EmptyPart, Certainty.Sure, letter, [], words.Say("empty.days", letter), words.Say("empty.out", letter), mend);
+            on.Suspect(FindingKind.EmptyPart, Certainty.Sure, letter, [], words.Say("empty.days", letter),
+                words.Say("empty.out", letter), mend);
             return;
         }
 
@@ -36,7 +37,8 @@ internal static class DaysAgainstPlan
         {
             on.Suspect(
                 FindingKind.OutsideDays, Certainty.Sure, letter, [],
-                words.Say("days", letter, words.Days(found.Days), words.Days(planned.Days)) + " " + words.Say("then.days", on.Supply), words.Say("hours.out"), mend);
+                words.Say("days", letter, words.Days(found.Days), words.Days(planned.Days)) + " " + words.Say("then.days", on.Supply),
+                    words.Say("hours.out"), mend);
         }
         else if (found.Days is OddDays && !on.Profile.OddSkips31)
         {
@@ -47,7 +49,8 @@ internal static class DaysAgainstPlan
         else
         {
             on.Suspect(
-                FindingKind.DaysDiffer, Certainty.Sure, letter, [], words.Say("days", letter, words.Days(found.Days), words.Days(planned.Days)) + sentences, outside, mend);
+                FindingKind.DaysDiffer, Certainty.Sure, letter, [],
+                    words.Say("days", letter, words.Days(found.Days), words.Days(planned.Days)) + sentences, outside, mend);
         }
     }
 
@@ -73,5 +76,6 @@ internal static class DaysAgainstPlan
         _ => one == other,
     };
 
-    private static string Next(Inspection on, EveryNDays rule) => on.Words.Date(on.ControllerDate.PlusDays(Expectation.DaysLeft(rule, on.ControllerDate)));
+    private static string Next(Inspection on, EveryNDays rule) =>
+        on.Words.Date(on.ControllerDate.PlusDays(Expectation.DaysLeft(rule, on.ControllerDate)));
 }

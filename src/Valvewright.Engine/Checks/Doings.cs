@@ -7,7 +7,8 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Engine.Checks;
 
 /// <summary>One opening of a station in real time.</summary>
-internal readonly record struct Opened(int Station, char Program, int Start, long Opens, long Closes, double Lpm, bool Drips, LocalDateTime Shown)
+internal readonly record struct Opened(
+    int Station, char Program, int Start, long Opens, long Closes, double Lpm, bool Drips, LocalDateTime Shown)
 {
     public long Seconds => Closes - Opens;
 }
@@ -28,7 +29,8 @@ internal sealed class Doings
             {
                 Zone? watered = zones.GetValueOrDefault(r.Station);
                 return new Opened(
-                    r.Station, r.Program, r.Start, r.Opens.ToUnixTimeSeconds(), r.Closes.ToUnixTimeSeconds(), watered?.Emission.FlowLpm ?? 0,
+                    r.Station, r.Program, r.Start, r.Opens.ToUnixTimeSeconds(), r.Closes.ToUnixTimeSeconds(),
+                        watered?.Emission.FlowLpm ?? 0,
                     watered?.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler, r.Shown);
             }),
         ];
@@ -47,7 +49,8 @@ internal sealed class Doings
 
     public List<SiteLostStart> Lost { get; }
 
-    /// <summary>Programs that get in each other's way, or their own: each pair with when it first happens. Equal letters: the program itself.</summary>
+    /// <summary>Programs that get in each other's way, or their own: each pair with when it first happens. Equal letters: the program
+    /// itself.</summary>
     public List<(char Late, char Running, long At)> Overlaps()
     {
         List<(char, char, long)> found = [];
@@ -58,7 +61,8 @@ internal sealed class Doings
         }
 
         // A program opens its stations by rising number, so each turn begins where its lowest one opens.
-        Dictionary<char, int> lowest = Runs.Where(r => r.Start >= 0).GroupBy(r => r.Program).ToDictionary(g => g.Key, g => g.Min(r => r.Station));
+        Dictionary<char, int> lowest = Runs.Where(r => r.Start >= 0).GroupBy(r => r.Program).ToDictionary(
+            g => g.Key, g => g.Min(r => r.Station));
         foreach (Opened first in Runs.Where(r => r.Start >= 0 && r.Station == lowest[r.Program]))
         {
             ListOf<LocalTime> starts = Settings.Programs.First(p => p.Letter == first.Program).StartTimes;
@@ -71,7 +75,8 @@ internal sealed class Doings
 
         if (Overlap == OverlapBehaviour.RunsBeside)
         {
-            foreach ((Opened one, Opened next) in Runs.Zip(Runs.Skip(1)).Where(p => p.First.Program != p.Second.Program && p.Second.Opens < p.First.Closes))
+            foreach ((Opened one, Opened next) in Runs.Zip(Runs.Skip(1))
+                .Where(p => p.First.Program != p.Second.Program && p.Second.Opens < p.First.Closes))
             {
                 Add(next.Program, one.Program, next.Opens);
             }

@@ -55,13 +55,15 @@ internal static class Expectation
     };
 
     /// <remarks>
-    /// Some controllers count days left, others count from a date: where the clock shows another day, a count that is right by either calendar
+    /// Some controllers count days left, others count from a date: where the clock shows another day, a count that is right by either
+    /// calendar
     /// is as planned, and only the clock is to blame.
     /// </remarks>
     private static EveryNDays Interval(ReadDays days, EveryNDays? expected, LocalDate today, LocalDate rightDate)
     {
         int n = Math.Max(1, days.IntervalDays ?? expected?.Days ?? 1);
-        if (expected?.Days == n && days.Next is null && (days.DaysLeft is not { } shown || shown == DaysLeft(expected, today) || shown == DaysLeft(expected, rightDate)))
+        if (expected?.Days == n && days.Next is null
+            && (days.DaysLeft is not { } shown || shown == DaysLeft(expected, today) || shown == DaysLeft(expected, rightDate)))
         {
             return expected;
         }
@@ -83,7 +85,8 @@ internal static class Expectation
 
     /// <summary>Whether a program can run at all.</summary>
     public static bool IsActive(Program program) =>
-        program.StartTimes.Count > 0 && program.RunTimes.Any(r => r.Seconds > 0) && program.Days is not (null or DaysOfWeek { Days.Count: 0 });
+        program.StartTimes.Count > 0 && program.RunTimes.Any(r => r.Seconds > 0)
+            && program.Days is not (null or DaysOfWeek { Days.Count: 0 });
 
     /// <summary>Stations with a zone.</summary>
     public static IEnumerable<int> Wired(SiteController controller) => controller.Zones.Select(z => z.Station).Distinct().Order();

@@ -96,7 +96,8 @@ public sealed record Finding(
     FindingKind Kind, Certainty Certainty, char? Program, ListOf<int> Stations, string Explanation, string FromOutside,
     ListOf<KeyChange> Mend, ListOf<string> MendInWords, Effect? Effect, ListOf<Showing> Shows)
 {
-    /// <summary>Whether it rests on a word that was doubtful or left out: then it is only possible, and the word is asked about first.</summary>
+    /// <summary>Whether it rests on a word that was doubtful or left out: then it is only possible, and the word is asked about
+    /// first.</summary>
     public bool RestsOnDoubt { get; init; }
 }
 

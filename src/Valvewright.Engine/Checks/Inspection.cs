@@ -69,7 +69,8 @@ internal sealed class Inspection
     /// <summary>Whether a suspicion rests on a doubtful word.</summary>
     public bool RestsOnDoubt(Suspect suspect)
     {
-        bool whole = suspect.Kind is FindingKind.StationInNoProgram or FindingKind.StationInTwoPrograms or FindingKind.StationInWrongProgram or FindingKind.Overlap or FindingKind.SharedPipe;
+        bool whole = suspect.Kind
+            is FindingKind.StationInNoProgram or FindingKind.StationInTwoPrograms or FindingKind.StationInWrongProgram or FindingKind.Overlap or FindingKind.SharedPipe;
         return Doubtful.Any(d => d.Program is { } letter ? whole || letter == suspect.Program : suspect.Kind switch
         {
             FindingKind.ClockWrong or FindingKind.IntervalWrongDay => d.Part == ReadPart.Clock,
@@ -82,7 +83,8 @@ internal sealed class Inspection
     }
 
     public void Suspect(
-        FindingKind kind, Certainty certainty, char? program, ListOf<int> stations, string because, string outside, params ListOf<KeyChange> mend) =>
+        FindingKind kind, Certainty certainty, char? program, ListOf<int> stations, string because, string outside,
+            params ListOf<KeyChange> mend) =>
         Suspects.Add(new Suspect(kind, certainty, program, stations, because, outside, mend));
 
     /// <summary>The stations as a sentence begins with them.</summary>

@@ -83,7 +83,8 @@ public sealed record RunChange(char Program, int Station, int Seconds) : KeyChan
         ArgumentNullException.ThrowIfNull(held);
         Program program = held.ProgramOf(Program);
         IEnumerable<RunTime> kept = program.RunTimes.Where(r => r.Station != Station);
-        return held.With(program with { RunTimes = (Seconds > 0 ? kept.Append(new RunTime(Station, Seconds)) : kept).OrderBy(r => r.Station).ToListOf() });
+        return held.With(program with
+            { RunTimes = (Seconds > 0 ? kept.Append(new RunTime(Station, Seconds)) : kept).OrderBy(r => r.Station).ToListOf() });
     }
 }
 

@@ -14,7 +14,8 @@ namespace Valvewright.Engine.Checks;
 /// <param name="Unread">What of the programs was not read, and so is not known.</param>
 /// <param name="Percent">Percent that the plan leaves on that date; 0: off.</param>
 /// <param name="PercentFits">Whether percent, or off, is as the plan leaves it; null where it was not read.</param>
-public sealed record LeftAsPlanned(string? Check, string CardCheck, ListOf<(ReadPart About, char? Program)> Unread, int Percent, bool? PercentFits)
+public sealed record LeftAsPlanned(
+    string? Check, string CardCheck, ListOf<(ReadPart About, char? Program)> Unread, int Percent, bool? PercentFits)
 {
     /// <summary>Whether all was read and all is as on the card.</summary>
     public bool Matches => Check == CardCheck && PercentFits != false;
@@ -36,8 +37,10 @@ public sealed record LeftAsPlanned(string? Check, string CardCheck, ListOf<(Read
         var unread = Questions.Unread(reading, controller.Profile, letters).Where(q => q.Program is not null)
             .Concat(letters.Where(l => IsPartly(reading, expected.ProgramOf(l))).Select(l => (ReadPart.RunTimes, (char?)l))).ToListOf();
         bool? off = reading.Off ?? (reading.Percent is null ? null : false);
-        bool? percentFits = off is null ? null : expected.Off ? off : off.Value ? false : reading.Percent is { } read ? read == expected.Settings.PercentAdjust : null;
-        return new LeftAsPlanned(unread.Count == 0 ? CheckText.Of(found) : null, CheckText.Of(expected.Settings), unread, expected.Off ? 0 : expected.Settings.PercentAdjust, percentFits);
+        bool? percentFits = off is null ? null : expected.Off ? off : off.Value ? false : reading.Percent is { } read
+            ? read == expected.Settings.PercentAdjust : null;
+        return new LeftAsPlanned(unread.Count == 0 ? CheckText.Of(found) : null, CheckText.Of(expected.Settings), unread,
+            expected.Off ? 0 : expected.Settings.PercentAdjust, percentFits);
     }
 
     /// <summary>What a display shows once the card has been keyed in.</summary>
@@ -54,21 +57,24 @@ public sealed record LeftAsPlanned(string? Check, string CardCheck, ListOf<(Read
             Off = expected.Off,
             Programs = Enumerable.Range(0, controller.Profile.Programs).Select(Profile.LetterOf).Select(l => expected.ProgramOf(l))
                 .Select(p => Expectation.IsActive(p)
-                    ? new ReadProgram(p.Letter) { StartTimes = p.StartTimes, RunTimes = p.RunTimes, Days = Shown(controller.Profile, p.Days, at.Date) }
+                    ? new ReadProgram(p.Letter)
+                        { StartTimes = p.StartTimes, RunTimes = p.RunTimes, Days = Shown(controller.Profile, p.Days, at.Date) }
                     : new ReadProgram(p.Letter) { StartTimes = [], RunTimes = [], Days = ReadDays.None }).ToListOf(),
         };
     }
 
     /// <summary>Whether some run times of a program were read, but not those of all its stations.</summary>
     private static bool IsPartly(Reading reading, Program planned) =>
-        reading.Programs.FirstOrDefault(p => p.Letter == planned.Letter)?.RunTimes is { Count: > 0 } runs && planned.RunTimes.Any(r => runs.All(x => x.Station != r.Station));
+        reading.Programs.FirstOrDefault(p => p.Letter == planned.Letter)?.RunTimes is { Count: > 0 } runs
+            && planned.RunTimes.Any(r => runs.All(x => x.Station != r.Station));
 
     private static ReadDays Shown(Profile profile, DayRule? rule, LocalDate date) => rule switch
     {
         DaysOfWeek week => new ReadDays(DayRuleKind.DaysOfWeek, week.Days.Order().ToListOf()),
         OddDays => new ReadDays(DayRuleKind.Odd, []),
         EvenDays => new ReadDays(DayRuleKind.Even, []),
-        EveryNDays every when profile.IntervalCountsDaysLeft => new ReadDays(DayRuleKind.Interval, [], every.Days, Expectation.DaysLeft(every, date)),
+        EveryNDays every when profile.IntervalCountsDaysLeft =>
+            new ReadDays(DayRuleKind.Interval, [], every.Days, Expectation.DaysLeft(every, date)),
         EveryNDays every => new ReadDays(DayRuleKind.Interval, [], every.Days, null, date.PlusDays(Expectation.DaysLeft(every, date))),
         _ => ReadDays.None,
     };

@@ -22,7 +22,8 @@ internal static class Questions
     {
         if (on.Doubtful.Count > 0)
         {
-            DoubtfulPart first = on.Doubtful.MaxBy(d => Order.First(o => o.About == d.Part).Weight - (d.Program is { } letter ? (letter - 'A') * 0.3 : 0));
+            DoubtfulPart first = on.Doubtful
+                .MaxBy(d => Order.First(o => o.About == d.Part).Weight - (d.Program is { } letter ? (letter - 'A') * 0.3 : 0));
             return new NextQuestion(first.Part, first.Program, Words(on.Words, first.Part, first.Program));
         }
 
@@ -83,5 +84,6 @@ internal static class Questions
         return planned.Union(on.Reading.Programs.Where(p => !IsAllEmpty(p)).Select(p => p.Letter)).DefaultIfEmpty('A').Order();
     }
 
-    private static bool IsAllEmpty(ReadProgram program) => program is { StartTimes.Count: 0 } or { RunTimes.Count: 0 } or { Days.Kind: null };
+    private static bool IsAllEmpty(ReadProgram program) =>
+        program is { StartTimes.Count: 0 } or { RunTimes.Count: 0 } or { Days.Kind: null };
 }

@@ -84,7 +84,8 @@ internal static class RunsAgainstPlan
         else if (SecondsAt(on.Expected.ProgramOf(elsewhere.Letter), station) == 0)
         {
             on.Suspect(
-                FindingKind.StationInWrongProgram, Certainty.Sure, letter, [station], on.Words.Say("wrongProgram", on.Capital(station), elsewhere.Letter, letter),
+                FindingKind.StationInWrongProgram, Certainty.Sure, letter, [station],
+                    on.Words.Say("wrongProgram", on.Capital(station), elsewhere.Letter, letter),
                 on.Words.Say("wrongProgram.out", on.Capital(station)), back, new RunChange(elsewhere.Letter, station, 0));
         }
         else
@@ -125,7 +126,8 @@ internal static class RunsAgainstPlan
         ListOf<RunTime> runs = planned.RunTimes.Select(r => r.Station == station ? r with { Seconds = now } : r).ToListOf();
         (FindingKind? kind, string sentences) = consequences.Of(on.Expected.With(planned with { RunTimes = runs }));
         int opened = on.AtPercent(now, percent);
-        if (now > wanted && ExceededCycle(on.Controller, station, opened) is { } longest && ExceededCycle(on.Controller, station, on.AtPercent(wanted, percent)) is null)
+        if (now > wanted && ExceededCycle(on.Controller, station, opened) is { } longest
+            && ExceededCycle(on.Controller, station, on.AtPercent(wanted, percent)) is null)
         {
             on.Suspect(
                 FindingKind.RunsOff, Certainty.Sure, letter, [station],

@@ -77,7 +77,8 @@ internal sealed class SiteWorld
         long until = zone.AtStartOfDay(First.PlusDays(DaysOfEffect)).ToInstant().ToUnixTimeSeconds();
         Opened[] runs = [.. doings.Runs.Where(r => r.Opens < until)];
         const double Weeks = DaysOfEffect / 7.0;
-        return new WeekOfWater(runs.Sum(r => r.Seconds) / 60.0 / Weeks, runs.Sum(r => r.Seconds / 60.0 * r.Lpm) / Weeks, runs.Length / Weeks);
+        return new WeekOfWater(
+            runs.Sum(r => r.Seconds) / 60.0 / Weeks, runs.Sum(r => r.Seconds / 60.0 * r.Lpm) / Weeks, runs.Length / Weeks);
     }
 
     /// <summary>Openings that lie outside permitted times by more than a minute.</summary>
@@ -159,7 +160,8 @@ internal sealed class SiteWorld
             .Select(p => p with
             {
                 StartTimes = p.StartTimes.Distinct().Order().ToListOf(),
-                RunTimes = p.RunTimes.Where(r => r.Station > 0 && r.Seconds is > 0 and <= LongestRunSeconds).DistinctBy(r => r.Station).OrderBy(r => r.Station).ToListOf(),
+                RunTimes = p.RunTimes.Where(r => r.Station > 0 && r.Seconds is > 0 and <= LongestRunSeconds).DistinctBy(r => r.Station)
+                    .OrderBy(r => r.Station).ToListOf(),
             })
             .DistinctBy(p => p.Letter).ToListOf(),
     };

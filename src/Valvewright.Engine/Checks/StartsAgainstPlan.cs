@@ -30,7 +30,8 @@ internal static class StartsAgainstPlan
             int n = found.StartTimes.Count, times = Classic.TimesADay(on, found);
             on.Suspect(
                 FindingKind.StartsUsedAsStations, Certainty.Sure, letter, [],
-                on.Words.Say("classic", letter, n, Math.Max(found.RunTimes.Count, planned.RunTimes.Count), Classic.TimesADay(on, planned), times), on.Words.Say("classic.out", times),
+                on.Words.Say("classic", letter, n, Math.Max(found.RunTimes.Count, planned.RunTimes.Count), Classic.TimesADay(on, planned),
+                    times), on.Words.Say("classic.out", times),
                 Rekeyed(letter, extra, missing));
             return;
         }
@@ -41,7 +42,8 @@ internal static class StartsAgainstPlan
         {
             Deviates(
                 on, consequences, planned, planned.StartTimes.Append(start), new StartChange(letter, start, null),
-                on.Words.Say("start.extra", letter, on.Words.Time(start), found.StartTimes.Count, planned.StartTimes.Count), on.Words.Say("start.out", on.Words.Time(start)));
+                on.Words.Say("start.extra", letter, on.Words.Time(start), found.StartTimes.Count, planned.StartTimes.Count),
+                    on.Words.Say("start.out", on.Words.Time(start)));
         }
 
         foreach (LocalTime start in missing)
@@ -74,7 +76,8 @@ internal static class StartsAgainstPlan
             {
                 extra.Remove(start);
                 on.Suspect(
-                    FindingKind.HalfDaySlip, Certainty.Sure, letter, [], on.Words.Say("half", letter, on.Words.Time(start), on.Words.Time(meant)),
+                    FindingKind.HalfDaySlip, Certainty.Sure, letter, [],
+                        on.Words.Say("half", letter, on.Words.Time(start), on.Words.Time(meant)),
                     on.Words.Say("half.out", on.Words.Time(start)), new StartChange(letter, start, meant));
             }
         }
@@ -89,12 +92,14 @@ internal static class StartsAgainstPlan
             missing.Remove(to);
             Deviates(
                 on, consequences, planned, planned.StartTimes.Where(s => s != to).Append(from), new StartChange(planned.Letter, from, to),
-                on.Words.Say("start.moved", planned.Letter, on.Words.Time(from), on.Words.Time(to)), on.Words.Say("start.out", on.Words.Time(from)));
+                on.Words.Say("start.moved", planned.Letter, on.Words.Time(from), on.Words.Time(to)),
+                    on.Words.Say("start.out", on.Words.Time(from)));
         }
     }
 
     private static void Deviates(
-        Inspection on, Consequences consequences, Program planned, IEnumerable<LocalTime> starts, StartChange mend, string because, string outside)
+        Inspection on, Consequences consequences, Program planned, IEnumerable<LocalTime> starts, StartChange mend, string because,
+            string outside)
     {
         AsFound deviating = on.Expected.With(planned with { StartTimes = starts.Distinct().Order().ToListOf() });
         (FindingKind? kind, string sentences) = consequences.Of(deviating);

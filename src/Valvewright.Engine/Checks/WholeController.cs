@@ -6,7 +6,8 @@ namespace Valvewright.Engine.Checks;
 /// <summary>Off, rain hold and percent adjust.</summary>
 internal static class WholeController
 {
-    /// <summary>Half and less of the year's peak demand; a controller in the middle of summer is seldom set so low. Our own bound.</summary>
+    /// <summary>Half and less of the year's peak demand; a controller in the middle of summer is seldom set so low. Our own
+    /// bound.</summary>
     private const int LowInSummer = 50;
 
     /// <summary>More than what is keyed in, in the middle of winter. Our own bound.</summary>
@@ -25,13 +26,15 @@ internal static class WholeController
         {
             (Spell now, _) = Spells(on);
             on.Suspect(
-                FindingKind.PercentOutOfSeason, Certainty.Sure, null, [], on.Words.Say("winter", on.Words.Date(now.From)), on.Words.Say("winter.out"), new SwitchChange(false));
+                FindingKind.PercentOutOfSeason, Certainty.Sure, null, [], on.Words.Say("winter", on.Words.Date(now.From)),
+                    on.Words.Say("winter.out"), new SwitchChange(false));
         }
 
         if (on.Reading.RainHoldDays is > 0 and var days && shouldRun)
         {
             string until = on.Words.Date(on.At.Date.PlusDays(Math.Min(days, 3650)));
-            on.Suspect(FindingKind.RainHoldLeft, Certainty.Likely, null, [], on.Words.Say("hold", days, until), on.Words.Say("hold.out"), new HoldChange(0));
+            on.Suspect(FindingKind.RainHoldLeft, Certainty.Likely, null, [], on.Words.Say("hold", days, until), on.Words.Say("hold.out"),
+                new HoldChange(0));
         }
 
         if (on.Reading.Percent is { } percent && shouldRun)
@@ -45,10 +48,12 @@ internal static class WholeController
         CheckWords words = on.Words;
         if (on.Planned is null)
         {
-            if ((percent <= LowInSummer && IsWithin(on, summer: true, months: 1)) || (percent >= HighInWinter && IsWithin(on, summer: false, months: 1)))
+            if ((percent <= LowInSummer && IsWithin(on, summer: true, months: 1))
+                || (percent >= HighInWinter && IsWithin(on, summer: false, months: 1)))
             {
                 on.Suspect(
-                    FindingKind.PercentOutOfSeason, Certainty.Possible, null, [], words.Say("percent.alone", percent), words.Say("percent.out", percent), new PercentChange(100));
+                    FindingKind.PercentOutOfSeason, Certainty.Possible, null, [], words.Say("percent.alone", percent),
+                        words.Say("percent.out", percent), new PercentChange(100));
             }
 
             return;
@@ -66,7 +71,8 @@ internal static class WholeController
             ? words.Say("percent.visit", percent, wanted, longer, words.Date(old.From), words.Date(now.From))
             : words.Say("percent", percent, wanted, longer);
         int share = wanted > 0 ? (int)Math.Round(100.0 * percent / wanted) : percent;
-        on.Suspect(FindingKind.PercentOutOfSeason, Certainty.Sure, null, [], because, words.Say("percent.out", share), new PercentChange(wanted));
+        on.Suspect(FindingKind.PercentOutOfSeason, Certainty.Sure, null, [], because, words.Say("percent.out", share),
+            new PercentChange(wanted));
     }
 
     /// <summary>The spell of the plan in which the reading falls, and the one before it.</summary>

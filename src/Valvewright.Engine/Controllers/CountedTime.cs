@@ -33,7 +33,8 @@ public sealed class CountedTime
 
     /// <summary>The true time of a counted second, to the nearest whole second.</summary>
     public Instant InstantOf(long counted) =>
-        setAt + Duration.FromSeconds(FloorDivide((Int128)(counted - countThen) * MillisecondsPerDay * 2 + countedPerDay, (Int128)countedPerDay * 2));
+        setAt + Duration.FromSeconds(
+            FloorDivide((Int128)(counted - countThen) * MillisecondsPerDay * 2 + countedPerDay, (Int128)countedPerDay * 2));
 
     /// <summary>The first counted second that begins at or after an instant.</summary>
     public long CountAt(Instant instant)

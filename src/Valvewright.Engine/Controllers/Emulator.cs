@@ -9,7 +9,8 @@ public static class Emulator
     /// <summary>Days before the first date at whose first midnight a controller is taken to be idle.</summary>
     public const int DaysOfHistory = 7;
 
-    /// <summary>Every run of a station that belongs to a start on the dates <paramref name="from"/> to <paramref name="to"/>, both included.</summary>
+    /// <summary>Every run of a station that belongs to a start on the dates <paramref name="from"/> to <paramref name="to"/>, both
+    /// included.</summary>
     /// <remarks>
     /// A start just before midnight belongs to the day it began, so a run may open or close after the last date. What
     /// earlier starts leave open stands apart in <see cref="Timeline.CarriedIn"/>. The controller is taken to have been
@@ -31,7 +32,8 @@ public static class Emulator
         return sink.ToTimeline();
     }
 
-    /// <summary>The same for starts that fall due from one steady second up to, not including, another; nothing is allocated for an event.</summary>
+    /// <summary>The same for starts that fall due from one steady second up to, not including, another; nothing is allocated for an
+    /// event.</summary>
     public static void Run<TSink>(Profile profile, Settings settings, ControllerState state, long from, long to, ref TSink sink)
         where TSink : IRunSink, allows ref struct
     {

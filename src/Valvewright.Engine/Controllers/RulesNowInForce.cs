@@ -3,8 +3,10 @@ using NodaTime.TimeZones;
 
 namespace Valvewright.Engine.Controllers;
 
-/// <summary>A time zone that follows today's rules in every year: past weather is replayed under the clocks that a plan will meet.</summary>
-/// <remarks>The calendar repeats after 400 years, weekdays included: a past moment takes the rules of the same date 400 years on, when only rules now known hold.</remarks>
+/// <summary>A time zone that follows today's rules in every year: past weather is replayed under the clocks that a plan will
+/// meet.</summary>
+/// <remarks>The calendar repeats after 400 years, weekdays included: a past moment takes the rules of the same date 400 years on, when only
+/// rules now known hold.</remarks>
 public sealed class RulesNowInForce : DateTimeZone
 {
     private const int Years = 400;
@@ -32,6 +34,7 @@ public sealed class RulesNowInForce : DateTimeZone
 
         ZoneInterval then = zone.GetZoneInterval(instant + Ahead);
         return new ZoneInterval(
-            then.Name, then.HasStart && then.Start > Instant.MinValue + Ahead ? then.Start - Ahead : null, then.HasEnd ? then.End - Ahead : null, then.WallOffset, then.Savings);
+            then.Name, then.HasStart && then.Start > Instant.MinValue + Ahead ? then.Start - Ahead : null,
+                then.HasEnd ? then.End - Ahead : null, then.WallOffset, then.Savings);
     }
 }

@@ -8,7 +8,8 @@ namespace Valvewright.Engine.Controllers;
 /// <param name="CarriedIn">Runs of earlier starts that are open as the first date begins, or open after it began.</param>
 /// <param name="LostStarts">Starts that fell due and were not followed.</param>
 /// <param name="PumpRuns">When the pump or master valve output is on.</param>
-public sealed record SiteTimeline(ListOf<SiteRun> Runs, ListOf<SiteRun> CarriedIn, ListOf<SiteLostStart> LostStarts, ListOf<Interval> PumpRuns);
+public sealed record SiteTimeline(
+    ListOf<SiteRun> Runs, ListOf<SiteRun> CarriedIn, ListOf<SiteLostStart> LostStarts, ListOf<Interval> PumpRuns);
 
 /// <summary>One opening of one station in true time.</summary>
 /// <param name="Station">Station number, from 1.</param>

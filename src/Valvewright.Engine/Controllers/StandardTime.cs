@@ -5,7 +5,8 @@ namespace Valvewright.Engine.Controllers;
 
 /// <summary>The time that a clock without daylight saving keeps all year: the zone's winter time.</summary>
 /// <remarks>
-/// Offsets are compared rather than "savings" asked for. The IANA time zone database, as NodaTime reads it, says of Ireland that summer time is standard and
+/// Offsets are compared rather than "savings" asked for. The IANA time zone database, as NodaTime reads it, says of Ireland that summer
+/// time is standard and
 /// winter an hour of negative saving (Standard Time Act 1968, amended 1971), and the same of Morocco's Ramadan; a clock kept an hour ahead
 /// all winter is not what anybody means.
 /// </remarks>
@@ -26,7 +27,8 @@ public static class StandardTime
         return around.WallOffset - OffsetIn(zone, around);
     }
 
-    /// <summary>A zone that moves for good, with another standard time, is not thereby saving daylight: only offsets of one standard are compared.</summary>
+    /// <summary>A zone that moves for good, with another standard time, is not thereby saving daylight: only offsets of one standard are
+    /// compared.</summary>
     private static Offset OffsetIn(DateTimeZone zone, ZoneInterval around)
     {
         if (around.Savings > Offset.Zero)
@@ -35,7 +37,8 @@ public static class StandardTime
         }
 
         Offset standard = around.WallOffset;
-        if (around.HasStart && zone.GetZoneInterval(around.Start - Duration.Epsilon) is var before && before.StandardOffset == around.StandardOffset)
+        if (around.HasStart && zone.GetZoneInterval(around.Start - Duration.Epsilon) is var before
+            && before.StandardOffset == around.StandardOffset)
         {
             standard = Offset.Min(standard, before.WallOffset);
         }

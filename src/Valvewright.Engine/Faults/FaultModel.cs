@@ -11,7 +11,8 @@ namespace Valvewright.Engine.Faults;
 /// <param name="TwoAtOnce">Share of cases with two faults.</param>
 /// <param name="SomethingElse">Share of cases whose cause is not in the model.</param>
 /// <param name="Sure">A cause this probable ends the trace.</param>
-/// <param name="WrongMinutes">What a wrong diagnosis costs, in minutes: a step is worth its minutes as long as it saves more of this.</param>
+/// <param name="WrongMinutes">What a wrong diagnosis costs, in minutes: a step is worth its minutes as long as it saves more of
+/// this.</param>
 /// <param name="Places">Where steps are done.</param>
 /// <param name="Needs">What steps need.</param>
 /// <param name="Hazards">What can hurt, with its caution.</param>
@@ -19,8 +20,10 @@ namespace Valvewright.Engine.Faults;
 /// <param name="Causes">What can be wrong.</param>
 /// <param name="Steps">What can be asked, looked at or measured.</param>
 public sealed record FaultModel(
-    string Name, string Source, double PriorCases, double WrongAnswers, double TwoAtOnce, double SomethingElse, double Sure, double WrongMinutes,
-    ListOf<TracePlace> Places, ListOf<NamedThing> Needs, ListOf<NamedThing> Hazards, ListOf<Complaint> Complaints, ListOf<Cause> Causes, ListOf<TraceStep> Steps)
+    string Name, string Source, double PriorCases, double WrongAnswers, double TwoAtOnce, double SomethingElse, double Sure,
+        double WrongMinutes,
+    ListOf<TracePlace> Places, ListOf<NamedThing> Needs, ListOf<NamedThing> Hazards, ListOf<Complaint> Complaints, ListOf<Cause> Causes,
+        ListOf<TraceStep> Steps)
 {
     /// <summary>The cause of that name; null where the model has none.</summary>
     public Cause? CauseNamed(string name) => Causes.FirstOrDefault(c => c.Name == name);
@@ -31,14 +34,17 @@ public sealed record FaultModel(
     /// <summary>The complaint of that name; null where the model has none.</summary>
     public Complaint? ComplaintNamed(string name) => Complaints.FirstOrDefault(c => c.Name == name);
 
-    /// <summary>The weights after some recorded cases: each recorded case counts once, the model's own weights as <see cref="PriorCases"/>.</summary>
-    /// <param name="confirmed">The cause of each recorded case that was confirmed; causes that the model does not know are left out.</param>
+    /// <summary>The weights after some recorded cases: each recorded case counts once, the model's own weights as
+    /// <see cref="PriorCases"/>.</summary>
+    /// <param name="confirmed">The cause of each recorded case that was confirmed; causes that the model does not know are left
+    /// out.</param>
     public FaultModel LearnedFrom(IEnumerable<string> confirmed)
     {
         ArgumentNullException.ThrowIfNull(confirmed);
         Dictionary<string, int> counts = confirmed.GroupBy(c => c).ToDictionary(g => g.Key, g => g.Count());
         double sum = Causes.Sum(c => c.Weight);
-        return this with { Causes = Causes.Select(c => c with { Weight = (c.Weight / sum * PriorCases) + counts.GetValueOrDefault(c.Name) }).ToListOf() };
+        return this with { Causes = Causes
+            .Select(c => c with { Weight = (c.Weight / sum * PriorCases) + counts.GetValueOrDefault(c.Name) }).ToListOf() };
     }
 }
 
@@ -110,7 +116,8 @@ public sealed record Shown(string Step, ListOf<Odds> Answers);
 /// <param name="Measured">What a number is expected to be; null where the answer is a word.</param>
 /// <param name="Answers">From the ordinary to the most telling; where two causes are at work the more telling one is seen.</param>
 public sealed record TraceStep(
-    string Name, BothTongues Question, BothTongues Title, string Place, double Minutes, bool OnPhone, ListOf<string> Needs, ListOf<string> When,
+    string Name, BothTongues Question, BothTongues Title, string Place, double Minutes, bool OnPhone, ListOf<string> Needs,
+        ListOf<string> When,
     ListOf<string> Hazards, Expected? Measured, ListOf<StepAnswer> Answers)
 {
     /// <summary>The answer of that name; null where there is none.</summary>
@@ -125,7 +132,8 @@ public sealed record TraceStep(
 /// <param name="Reads">What a meter reads then; null where the answer is a word.</param>
 public sealed record StepAnswer(string Name, BothTongues Text, double Usual, ListOf<string> Findings, Readout? Reads);
 
-/// <summary>What a meter reads in one state of the thing measured: about a multiple of what is expected, or anything between two values.</summary>
+/// <summary>What a meter reads in one state of the thing measured: about a multiple of what is expected, or anything between two
+/// values.</summary>
 /// <param name="Times">Multiple of the expected value; null where <paramref name="From"/> and <paramref name="To"/> hold.</param>
 /// <param name="Spread">Standard deviation of the logarithm.</param>
 /// <param name="From">Least value, in the step's unit.</param>

@@ -28,12 +28,14 @@ public static class SettingsEvidence
         List<TraceAnswer> answers = [];
         string[] found =
         [
-            .. check.Findings.Where(f => f.Certainty != Certainty.Possible && (station is null || f.Stations.Count == 0 || f.Stations.Contains(station.Value)))
+            .. check.Findings.Where(
+                f => f.Certainty != Certainty.Possible && (station is null || f.Stations.Count == 0 || f.Stations.Contains(station.Value)))
                 .Select(f => JsonNamingPolicy.CamelCase.ConvertName(f.Kind.ToString())),
         ];
         if (model.StepNamed(Settings) is { } settings)
         {
-            StepAnswer? named = settings.Answers.Where(a => a.Findings.Any(found.Contains)).OrderByDescending(a => BringsAbout(model, a.Name, complaint)).FirstOrDefault();
+            StepAnswer? named = settings.Answers.Where(a => a.Findings.Any(found.Contains)).OrderByDescending(
+                a => BringsAbout(model, a.Name, complaint)).FirstOrDefault();
             if (named is not null)
             {
                 answers.Add(new TraceAnswer(Settings, named.Name, Source: AnswerSource.Check));
@@ -59,10 +61,12 @@ public static class SettingsEvidence
     }
 
     /// <summary>Whether the station was due in the week before, by the plan as keyed in; nothing where the plan is not known.</summary>
-    public static ListOf<TraceAnswer> OfPlan(FaultModel model, Site site, SiteController controller, Plan? plan, int? station, LocalDateTime now)
+    public static ListOf<TraceAnswer> OfPlan(
+        FaultModel model, Site site, SiteController controller, Plan? plan, int? station, LocalDateTime now)
     {
         ArgumentNullException.ThrowIfNull(model);
-        if (model.StepNamed(Due) is not { } due || plan?.Controllers.FirstOrDefault(c => c.Controller == controller.Name) is not { } planned)
+        if (model.StepNamed(Due) is not { } due || plan?.Controllers.FirstOrDefault(c => c.Controller == controller.Name)
+            is not { } planned)
         {
             return [];
         }
@@ -72,20 +76,24 @@ public static class SettingsEvidence
         return [new TraceAnswer(Due, due.Answers[ran ? 0 : ^1].Name, Source: AnswerSource.Emulator)];
     }
 
-    /// <summary>The next time at which a station should open, by the plan as keyed in, to verify a repair by; null where there is none within a month.</summary>
+    /// <summary>The next time at which a station should open, by the plan as keyed in, to verify a repair by; null where there is none
+    /// within a month.</summary>
     public static DueRun? NextRun(Site site, SiteController controller, Plan? plan, int? station, LocalDateTime now)
     {
         ArgumentNullException.ThrowIfNull(controller);
         return plan?.Controllers.FirstOrDefault(c => c.Controller == controller.Name) is { } planned
-            ? Runs(site, controller, plan, planned, now, now.Date.PlusDays(30)).FirstOrDefault(r => (station is null || r.Station == station) && r.Opens > now)
+            ? Runs(site, controller, plan, planned, now, now.Date.PlusDays(30)).FirstOrDefault(
+                r => (station is null || r.Station == station) && r.Opens > now)
             : null;
     }
 
-    private static List<DueRun> Runs(Site site, SiteController controller, Plan plan, ControllerPlan planned, LocalDateTime keyedIn, LocalDate to)
+    private static List<DueRun> Runs(
+        Site site, SiteController controller, Plan plan, ControllerPlan planned, LocalDateTime keyedIn, LocalDate to)
     {
         SiteWorld world = new(site, controller, plan, keyedIn);
         Doings doings = world.Run(controller, Expectation.Of(planned, keyedIn.Date), keyedIn.Date.AtMidnight(), keyedIn.Date, to);
-        return [.. doings.Runs.OrderBy(r => r.Opens).Select(r => new DueRun(r.Station, r.Program, world.SiteTime(r.Opens), (int)r.Seconds))];
+        return [.. doings.Runs.OrderBy(r => r.Opens)
+            .Select(r => new DueRun(r.Station, r.Program, world.SiteTime(r.Opens), (int)r.Seconds))];
     }
 
     private static double BringsAbout(FaultModel model, string answer, string complaint) => model.Causes

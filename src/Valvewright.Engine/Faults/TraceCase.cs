@@ -25,7 +25,8 @@ public enum AnswerSource
 /// <param name="By">The person's name.</param>
 /// <param name="At">Site time.</param>
 public sealed record TraceAnswer(
-    string Step, string? Answer = null, double? Value = null, bool CannotDo = false, AnswerSource Source = AnswerSource.Person, string? By = null, LocalDateTime? At = null)
+    string Step, string? Answer = null, double? Value = null, bool CannotDo = false, AnswerSource Source = AnswerSource.Person,
+        string? By = null, LocalDateTime? At = null)
 {
     /// <summary>Whether it tells anything.</summary>
     public bool Tells => Answer is not null || Value is not null;

@@ -6,7 +6,8 @@ namespace Valvewright.Engine.Faults;
 
 /// <summary>What a trace needs to know of a site.</summary>
 /// <remarks>
-/// Copper: 18 AWG 20.94 ohm/km at 20 degrees C (two independent tables), 0.39 % more per degree (rule of thumb). Coil of a two-wire latching
+/// Copper: 18 AWG 20.94 ohm/km at 20 degrees C (two independent tables), 0.39 % more per degree (rule of thumb). Coil of a two-wire
+/// latching
 /// valve 6 ohm (rule of thumb; best judged against a sister valve of the site). Cell under the load of a pulse 1.5 V new (rule of thumb).
 /// </remarks>
 public sealed record TraceFacts
@@ -99,6 +100,7 @@ public sealed record TraceFacts
             IsReclaimed = supply?.IsReclaimed ?? false,
             Drips = zone?.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler,
         };
-        return supply is { StaticPressureKpa: > 0 and var kpa } ? facts with { StaticKpa = kpa, RunningKpa = Math.Min(facts.RunningKpa, 0.75 * kpa) } : facts;
+        return supply is { StaticPressureKpa: > 0 and var kpa }
+            ? facts with { StaticKpa = kpa, RunningKpa = Math.Min(facts.RunningKpa, 0.75 * kpa) } : facts;
     }
 }

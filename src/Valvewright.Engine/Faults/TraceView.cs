@@ -11,7 +11,8 @@ namespace Valvewright.Engine.Faults;
 /// <param name="OnSite">At the end of a telephone trace: what a visit would do next, best first.</param>
 /// <param name="MinutesSpent">Minutes of the steps done, with the ways.</param>
 public sealed record TraceView(
-    ListOf<CauseShare> Causes, double SomethingElse, NextAsk? Next, TraceEnd? End, ListOf<Misfit> Misfits, ListOf<string> OnSite, double MinutesSpent);
+    ListOf<CauseShare> Causes, double SomethingElse, NextAsk? Next, TraceEnd? End, ListOf<Misfit> Misfits, ListOf<string> OnSite,
+        double MinutesSpent);
 
 /// <summary>A cause with its probability and the answers that by themselves speak for and against it.</summary>
 /// <param name="Name">The cause.</param>

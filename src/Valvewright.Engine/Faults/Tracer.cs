@@ -52,7 +52,8 @@ public sealed class Tracer
         }
 
         return new TraceView(
-            Shares(trace, seen, belief), belief.Present[^1], best is { } chosen ? Ask(belief, chosen) : null, best is null ? EndOf(trace, belief) : null, Misfits(belief, seen),
+            Shares(trace, seen, belief), belief.Present[^1], best is { } chosen ? Ask(belief, chosen) : null,
+                best is null ? EndOf(trace, belief) : null, Misfits(belief, seen),
             best is null && !IsSure(belief) && trace.OnPhone ? VisitSteps(belief, done, been, trace) : [], Spent(seen));
     }
 
@@ -108,18 +109,21 @@ public sealed class Tracer
         double[] predicted = belief.Predict(chosen.Step);
         IEnumerable<Lead> leads = step.Answers.Select((answer, k) =>
         {
-            double[] after = [.. belief.Probability.Select((p, h) => p * tables.WithSlip(tables.Binned(chosen.Step, k)[h], step.Answers.Count))];
+            double[] after = [.. belief.Probability
+                .Select((p, h) => p * tables.WithSlip(tables.Binned(chosen.Step, k)[h], step.Answers.Count))];
             double[] present = tables.All.Present(after);
             int leading = Array.IndexOf(present, present.Max());
             return new Lead(answer.Name, predicted[k], leading < tables.Causes.Count ? tables.Causes[leading].Name : null);
         });
-        return new NextAsk(step.Name, chosen.Minutes, (Model.WrongMinutes * chosen.Rate * chosen.Minutes) - chosen.Minutes, leads.ToListOf());
+        return new NextAsk(step.Name, chosen.Minutes, (Model.WrongMinutes * chosen.Rate * chosen.Minutes) - chosen.Minutes,
+            leads.ToListOf());
     }
 
     private TraceEnd EndOf(TraceCase trace, Belief belief)
     {
         Belief before = BeliefIn(trace, []);
-        int[] named = [.. Enumerable.Range(0, tables.Causes.Count).Where(c => belief.Present[c] >= TraceEnd.Likely).OrderByDescending(c => belief.Present[c])];
+        int[] named = [.. Enumerable.Range(0, tables.Causes.Count).Where(c => belief.Present[c] >= TraceEnd.Likely).OrderByDescending(
+            c => belief.Present[c])];
         bool sure = named.Length > 0 && belief.Present[named[0]] >= Model.Sure;
         return new TraceEnd(
             sure ? EndKind.Sure : named.Length > 0 ? EndKind.Likely : EndKind.NotFound,
@@ -129,9 +133,11 @@ public sealed class Tracer
                 .OrderByDescending(c => before.Present[c]).Select(c => tables.Causes[c].Name).ToListOf());
     }
 
-    /// <summary>Answers that more probably are wrong than not: the part of their likelihood that slips give, over all suppositions.</summary>
+    /// <summary>Answers that more probably are wrong than not: the part of their likelihood that slips give, over all
+    /// suppositions.</summary>
     private ListOf<Misfit> Misfits(Belief belief, List<Seen> seen) => seen
-        .Select(s => new Misfit(tables.Steps[s.Step].Name, belief.Probability.Zip(tables.LikelihoodsOf(s), (p, likelihood) => p * tables.SlipOf(s) / likelihood).Sum()))
+        .Select(s => new Misfit(tables.Steps[s.Step].Name,
+            belief.Probability.Zip(tables.LikelihoodsOf(s), (p, likelihood) => p * tables.SlipOf(s) / likelihood).Sum()))
         .Where(m => m.Share > Doubtful).OrderByDescending(m => m.Share).ToListOf();
 
     private ListOf<string> VisitSteps(Belief belief, HashSet<int> done, HashSet<string> been, TraceCase trace)

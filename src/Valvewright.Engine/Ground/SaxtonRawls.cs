@@ -20,11 +20,14 @@ public sealed record SaxtonRawls
         ArgumentOutOfRangeException.ThrowIfNegative(organicMatterPercent);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(sand + clay, 1 + 1e-9);
         double om = organicMatterPercent;
-        double wilting = (-0.024 * sand) + (0.487 * clay) + (0.006 * om) + (0.005 * sand * om) - (0.013 * clay * om) + (0.068 * sand * clay) + 0.031;
+        double wilting = (-0.024 * sand) + (0.487 * clay) + (0.006 * om) + (0.005 * sand * om) - (0.013 * clay * om) + (
+            0.068 * sand * clay) + 0.031;
         WiltingPoint = wilting + ((0.14 * wilting) - 0.02);
-        double field = (-0.251 * sand) + (0.195 * clay) + (0.011 * om) + (0.006 * sand * om) - (0.027 * clay * om) + (0.452 * sand * clay) + 0.299;
+        double field = (-0.251 * sand) + (0.195 * clay) + (0.011 * om) + (0.006 * sand * om) - (0.027 * clay * om) + (
+            0.452 * sand * clay) + 0.299;
         FieldCapacity = field + ((1.283 * field * field) - (0.374 * field) - 0.015);
-        double drained = (0.278 * sand) + (0.034 * clay) + (0.022 * om) - (0.018 * sand * om) - (0.027 * clay * om) - (0.584 * sand * clay) + 0.078;
+        double drained = (0.278 * sand) + (0.034 * clay) + (0.022 * om) - (0.018 * sand * om) - (0.027 * clay * om) - (
+            0.584 * sand * clay) + 0.078;
         drained += (0.636 * drained) - 0.107;
         Saturation = FieldCapacity + drained - (0.097 * sand) + 0.043;
         double lambda = (Math.Log(FieldCapacity) - Math.Log(WiltingPoint)) / (Math.Log(1500) - Math.Log(33));

@@ -44,7 +44,8 @@ public static class SoilTextures
     public static Soil At(string texture, double slopePercent)
     {
         string known = TakenAs.TryGetValue(texture, out string? other) ? other : texture;
-        Row row = Table.FirstOrDefault(r => r.Name == known) ?? throw new ArgumentException($"'{texture}' is not a texture class.", nameof(texture));
+        Row row = Table.FirstOrDefault(r => r.Name == known) ?? throw new ArgumentException(
+            $"'{texture}' is not a texture class.", nameof(texture));
         return new Soil(
             texture,
             row.AvailableInPerIn * 1000,

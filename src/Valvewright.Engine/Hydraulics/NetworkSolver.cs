@@ -37,14 +37,16 @@ public static class NetworkSolver
         Iterate(links, heads, draws, [.. fixedHeads.Select(head => head is not null)]);
         double error = links.Max(link => Math.Abs(link.Head(link.Flow).Loss - (link.HeadFrom(heads) - link.HeadTo(heads))));
         return new NetworkBalance(
-            network.Points.Select((point, i) => Balance(point, heads[i], Lpm(outletLinks[i], links), Supplied(i, links, supplyLinks, fixedHeads, draws))).ToListOf(),
+            network.Points.Select((point, i) =>
+                Balance(point, heads[i], Lpm(outletLinks[i], links), Supplied(i, links, supplyLinks, fixedHeads, draws))).ToListOf(),
             network.Pipes.Select((pipe, i) => Balance(pipe, links[i].Flow * HazenWilliams.LpmPerM3S)).ToListOf(),
             error);
     }
 
     private static void Iterate(List<Link> links, double[] heads, double[] draws, bool[] isFixed)
     {
-        SparseHeads equations = new(heads.Length, links.Where(l => l.From >= 0 && l.To >= 0 && !isFixed[l.From] && !isFixed[l.To]).Select(l => (l.From, l.To)));
+        SparseHeads equations = new(
+            heads.Length, links.Where(l => l.From >= 0 && l.To >= 0 && !isFixed[l.From] && !isFixed[l.To]).Select(l => (l.From, l.To)));
         double[] diagonal = new double[heads.Length];
         double[] right = new double[heads.Length];
         double[] values = new double[equations.Slots];
@@ -70,7 +72,8 @@ public static class NetworkSolver
             if (moved <= 1e-11 + (1e-8 * sum)) return;
         }
 
-        throw new InvalidOperationException("The pipe network has no balance that could be found; check lengths, diameters and supply readings.");
+        throw new InvalidOperationException(
+            "The pipe network has no balance that could be found; check lengths, diameters and supply readings.");
     }
 
     /// <summary>A supply of one reading holds its head; others follow their curve.</summary>
@@ -122,7 +125,8 @@ public static class NetworkSolver
         double lpm = q * HazenWilliams.LpmPerM3S;
         if (q <= 0) return (-(curve.PressureAt(0, out _) / HazenWilliams.KpaPerM) + (Steep * q), Steep);
         double pressure = curve.PressureAt(Math.Pow(lpm, HazenWilliams.FlowPower), out double slope);
-        double gradient = -slope * HazenWilliams.FlowPower * Math.Pow(lpm, HazenWilliams.FlowPower - 1) * HazenWilliams.LpmPerM3S / HazenWilliams.KpaPerM;
+        double gradient = -slope * HazenWilliams.FlowPower * Math
+            .Pow(lpm, HazenWilliams.FlowPower - 1) * HazenWilliams.LpmPerM3S / HazenWilliams.KpaPerM;
         return (-pressure / HazenWilliams.KpaPerM, Math.Max(gradient, SmallestGradient));
     }
 
@@ -130,7 +134,8 @@ public static class NetworkSolver
     {
         bool[] reached = new bool[count];
         Stack<int> todo = new(Enumerable.Range(0, count).Where(i => fixedHeads[i] is not null || network.Points[i].Supply is not null));
-        ILookup<int, int> beyond = links.Where(l => l.From >= 0 && l.To >= 0).SelectMany(l => new[] { (l.From, l.To), (l.To, l.From) }).ToLookup(p => p.Item1, p => p.Item2);
+        ILookup<int, int> beyond = links.Where(l => l.From >= 0 && l.To >= 0).SelectMany(l => new[] { (l.From, l.To), (l.To, l.From) })
+            .ToLookup(p => p.Item1, p => p.Item2);
         while (todo.TryPop(out int i))
         {
             if (reached[i]) continue;

@@ -21,14 +21,16 @@ public sealed record OpenTogether(ListOf<StationId> Zones, long Seconds, Instant
     {
         StationOpening[] all = [.. openings];
         (Instant At, bool Opens, int Index)[] events =
-            [.. all.SelectMany((o, i) => new[] { (o.Opens, true, i), (o.Closes, false, i) }).OrderBy(e => e.Item1).ThenBy(e => e.Item2).ThenBy(e => e.i)];
+            [.. all.SelectMany((o, i) => new[] { (o.Opens, true, i), (o.Closes, false, i) }).OrderBy(e => e.Item1).ThenBy(e => e.Item2)
+                .ThenBy(e => e.i)];
         Dictionary<string, OpenTogether> sets = new(StringComparer.Ordinal);
         SortedSet<int> open = [];
         for (int i = 0; i < events.Length; i++)
         {
             _ = events[i].Opens ? open.Add(events[i].Index) : open.Remove(events[i].Index);
             if (open.Count == 0 || i + 1 == events.Length || events[i + 1].At == events[i].At) continue;
-            StationId[] zones = [.. open.Select(o => all[o].Zone).Distinct().OrderBy(z => z.Controller, StringComparer.Ordinal).ThenBy(z => z.Station)];
+            StationId[] zones = [
+                .. open.Select(o => all[o].Zone).Distinct().OrderBy(z => z.Controller, StringComparer.Ordinal).ThenBy(z => z.Station)];
             string key = string.Join('\n', zones.Select(z => z.ToString()));
             long seconds = (long)(events[i + 1].At - events[i].At).TotalSeconds;
             sets[key] = sets.TryGetValue(key, out OpenTogether? before)

@@ -20,7 +20,8 @@ public sealed record PipeNetwork(ListOf<NetworkPoint> Points, ListOf<PipeRun> Pi
         {
             foreach (string end in (string[])[pipe.From, pipe.To])
             {
-                if (!index.ContainsKey(end)) throw new ArgumentException($"Pipe '{pipe.Name}' leads to '{end}', which is not a point of the network.");
+                if (!index.ContainsKey(end)) throw new ArgumentException(
+                    $"Pipe '{pipe.Name}' leads to '{end}', which is not a point of the network.");
             }
 
             if (!(pipe.LengthM > 0) || !(pipe.InsideDiameterMm > 0) || !(pipe.Roughness > 0) || !(pipe.LossCoefficient >= 0))
@@ -40,7 +41,8 @@ public sealed record PipeNetwork(ListOf<NetworkPoint> Points, ListOf<PipeRun> Pi
 /// <param name="DrawLpm">A flow that leaves whatever the pressure is; below zero where it comes in.</param>
 /// <param name="Outlet">Sprinklers whose flow follows the pressure; null where there are none.</param>
 /// <param name="Supply">The pressure of a supply at this point; null where none comes in.</param>
-public sealed record NetworkPoint(string Name, double ElevationM, double DrawLpm = 0, PressureOutlet? Outlet = null, SupplyCurve? Supply = null);
+public sealed record NetworkPoint(
+    string Name, double ElevationM, double DrawLpm = 0, PressureOutlet? Outlet = null, SupplyCurve? Supply = null);
 
 /// <summary>An outlet whose flow follows its pressure: flow x (p / pressure)^exponent.</summary>
 /// <param name="FlowLpm">Flow at the rated pressure.</param>

@@ -53,7 +53,8 @@ public static class PipeTables
         return index < 0 || !InsideIn.TryGetValue(material, out double[]? sizes) ? null : sizes[index] * MmPerInch;
     }
 
-    /// <summary>Whether the diameters of a material are read from a source; the others are nominal and not checked against the standard.</summary>
+    /// <summary>Whether the diameters of a material are read from a source; the others are nominal and not checked against the
+    /// standard.</summary>
     public static bool IsChecked(PipeMaterial material) => material == PipeMaterial.PvcSchedule40;
 
     /// <summary>Roughness C that is used where the survey gives none.</summary>

@@ -1,7 +1,8 @@
 namespace Valvewright.Engine.Hydraulics;
 
 /// <summary>Symmetric, positive definite equations whose non-zero places stay the same: ordered once, solved often.</summary>
-/// <remarks>Cholesky elimination without roots, in the order of least degree (Tinney and Walker 1967, Proceedings of the IEEE 55, 1801-1809).</remarks>
+/// <remarks>Cholesky elimination without roots, in the order of least degree (Tinney and Walker 1967, Proceedings of the IEEE 55,
+/// 1801-1809).</remarks>
 internal sealed class SparseHeads
 {
     private readonly int[] order;

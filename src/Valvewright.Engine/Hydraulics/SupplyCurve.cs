@@ -55,7 +55,8 @@ public sealed record SupplyCurve
         return PressureAt(x, out _);
     }
 
-    /// <summary>The largest flow that leaves at least a pressure; infinite where pressure never falls so low, 0 where it is never so high.</summary>
+    /// <summary>The largest flow that leaves at least a pressure; infinite where pressure never falls so low, 0 where it is never so
+    /// high.</summary>
     public double LargestFlowLpm(double leastPressureKpa)
     {
         if (PressureKpa(0) < leastPressureKpa) return 0;

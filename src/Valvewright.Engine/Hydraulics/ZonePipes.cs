@@ -9,7 +9,8 @@ namespace Valvewright.Engine.Hydraulics;
 /// <param name="Outlet">What they give at their rated pressure.</param>
 /// <param name="LeastKpa">The least pressure at which they work as they should.</param>
 /// <param name="LargestKpa">The largest.</param>
-public sealed record SprinklerPoint(string Point, string Controller, int Station, PressureOutlet Outlet, double LeastKpa, double LargestKpa);
+public sealed record SprinklerPoint(
+    string Point, string Controller, int Station, PressureOutlet Outlet, double LeastKpa, double LargestKpa);
 
 /// <summary>The pipes of one supply with the sprinklers of every zone on them. Sprinklers give water only while their zone runs.</summary>
 /// <param name="Network">The pipes; outlets of its points stay open always.</param>
@@ -32,8 +33,10 @@ public sealed record ZonePipes(PipeNetwork Network, ListOf<SprinklerPoint> Sprin
     /// <exception cref="ArgumentException">The network cannot be solved as it is, or two zones that run share a point.</exception>
     public NetworkBalance Solve(IReadOnlyCollection<StationId> running, string? extraAt = null, double extraLpm = 0)
     {
-        ILookup<string, SprinklerPoint> open = Sprinklers.Where(s => running.Contains(new StationId(s.Controller, s.Station))).ToLookup(s => s.Point, StringComparer.Ordinal);
-        return NetworkSolver.Solve(Network with { Points = Network.Points.Select(point => With(point, open[point.Name], point.Name == extraAt ? extraLpm : 0)).ToListOf() });
+        ILookup<string, SprinklerPoint> open = Sprinklers.Where(s => running.Contains(new StationId(s.Controller, s.Station)))
+            .ToLookup(s => s.Point, StringComparer.Ordinal);
+        return NetworkSolver.Solve(Network with
+            { Points = Network.Points.Select(point => With(point, open[point.Name], point.Name == extraAt ? extraLpm : 0)).ToListOf() });
     }
 
     /// <summary>Pressures and flow of one zone while some zones run, itself among them.</summary>
@@ -46,14 +49,17 @@ public sealed record ZonePipes(PipeNetwork Network, ListOf<SprinklerPoint> Sprin
         (SprinklerPoint highest, PointBalance high) = at.MaxBy(p => p.At.PressureKpa - p.Sprinkler.LargestKpa);
         PipeBalance fastest = balance.Pipes.MaxBy(p => p.VelocityMps)!;
         return new ZoneRunPressure(
-            zone, running.Where(other => other != zone).OrderBy(z => z.Controller, StringComparer.Ordinal).ThenBy(z => z.Station).ToListOf(),
+            zone, running.Where(other => other != zone).OrderBy(z => z.Controller, StringComparer.Ordinal)
+                .ThenBy(z => z.Station).ToListOf(),
             at.Sum(p => p.At.OutletLpm), low.Name, low.PressureKpa, lowest.LeastKpa, high.Name, high.PressureKpa, highest.LargestKpa,
             fastest.Name, fastest.VelocityMps, balance.Points.Max(p => p.SupplyLpm));
     }
 
-    /// <summary>The largest flow that the supply bears: with it, every zone still has its least pressure, wherever the rest is drawn.</summary>
+    /// <summary>The largest flow that the supply bears: with it, every zone still has its least pressure, wherever the rest is
+    /// drawn.</summary>
     /// <remarks>
-    /// Zone by zone: the zone runs, and more is drawn where zones of each other controller are (at the supply where there is no other), until
+    /// Zone by zone: the zone runs, and more is drawn where zones of each other controller are (at the supply where there is no other),
+    /// until
     /// a sprinkler of the zone falls to its least pressure. The smallest sum of all is the limit. Zones that fail alone
     /// set no limit, because no limit helps them; they are listed.
     /// </remarks>
@@ -70,7 +76,8 @@ public sealed record ZonePipes(PipeNetwork Network, ListOf<SprinklerPoint> Sprin
                 continue;
             }
 
-            string[] others = [.. Sprinklers.Where(s => s.Controller != each.Controller).GroupBy(s => s.Controller, StringComparer.Ordinal).Select(g => g.MaxBy(s => s.Outlet.FlowLpm)!.Point)];
+            string[] others = [.. Sprinklers.Where(s => s.Controller != each.Controller).GroupBy(s => s.Controller, StringComparer.Ordinal)
+                .Select(g => g.MaxBy(s => s.Outlet.FlowLpm)!.Point)];
             foreach (string point in others.Length > 0 ? others : [supply])
             {
                 double most = WithExtra(each, point);
@@ -104,7 +111,8 @@ public sealed record ZonePipes(PipeNetwork Network, ListOf<SprinklerPoint> Sprin
     private double Margin(StationId zone, string? extraAt, double extraLpm)
     {
         NetworkBalance balance = Solve([zone], extraAt, extraLpm);
-        return Sprinklers.Where(s => s.Controller == zone.Controller && s.Station == zone.Station).Min(s => balance.At(s.Point).PressureKpa - s.LeastKpa);
+        return Sprinklers.Where(s => s.Controller == zone.Controller && s.Station == zone.Station)
+            .Min(s => balance.At(s.Point).PressureKpa - s.LeastKpa);
     }
 
     private static NetworkPoint With(NetworkPoint point, IEnumerable<SprinklerPoint> open, double extraLpm)
@@ -118,7 +126,8 @@ public sealed record ZonePipes(PipeNetwork Network, ListOf<SprinklerPoint> Sprin
                 continue;
             }
 
-            if (outlet.Exponent != sprinkler.Outlet.Exponent) throw new ArgumentException($"Sprinklers of two kinds are at '{point.Name}'; give each its own point.");
+            if (outlet.Exponent != sprinkler.Outlet.Exponent) throw new ArgumentException(
+                $"Sprinklers of two kinds are at '{point.Name}'; give each its own point.");
             double same = sprinkler.Outlet.FlowLpm * Math.Pow(outlet.PressureKpa / sprinkler.Outlet.PressureKpa, outlet.Exponent);
             outlet = outlet with { FlowLpm = outlet.FlowLpm + same };
         }

@@ -15,7 +15,8 @@ public sealed record ProgramChange(char Letter, DayRule? Days, ListOf<LocalTime>
 {
     /// <summary>The changes from one set of programs to another, by letter.</summary>
     /// <remarks>
-    /// Settings are counted as they are keyed in: every start time that is set, changed or cleared; every run time; every day of the week that is
+    /// Settings are counted as they are keyed in: every start time that is set, changed or cleared; every run time; every day of the week
+    /// that is
     /// switched on or off; an interval, and the date that it counts from, each; another kind of water days is one more.
     /// </remarks>
     public static ListOf<ProgramChange> Between(ListOf<Program> before, ListOf<Program> after)
@@ -77,5 +78,6 @@ public sealed record ProgramChange(char Letter, DayRule? Days, ListOf<LocalTime>
     }
 
     /// <summary>Another interval is counted anew, even from the same date: its display shows the days left.</summary>
-    private static bool SamePhase(EveryNDays was, EveryNDays now) => was.Days == now.Days && Period.DaysBetween(was.Anchor, now.Anchor) % now.Days == 0;
+    private static bool SamePhase(EveryNDays was, EveryNDays now) =>
+        was.Days == now.Days && Period.DaysBetween(was.Anchor, now.Anchor) % now.Days == 0;
 }

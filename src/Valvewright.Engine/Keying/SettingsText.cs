@@ -123,7 +123,8 @@ public static class SettingsText
         DaysOfWeek week => "W" + Digits(week.Days),
         OddDays => "ODD",
         EvenDays => "EVEN",
-        EveryNDays every => string.Create(CultureInfo.InvariantCulture, $"I{every.Days}.{every.Anchor.Year:0000}{every.Anchor.Month:00}{every.Anchor.Day:00}"),
+        EveryNDays every => string
+            .Create(CultureInfo.InvariantCulture, $"I{every.Days}.{every.Anchor.Year:0000}{every.Anchor.Month:00}{every.Anchor.Day:00}"),
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "A kind of water days without a written form."),
     };
 
@@ -149,7 +150,8 @@ public static class SettingsText
             }
             else
             {
-                runs.Add(group == 'S' ? ReadRun(value) : throw new FormatException($"Found '{word}' in '{part}', expected start times (T...) or run times (S...)."));
+                runs.Add(group == 'S' ? ReadRun(value)
+                    : throw new FormatException($"Found '{word}' in '{part}', expected start times (T...) or run times (S...)."));
             }
         }
 

@@ -13,7 +13,8 @@ public sealed record MeterReading(Instant At, double M3);
 /// <param name="FlowOff">How far the flows of the survey may be off, all in the same direction, before the meter has taught better.</param>
 /// <param name="ScatterOff">How much the use of an interval scatters for good reasons: pressure, meter, the mix of zones.</param>
 /// <param name="LargestFlowLpm">The largest zone's flow: a valve that sticks lets it through.</param>
-public sealed record MeterKnowledge(double ResolutionM3 = 0.01, double FlowOff = 0.15, double ScatterOff = 0.02, double LargestFlowLpm = 20);
+public sealed record MeterKnowledge(
+    double ResolutionM3 = 0.01, double FlowOff = 0.15, double ScatterOff = 0.02, double LargestFlowLpm = 20);
 
 /// <summary>What an interval between two readings says.</summary>
 public enum MeterVerdict
@@ -69,12 +70,14 @@ public static class MeterCheck
     /// <param name="expectedM3">What the timeline should use between two instants, with the survey's flows.</param>
     /// <param name="knowledge">How well both are known.</param>
     /// <exception cref="ArgumentException">Readings are not in order.</exception>
-    public static ListOf<MeterInterval> Judge(ListOf<MeterReading> readings, Func<Instant, Instant, double> expectedM3, MeterKnowledge knowledge)
+    public static ListOf<MeterInterval> Judge(
+        ListOf<MeterReading> readings, Func<Instant, Instant, double> expectedM3, MeterKnowledge knowledge)
     {
         ArgumentNullException.ThrowIfNull(readings);
         ArgumentNullException.ThrowIfNull(expectedM3);
         ArgumentNullException.ThrowIfNull(knowledge);
-        if (readings.Zip(readings.Skip(1)).Any(p => p.Second.At <= p.First.At)) throw new ArgumentException("Meter readings come in the order of their times, each time once.", nameof(readings));
+        if (readings.Zip(readings.Skip(1)).Any(p => p.Second.At <= p.First.At)) throw new ArgumentException(
+            "Meter readings come in the order of their times, each time once.", nameof(readings));
         List<MeterInterval> judged = [];
         List<(double Used, double Expected)> quiet = [];
         for (int i = 0; i + 1 < readings.Count; i++)
@@ -83,12 +86,14 @@ public static class MeterCheck
             double planned = expectedM3(from.At, to.At);
             (double scale, double off) = Scale(quiet, knowledge);
             double expected = scale * planned;
-            double room = Math.Sqrt(Squared(off * expected) + Squared(knowledge.ScatterOff * expected) + (Squared(knowledge.ResolutionM3) / 6));
+            double room = Math.Sqrt(
+                Squared(off * expected) + Squared(knowledge.ScatterOff * expected) + (Squared(knowledge.ResolutionM3) / 6));
             double used = to.M3 - from.M3;
             double z = (used - expected) / room;
             MeterInterval? before = judged.Count > 0 ? judged[^1] : null;
             double zBefore = before is null ? 0 : before.ExcessM3 / before.RoomM3;
-            bool alarm = used < -knowledge.ResolutionM3 || Math.Abs(z) > Certain || (Math.Abs(z) > Twice && Math.Abs(zBefore) > Twice && Math.Sign(z) == Math.Sign(zBefore));
+            bool alarm = used < -knowledge.ResolutionM3 || Math.Abs(z) > Certain
+                || (Math.Abs(z) > Twice && Math.Abs(zBefore) > Twice && Math.Sign(z) == Math.Sign(zBefore));
             alarm &= Math.Abs(used - expected) > 2 * knowledge.ResolutionM3;
             MeterInterval interval = new(from.At, to.At, used, expected, room, MeterVerdict.AsExpected, null, 0);
             if (alarm) interval = Named(interval, judged);
@@ -105,7 +110,8 @@ public static class MeterCheck
     {
         if (quiet.Count == 0) return (1, knowledge.FlowOff);
         double[] ratios = [.. quiet.Select(q => q.Used / q.Expected).Order()];
-        double middle = ratios.Length % 2 == 1 ? ratios[ratios.Length / 2] : (ratios[ratios.Length / 2] + ratios[(ratios.Length / 2) - 1]) / 2;
+        double middle = ratios.Length % 2 == 1 ? ratios[ratios.Length / 2]
+            : (ratios[ratios.Length / 2] + ratios[(ratios.Length / 2) - 1]) / 2;
         return (middle, 1.25 * knowledge.ScatterOff / Math.Sqrt(ratios.Length));
     }
 
@@ -122,10 +128,12 @@ public static class MeterCheck
             return interval with { Verdict = MeterVerdict.Misread, Since = new Interval(interval.From, interval.From) };
         }
 
-        if (interval.ExcessM3 < 0) return interval with { Verdict = MeterVerdict.TooLittle, Since = new Interval(interval.From, interval.To) };
+        if (interval.ExcessM3 < 0) return interval with
+            { Verdict = MeterVerdict.TooLittle, Since = new Interval(interval.From, interval.To) };
         double rate = 1000 * interval.ExcessM3 / (interval.To - interval.From).TotalHours;
         bool follows = before is { Verdict: MeterVerdict.TooMuch or MeterVerdict.Leak or MeterVerdict.AsExpected } && before.ExcessM3 > 0;
-        if (follows && before!.Verdict == MeterVerdict.Leak && Math.Abs(rate - before.LitersPerHour) < (0.5 * rate) + (4000 * room / (interval.To - interval.From).TotalHours))
+        if (follows && before!.Verdict == MeterVerdict.Leak && Math.Abs(rate - before.LitersPerHour) < (0.5 * rate) + (
+            4000 * room / (interval.To - interval.From).TotalHours))
         {
             return interval with { Verdict = MeterVerdict.Leak, Since = before.Since, LitersPerHour = rate };
         }

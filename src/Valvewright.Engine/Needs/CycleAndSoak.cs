@@ -15,7 +15,8 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
 
     /// <summary>Longest cycle and soak of a zone.</summary>
     /// <remarks>
-    /// SWAT protocol (not checked against the printed text): longest cycle = 60 x ASA / (PR - intake) minutes where PR > intake. Soak: until what stands on the
+    /// SWAT protocol (not checked against the printed text): longest cycle = 60 x ASA / (PR - intake) minutes where PR > intake. Soak:
+    /// until what stands on the
     /// surface after a longest cycle has gone in, (PR - intake) x cycle / intake. Slope counts once: it lowers ASA, not the intake rate.
     /// </remarks>
     public static CycleAndSoak Of(Zone zone)
@@ -31,14 +32,16 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
         {
             return new CycleAndSoak(
                 null,
-                beyond > 0 ? (Sentence)"surface storage lasts for more than a day" : $"sprinklers give {RateOf(rate)}, the soil takes in {RateOf(intake)}: no runoff",
+                beyond > 0 ? (Sentence)"surface storage lasts for more than a day"
+                    : $"sprinklers give {RateOf(rate)}, the soil takes in {RateOf(intake)}: no runoff",
                 0,
                 "no runoff, no soak");
         }
 
         int cycle = (int)Math.Floor(longest);
         Sentence byRuleFrom = $"rule: at most {DepthOf(zone.LargestDepthPerCycleMm)} a cycle at {RateOf(rate)}";
-        Sentence bySoilFrom = $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)}; ASA is that of a {zone.SlopePercent:0.#} % slope";
+        Sentence bySoilFrom =
+            $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)}; ASA is that of a {zone.SlopePercent:0.#} % slope";
         Sentence cycleFrom = byRule < bySoil ? byRuleFrom : bySoilFrom;
         if (beyond <= 0)
         {
@@ -47,7 +50,8 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
 
         double standingMm = beyond * cycle / 3600;
         int soak = (int)Math.Ceiling(standingMm / intake * 3600);
-        return new CycleAndSoak(cycle, cycleFrom, soak, $"{DepthOf(standingMm)} is left after a longest cycle and soaks in at {RateOf(intake)}");
+        return new CycleAndSoak(
+            cycle, cycleFrom, soak, $"{DepthOf(standingMm)} is left after a longest cycle and soaks in at {RateOf(intake)}");
     }
 
     private static Amount DepthOf(double mm) => new(mm, Measure.Depth);

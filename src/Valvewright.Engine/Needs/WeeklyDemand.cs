@@ -15,7 +15,8 @@ public static class WeeklyDemand
     /// <param name="years">Years of record, by day.</param>
     /// <param name="steps">The same years in the steps of the zone's balance.</param>
     /// <param name="grossPerNet">Run-time multiplier over the part that reaches the ground.</param>
-    /// <remarks>Net demand is the minimum water: it holds back until the store is used up and counts rain that the store can keep.</remarks>
+    /// <remarks>Net demand is the minimum water: it holds back until the store is used up and counts rain that the store can
+    /// keep.</remarks>
     public static ListOf<WeekDemand> Of(Zone zone, IReadOnlyList<ZoneDays> years, IReadOnlyList<ZoneDays> steps, double grossPerNet)
     {
         ArgumentNullException.ThrowIfNull(zone);

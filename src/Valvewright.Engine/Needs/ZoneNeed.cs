@@ -76,7 +76,8 @@ public sealed record ZoneNeed
     /// <summary>The 52 weeks.</summary>
     public required ListOf<WeekDemand> Weeks { get; init; }
 
-    /// <summary>The part of the year in which irrigation is asked for (a seedbed: while it is one); null when rain is enough all year.</summary>
+    /// <summary>The part of the year in which irrigation is asked for (a seedbed: while it is one); null when rain is enough all
+    /// year.</summary>
     public required PeriodOfYear? Season { get; init; }
 
     /// <summary>Minimum water of a year (a seedbed: of its weeks), gross mm.</summary>

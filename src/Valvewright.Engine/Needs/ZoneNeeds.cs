@@ -32,7 +32,8 @@ public static class ZoneNeeds
         ArgumentNullException.ThrowIfNull(zone);
         Climate[] climates = [.. Seedbed.IsOne(zone) ? Seedbed.WindowsOf(zone, YearsOf(trainingClimates)) : YearsOf(trainingClimates)];
         ZoneDays[] years = [.. climates.Select(c => ZoneDays.Of(zone, c))];
-        ZoneDays[] steps = Seedbed.IsOne(zone) ? [.. climates.Select(c => Seedbed.HoursOf(zone, site.Place, Seedbed.ClockHoursOf(site), c))] : years;
+        ZoneDays[] steps = Seedbed.IsOne(zone)
+            ? [.. climates.Select(c => Seedbed.HoursOf(zone, site.Place, Seedbed.ClockHoursOf(site), c))] : years;
         RootZone root = RootZone.Of(zone);
         Figure multiplier = MultiplierOf(zone);
         double reaching = (1 - zone.Emission.ApplicationLossFraction) * (1 - zone.LeachingFraction);
@@ -52,10 +53,14 @@ public static class ZoneNeeds
             Zone = zone.Name,
             Stage = zone.Planting.Stage,
             Years = years.Length,
-            StorageMm = new Figure(root.TotalMm, "mm", $"{new Amount(zone.Soil.AvailableWaterMmPerM, Measure.WaterPerDepth)} x {new Amount(zone.Planting.RootDepthM, Measure.Roots)} of roots (FAO-56 eq. 82)"),
-            ReadilyMm = new Figure(root.ReadilyMm, "mm", $"allowed depletion {zone.Planting.AllowedDepletion:0.##} x {DepthOf(root.TotalMm)} (FAO-56 eq. 83)"),
+            StorageMm = new Figure(
+                root.TotalMm, "mm",
+                    $"{new Amount(zone.Soil.AvailableWaterMmPerM, Measure.WaterPerDepth)} x {new Amount(zone.Planting.RootDepthM, Measure.Roots)} of roots (FAO-56 eq. 82)"),
+            ReadilyMm = new Figure(
+                root.ReadilyMm, "mm", $"allowed depletion {zone.Planting.AllowedDepletion:0.##} x {DepthOf(root.TotalMm)} (FAO-56 eq. 83)"),
             LongestGapDays = gap,
-            LongestGapFrom = $"from field capacity, {DepthOf(root.ReadilyMm)} last so long at the hardest time of each of {years.Length} years of record, rain included (FAO-56 eq. 85)",
+            LongestGapFrom =
+                $"from field capacity, {DepthOf(root.ReadilyMm)} last so long at the hardest time of each of {years.Length} years of record, rain included (FAO-56 eq. 85)",
             WateringsPerDay = WateringsPerDayOf(zone, root, peakUse),
             ShortestUsefulMm = shortest,
             ShortestUsefulSeconds = (int)Math.Ceiling(shortest / rate * 3600),
@@ -65,8 +70,10 @@ public static class ZoneNeeds
             SoakFrom = cycle.SoakFrom,
             LongestDaySeconds = double.IsNaN(zone.LargestDepthPerDayMm) ? null : (int)Math.Floor(zone.LargestDepthPerDayMm / rate * 3600),
             RunTimeMultiplier = multiplier,
-            RefillMm = new Figure(root.ReadilyMm * grossPerNet, "mm", $"{DepthOf(root.ReadilyMm)} x {multiplier.Value:0.##} / {reaching:0.##} that reaches the ground"),
-            PeakUseMm = new Figure(peakUse.EightInTen, "mm/day", $"largest daily KL x ETo of a year, 8 in 10 of {years.Length} years of record"),
+            RefillMm = new Figure(root.ReadilyMm * grossPerNet, "mm",
+                $"{DepthOf(root.ReadilyMm)} x {multiplier.Value:0.##} / {reaching:0.##} that reaches the ground"),
+            PeakUseMm = new Figure(
+                peakUse.EightInTen, "mm/day", $"largest daily KL x ETo of a year, 8 in 10 of {years.Length} years of record"),
             PeakWeekMm = new Figure(peakWeek, "mm", $"largest weekly gross demand, 8 in 10 of {years.Length} years of record"),
             Weeks = weeks,
             Season = season,
@@ -123,7 +130,8 @@ public static class ZoneNeeds
         }
 
         double waterings = Math.Max(1, Math.Ceiling(peakUse.EightInTen / root.ReadilyMm - 1e-9));
-        return new Figure(waterings, "a day", $"{DepthOf(peakUse.EightInTen)} on the hardest day / {DepthOf(root.ReadilyMm)} readily available in the seedbed, rounded up");
+        return new Figure(waterings, "a day",
+            $"{DepthOf(peakUse.EightInTen)} on the hardest day / {DepthOf(root.ReadilyMm)} readily available in the seedbed, rounded up");
     }
 
     private static Figure ShortestUsefulOf(Zone zone, RootZone root)
@@ -131,7 +139,8 @@ public static class ZoneNeeds
         double gross = UsefulDepth.GrossMm(zone), net = gross * (1 - zone.Emission.ApplicationLossFraction);
         return net > (UsefulDepth.PartOfReadily * root.ReadilyMm) + 1e-9
             ? new Figure(gross, "mm", $"less than {DepthOf(UsefulDepth.LeastOverheadMm)} wets leaves and little else (rule of thumb)")
-            : new Figure(gross, "mm", $"a quarter of the readily available {DepthOf(root.ReadilyMm)}, so that it reaches below the surface (rule of thumb)");
+            : new Figure(gross, "mm",
+                $"a quarter of the readily available {DepthOf(root.ReadilyMm)}, so that it reaches below the surface (rule of thumb)");
     }
 
     private static Amount DepthOf(double mm) => new(mm, Measure.Depth);

@@ -20,7 +20,8 @@ public sealed record Plan(string Site, ListOf<ControllerPlan> Controllers)
 /// <summary>What one controller holds, and when in the year it is on.</summary>
 /// <param name="Controller">The controller's name.</param>
 /// <param name="Settings">
-/// What is keyed in. Run times are for the largest percent of the year, so that the supply and the hours always carry it. Visits may bring other
+/// What is keyed in. Run times are for the largest percent of the year, so that the supply and the hours always carry it. Visits may bring
+/// other
 /// programs in its place (<see cref="Visit.Programs"/>).
 /// </param>
 /// <param name="Visits">
@@ -33,11 +34,14 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
     [JsonIgnore]
     public bool ChangesPrograms => Visits.Any(v => v.Programs is not null);
 
-    /// <summary>Every set of programs that it holds at some time of the year, each once: the settings' own first, then visit by visit.</summary>
+    /// <summary>Every set of programs that it holds at some time of the year, each once: the settings' own first, then visit by
+    /// visit.</summary>
     [JsonIgnore]
-    public ListOf<ListOf<Program>> ProgramSets => Visits.Select(v => v.Programs).OfType<ListOf<Program>>().Prepend(Settings.Programs).Distinct().ToListOf();
+    public ListOf<ListOf<Program>> ProgramSets =>
+        Visits.Select(v => v.Programs).OfType<ListOf<Program>>().Prepend(Settings.Programs).Distinct().ToListOf();
 
-    /// <summary>The programs that stand after a visit: those that it brings, or that the last visit brought before it, over the new year if need be.</summary>
+    /// <summary>The programs that stand after a visit: those that it brings, or that the last visit brought before it, over the new year if
+    /// need be.</summary>
     /// <param name="visit">Index of the visit.</param>
     public ListOf<Program> ProgramsAfter(int visit)
     {
@@ -55,7 +59,8 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
     /// <summary>The programs in force on a date.</summary>
     public ListOf<Program> ProgramsOn(LocalDate date) => Spell.Of(this, date, date).Single().SettingsOf(this).Programs;
 
-    /// <summary>What stands keyed in on a date: the programs then, and the percent. Where it is off then, the settings' own percent.</summary>
+    /// <summary>What stands keyed in on a date: the programs then, and the percent. Where it is off then, the settings' own
+    /// percent.</summary>
     public Settings SettingsOn(LocalDate date)
     {
         Spell spell = Spell.Of(this, date, date).Single();
@@ -68,4 +73,5 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
 /// <param name="Date">Day of the year.</param>
 /// <param name="Percent">Percent adjust from then on; 0 means off.</param>
 /// <param name="Programs">All programs from then on, where the visit keys in other ones; null where they stay as they are.</param>
-public sealed record Visit(AnnualDate Date, int Percent, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ListOf<Program>? Programs = null);
+public sealed record Visit(
+    AnnualDate Date, int Percent, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ListOf<Program>? Programs = null);

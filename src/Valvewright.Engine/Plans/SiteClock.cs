@@ -36,7 +36,8 @@ public sealed class SiteClock
         }
 
         Interval dates = new(zone.AtStartOfDay(from).ToInstant(), zone.AtStartOfDay(to.PlusDays(1)).ToInstant());
-        return zone.GetZoneIntervals(dates).Select(i => StandardTime.BehindAt(zone, i.HasStart && i.Start > dates.Start ? i.Start : dates.Start).Seconds).Distinct().Order().ToListOf();
+        return zone.GetZoneIntervals(dates).Select(i => StandardTime
+            .BehindAt(zone, i.HasStart && i.Start > dates.Start ? i.Start : dates.Start).Seconds).Distinct().Order().ToListOf();
     }
 
     /// <summary>The moment at which the clock shows a time.</summary>

@@ -19,7 +19,8 @@ public readonly record struct Spell(LocalDate From, LocalDate To, int Percent, L
     }
 
     /// <summary>The spells of a plan from one date to another, by rising date, without a gap.</summary>
-    /// <remarks>The last visit's setting holds over the new year until the first visit. Without visits: one spell at the settings' percent.</remarks>
+    /// <remarks>The last visit's setting holds over the new year until the first visit. Without visits: one spell at the settings'
+    /// percent.</remarks>
     public static IEnumerable<Spell> Of(ControllerPlan plan, LocalDate from, LocalDate to)
     {
         ArgumentNullException.ThrowIfNull(plan);

@@ -56,8 +56,10 @@ public static class PlantKinds
     /// <summary>All kinds.</summary>
     public static ListOf<PlantKind> All { get; } =
     [
-        new("cool-season turf", .8, .8, StandardUnread, 7 * InchM, LawnRoots, .40, "FAO-56 table 22, not checked against the printed table", TurfSeason.Cool),
-        new("warm-season turf", .6, .6, StandardUnread, 7 * InchM, LawnRoots, .50, "FAO-56 table 22, not checked against the printed table", TurfSeason.Warm),
+        new("cool-season turf", .8, .8, StandardUnread, 7 * InchM, LawnRoots, .40, "FAO-56 table 22, not checked against the printed table",
+            TurfSeason.Cool),
+        new("warm-season turf", .6, .6, StandardUnread, 7 * InchM, LawnRoots, .50, "FAO-56 table 22, not checked against the printed table",
+            TurfSeason.Warm),
         new("trees", .5, .7, Standard, 24 * InchM, TreeRoots, .50, Practice),
         new("shrubs", .5, .7, StandardUnread, 18 * InchM, Practice, .50, Practice),
         new("groundcover", .5, .7, StandardUnread, 12 * InchM, Practice, .50, Practice),

@@ -40,10 +40,12 @@ public sealed record Planting(
     /// <summary>Dates on which a cool-season grass grows in its place; null where it is not overseeded.</summary>
     public PeriodOfYear? OverseededDates { get; init; }
 
-    /// <summary>Ground under the crowns of its trees, m2; null where it was not measured. Trees on drip use water by their crowns, not by the wetted ground.</summary>
+    /// <summary>Ground under the crowns of its trees, m2; null where it was not measured. Trees on drip use water by their crowns, not by
+    /// the wetted ground.</summary>
     public double? CanopyM2 { get; init; }
 
-    /// <summary>The date by which an establishing planting has its roots out and is planned as an established one; null where the survey names none.</summary>
+    /// <summary>The date by which an establishing planting has its roots out and is planned as an established one; null where the survey
+    /// names none.</summary>
     public LocalDate? EstablishedBy { get; init; }
 
     /// <summary>For a seedbed, the established planting that it grows into; null for all others.</summary>

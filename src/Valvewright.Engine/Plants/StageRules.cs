@@ -13,7 +13,8 @@ public static class StageRules
     /// <summary>Share of a seedbed's water that may be used between waterings.</summary>
     public const double SeedbedDepletion = 0.5;
 
-    /// <summary>Coefficient of a seedbed: wet bare soil evaporates about ETo (FAO-56 figure 29, not checked against the printed source).</summary>
+    /// <summary>Coefficient of a seedbed: wet bare soil evaporates about ETo (FAO-56 figure 29, not checked against the printed
+    /// source).</summary>
     public const double SeedbedCoefficient = 1.0;
 
     /// <summary>Deepest root zone of a planting that is still establishing: the root ball and a little beyond, m.</summary>

@@ -13,7 +13,8 @@ public sealed record YearOfTemperatures(ListOf<double> MeanC, ListOf<double> Low
     public static YearOfTemperatures Steady(double temperatureC) =>
         new(Enumerable.Repeat(temperatureC, 366).ToListOf(), Enumerable.Repeat(temperatureC, 366).ToListOf());
 
-    /// <summary>Means by day of the year over all days of a record that have both temperatures, smoothed over 15 days; null where too few have.</summary>
+    /// <summary>Means by day of the year over all days of a record that have both temperatures, smoothed over 15 days; null where too few
+    /// have.</summary>
     public static YearOfTemperatures? Of(IEnumerable<(LocalDate Date, double LowestC, double HighestC)> days)
     {
         double[] low = new double[366], mean = new double[366];
@@ -48,7 +49,8 @@ public sealed record BatteryDemand(
     BatteryType Battery, UncertainInput CapacityMah, UncertainInput StandbyMicroamps, UncertainInput PulseMillicoulombs,
     UncertainInput SelfDischargePerYear, UncertainInput ColdShare, UncertainInput ShareAtStart)
 {
-    internal ListOf<UncertainInput> Inputs => [CapacityMah, StandbyMicroamps, PulseMillicoulombs, SelfDischargePerYear, ColdShare, ShareAtStart];
+    internal ListOf<UncertainInput> Inputs =>
+        [CapacityMah, StandbyMicroamps, PulseMillicoulombs, SelfDischargePerYear, ColdShare, ShareAtStart];
 }
 
 /// <summary>How long a battery lasts, and when to change it.</summary>
@@ -86,7 +88,8 @@ public sealed record BatteryLife(
         ResultRange days = ResultRange.Of(demand.Inputs, v => Lasts(demand.Battery, v, temperatures, pulses, ofYear));
         LocalDate empty = start.PlusDays((int)days.Value);
         LocalDate earliest = start.PlusDays((int)days.Low);
-        List<Sentence> reasons = [$"The inputs leave a range from {Text(earliest)} to {Text(start.PlusDays((int)days.High))}; the early end counts."];
+        List<Sentence> reasons =
+            [$"The inputs leave a range from {Text(earliest)} to {Text(start.PlusDays((int)days.High))}; the early end counts."];
         int lead = Math.Min(30, (int)(days.Low / 10));
         if (lead > 0) reasons.Add($"{lead} days earlier, because a visit is not always possible on the day.");
         LocalDate change = earliest.PlusDays(-lead);
@@ -98,11 +101,13 @@ public sealed record BatteryLife(
 
     private static double Lasts(BatteryType battery, double[] v, YearOfTemperatures temperatures, double[] pulses, int[] ofYear)
     {
-        (double capacity, double standby, double pulse, double self, double cold, double atStart) = (v[0], v[1], v[2], v[3], v[4], Math.Min(1, v[5]));
+        (double capacity, double standby, double pulse, double self, double cold, double atStart) =
+            (v[0], v[1], v[2], v[3], v[4], Math.Min(1, v[5]));
         double taken = (1 - atStart) * capacity;
         for (int day = 0; day < pulses.Length; day++)
         {
-            taken += (standby * 24 / 1000) + (pulses[day] * pulse / 1000 / CoulombsPerMah) + SelfDischarge(capacity, self, temperatures.MeanC[ofYear[day]]);
+            taken += (standby * 24 / 1000) + (pulses[day] * pulse / 1000 / CoulombsPerMah) + SelfDischarge(
+                capacity, self, temperatures.MeanC[ofYear[day]]);
             double share = 1 - (cold * (1 - battery.ShareAt(temperatures.LowestC[ofYear[day]])));
             if (taken >= capacity * Math.Max(0, share)) return day;
         }

@@ -27,17 +27,20 @@ public sealed record BatteryReading(BatteryType Battery, double Volts, double Lo
             if (!IsAlkaline)
             {
                 double share = cell >= 0.93 * Battery.FreshCellVolts ? 0.6 : cell > Battery.EmptyCellVolts ? 0.15 : 0;
-                return new UncertainInput("what the battery has left", share, 0.6, true, "a lithium battery keeps its volts until it is nearly empty");
+                return new UncertainInput(
+                    "what the battery has left", share, 0.6, true, "a lithium battery keeps its volts until it is nearly empty");
             }
 
             double left = Between(cell);
             double off = left <= 0 ? 0 : Math.Min(0.9, (LoadMilliamps > 0 ? 0.15 : 0.25) / left);
-            return new UncertainInput("what the battery has left", left, off, true, LoadMilliamps > 0 ? "volts under load, rule of thumb" : "volts without load, rule of thumb; read it under load");
+            return new UncertainInput("what the battery has left", left, off, true, LoadMilliamps > 0 ? "volts under load, rule of thumb"
+                : "volts without load, rule of thumb; read it under load");
         }
     }
 
     /// <summary>Why the reading is doubted; nothing where it can be.</summary>
-    public ListOf<DoubtfulReading> Doubts => BatteryTypes.Doubt(Battery, Volts) is { } why ? [new DoubtfulReading("battery/volts", $"{Volts} V", why)] : [];
+    public ListOf<DoubtfulReading> Doubts =>
+        BatteryTypes.Doubt(Battery, Volts) is { } why ? [new DoubtfulReading("battery/volts", $"{Volts} V", why)] : [];
 
     private static double Between(double cell)
     {

@@ -53,7 +53,8 @@ public static class BatteryTypes
     ];
 
     /// <summary>The battery of that name; null where there is none.</summary>
-    public static BatteryType? Named(string name) => All.FirstOrDefault(b => string.Equals(b.Name, name, StringComparison.OrdinalIgnoreCase));
+    public static BatteryType? Named(string name) =>
+        All.FirstOrDefault(b => string.Equals(b.Name, name, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>Why a reading of volts cannot be; null where it can.</summary>
     public static Sentence? Doubt(BatteryType battery, double volts)

@@ -6,7 +6,8 @@ namespace Valvewright.Engine.Power;
 
 /// <summary>Copper wire by American wire gauge.</summary>
 /// <remarks>
-/// Ohms per 1000 ft at 20 C: 18 AWG 6.385, 16 AWG 4.016, 14 AWG 2.525, 12 AWG 1.588, 10 AWG 0.999 (copper wire tables, NBS Handbook 100, 1966,
+/// Ohms per 1000 ft at 20 C: 18 AWG 6.385, 16 AWG 4.016, 14 AWG 2.525, 12 AWG 1.588, 10 AWG 0.999 (copper wire tables, NBS Handbook 100,
+/// 1966,
 /// as two independent copies print them; the handbook itself was not read). 0.39% more for each degree C.
 /// </remarks>
 public static class CopperWire
@@ -32,8 +33,10 @@ public static class CopperWire
     /// <summary>The thinnest gauge with at most a resistance per km; null where none is thick enough.</summary>
     public static int? ThinnestFor(double ohmsPerKm) => Gauges.Where(g => OhmsPerKm(g) <= ohmsPerKm).Cast<int?>().FirstOrDefault();
 
-    /// <summary>The largest resistance per km of a pair that drops at most some volts: 1000 x drop / (2 x length x current), as the trade writes it.</summary>
-    public static double LargestOhmsPerKm(double dropVolts, double lengthM, double currentAmps) => 1000 * dropVolts / (2 * lengthM * currentAmps);
+    /// <summary>The largest resistance per km of a pair that drops at most some volts: 1000 x drop / (2 x length x current), as the trade
+    /// writes it.</summary>
+    public static double LargestOhmsPerKm(double dropVolts, double lengthM, double currentAmps) =>
+        1000 * dropVolts / (2 * lengthM * currentAmps);
 }
 
 /// <summary>A latching coil at the end of a pair of wires, fed by a cold battery.</summary>
@@ -43,11 +46,13 @@ public static class CopperWire
 /// <param name="CoilOhms">Resistance of the coil at 20 C.</param>
 /// <param name="LeastCoilVolts">The least voltage at which the coil latches.</param>
 public sealed record CoilCircuit(
-    UncertainInput SourceVolts, UncertainInput SourceOhms, UncertainInput ColdFactor, UncertainInput CoilOhms, UncertainInput LeastCoilVolts)
+    UncertainInput SourceVolts, UncertainInput SourceOhms, UncertainInput ColdFactor, UncertainInput CoilOhms,
+        UncertainInput LeastCoilVolts)
 {
     /// <summary>The longest pair of a gauge at which the coil still gets its least voltage, meters from controller to valve.</summary>
     /// <remarks>
-    /// One loop: source volts x coil ohms / (coil + wire + source ohms) is at least the coil's least voltage. Resistance alone: a pulse that is
+    /// One loop: source volts x coil ohms / (coil + wire + source ohms) is at least the coil's least voltage. Resistance alone: a pulse
+    /// that is
     /// too short for the coil's inductance needs the controller maker's figure.
     /// </remarks>
     public ResultRange LongestM(int gauge, double wireTemperatureC = 20)
@@ -110,15 +115,18 @@ public sealed record CoilTest(double Ohms, double WireOhms, UncertainInput Expec
     /// <summary>The state in a sentence, with the next step.</summary>
     public Sentence Says => State switch
     {
-        CoilCondition.Open => "Open circuit: a broken wire or coil. Measure again at the valve; if it reads right there, the wire is broken.",
+        CoilCondition.Open =>
+            "Open circuit: a broken wire or coil. Measure again at the valve; if it reads right there, the wire is broken.",
         CoilCondition.Shorted => "Short circuit: the wires touch or the coil is burnt. Disconnect the coil and measure both.",
         CoilCondition.Low => "Too low: shorted windings, or another coil on the same pair. Compare with a sister valve.",
-        CoilCondition.High => "Too high: a bad splice, or a longer or thinner wire. Measure again at the valve; the difference is in the wire.",
+        CoilCondition.High =>
+            "Too high: a bad splice, or a longer or thinner wire. Measure again at the valve; the difference is in the wire.",
         _ => "Sound. It proves that current can flow, not that the plunger moves.",
     };
 
     /// <summary>Why the reading is doubted.</summary>
     public ListOf<DoubtfulReading> Doubts => CoilOhms < 0
-        ? [new DoubtfulReading("coil/ohms", $"{Ohms} ohm", $"Less than its wires alone, {WireOhms:0.0} ohm; check the wire length and touch the leads together to zero the meter")]
+        ? [new DoubtfulReading("coil/ohms", $"{Ohms} ohm",
+            $"Less than its wires alone, {WireOhms:0.0} ohm; check the wire length and touch the leads together to zero the meter")]
         : [];
 }

@@ -23,7 +23,8 @@ public sealed record InputEffect(UncertainInput Input, double Low, double High)
 
 /// <summary>A result with the range that its inputs leave.</summary>
 /// <remarks>
-/// The range holds 95% of 2000 draws in which every input differs at once (normal, two standard deviations are how far it may be off), from a
+/// The range holds 95% of 2000 draws in which every input differs at once (normal, two standard deviations are how far it may be off), from
+/// a
 /// fixed seed. The effects move one input at a time.
 /// </remarks>
 /// <param name="Value">The result at the inputs as given.</param>
@@ -66,6 +67,7 @@ public sealed record ResultRange(double Value, double Low, double High, ListOf<I
 
         Array.Sort(drawn);
         return new ResultRange(
-            middle, Math.Min(middle, drawn[Draws / 40]), Math.Max(middle, drawn[Draws - 1 - (Draws / 40)]), effects.OrderByDescending(e => e.Width).ToListOf());
+            middle, Math.Min(middle, drawn[Draws / 40]), Math.Max(middle, drawn[Draws - 1 - (Draws / 40)]),
+                effects.OrderByDescending(e => e.Width).ToListOf());
     }
 }

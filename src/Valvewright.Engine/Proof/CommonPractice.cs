@@ -13,7 +13,8 @@ namespace Valvewright.Engine.Proof;
 /// <remarks>
 /// Both are common practice, with no single source. Run times replace the mean July (southern half: January) KL x ETo of a week, at
 /// efficiency by the multiplier 1 / (0.4 + 0.6 DU), in three waterings a week (Monday, Wednesday, Friday); seedbeds in three
-/// waterings a day. The practices get the benefit of every doubt: mean ETo from the same years that the plan was made with, run times as fine
+/// waterings a day. The practices get the benefit of every doubt: mean ETo from the same years that the plan was made with, run times as
+/// fine
 /// as the controller takes them, switched off when the plan is, split so that nothing runs off, and neither the supply nor
 /// permitted hours hold them up.
 /// </remarks>
@@ -78,20 +79,26 @@ public static class CommonPractice
         double etoMm = MeanEtoByMonth(known)[month - 1];
         return new Plan(plan.Site, site.Controllers.Select(c =>
         {
-            ControllerPlan own = plan.Controllers.FirstOrDefault(p => p.Controller == c.Name) ?? new ControllerPlan(c.Name, new Settings([]), []);
+            ControllerPlan own = plan.Controllers.FirstOrDefault(p => p.Controller == c.Name)
+                ?? new ControllerPlan(c.Name, new Settings([]), []);
             Program[] programs =
             [
-                Program('A', c, OnceADay, [.. c.Zones.Where(z => z.Planting.Stage != PlantStage.NewlySeeded)], etoMm, month, 7.0 / WateringsAWeek,
+                Program('A', c, OnceADay, [.. c.Zones.Where(z => z.Planting.Stage != PlantStage.NewlySeeded)], etoMm, month,
+                    7.0 / WateringsAWeek,
                     new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday])),
-                Program('B', c, ThriceADay, [.. c.Zones.Where(z => z.Planting.Stage == PlantStage.NewlySeeded)], etoMm, month, 1.0 / ThriceADay.Count,
+                Program('B', c, ThriceADay, [.. c.Zones.Where(z => z.Planting.Stage == PlantStage.NewlySeeded)], etoMm, month,
+                    1.0 / ThriceADay.Count,
                     new DaysOfWeek([.. Enum.GetValues<IsoDayOfWeek>().Where(d => d != IsoDayOfWeek.None)])),
             ];
-            return new ControllerPlan(c.Name, new Settings(programs.Where(p => p.RunTimes.Count > 0).ToListOf()), Visits(own, c.Profile.Percent, percentOfMonth));
+            return new ControllerPlan(
+                c.Name, new Settings(programs.Where(p => p.RunTimes.Count > 0).ToListOf()), Visits(own, c.Profile.Percent, percentOfMonth));
         }).ToListOf());
     }
 
-    private static Program Program(char letter, SiteController controller, ListOf<LocalTime> starts, Zone[] zones, double etoMm, int month, double daysPerWatering, DayRule days) =>
-        new(letter, starts, zones.Select(z => new RunTime(z.Station, RunSeconds(z, controller.Profile, etoMm, month, daysPerWatering))).ToListOf(), days);
+    private static Program Program(char letter, SiteController controller, ListOf<LocalTime> starts, Zone[] zones, double etoMm, int month,
+        double daysPerWatering, DayRule days) =>
+        new(letter, starts, zones.Select(z => new RunTime(z.Station, RunSeconds(z, controller.Profile, etoMm, month, daysPerWatering)))
+            .ToListOf(), days);
 
     private static int RunSeconds(Zone zone, Profile profile, double etoMm, int month, double daysPerWatering)
     {
@@ -106,9 +113,11 @@ public static class CommonPractice
     {
         const int AnyYear = 2001;
         Spell[] spells = [.. Spell.Of(plan, new LocalDate(AnyYear, 1, 1), new LocalDate(AnyYear, 12, 31))];
-        IEnumerable<LocalDate> dates = Enumerable.Range(1, 12).Select(m => new LocalDate(AnyYear, m, 1)).Concat(spells.Select(s => s.From)).Distinct().Order();
+        IEnumerable<LocalDate> dates = Enumerable.Range(1, 12).Select(m => new LocalDate(AnyYear, m, 1)).Concat(spells.Select(s => s.From))
+            .Distinct().Order();
         return dates
-            .Select(d => new Visit(new AnnualDate(d.Month, d.Day), spells.First(s => s.From <= d && d <= s.To).Percent == 0 ? 0 : Nearest(range, percentOfMonth(d.Month))))
+            .Select(d => new Visit(new AnnualDate(d.Month, d.Day), spells.First(s => s.From <= d && d <= s.To).Percent == 0 ? 0
+                : Nearest(range, percentOfMonth(d.Month))))
             .ToListOf();
     }
 

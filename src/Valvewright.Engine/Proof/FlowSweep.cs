@@ -11,7 +11,8 @@ internal static class FlowSweep
     /// <summary>Sums of decimal flows differ from the limit by less than this without meaning it.</summary>
     private const double ToleranceLpm = 1e-6;
 
-    /// <summary>Sweeps over all openings and closings; a valve that closes in the second in which another opens does not count twice.</summary>
+    /// <summary>Sweeps over all openings and closings; a valve that closes in the second in which another opens does not count
+    /// twice.</summary>
     public static SupplyProof Run(DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, BreachList breaches)
     {
         (long At, bool Opens, int Index)[] events =
@@ -39,7 +40,8 @@ internal static class FlowSweep
             }
 
             // Summed anew at every change, in a fixed order: no rounding creeps in over the years.
-            double flow = open.DistinctBy(o => (openings[o].Controller.Name, openings[o].Run.Station)).Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
+            double flow = open.DistinctBy(o => (openings[o].Controller.Name, openings[o].Run.Station))
+                .Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
             if (flow > peak + ToleranceLpm)
             {
                 (peak, peakAt) = (flow, at);
@@ -47,8 +49,10 @@ internal static class FlowSweep
 
             if (flow > supply.FlowLpm + ToleranceLpm)
             {
-                string together = string.Join(" + ", open.Select(o => $"{openings[o].Controller.Name} {openings[o].Run.Station}").Distinct().Order());
-                breaches.Add(BreachKind.FlowOverSupply, supply.Name, $"more flow wanted than it gives, by {together}", SiteTime(at), new BreachFigure(BreachMeasure.FlowLpm, flow, supply.FlowLpm));
+                string together = string
+                    .Join(" + ", open.Select(o => $"{openings[o].Controller.Name} {openings[o].Run.Station}").Distinct().Order());
+                breaches.Add(BreachKind.FlowOverSupply, supply.Name, $"more flow wanted than it gives, by {together}", SiteTime(at),
+                    new BreachFigure(BreachMeasure.FlowLpm, flow, supply.FlowLpm));
             }
         }
 

@@ -44,7 +44,8 @@ public static class NextWaterings
     {
         // A run that waits past midnight may open on the day of a visit that brings other programs: then those of the day before hold.
         LocalDate opens = ClockSeconds.DateOf(run.Opens);
-        return DueOf(plan.SettingsOn(opens), run) is { } due && (due == opens || !plan.ChangesPrograms) ? due : DueOf(plan.SettingsOn(opens.PlusDays(-1)), run) ?? opens;
+        return DueOf(plan.SettingsOn(opens), run) is { } due && (due == opens || !plan.ChangesPrograms) ? due
+            : DueOf(plan.SettingsOn(opens.PlusDays(-1)), run) ?? opens;
     }
 
     private static LocalDate? DueOf(Settings settings, StationRun run)
@@ -53,7 +54,8 @@ public static class NextWaterings
             .Where(p => p.Letter == run.Program)
             .Select(p => p.StartTimes.Distinct().Order().ToArray())
             .FirstOrDefault(s => s.Length > run.Start);
-        return starts is null ? null : ClockSeconds.DateOf(run.Opens - (starts[run.Start].NanosecondOfDay / NodaConstants.NanosecondsPerSecond));
+        return starts is null ? null
+            : ClockSeconds.DateOf(run.Opens - (starts[run.Start].NanosecondOfDay / NodaConstants.NanosecondsPerSecond));
     }
 
     private static Watering ToWatering(DateTimeZone zone, Opening[] run) => new(
@@ -74,7 +76,8 @@ public static class NextWaterings
 /// <param name="OpensByClock">The first opening as the controller's clock shows it.</param>
 /// <param name="Percent">Percent adjust then.</param>
 /// <param name="Stations">The stations in the order in which they run.</param>
-public sealed record Watering(string Controller, char Program, LocalDateTime Opens, LocalDateTime Closes, LocalDateTime OpensByClock, int Percent, ListOf<WateredStation> Stations);
+public sealed record Watering(string Controller, char Program, LocalDateTime Opens, LocalDateTime Closes, LocalDateTime OpensByClock,
+    int Percent, ListOf<WateredStation> Stations);
 
 /// <summary>A station's part in a run of a program.</summary>
 /// <param name="Station">The station.</param>

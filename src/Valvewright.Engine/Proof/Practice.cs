@@ -11,7 +11,8 @@ namespace Valvewright.Engine.Proof;
 /// <param name="LeastUseMet">The same of the zone that fares worst.</param>
 /// <param name="Zones">Zone by zone.</param>
 public sealed record Practice(
-    string Name, string ShortName, double CubicMetresPerYear, double MinimumCubicMetresPerYear, double UseMet, double LeastUseMet, ListOf<ZoneProof> Zones)
+    string Name, string ShortName, double CubicMetresPerYear, double MinimumCubicMetresPerYear, double UseMet, double LeastUseMet,
+        ListOf<ZoneProof> Zones)
 {
     /// <summary>Water applied over minimum water; NaN where none is needed at all.</summary>
     public double WaterRatio => MinimumCubicMetresPerYear > 0 ? CubicMetresPerYear / MinimumCubicMetresPerYear : double.NaN;

@@ -65,12 +65,14 @@ public sealed record ReplayedYear(LocalDate From, LocalDate To, double EtoMm, do
 /// <param name="HoursOnBusiestDay">Hours of that date (site time, from the opening) with any valve open.</param>
 public sealed record SupplyProof(string Supply, double LimitLpm, FlowPeak? Peak, LocalDate? BusiestDay, double HoursOnBusiestDay)
 {
-    /// <summary>Watering that by the watch falls on another date than the rule's, within hours over midnight; null where there is none.</summary>
+    /// <summary>Watering that by the watch falls on another date than the rule's, within hours over midnight; null where there is
+    /// none.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public DatesInDoubt? InDoubt { get; init; }
 }
 
-/// <summary>Watering in the morning of permitted hours that began on the evening before: allowed or not, as the owner of the rule means it.</summary>
+/// <summary>Watering in the morning of permitted hours that began on the evening before: allowed or not, as the owner of the rule means
+/// it.</summary>
 /// <param name="Share">Of all watering that the rule is about, 0 to 1.</param>
 /// <param name="FirstAt">The first time, in the time people live by.</param>
 public sealed record DatesInDoubt(double Share, LocalDateTime FirstAt);

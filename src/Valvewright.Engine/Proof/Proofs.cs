@@ -65,7 +65,8 @@ public static class Proofs
         return RulesCheck.Of(site, plan, from, to).Breaches;
     }
 
-    private static ListOf<Practice> Compare(Site site, Plan plan, IReadOnlyList<Climate> heldBack, ProofOptions options, ListOf<ZoneProof> zones)
+    private static ListOf<Practice> Compare(
+        Site site, Plan plan, IReadOnlyList<Climate> heldBack, ProofOptions options, ListOf<ZoneProof> zones)
     {
         IReadOnlyList<Climate> known = options.Known.Count > 0 ? options.Known : heldBack;
         Site unhindered = CommonPractice.Unhindered(site);
@@ -74,8 +75,10 @@ public static class Proofs
         [
             Practice.Of(options.PlanName, "plan", zones),
             .. options.Beside.Select(o => Practice.Of(o.Name, o.ShortName, WaterReplay.Run(site, o.Plan, heldBack))),
-            Practice.Of($"{month} setting kept all year", month, WaterReplay.Run(unhindered, CommonPractice.PeakMonthAllYear(site, plan, known), heldBack, neverRunsOff: true)),
-            Practice.Of("percent set every month", "monthly", WaterReplay.Run(unhindered, CommonPractice.MonthlyPercent(site, plan, known), heldBack, neverRunsOff: true)),
+            Practice.Of($"{month} setting kept all year", month,
+                WaterReplay.Run(unhindered, CommonPractice.PeakMonthAllYear(site, plan, known), heldBack, neverRunsOff: true)),
+            Practice.Of("percent set every month", "monthly",
+                WaterReplay.Run(unhindered, CommonPractice.MonthlyPercent(site, plan, known), heldBack, neverRunsOff: true)),
         ];
     }
 

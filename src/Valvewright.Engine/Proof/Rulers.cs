@@ -20,6 +20,7 @@ public sealed record Rulers(double MinimumM3, double AuditorM3, double Allowance
             proofs.Sum(z => z.MinimumMm * z.AreaM2) / 1000,
             proofs.Sum(z => z.AuditorMm * z.AreaM2) / 1000,
             Mwelo.AllowanceL(eto, zones.Sum(z => z.AreaM2), Mwelo.AdjustmentFactor(LandscapeUse.NonResidential)) / 1000,
-            zones.Sum(z => Mwelo.EstimatedUseL(eto, new Hydrozone(z.AreaM2, z.Planting.CoefficientByMonth.Average(), Mwelo.IrrigationEfficiency(z.Emission.Kind)))) / 1000);
+            zones.Sum(z => Mwelo.EstimatedUseL(eto,
+                new Hydrozone(z.AreaM2, z.Planting.CoefficientByMonth.Average(), Mwelo.IrrigationEfficiency(z.Emission.Kind)))) / 1000);
     }
 }

@@ -9,7 +9,8 @@ using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Proof;
 
-/// <summary>One column of a zone under a plan, day by day through a year of weather: the same replay as the proof's, to be looked at.</summary>
+/// <summary>One column of a zone under a plan, day by day through a year of weather: the same replay as the proof's, to be looked
+/// at.</summary>
 /// <param name="Weather">The days: the year, or for a seedbed of known sowing date those in which it is one.</param>
 /// <param name="Root">What the root zone holds.</param>
 /// <param name="DepletionMm">Depletion below field capacity at the day's end, mm.</param>
@@ -20,7 +21,8 @@ namespace Valvewright.Engine.Proof;
 /// <param name="SunkInMm">What of it reaches the column, mm.</param>
 /// <param name="UnmetMm">Use wanted and not met over the days, mm.</param>
 public sealed record SpotYear(
-    Climate Weather, RootZone Root, ListOf<double> DepletionMm, ListOf<double> ReadilyMm, ListOf<double> WantedMm, ListOf<double> RainInMm, ListOf<double> AppliedMm,
+    Climate Weather, RootZone Root, ListOf<double> DepletionMm, ListOf<double> ReadilyMm, ListOf<double> WantedMm, ListOf<double> RainInMm,
+        ListOf<double> AppliedMm,
     ListOf<double> SunkInMm, double UnmetMm)
 {
     /// <summary>Follows the low quarter, or a spot that cans were read for.</summary>
@@ -62,7 +64,8 @@ public sealed record SpotYear(
         }
 
         return new SpotYear(
-            stretch, root, [.. depletion], [.. readily], ByDay(days, days.WantedMm), ByDay(days, days.RainInMm), ByDay(days, applied), ByDay(days, sunkIn),
+            stretch, root, [.. depletion], [.. readily], ByDay(days, days.WantedMm), ByDay(days, days.RainInMm), ByDay(days, applied),
+                ByDay(days, sunkIn),
             store.UnmetMm - before);
     }
 

@@ -13,9 +13,11 @@ public sealed record QuantityReading(double Value, Unit Unit, Sentence? Problem)
     public bool IsRead => Problem is null;
 }
 
-/// <summary>Reads quantities as people write them: <c>3/4 in</c>, <c>40 psi</c>, <c>12 l/min</c>, <c>1,200 sq ft</c>, <c>1 1/2 in</c>.</summary>
+/// <summary>Reads quantities as people write them: <c>3/4 in</c>, <c>40 psi</c>, <c>12 l/min</c>, <c>1,200 sq ft</c>, <c>1 1/2
+/// in</c>.</summary>
 /// <remarks>
-/// A comma before exactly three digits separates thousands (<c>1,200</c>), any other single comma decimals (<c>1,5</c>, <c>0,125</c>); where both
+/// A comma before exactly three digits separates thousands (<c>1,200</c>), any other single comma decimals (<c>1,5</c>, <c>0,125</c>);
+/// where both
 /// occur, the last one is the decimal. Words such as NaN and numbers beyond the range of a double are refused.
 /// </remarks>
 public static class QuantityText
@@ -63,7 +65,8 @@ public static class QuantityText
     private static int EndOfNumber(string text)
     {
         int end = 0;
-        while (end < text.Length && (char.IsAsciiDigit(text[end]) || "+-.,/ ".Contains(text[end], StringComparison.Ordinal) || IsExponent(text, end)))
+        while (end < text.Length
+            && (char.IsAsciiDigit(text[end]) || "+-.,/ ".Contains(text[end], StringComparison.Ordinal) || IsExponent(text, end)))
         {
             end++;
         }

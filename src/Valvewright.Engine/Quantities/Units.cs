@@ -24,10 +24,12 @@ public static class Units
     public static readonly Unit Metre = new("m", Dimension.Length, 1, ["m", "metre", "metres", "meter", "meters"]);
 
     /// <summary>Millimetres.</summary>
-    public static readonly Unit Millimetre = new("mm", Dimension.Length, 0.001, ["mm", "millimetre", "millimetres", "millimeter", "millimeters"]);
+    public static readonly Unit Millimetre =
+        new("mm", Dimension.Length, 0.001, ["mm", "millimetre", "millimetres", "millimeter", "millimeters"]);
 
     /// <summary>Centimetres.</summary>
-    public static readonly Unit Centimetre = new("cm", Dimension.Length, 0.01, ["cm", "centimetre", "centimetres", "centimeter", "centimeters"]);
+    public static readonly Unit Centimetre =
+        new("cm", Dimension.Length, 0.01, ["cm", "centimetre", "centimetres", "centimeter", "centimeters"]);
 
     /// <summary>Inches.</summary>
     public static readonly Unit Inch = new("in", Dimension.Length, InchM, ["in", "inch", "inches", "\"", "″"]);
@@ -36,25 +38,31 @@ public static class Units
     public static readonly Unit Foot = new("ft", Dimension.Length, FootM, ["ft", "foot", "feet", "'", "′"]);
 
     /// <summary>Square metres.</summary>
-    public static readonly Unit SquareMetre = new("m2", Dimension.Area, 1, ["m2", "m²", "sq m", "sqm", "square metre", "square metres", "square meter", "square meters"]);
+    public static readonly Unit SquareMetre =
+        new("m2", Dimension.Area, 1, ["m2", "m²", "sq m", "sqm", "square metre", "square metres", "square meter", "square meters"]);
 
     /// <summary>Square feet.</summary>
-    public static readonly Unit SquareFoot = new("sq ft", Dimension.Area, FootM * FootM, ["sq ft", "sqft", "ft2", "ft²", "square foot", "square feet"]);
+    public static readonly Unit SquareFoot =
+        new("sq ft", Dimension.Area, FootM * FootM, ["sq ft", "sqft", "ft2", "ft²", "square foot", "square feet"]);
 
     /// <summary>Square centimetres.</summary>
     public static readonly Unit SquareCentimetre = new("cm2", Dimension.Area, 0.0001, ["cm2", "cm²", "sq cm"]);
 
     /// <summary>Square inches.</summary>
-    public static readonly Unit SquareInch = new("sq in", Dimension.Area, InchM * InchM, ["sq in", "in2", "in²", "square inch", "square inches"]);
+    public static readonly Unit SquareInch =
+        new("sq in", Dimension.Area, InchM * InchM, ["sq in", "in2", "in²", "square inch", "square inches"]);
 
     /// <summary>Millilitres.</summary>
-    public static readonly Unit Millilitre = new("mL", Dimension.Volume, 0.001, ["ml", "millilitre", "millilitres", "milliliter", "milliliters", "cc"]);
+    public static readonly Unit Millilitre =
+        new("mL", Dimension.Volume, 0.001, ["ml", "millilitre", "millilitres", "milliliter", "milliliters", "cc"]);
 
     /// <summary>Litres per minute.</summary>
-    public static readonly Unit LitrePerMinute = new("L/min", Dimension.Flow, 1, ["l/min", "lpm", "litres per minute", "liters per minute"]);
+    public static readonly Unit LitrePerMinute =
+        new("L/min", Dimension.Flow, 1, ["l/min", "lpm", "litres per minute", "liters per minute"]);
 
     /// <summary>Litres per hour.</summary>
-    public static readonly Unit LitrePerHour = new("L/h", Dimension.Flow, 1.0 / 60, ["l/h", "lph", "l/hr", "litres per hour", "liters per hour"]);
+    public static readonly Unit LitrePerHour =
+        new("L/h", Dimension.Flow, 1.0 / 60, ["l/h", "lph", "l/hr", "litres per hour", "liters per hour"]);
 
     /// <summary>US gallons per minute.</summary>
     public static readonly Unit GallonPerMinute = new("gpm", Dimension.Flow, GallonL, ["gpm", "gal/min", "gallons per minute"]);
@@ -72,7 +80,8 @@ public static class Units
     public static readonly Unit MillimetrePerHour = new("mm/h", Dimension.Rate, 1, ["mm/h", "mm/hr", "mm per hour"]);
 
     /// <summary>Inches per hour.</summary>
-    public static readonly Unit InchPerHour = new("in/h", Dimension.Rate, UsUnits.MmPerInch, ["in/h", "in/hr", "iph", "inches per hour", "inch per hour"]);
+    public static readonly Unit InchPerHour =
+        new("in/h", Dimension.Rate, UsUnits.MmPerInch, ["in/h", "in/hr", "iph", "inches per hour", "inch per hour"]);
 
     /// <summary>Minutes.</summary>
     public static readonly Unit Minute = new("min", Dimension.Duration, 60, ["min", "mins", "minute", "minutes"]);
@@ -119,7 +128,8 @@ public static class Units
     public static Unit? Named(string spelling)
     {
         ArgumentNullException.ThrowIfNull(spelling);
-        string plain = string.Join(' ', spelling.Replace(".", "", StringComparison.Ordinal).ToLowerInvariant().Split(' ', StringSplitOptions.RemoveEmptyEntries));
+        string plain = string.Join(
+            ' ', spelling.Replace(".", "", StringComparison.Ordinal).ToLowerInvariant().Split(' ', StringSplitOptions.RemoveEmptyEntries));
         return All.FirstOrDefault(unit => unit.Spellings.Contains(plain));
     }
 

@@ -88,12 +88,14 @@ internal sealed record DayLetters(ListOf<IsoDayOfWeek> Days, string Problem, str
     }
 
     private static bool Follows(List<IsoDayOfWeek> before, IsoDayOfWeek day) =>
-        before.Count == 0 || (before[^1] == IsoDayOfWeek.Sunday ? before.Count == 1 && day != IsoDayOfWeek.Sunday : day > before[^1] && !before.Contains(day));
+        before.Count == 0 || (before[^1] == IsoDayOfWeek.Sunday ? before.Count == 1 && day != IsoDayOfWeek.Sunday : day > before[^1]
+            && !before.Contains(day));
 
     private static (IsoDayOfWeek[] Options, int Length) SpanishAt(string text, int at)
     {
         int place = Spanish.IndexOf(text[at], StringComparison.Ordinal);
-        IsoDayOfWeek[] options = place < 0 ? [] : text[at] == 'm' && !text.Contains('x', StringComparison.Ordinal) ? [IsoDayOfWeek.Tuesday, IsoDayOfWeek.Wednesday] : [(IsoDayOfWeek)(place + 1)];
+        IsoDayOfWeek[] options = place < 0 ? [] : text[at] == 'm' && !text.Contains('x', StringComparison.Ordinal)
+            ? [IsoDayOfWeek.Tuesday, IsoDayOfWeek.Wednesday] : [(IsoDayOfWeek)(place + 1)];
         return (options, 1);
     }
 

@@ -59,7 +59,8 @@ public sealed record ReadProgram(char Letter)
 /// <param name="IntervalDays">n of "every n days".</param>
 /// <param name="DaysLeft">Days to the next watering; 0 means it waters today.</param>
 /// <param name="Next">The date of the next watering, where that is shown instead.</param>
-public sealed record ReadDays(DayRuleKind? Kind, ListOf<IsoDayOfWeek> Weekdays, int? IntervalDays = null, int? DaysLeft = null, LocalDate? Next = null)
+public sealed record ReadDays(
+    DayRuleKind? Kind, ListOf<IsoDayOfWeek> Weekdays, int? IntervalDays = null, int? DaysLeft = null, LocalDate? Next = null)
 {
     /// <summary>No water day at all.</summary>
     public static ReadDays None { get; } = new(null, []);

@@ -41,7 +41,8 @@ public static class ReadingText
         read = settings is null ? read : SettingsLine.Join(settings, read);
         return kept.Length == Math.Min(text.Length, LongestText) && text.Length <= LongestText
             ? read
-            : read with { Doubts = read.Doubts.Prepend(new Doubt(1, 1, "", "", "", $"Only the first {LongestText} characters were read", EveryPart(read.Reading))).ToListOf() };
+            : read with { Doubts = read.Doubts.Prepend(
+                new Doubt(1, 1, "", "", "", $"Only the first {LongestText} characters were read", EveryPart(read.Reading))).ToListOf() };
     }
 
     /// <summary>All that was read.</summary>
@@ -51,6 +52,7 @@ public static class ReadingText
         .. reading.Percent is null ? Array.Empty<DoubtfulPart>() : [new DoubtfulPart(ReadPart.Percent, null)],
         .. reading.Off is null ? Array.Empty<DoubtfulPart>() : [new DoubtfulPart(ReadPart.OnOrOff, null)],
         .. reading.RainHoldDays is null ? Array.Empty<DoubtfulPart>() : [new DoubtfulPart(ReadPart.RainHold, null)],
-        .. reading.Programs.SelectMany(p => new[] { ReadPart.StartTimes, ReadPart.RunTimes, ReadPart.WaterDays }.Select(part => new DoubtfulPart(part, p.Letter))),
+        .. reading.Programs.SelectMany(
+            p => new[] { ReadPart.StartTimes, ReadPart.RunTimes, ReadPart.WaterDays }.Select(part => new DoubtfulPart(part, p.Letter))),
     ];
 }

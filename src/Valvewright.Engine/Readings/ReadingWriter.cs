@@ -7,11 +7,14 @@ using Valvewright.Engine.Survey;
 namespace Valvewright.Engine.Readings;
 
 /// <summary>Writes a reading back in the quick form, so that it can be read aloud to whoever dictated it.</summary>
-/// <remarks>What it writes, in either language and clock style, is read by <see cref="ReadingText"/> without a doubt, as the same reading.</remarks>
+/// <remarks>What it writes, in either language and clock style, is read by <see cref="ReadingText"/> without a doubt, as the same
+/// reading.</remarks>
 public static class ReadingWriter
 {
-    private static readonly Terms English = new("controller", "now", "clock", "percent", "off", "on", "hold", "none", "starts", "stations", "st", "days", "odd", "even", "every", "left", "next", "Mon Tue Wed Thu Fri Sat Sun");
-    private static readonly Terms Spanish = new("programador", "ahora", "reloj", "ajuste", "apagado", "encendido", "pausa", "nada", "inicios", "estaciones", "est", "días", "impares", "pares", "cada", "faltan", "próximo", "lun mar mié jue vie sáb dom");
+    private static readonly Terms English = new("controller", "now", "clock", "percent", "off", "on", "hold", "none", "starts", "stations",
+        "st", "days", "odd", "even", "every", "left", "next", "Mon Tue Wed Thu Fri Sat Sun");
+    private static readonly Terms Spanish = new("programador", "ahora", "reloj", "ajuste", "apagado", "encendido", "pausa", "nada",
+        "inicios", "estaciones", "est", "días", "impares", "pares", "cada", "faltan", "próximo", "lun mar mié jue vie sáb dom");
     private static readonly LocalTimePattern Hours24 = LocalTimePattern.CreateWithInvariantCulture("HH:mm");
     private static readonly LocalTimePattern Hours12 = LocalTimePattern.CreateWithInvariantCulture("h:mmtt");
 
@@ -38,7 +41,8 @@ public static class ReadingWriter
 
         if (reading.Clock is { } shown)
         {
-            Line(terms.Clock + (shown.Weekday is { } day ? $" {terms.Day(day)}" : "") + (shown.Date is { } date ? $" {date:uuuu-MM-dd}" : "")
+            Line(terms.Clock + (shown.Weekday is { } day ? $" {terms.Day(day)}" : "") + (
+                shown.Date is { } date ? $" {date:uuuu-MM-dd}" : "")
                 + (shown.Time is { } time ? $" {Time(time)}" : ""));
         }
 
@@ -81,7 +85,8 @@ public static class ReadingWriter
 
         if (program.RunTimes is { } runs)
         {
-            yield return runs.Count == 0 ? $"{terms.Stations} {terms.None}" : string.Join(' ', runs.Select(r => $"{terms.Station}{r.Station}={Length(r.Seconds)}"));
+            yield return runs.Count == 0 ? $"{terms.Stations} {terms.None}"
+                : string.Join(' ', runs.Select(r => $"{terms.Station}{r.Station}={Length(r.Seconds)}"));
         }
     }
 
@@ -100,7 +105,8 @@ public static class ReadingWriter
         seconds == 0 ? "0m" : seconds % 60 == 0 ? $"{seconds / 60}m" : seconds < 60 ? $"{seconds}s" : $"{seconds / 60}m{seconds % 60}s";
 
     private sealed record Terms(
-        string Controller, string Now, string Clock, string Percent, string Off, string On, string Hold, string None, string Starts, string Stations, string Station, string Days,
+        string Controller, string Now, string Clock, string Percent, string Off, string On, string Hold, string None, string Starts,
+            string Stations, string Station, string Days,
         string Odd, string Even, string Every, string Left, string Next, string Weekdays)
     {
         /// <summary>One day.</summary>

@@ -40,7 +40,8 @@ public sealed class SiteNames
     {
         foreach ((string name, ListOf<string> words) in controllers)
         {
-            if (words.Count > 0 && words.Select((w, i) => hear[at + i]?.Text == w).All(same => same) && (words.Count > 1 || words[0].Length > 1))
+            if (words.Count > 0 && words.Select((w, i) => hear[at + i]?.Text == w).All(same => same)
+                && (words.Count > 1 || words[0].Length > 1))
             {
                 return (name, at + words.Count);
             }
@@ -54,7 +55,8 @@ public sealed class SiteNames
     {
         int end = at;
         ListOf<(int Station, ListOf<string> Words)> left = zones;
-        while (hear[end] is { } token && left.Where(z => z.Words.Contains(token.Text) || z.Words.Contains(token.Text + "s")).ToListOf() is { Count: > 0 } fewer)
+        while (hear[end] is { } token && left.Where(z => z.Words.Contains(token.Text) || z.Words.Contains(token.Text + "s")).ToListOf() is
+            { Count: > 0 } fewer)
         {
             left = fewer;
             end++;

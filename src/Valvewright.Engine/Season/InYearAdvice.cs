@@ -19,7 +19,8 @@ namespace Valvewright.Engine.Season;
 /// <param name="RainHoldSavesLitres">What the rain hold saves.</param>
 /// <param name="Zones">How dry each zone is.</param>
 public sealed record InYearAdvice(
-    string Controller, int PercentNow, int PercentToday, double SavedLitres, double LeftLitres, LocalDate NextVisit, EarlierVisit? Earlier, double EarlierSavesLitres,
+    string Controller, int PercentNow, int PercentToday, double SavedLitres, double LeftLitres, LocalDate NextVisit, EarlierVisit? Earlier,
+        double EarlierSavesLitres,
     int RainHoldDays, double RainHoldSavesLitres, ListOf<ZoneToday> Zones)
 {
     /// <summary>What a change must save, as a part of what is still to be spent, for somebody to drive out for it.</summary>
@@ -36,7 +37,8 @@ public sealed record InYearAdvice(
     /// <param name="years">Whole years of record.</param>
     /// <param name="soFar">This year's weather from the year's first day to yesterday.</param>
     /// <param name="percentNow">What each controller is set to, since its last visit; one that is absent follows the season.</param>
-    /// <exception cref="ArgumentException">The weather of this year does not begin on the first day of a year, or is a whole year already; or there are no years of record.</exception>
+    /// <exception cref="ArgumentException">The weather of this year does not begin on the first day of a year, or is a whole year already;
+    /// or there are no years of record.</exception>
     public static ListOf<InYearAdvice> Of(
         Site site, Plan plan, IReadOnlyList<Climate> years, Climate soFar, IReadOnlyDictionary<string, int> percentNow)
     {
@@ -48,7 +50,8 @@ public sealed record InYearAdvice(
         LocalDate begins = FirstDayOfYear(site, soFar.First);
         if (soFar.First != begins || soFar.Last >= begins.PlusYears(1).PlusDays(-1))
         {
-            throw new ArgumentException($"This year's weather runs {soFar.First:uuuu-MM-dd} to {soFar.Last:uuuu-MM-dd}; it has to begin on {begins:uuuu-MM-dd} and end before the year does.");
+            throw new ArgumentException(
+                $"This year's weather runs {soFar.First:uuuu-MM-dd} to {soFar.Last:uuuu-MM-dd}; it has to begin on {begins:uuuu-MM-dd} and end before the year does.");
         }
 
         if (years.Count == 0)
@@ -58,7 +61,8 @@ public sealed record InYearAdvice(
 
         return site.Controllers
             .Where(c => c.Zones.Any(z => z.Lasts) && plan.Controllers.Any(p => p.Controller == c.Name && p.Visits.Count > 0))
-            .Select(c => new RestOfYear(c, plan.For(c.Name), years, soFar, percentNow.TryGetValue(c.Name, out int now) ? now : null, site.UnmetUseWeight).Advise())
+            .Select(c => new RestOfYear(
+                c, plan.For(c.Name), years, soFar, percentNow.TryGetValue(c.Name, out int now) ? now : null, site.UnmetUseWeight).Advise())
             .ToListOf();
     }
 

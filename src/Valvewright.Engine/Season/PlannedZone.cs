@@ -8,7 +8,8 @@ using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Season;
 
-/// <summary>A zone under the programs of a plan, with its days in every year of record: what a search and the advice within a year ask about.</summary>
+/// <summary>A zone under the programs of a plan, with its days in every year of record: what a search and the advice within a year ask
+/// about.</summary>
 public sealed class PlannedZone
 {
     private readonly Profile profile;
@@ -21,7 +22,8 @@ public sealed class PlannedZone
     /// <param name="years">The years of record as the zone feels them.</param>
     /// <param name="unmetUseWeight">What a millimeter of unmet use weighs at normal quality, mm of water.</param>
     /// <exception cref="ArgumentException">The station is in two programs of one set.</exception>
-    public PlannedZone(Zone zone, Profile profile, IReadOnlyList<IReadOnlyList<Program>> sets, IReadOnlyList<ZoneDays> years, double unmetUseWeight)
+    public PlannedZone(Zone zone, Profile profile, IReadOnlyList<IReadOnlyList<Program>> sets, IReadOnlyList<ZoneDays> years,
+        double unmetUseWeight)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(sets);
@@ -62,7 +64,8 @@ public sealed class PlannedZone
 
     /// <summary>Gross depth of one date, mm, for a run time of each cycle at a percent.</summary>
     public double DepthOfRunMm(int runSeconds, int percent, int set = 0) =>
-        percent == 0 ? 0 : (double)Emulator.PercentOf(runSeconds, percent, profile.Rounding) * Cycles(set) / 3600 * Zone.Emission.PrecipitationRateMmPerHour;
+        percent == 0 ? 0 : (double)Emulator.PercentOf(runSeconds, percent, profile.Rounding) * Cycles(
+            set) / 3600 * Zone.Emission.PrecipitationRateMmPerHour;
 
     /// <summary>Gross depth of one date, mm, as keyed in.</summary>
     public double DepthMm(int percent, int set = 0) => DepthOfRunMm(RunSeconds(set), percent, set);
@@ -71,7 +74,8 @@ public sealed class PlannedZone
     public double[] IsWatered(int year, int set = 0) => isWatered[set][year];
 
     /// <summary>Moves lanes on over steps of a year.</summary>
-    public void Advance(int year, int from, int to, BalanceLanes lanes, int set = 0) => BalanceKernel.Run(Root, Years[year], from, to, isWatered[set][year], lanes);
+    public void Advance(int year, int from, int to, BalanceLanes lanes, int set = 0) =>
+        BalanceKernel.Run(Root, Years[year], from, to, isWatered[set][year], lanes);
 
     /// <summary>Cost of water and unmet use over its area, L: 1 mm over 1 m2 is 1 L.</summary>
     public double Cost(double waterMm, double unmetMm) => Zone.AreaM2 * (waterMm + (Weight * unmetMm));

@@ -39,7 +39,8 @@ internal sealed class RestOfYear
     /// <param name="soFar">This year's weather to yesterday.</param>
     /// <param name="percentNow">What it has been set to since its last visit; null where that is what the season says.</param>
     /// <param name="unmetUseWeight">What a millimeter of unmet use weighs at normal quality, mm of water.</param>
-    public RestOfYear(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years, Climate soFar, int? percentNow, double unmetUseWeight)
+    public RestOfYear(SiteController controller, ControllerPlan plan, IReadOnlyList<Climate> years, Climate soFar, int? percentNow,
+        double unmetUseWeight)
     {
         (this.years, this.controller) = (years, controller);
         today = soFar.Last.PlusDays(1);
@@ -52,12 +53,15 @@ internal sealed class RestOfYear
         this.percentNow = percentNow ?? PercentOn(today.PlusDays(-1));
         percents =
         [
-            0, .. controller.Profile.Percent.Settings().Append(100).Where(p => p is > 0 and <= 100).Concat(visits.Select(v => v.Percent)).Append(this.percentNow)
+            0, .. controller.Profile.Percent.Settings().Append(100).Where(p => p is > 0 and <= 100).Concat(visits.Select(v => v.Percent))
+                .Append(this.percentNow)
                 .Where(p => p > 0).Distinct().Order(),
         ];
         Zone[] lasting = [.. controller.Zones.Where(z => z.Lasts)];
-        zones = [.. lasting.Select(z => new PlannedZone(z, controller.Profile, sets, [.. years.Select(y => ZoneDays.Of(z, y))], unmetUseWeight))];
-        leftMm = [.. lasting.Select(z => StateAfter(new PlannedZone(z, controller.Profile, sets, [ZoneDays.Of(z, soFar)], unmetUseWeight), soFar))];
+        zones = [.. lasting.Select(
+            z => new PlannedZone(z, controller.Profile, sets, [.. years.Select(y => ZoneDays.Of(z, y))], unmetUseWeight))];
+        leftMm = [.. lasting
+            .Select(z => StateAfter(new PlannedZone(z, controller.Profile, sets, [ZoneDays.Of(z, soFar)], unmetUseWeight), soFar))];
     }
 
     public InYearAdvice Advise()
@@ -70,7 +74,8 @@ internal sealed class RestOfYear
         ZoneToday[] stores = [.. zones.Select((z, i) => Today(z, leftMm[i]))];
         (int hold, double holdSaves) = best == 0 ? (0, 0) : RainHold(best, next, costs[best], stores.Min(z => z.DaysLeft));
         return new InYearAdvice(
-            controller.Name, percentNow, percents[best], Math.Max(0, stay - costs[best]), costs[best], next, earlier, earlierSaves, hold, holdSaves, stores.ToListOf());
+            controller.Name, percentNow, percents[best], Math.Max(0, stay - costs[best]), costs[best], next, earlier, earlierSaves, hold,
+                holdSaves, stores.ToListOf());
     }
 
     /// <summary>The cheapest percent that a plan may set, the smallest of several.</summary>
@@ -86,7 +91,8 @@ internal sealed class RestOfYear
     private (EarlierVisit? Visit, double Saves) Earlier(LocalDate next, double cost)
     {
         (EarlierVisit? Visit, double Cost) best = (null, cost * (1 - InYearAdvice.WorthADrive));
-        for (LocalDate date = today.PlusDays(DaysBetweenTries); date < LocalDate.Min(next, nextYear).PlusDays(1 - DaysBetweenTries); date = date.PlusDays(DaysBetweenTries))
+        for (LocalDate date = today.PlusDays(DaysBetweenTries); date < LocalDate.Min(next, nextYear).PlusDays(1 - DaysBetweenTries);
+            date = date.PlusDays(DaysBetweenTries))
         {
             double[] costs = Costs(date, 0);
             int percent = Cheapest(costs);
@@ -100,7 +106,8 @@ internal sealed class RestOfYear
     private (int Days, double Saves) RainHold(int percent, LocalDate next, double cost, int daysLeft)
     {
         (int Days, double Cost) best = (0, cost * (1 - WorthSetting));
-        int longest = Math.Min(Math.Min(controller.Profile.LargestRainHoldDays, daysLeft), Period.DaysBetween(today, LocalDate.Min(next, nextYear)));
+        int longest = Math.Min(
+            Math.Min(controller.Profile.LargestRainHoldDays, daysLeft), Period.DaysBetween(today, LocalDate.Min(next, nextYear)));
         for (int days = 1; days <= longest; days++)
         {
             double held = Costs(next, days)[percent];
@@ -111,7 +118,8 @@ internal sealed class RestOfYear
     }
 
     /// <summary>
-    /// By percent, the mean cost to the year's end, L: no water for some days, that percent till the next visit, which is made on a date, and
+    /// By percent, the mean cost to the year's end, L: no water for some days, that percent till the next visit, which is made on a date,
+    /// and
     /// the season after it.
     /// </summary>
     private double[] Costs(LocalDate nextVisit, int heldDays)
@@ -120,7 +128,8 @@ internal sealed class RestOfYear
 
         // Null stands for the percent that is tried. A visit brought forward sets what it would have set on its own date.
         int now = ProgramsOn(today.PlusDays(-1));
-        List<(LocalDate From, int? Percent, int Programs)> spells = heldDays > 0 ? [(today, 0, now), (today.PlusDays(heldDays), null, now)] : [(today, null, now)];
+        List<(LocalDate From, int? Percent, int Programs)> spells = heldDays > 0 ? [(today, 0, now), (today.PlusDays(heldDays), null, now)]
+            : [(today, null, now)];
         spells.Add((nextVisit, PercentOn(planned), ProgramsOn(planned)));
         spells.AddRange(dates.Select((d, v) => (d, (int?)visits[v].Percent, programs[v])).Where(d => d.d > planned));
         double[] sum = new double[percents.Length];
@@ -136,7 +145,8 @@ internal sealed class RestOfYear
         return [.. sum.Select(s => s / years.Count)];
     }
 
-    private void AddCosts(PlannedZone zone, double startMm, int year, List<(LocalDate From, int? Percent, int Programs)> spells, BalanceLanes lanes, double[] sum)
+    private void AddCosts(PlannedZone zone, double startMm, int year, List<(LocalDate From, int? Percent, int Programs)> spells,
+        BalanceLanes lanes, double[] sum)
     {
         lanes.Reset(startMm);
         double[] water = new double[sum.Length];
@@ -188,7 +198,8 @@ internal sealed class RestOfYear
         int days = 0;
         while (days < LongestOutlook)
         {
-            left -= Enumerable.Range(0, years.Count).Average(y => zone.Years[y].WantedMm[zone.Years[y].Lead + Math.Min(DayIn(y, today) + days, years[y].Days - 1)]);
+            left -= Enumerable.Range(0, years.Count)
+                .Average(y => zone.Years[y].WantedMm[zone.Years[y].Lead + Math.Min(DayIn(y, today) + days, years[y].Days - 1)]);
             if (left < 0)
             {
                 break;

@@ -12,7 +12,8 @@ public sealed record SeasonOptions
     /// <summary>What is made least; null: water plus the site's own weight of unmet use.</summary>
     public Goal? Goal { get; init; }
 
-    /// <summary>Standard deviations by which years not seen may be harder than those known, with every zone still having the use that it must have met.</summary>
+    /// <summary>Standard deviations by which years not seen may be harder than those known, with every zone still having the use that it
+    /// must have met.</summary>
     public double Prudence { get; init; } = 1;
 
     /// <summary>The fewest days between two visits.</summary>
@@ -33,7 +34,8 @@ public sealed record SeasonOptions
     /// <summary>Visits that are agreed already; they count among the visits.</summary>
     public ListOf<AnnualDate> Agreed { get; init; } = [];
 
-    /// <summary>A winter shutdown on fixed dates; its two visits count among the visits. Null: when it is off is found like all else.</summary>
+    /// <summary>A winter shutdown on fixed dates; its two visits count among the visits. Null: when it is off is found like all
+    /// else.</summary>
     public Shutdown? Shutdown { get; init; }
 
     /// <summary>How many threads share the work; the result does not depend on it.</summary>

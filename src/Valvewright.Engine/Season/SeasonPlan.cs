@@ -54,8 +54,10 @@ public sealed record SeasonPlan
 
         return Options.Goal switch
         {
-            Goal.WaterWithin limit => Better(Math.Max(0, WaterM3 - limit.CubicMeters), Math.Max(0, other.WaterM3 - limit.CubicMeters), -UseMet, -other.UseMet),
-            Goal.UnmetWithin limit => Better(Math.Max(0, 1 - UseMet - limit.Share), Math.Max(0, 1 - other.UseMet - limit.Share), WaterM3, other.WaterM3),
+            Goal.WaterWithin limit =>
+                Better(Math.Max(0, WaterM3 - limit.CubicMeters), Math.Max(0, other.WaterM3 - limit.CubicMeters), -UseMet, -other.UseMet),
+            Goal.UnmetWithin limit =>
+                Better(Math.Max(0, 1 - UseMet - limit.Share), Math.Max(0, 1 - other.UseMet - limit.Share), WaterM3, other.WaterM3),
             _ => CostLitres < other.CostLitres * (1 - LeastGain),
         };
 

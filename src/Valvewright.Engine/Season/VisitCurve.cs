@@ -64,4 +64,5 @@ public sealed record VisitCurve(ListOf<VisitStep> Steps, int KneeVisits)
 /// <param name="WaterSavedM3">Water that this visit saves against the step before, m3 per year; NaN for the first.</param>
 /// <param name="UseMetGained">What it adds to the part of the use that is met; NaN for the first.</param>
 public sealed record VisitStep(
-    int Visits, double WaterM3, double WaterRatio, double UseMet, double CostLitres, double SavedLitres, double WaterSavedM3, double UseMetGained);
+    int Visits, double WaterM3, double WaterRatio, double UseMet, double CostLitres, double SavedLitres, double WaterSavedM3,
+        double UseMetGained);

@@ -50,7 +50,8 @@ public sealed class VisitDays
     /// <summary>The possible days under the options.</summary>
     /// <param name="options">Wishes.</param>
     /// <param name="south">Whether years begin on 1 July.</param>
-    /// <exception cref="UnmetWishException">The wishes leave fewer days than visits, or contradict each other; the message says which.</exception>
+    /// <exception cref="UnmetWishException">The wishes leave fewer days than visits, or contradict each other; the message says
+    /// which.</exception>
     public static VisitDays Of(SeasonOptions options, bool south)
     {
         ArgumentNullException.ThrowIfNull(options);
@@ -65,7 +66,8 @@ public sealed class VisitDays
         }
 
         LocalDate begins = new(south ? CommonYear - 1 : CommonYear, south ? 7 : 1, 1);
-        int off = options.Shutdown is null ? -1 : OffsetOf(begins, options.Shutdown.Off), on = options.Shutdown is null ? -1 : OffsetOf(begins, options.Shutdown.On);
+        int off = options.Shutdown is null ? -1 : OffsetOf(begins, options.Shutdown.Off),
+            on = options.Shutdown is null ? -1 : OffsetOf(begins, options.Shutdown.On);
         HashSet<int> agreed = [.. options.Agreed.Select(d => OffsetOf(begins, d))];
         CheckShutdown(options, off, on, agreed, begins);
         agreed.UnionWith(off < 0 ? [] : [off, on]);
@@ -77,7 +79,8 @@ public sealed class VisitDays
                 : (Sentence)$"{agreed.Count} visits are agreed{winter}, but only {options.Visits} are to be made.");
         }
 
-        int[] offsets = [.. Enumerable.Range(0, 365).Where(o => agreed.Contains(o) || (IsPossible(options, begins, o) && !LiesWithin(o, off, on))).Order()];
+        int[] offsets = [.. Enumerable.Range(0, 365)
+            .Where(o => agreed.Contains(o) || (IsPossible(options, begins, o) && !LiesWithin(o, off, on))).Order()];
         if (offsets.Length < options.Visits)
         {
             throw new UnmetWishException($"{options.Visits} visits are wanted, but the wishes leave only {offsets.Length} possible days.");
@@ -96,19 +99,22 @@ public sealed class VisitDays
         int days = (on - off + 365) % 365;
         if (days < options.LeastDaysBetween || 365 - days < options.LeastDaysBetween)
         {
-            throw new UnmetWishException($"The winter shutdown lasts {days} days; {options.LeastDaysBetween} to {365 - options.LeastDaysBetween} can be planned.");
+            throw new UnmetWishException(
+                $"The winter shutdown lasts {days} days; {options.LeastDaysBetween} to {365 - options.LeastDaysBetween} can be planned.");
         }
 
         if (agreed.Where(a => LiesWithin(a, off, on)).Select(a => (int?)a).FirstOrDefault() is { } within)
         {
-            throw new UnmetWishException($"A visit is agreed for {begins.PlusDays(within).Day} {Month(begins.PlusDays(within))}, while the site is shut down for the winter.");
+            throw new UnmetWishException(
+                $"A visit is agreed for {begins.PlusDays(within).Day} {Month(begins.PlusDays(within))}, while the site is shut down for the winter.");
         }
     }
 
     private static Sentence Month(LocalDate date) => date.ToString("MMMM", CultureInfo.InvariantCulture);
 
     /// <summary>Whether a day lies between shutdown and spring start, neither included; the winter may pass the year's end.</summary>
-    private static bool LiesWithin(int offset, int off, int on) => off >= 0 && (off < on ? offset > off && offset < on : offset > off || offset < on);
+    private static bool LiesWithin(int offset, int off, int on) =>
+        off >= 0 && (off < on ? offset > off && offset < on : offset > off || offset < on);
 
     private static bool IsPossible(SeasonOptions options, LocalDate begins, int offset)
     {

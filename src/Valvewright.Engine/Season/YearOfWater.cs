@@ -38,7 +38,8 @@ public sealed record YearOfWater(AnnualDate Begins, ListOf<WeekOfWater> Weeks)
         }
 
         DateTimeZone zone = RulesNowInForce.Of(site.Zone());
-        double[] need = new double[WeeksInAYear], rain = new double[WeeksInAYear], water = new double[WeeksInAYear], store = new double[WeeksInAYear];
+        double[] need = new double[WeeksInAYear], rain = new double[WeeksInAYear], water = new double[WeeksInAYear],
+            store = new double[WeeksInAYear];
         List<double>[] stores = [.. Enumerable.Range(0, WeeksInAYear).Select(_ => new List<double>())];
         double area = years.Count * site.Controllers.Sum(c => c.Zones.Where(z => z.Lasts).Sum(z => z.AreaM2));
         foreach (SiteController controller in site.Controllers)
@@ -46,7 +47,8 @@ public sealed record YearOfWater(AnnualDate Begins, ListOf<WeekOfWater> Weeks)
             ControllerPlan? own = plan.Controllers.FirstOrDefault(c => c.Controller == controller.Name);
             foreach (Climate year in years)
             {
-                IReadOnlyList<Opening> openings = own is null ? [] : Watered.Of(zone, controller, own, (year.Before ?? year).First.PlusDays(-1), year.Last).Openings;
+                IReadOnlyList<Opening> openings = own is null ? []
+                    : Watered.Of(zone, controller, own, (year.Before ?? year).First.PlusDays(-1), year.Last).Openings;
                 ILookup<int, Opening> byStation = openings.ToLookup(o => o.Run.Station);
                 foreach (Zone planted in controller.Zones.Where(z => z.Lasts))
                 {
@@ -74,7 +76,8 @@ public sealed record YearOfWater(AnnualDate Begins, ListOf<WeekOfWater> Weeks)
         LocalDate first = years[0].First;
         return new YearOfWater(
             new AnnualDate(first.Month, first.Day),
-            Enumerable.Range(0, WeeksInAYear).Select(w => new WeekOfWater(need[w], rain[w], water[w], store[w], YearRange.Quantile(stores[w], DryShare))).ToListOf());
+            Enumerable.Range(0, WeeksInAYear)
+                .Select(w => new WeekOfWater(need[w], rain[w], water[w], store[w], YearRange.Quantile(stores[w], DryShare))).ToListOf());
     }
 
     private static double[] AppliedByStep(DateTimeZone zone, ZoneDays days, IEnumerable<Opening> openings)
@@ -92,7 +95,8 @@ public sealed record YearOfWater(AnnualDate Begins, ListOf<WeekOfWater> Weeks)
         return applied;
     }
 
-    /// <summary>How full the part of the low quarter's root zone is that plants use freely, percent; below 0 where they lack water.</summary>
+    /// <summary>How full the part of the low quarter's root zone is that plants use freely, percent; below 0 where they lack
+    /// water.</summary>
     private static double[] StoreByDay(Zone zone, ZoneDays days, double[] applied)
     {
         double[] full = new double[days.Days];
@@ -115,6 +119,7 @@ public sealed record YearOfWater(AnnualDate Begins, ListOf<WeekOfWater> Weeks)
 /// <param name="NeedMm">What the plants would use.</param>
 /// <param name="RainMm">Rain that falls.</param>
 /// <param name="WaterMm">Irrigation, gross.</param>
-/// <param name="StorePercent">How full the store is that plants use freely: 100 full, 0 where they begin to lack water, below 0 past that.</param>
+/// <param name="StorePercent">How full the store is that plants use freely: 100 full, 0 where they begin to lack water, below 0 past
+/// that.</param>
 /// <param name="DryStorePercent">What one in ten zones and years is below at the week's end.</param>
 public sealed record WeekOfWater(double NeedMm, double RainMm, double WaterMm, double StorePercent, double DryStorePercent);

@@ -31,7 +31,8 @@ public static class FittedSpots
     {
         if (!(lowQuarterUniformity > 0 && lowQuarterUniformity <= 1))
         {
-            throw new ArgumentOutOfRangeException(nameof(lowQuarterUniformity), lowQuarterUniformity, "A low-quarter uniformity is above 0 and at most 1.");
+            throw new ArgumentOutOfRangeException(
+                nameof(lowQuarterUniformity), lowQuarterUniformity, "A low-quarter uniformity is above 0 and at most 1.");
         }
 
         bool normal = lowQuarterUniformity >= LeastNormal;

@@ -1,7 +1,8 @@
 namespace Valvewright.Engine.Sprinklers;
 
 /// <summary>Rates and flows from one another. One litre on one square metre stands one millimetre deep.</summary>
-/// <remarks>In US customary units the same is in/h = 96.25 x gpm / ft2 (231 in3/gal, 144 in2/ft2, 60 min/h), printed rounded as 96.3.</remarks>
+/// <remarks>In US customary units the same is in/h = 96.25 x gpm / ft2 (231 in3/gal, 144 in2/ft2, 60 min/h), printed rounded as
+/// 96.3.</remarks>
 public static class PrecipitationRate
 {
     /// <summary>Gross rate from a zone's flow and area.</summary>

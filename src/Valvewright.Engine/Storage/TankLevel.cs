@@ -46,7 +46,8 @@ public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortF
     {
         ArgumentNullException.ThrowIfNull(tank);
         FlowSpell[] all = [.. spells.Where(s => s.To > s.From)];
-        (Instant At, double Change)[] events = [.. all.SelectMany(s => new[] { (s.From, s.Lpm), (s.To, -s.Lpm) }).OrderBy(e => e.Item1).ThenBy(e => e.Item2)];
+        (Instant At, double Change)[] events =
+            [.. all.SelectMany(s => new[] { (s.From, s.Lpm), (s.To, -s.Lpm) }).OrderBy(e => e.Item1).ThenBy(e => e.Item2)];
         if (events.Length == 0) return new TankLevel(tank.VolumeL, Instant.MinValue, null, 0, Duration.Zero);
         double level = tank.VolumeL, lowest = tank.VolumeL, draw = 0, shortL = 0, sinceFullL = 0, worstL = 0;
         int shortages = 0;
@@ -73,7 +74,8 @@ public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortF
 
             if (level >= tank.VolumeL)
             {
-                if (before < tank.VolumeL && net > 0) longest = Duration.Max(longest, at + Duration.FromMinutes((tank.VolumeL - before) / net) - fullAt);
+                if (before < tank.VolumeL && net > 0) longest = Duration
+                    .Max(longest, at + Duration.FromMinutes((tank.VolumeL - before) / net) - fullAt);
                 level = tank.VolumeL;
                 fullAt = next;
                 sinceFullL = 0;
@@ -84,7 +86,8 @@ public sealed record TankLevel(double LowestL, Instant LowestAt, Instant? ShortF
             at = next;
         }
 
-        if (level < tank.VolumeL && tank.RefillLpm > 0) longest = Duration.Max(longest, at + Duration.FromMinutes((tank.VolumeL - level) / tank.RefillLpm) - fullAt);
+        if (level < tank.VolumeL && tank.RefillLpm > 0) longest = Duration
+            .Max(longest, at + Duration.FromMinutes((tank.VolumeL - level) / tank.RefillLpm) - fullAt);
         return new TankLevel(lowest, lowestAt, shortFrom, shortL, longest) { WorstShortL = worstL, Shortages = shortages };
     }
 }

@@ -15,7 +15,8 @@ public sealed record WaterSupply(string Name, double FlowLpm, double StaticPress
     /// <summary>Dates on which the supply is on; null: all year.</summary>
     public PeriodOfYear? On { get; init; }
 
-    /// <summary>Electrical conductivity of the water, dS/m; 0 where it is fresh or not known. Sets the leaching that the plants need.</summary>
+    /// <summary>Electrical conductivity of the water, dS/m; 0 where it is fresh or not known. Sets the leaching that the plants
+    /// need.</summary>
     public double SalinityDsPerM { get; init; }
 
     /// <summary>Where the water comes from; null where the survey does not say.</summary>
@@ -55,8 +56,10 @@ public enum SupplyKind
 
 /// <summary>When water may be used: on these days, within these hours.</summary>
 /// <remarks>
-/// Days and dates are calendar dates, midnight to midnight: hours that are forbidden are holes in each permitted date. Only a window that passes midnight
-/// reaches into the next date; it belongs to the date on which it opens, which its owner may have meant otherwise (<see cref="IsInDoubt"/>).
+/// Days and dates are calendar dates, midnight to midnight: hours that are forbidden are holes in each permitted date. Only a window that
+/// passes midnight
+/// reaches into the next date; it belongs to the date on which it opens, which its owner may have meant otherwise
+/// (<see cref="IsInDoubt"/>).
 /// </remarks>
 /// <param name="Hours">Windows of site time, in which all watering must lie; none means any hour.</param>
 /// <param name="Weekdays">Permitted days of the week.</param>
@@ -83,7 +86,8 @@ public sealed record PermittedTimes(
     public bool EveryDate => Parity == DateParity.Any && Weekdays.Distinct().Count() == EveryWeekday.Count;
 
     /// <summary>
-    /// Whether a window passes midnight while some dates are forbidden: by the letter its morning falls on another date than its evening, and only the owner of
+    /// Whether a window passes midnight while some dates are forbidden: by the letter its morning falls on another date than its evening,
+    /// and only the owner of
     /// the rule can say which was meant.
     /// </summary>
     [JsonIgnore]
@@ -99,7 +103,8 @@ public sealed record PermittedTimes(
         ],
     };
 
-    /// <summary>The hours as people say them: what ends at midnight and what begins there are one window, where every date is permitted.</summary>
+    /// <summary>The hours as people say them: what ends at midnight and what begins there are one window, where every date is
+    /// permitted.</summary>
     public ListOf<TimeWindow> HoursInOne()
     {
         TimeWindow? evening = Hours.FirstOrDefault(h => h.To == LocalTime.Midnight && h.From != LocalTime.Midnight);

@@ -59,9 +59,11 @@ public sealed record EtoOptions
     /// <summary>Form of clear-sky radiation.</summary>
     public ClearSkyForm ClearSky { get; init; } = ClearSkyForm.Simple;
 
-    /// <summary>Where vapour pressure comes from: the first of these that the day has (order of ASCE-EWRI 2005, table 3, for the measured ones).</summary>
+    /// <summary>Where vapour pressure comes from: the first of these that the day has (order of ASCE-EWRI 2005, table 3, for the measured
+    /// ones).</summary>
     public ListOf<VapourSource> VapourSources { get; init; } =
-        [VapourSource.VapourPressure, VapourSource.DewPoint, VapourSource.HumidityRange, VapourSource.HighestHumidity, VapourSource.MeanHumidity];
+        [VapourSource.VapourPressure, VapourSource.DewPoint, VapourSource.HumidityRange, VapourSource.HighestHumidity,
+            VapourSource.MeanHumidity];
 
     /// <summary>Height of the wind measurement, m; null takes the record's.</summary>
     public double? WindHeightM { get; init; }
@@ -78,13 +80,16 @@ public sealed record EtoOptions
     /// <summary>Factor of eq. 50 for radiation from the temperature range: 0.16 inland, 0.19 on a coast (FAO-56).</summary>
     public double TemperatureRangeFactor { get; init; } = 0.16;
 
-    /// <summary>How far the dew point is taken to lie below Tmin when no humidity is measured, K: 0 (eq. 48), 2 to 3 in a dry climate (annex 6).</summary>
+    /// <summary>How far the dew point is taken to lie below Tmin when no humidity is measured, K: 0 (eq. 48), 2 to 3 in a dry climate
+    /// (annex 6).</summary>
     public double DewPointBelowTminK { get; init; }
 
-    /// <summary>Wind at 2 m when none is measured, m/s; null takes the mean of a record that has a year of wind, else <see cref="WorldMeanWindMs"/>.</summary>
+    /// <summary>Wind at 2 m when none is measured, m/s; null takes the mean of a record that has a year of wind, else
+    /// <see cref="WorldMeanWindMs"/>.</summary>
     public double? AssumedWindMs { get; init; }
 
-    /// <summary>Least wind at 2 m that the formula is given, m/s; 0.5 is FAO-56's advice for still places, 0 leaves it as measured.</summary>
+    /// <summary>Least wind at 2 m that the formula is given, m/s; 0.5 is FAO-56's advice for still places, 0 leaves it as
+    /// measured.</summary>
     public double LeastWindMs { get; init; }
 
     /// <summary>What serves when only temperatures are known.</summary>

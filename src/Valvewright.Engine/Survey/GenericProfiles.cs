@@ -4,10 +4,12 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Engine.Survey;
 
 /// <summary>Profiles for a first plan, named by what they hold, spread over what small controllers offer.</summary>
-/// <remarks>None describes a particular make. Read the controller's own manual and spell its profile out in the site file where it differs.</remarks>
+/// <remarks>None describes a particular make. Read the controller's own manual and spell its profile out in the site file where it
+/// differs.</remarks>
 public static class GenericProfiles
 {
-    private static readonly ListOf<DayRuleKind> EveryRule = [DayRuleKind.DaysOfWeek, DayRuleKind.Odd, DayRuleKind.Even, DayRuleKind.Interval];
+    private static readonly ListOf<DayRuleKind> EveryRule =
+        [DayRuleKind.DaysOfWeek, DayRuleKind.Odd, DayRuleKind.Even, DayRuleKind.Interval];
 
     /// <summary>All of them, smallest first.</summary>
     public static ListOf<Profile> All { get; } =
@@ -40,7 +42,8 @@ public static class GenericProfiles
         {
             Name = "4 stations, 3 programs, 4 starts, beside each other", Stations = 4, Programs = 3, StartTimesPerProgram = 4,
             DayRules = EveryRule, LargestIntervalDays = 31, OddSkips31 = true, OddSkips29February = true,
-            Percent = new(25, 175, 5), Rounding = PercentRounding.NearestSecond, Overlap = OverlapBehaviour.RunsBeside, HasSensorInput = true,
+            Percent = new(25, 175, 5), Rounding = PercentRounding.NearestSecond, Overlap = OverlapBehaviour.RunsBeside,
+                HasSensorInput = true,
         },
         new()
         {
@@ -50,8 +53,10 @@ public static class GenericProfiles
         },
         new()
         {
-            Name = "6 stations, 2 programs, 2 starts, late starts lost", Stations = 6, Programs = 2, StartTimesPerProgram = 2, StartStepMinutes = 30,
-            DayRules = [DayRuleKind.DaysOfWeek], Percent = new(20, 120, 20), Rounding = PercentRounding.UpToMinute, Overlap = OverlapBehaviour.Lost,
+            Name = "6 stations, 2 programs, 2 starts, late starts lost", Stations = 6, Programs = 2, StartTimesPerProgram = 2,
+                StartStepMinutes = 30,
+            DayRules = [DayRuleKind.DaysOfWeek], Percent = new(20, 120, 20), Rounding = PercentRounding.UpToMinute,
+                Overlap = OverlapBehaviour.Lost,
         },
         new()
         {

@@ -13,7 +13,8 @@ public sealed record Place(double LatitudeDeg, double LongitudeDeg, double Eleva
     {
         ArgumentNullException.ThrowIfNull(other);
         double here = Radians(LatitudeDeg), there = Radians(other.LatitudeDeg);
-        double cosine = (Math.Sin(here) * Math.Sin(there)) + (Math.Cos(here) * Math.Cos(there) * Math.Cos(Radians(LongitudeDeg - other.LongitudeDeg)));
+        double cosine = (Math.Sin(here) * Math.Sin(there)) + (
+            Math.Cos(here) * Math.Cos(there) * Math.Cos(Radians(LongitudeDeg - other.LongitudeDeg)));
         return EarthKm * Math.Acos(Math.Clamp(cosine, -1, 1));
     }
 

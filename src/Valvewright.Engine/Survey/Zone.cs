@@ -35,7 +35,8 @@ public sealed record Zone
     public double ShadeFraction { get; init; }
 
     /// <summary>
-    /// How far soil and roots even out what cans show: the low quarter receives this plus (1 - this) x DUlq of the mean depth. 0 takes the cans as they are.
+    /// How far soil and roots even out what cans show: the low quarter receives this plus (1 - this) x DUlq of the mean depth. 0 takes the
+    /// cans as they are.
     /// </summary>
     /// <remarks>0.4 is the scheduling multiplier's own figure; docs/plants-and-soil.md has the sources, which disagree.</remarks>
     public double SoilEvening { get; init; } = LowQuarter.UsualSoilEvening;

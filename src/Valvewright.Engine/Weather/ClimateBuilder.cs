@@ -17,7 +17,8 @@ public sealed record BuiltClimate(Climate Climate, ListOf<DailyEto> Days, GapRep
     public const int MostFilledDaysOfYear = 36;
 
     /// <summary>The years to plan with and to prove on; years with more than a tenth of their days filled are left out.</summary>
-    public YearSplit Split(double latitudeDeg) => YearSplit.Of(Climate, latitudeDeg, y => Gaps.FilledDays(y.From, y.To) <= MostFilledDaysOfYear);
+    public YearSplit Split(double latitudeDeg) =>
+        YearSplit.Of(Climate, latitudeDeg, y => Gaps.FilledDays(y.From, y.To) <= MostFilledDaysOfYear);
 }
 
 /// <summary>Turns a weather record into a climate without gaps, never silently.</summary>
@@ -32,7 +33,8 @@ public static class ClimateBuilder
     private const double LowestWindHeightM = 0.5;
     private const double HighestWindHeightM = 200;
 
-    /// <summary>Computes reference ET for every day from the first date of the record to its last, fills what is missing and reports it.</summary>
+    /// <summary>Computes reference ET for every day from the first date of the record to its last, fills what is missing and reports
+    /// it.</summary>
     /// <param name="record">The record; dates must rise, some may be absent.</param>
     /// <param name="options">Choices for reference ET; null takes the record's.</param>
     /// <exception cref="ArgumentException">No days, dates that do not rise, or no day from which reference ET could be found.</exception>
@@ -52,14 +54,16 @@ public static class ClimateBuilder
         double[] etoMm = [.. daily.Select(d => d.EtoMm)];
         if (Array.TrueForAll(etoMm, double.IsNaN))
         {
-            throw new ArgumentException($"No day of {record.Station} has both temperatures or a published ETo: reference ET cannot be found.", nameof(record));
+            throw new ArgumentException(
+                $"No day of {record.Station} has both temperatures or a published ETo: reference ET cannot be found.", nameof(record));
         }
 
         double[] rainMm = [.. days.Select(d => d.RainMm)];
         EtoFill.Fill(first, etoMm, daily, gaps);
         RainFill.Fill(first, rainMm, gaps);
         GapReport report = new(gaps.Runs(), days.Length, days.Length - record.Days.Count);
-        return new(new Climate(first, etoMm, rainMm, MeansOf(days), [.. days.Select(d => d.TminC)]), daily.ToListOf(), report, questions.ToListOf());
+        return new(new Climate(first, etoMm, rainMm, MeansOf(days), [.. days.Select(d => d.TminC)]), daily.ToListOf(), report,
+            questions.ToListOf());
     }
 
     /// <summary>(Tmax + Tmin) / 2 of every day (FAO-56 eq. 9), NaN where one is missing.</summary>
@@ -101,7 +105,8 @@ public static class ClimateBuilder
         Place place = record.Place;
         if (WholeRecord.HasHumidityAsFraction(record.Days))
         {
-            throw new ArgumentException($"{record.Station}: relative humidity never passes {WholeRecord.HighestFraction}: it is a fraction, and percent are expected.", nameof(record));
+            throw new ArgumentException(
+                $"{record.Station}: relative humidity never passes {WholeRecord.HighestFraction}: it is a fraction, and percent are expected.", nameof(record));
         }
 
         if (!(Math.Abs(place.LatitudeDeg) <= 90))
@@ -116,7 +121,8 @@ public static class ClimateBuilder
 
         if (!(windHeightM is >= LowestWindHeightM and <= HighestWindHeightM))
         {
-            throw new ArgumentException($"Wind height {windHeightM} m: expected {LowestWindHeightM} to {HighestWindHeightM} m.", nameof(windHeightM));
+            throw new ArgumentException(
+                $"Wind height {windHeightM} m: expected {LowestWindHeightM} to {HighestWindHeightM} m.", nameof(windHeightM));
         }
     }
 
@@ -134,7 +140,8 @@ public static class ClimateBuilder
         {
             if (days.Count > 0 && day.Date <= days[^1].Date)
             {
-                throw new ArgumentException($"{record.Station}: {day.Date:uuuu-MM-dd} follows {days[^1].Date:uuuu-MM-dd}; dates must rise.", nameof(record));
+                throw new ArgumentException(
+                    $"{record.Station}: {day.Date:uuuu-MM-dd} follows {days[^1].Date:uuuu-MM-dd}; dates must rise.", nameof(record));
             }
 
             while (days.Count > 0 && days[^1].Date.PlusDays(1) < day.Date)

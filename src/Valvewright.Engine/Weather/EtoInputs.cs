@@ -69,7 +69,8 @@ public readonly record struct EtoInputs
             ExtraterrestrialMjM2 = extraterrestrial,
             RadiationMjM2 = radiation,
             ClearSkyMjM2 = clearSky,
-            NetRadiationMjM2 = Radiation.NetShortwave(radiation, options.Albedo) - Radiation.NetLongwave(day.TmaxC, day.TminC, vapour, relative),
+            NetRadiationMjM2 = Radiation.NetShortwave(radiation, options.Albedo) - Radiation
+                .NetLongwave(day.TmaxC, day.TminC, vapour, relative),
             VapourKpa = vapour,
             DeficitKpa = Math.Max(0, Psychrometrics.MeanSaturationKpa(day.TmaxC, day.TminC) - vapour),
             Wind2Ms = wind,
@@ -94,8 +95,11 @@ public readonly record struct EtoInputs
             {
                 VapourSource.VapourPressure => (day.VapourPressureKpa, EtoMethod.VapourMeasured),
                 VapourSource.DewPoint => (Psychrometrics.VapourFromDewPointKpa(day.DewPointC), EtoMethod.VapourFromDewPoint),
-                VapourSource.HumidityRange => (Psychrometrics.VapourFromHumidityRangeKpa(day.TmaxC, day.TminC, day.RhMaxPercent, day.RhMinPercent), EtoMethod.VapourFromHumidityRange),
-                VapourSource.HighestHumidity => (Psychrometrics.VapourFromHighestHumidityKpa(day.TminC, day.RhMaxPercent), EtoMethod.VapourFromHighestHumidity),
+                VapourSource.HumidityRange =>
+                    (Psychrometrics.VapourFromHumidityRangeKpa(day.TmaxC, day.TminC, day.RhMaxPercent, day.RhMinPercent),
+                        EtoMethod.VapourFromHumidityRange),
+                VapourSource.HighestHumidity =>
+                    (Psychrometrics.VapourFromHighestHumidityKpa(day.TminC, day.RhMaxPercent), EtoMethod.VapourFromHighestHumidity),
                 _ => (Psychrometrics.VapourFromMeanHumidityKpa(day.TmaxC, day.TminC, day.RhMeanPercent), EtoMethod.VapourFromMeanHumidity),
             };
             if (!double.IsNaN(kpa))
@@ -107,7 +111,8 @@ public readonly record struct EtoInputs
         return (double.NaN, EtoMethod.None);
     }
 
-    private static (double MjM2, EtoMethod Source) Shortwave(DailyWeather day, Place place, double extraterrestrial, double clearSky, EtoOptions options)
+    private static (double MjM2, EtoMethod Source) Shortwave(
+        DailyWeather day, Place place, double extraterrestrial, double clearSky, EtoOptions options)
     {
         if (!double.IsNaN(day.RadiationMjM2))
         {
@@ -117,11 +122,13 @@ public readonly record struct EtoInputs
         if (!double.IsNaN(day.SunshineHours))
         {
             double daylight = SolarGeometry.DaylightHours(place.LatitudeDeg, day.Date.DayOfYear);
-            double radiation = Radiation.FromSunshine(extraterrestrial, day.SunshineHours, daylight, options.AngstromOvercast, options.AngstromSunshine);
+            double radiation = Radiation.FromSunshine(
+                extraterrestrial, day.SunshineHours, daylight, options.AngstromOvercast, options.AngstromSunshine);
             return (radiation, EtoMethod.RadiationFromSunshine);
         }
 
-        return (Radiation.FromTemperatureRange(extraterrestrial, clearSky, day.TmaxC, day.TminC, options.TemperatureRangeFactor), EtoMethod.RadiationFromTemperatureRange);
+        return (Radiation.FromTemperatureRange(extraterrestrial, clearSky, day.TmaxC, day.TminC, options.TemperatureRangeFactor),
+            EtoMethod.RadiationFromTemperatureRange);
     }
 
     private static (double Ms, EtoMethod Source) Wind(DailyWeather day, double windHeightM, EtoOptions options)

@@ -1,6 +1,7 @@
 namespace Valvewright.Engine.Weather;
 
-/// <summary>Air and the water in it. Equation numbers are those of FAO Irrigation and Drainage Paper 56 (Allen and others 1998), chapter 3.</summary>
+/// <summary>Air and the water in it. Equation numbers are those of FAO Irrigation and Drainage Paper 56 (Allen and others 1998), chapter
+/// 3.</summary>
 public static class Psychrometrics
 {
     /// <summary>FAO-56's rounded 1 / 2.45, mm of water per MJ/m2.</summary>

@@ -22,7 +22,8 @@ public static class Radiation
     /// <param name="pressureKpa">Air pressure.</param>
     /// <param name="vapourKpa">Actual vapour pressure.</param>
     /// <param name="clearness">1 for clean air, 0.5 for very turbid or dusty air.</param>
-    public static double ClearSkyFull(double extraterrestrial, double latitudeDeg, int dayOfYear, double pressureKpa, double vapourKpa, double clearness = 1)
+    public static double ClearSkyFull(
+        double extraterrestrial, double latitudeDeg, int dayOfYear, double pressureKpa, double vapourKpa, double clearness = 1)
     {
         double latitude = SolarGeometry.Radians(latitudeDeg);
         double angle = 0.85 + 0.3 * latitude * Math.Sin(2 * Math.PI / 365 * dayOfYear - 1.39) - 0.42 * latitude * latitude;
@@ -34,7 +35,8 @@ public static class Radiation
     }
 
     /// <summary>Radiation from hours of bright sunshine (Angstrom, eq. 35).</summary>
-    public static double FromSunshine(double extraterrestrial, double sunshineHours, double daylightHours, double overcast, double perSunshine) =>
+    public static double FromSunshine(
+        double extraterrestrial, double sunshineHours, double daylightHours, double overcast, double perSunshine) =>
         daylightHours <= 0 ? 0 : (overcast + perSunshine * Math.Min(1, sunshineHours / daylightHours)) * extraterrestrial;
 
     /// <summary>Radiation from the day's range of temperature (Hargreaves, eq. 50), at most that under a clear sky.</summary>

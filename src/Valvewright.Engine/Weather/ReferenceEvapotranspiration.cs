@@ -40,7 +40,8 @@ public static class ReferenceEvapotranspiration
     /// A day's reference ET from what the day has: Penman-Monteith if anything beyond temperatures is measured, the missing
     /// inputs estimated as FAO-56 chapter 3 says. Never below 0.
     /// </summary>
-    /// <param name="day">The day; without both temperatures the result is NaN with <see cref="EtoMethod.None"/>, or the published value.</param>
+    /// <param name="day">The day; without both temperatures the result is NaN with <see cref="EtoMethod.None"/>, or the published
+    /// value.</param>
     /// <param name="place">Latitude and elevation.</param>
     /// <param name="windHeightM">Height of the wind measurement.</param>
     /// <param name="options">Stated choices; null takes the defaults.</param>

@@ -15,7 +15,8 @@ public readonly record struct YearSpan(LocalDate From, LocalDate To)
     /// <summary>Days of the year before that set how wet the soil is on the first day.</summary>
     private const int DaysBefore = 92;
 
-    /// <summary>This year's days of a climate, with the last three months before them; where the record begins with the year, its own last months stand in.</summary>
+    /// <summary>This year's days of a climate, with the last three months before them; where the record begins with the year, its own last
+    /// months stand in.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The climate does not hold the whole year.</exception>
     public Climate Of(Climate climate)
     {
@@ -26,7 +27,8 @@ public readonly record struct YearSpan(LocalDate From, LocalDate To)
             ? year
             : new Climate(From, year.EtoMm, year.RainMm, year.MeanC, year.LeastC)
             {
-                Before = climate.First <= before ? climate.Between(before, From.PlusDays(-1)) : Moved(year.Between(To.PlusDays(1 - DaysBefore), To), before),
+                Before = climate.First <= before ? climate.Between(before, From.PlusDays(-1))
+                    : Moved(year.Between(To.PlusDays(1 - DaysBefore), To), before),
             };
     }
 
@@ -51,7 +53,8 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
     /// <summary>Fewer years than these make a short record: it can spare fewer to prove on, and its last year is planned with.</summary>
     public const int FewYears = 9;
 
-    /// <summary>Older years than these say little of today's climate: thirty years make a normal (World Meteorological Organization, WMO-No. 1203).</summary>
+    /// <summary>Older years than these say little of today's climate: thirty years make a normal (World Meteorological Organization,
+    /// WMO-No. 1203).</summary>
     public const int MostYears = 30;
 
     /// <summary>
@@ -82,7 +85,8 @@ public sealed record YearSplit(ListOf<YearSpan> Training, ListOf<YearSpan> HeldB
         if (years.Count == 0)
         {
             YearSpan all = new(climate.First, climate.Last);
-            return new([all], [all], false, $"The record holds no whole year ({climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}): planned and proven on the same days.");
+            return new([all], [all], false,
+                $"The record holds no whole year ({climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}): planned and proven on the same days.");
         }
 
         ListOf<YearSpan> every = years.ToListOf();

@@ -24,10 +24,12 @@ public sealed class Sentence : IEquatable<Sentence>
     private string? text;
 
     /// <summary>Called by the compiler where a string with places is given for a sentence.</summary>
-    public Sentence(int literalLength, int formattedCount) => (pattern, places) = (new StringBuilder(literalLength + (3 * formattedCount)), new List<object>(formattedCount));
+    public Sentence(int literalLength, int formattedCount) =>
+        (pattern, places) = (new StringBuilder(literalLength + (3 * formattedCount)), new List<object>(formattedCount));
 
     /// <summary>A sentence out of its parts.</summary>
-    internal Sentence(string pattern, IEnumerable<object> places) => (this.pattern, this.places) = (new StringBuilder(pattern), [.. places]);
+    internal Sentence(string pattern, IEnumerable<object> places) =>
+        (this.pattern, this.places) = (new StringBuilder(pattern), [.. places]);
 
     /// <summary>The pattern: the sentence with <c>{0}</c>, <c>{1}</c>, ... in its places.</summary>
     public string Pattern => pattern.ToString();
@@ -68,7 +70,8 @@ public sealed class Sentence : IEquatable<Sentence>
     }
 
     /// <summary>Called by the compiler for the text between places.</summary>
-    public void AppendLiteral(string literal) => pattern.Append(literal?.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal));
+    public void AppendLiteral(string literal) =>
+        pattern.Append(literal?.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal));
 
     /// <summary>Called by the compiler for a place.</summary>
     public void AppendFormatted<T>(T value) => Add(value switch
@@ -98,7 +101,8 @@ public sealed class Sentence : IEquatable<Sentence>
             {
                 filled.Append(other[i++]);
             }
-            else if (other[i] == '{' && other.IndexOf('}', i) is > 0 and int close && int.TryParse(other.AsSpan(i + 1, close - i - 1), NumberStyles.None, CultureInfo.InvariantCulture, out int place) && place < places.Count)
+            else if (other[i] == '{' && other.IndexOf('}', i) is > 0 and int close && int.TryParse(
+                other.AsSpan(i + 1, close - i - 1), NumberStyles.None, CultureInfo.InvariantCulture, out int place) && place < places.Count)
             {
                 filled.Append(said(places[place]));
                 i = close;

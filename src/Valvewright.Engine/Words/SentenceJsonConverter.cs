@@ -7,7 +7,8 @@ namespace Valvewright.Engine.Words;
 public sealed class SentenceJsonConverter : JsonConverter<Sentence>
 {
     /// <inheritdoc/>
-    public override Sentence? Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) => reader.GetString() is { } text ? (Sentence)text : null;
+    public override Sentence? Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+        reader.GetString() is { } text ? (Sentence)text : null;
 
     /// <inheritdoc/>
     public override void Write(Utf8JsonWriter writer, Sentence value, JsonSerializerOptions options)

@@ -4,7 +4,8 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Engine.Words;
 
 /// <summary>A sentence as JSON with its places, so that whoever reads it can still word it in another language.</summary>
-/// <param name="Pattern">The English sentence with <c>{0}</c>, <c>{1}</c>, ... in its places; other languages word it under this name.</param>
+/// <param name="Pattern">The English sentence with <c>{0}</c>, <c>{1}</c>, ... in its places; other languages word it under this
+/// name.</param>
 /// <param name="Places">What stands in them.</param>
 public sealed record SentenceParts(string Pattern, ListOf<SentencePlace> Places)
 {

@@ -8,7 +8,8 @@ using Valvewright.Files.Plans;
 
 namespace Valvewright.Files.Cards;
 
-/// <summary>All that a card says, as a plain value without language, units or page: the settings in the order they are keyed in, and what to check them against.</summary>
+/// <summary>All that a card says, as a plain value without language, units or page: the settings in the order they are keyed in, and what
+/// to check them against.</summary>
 public sealed record CardContent
 {
     /// <summary>The site's name.</summary>
@@ -65,7 +66,8 @@ public sealed record CardContent
     /// <summary>The check text of all programs.</summary>
     public required string Check { get; init; }
 
-    /// <summary>The settings as one line of text, with the percent of <see cref="PercentNow"/> (where it is off: of the settings).</summary>
+    /// <summary>The settings as one line of text, with the percent of <see cref="PercentNow"/> (where it is off: of the
+    /// settings).</summary>
     public required string SettingsText { get; init; }
 
     /// <summary>How many days <see cref="NextDays"/> looks ahead: over a winter off, and over the longest interval after it.</summary>
@@ -79,7 +81,8 @@ public sealed record CardContent
     /// <param name="cautions">What to warn of; null: everything the work can meet.</param>
     /// <param name="expectedDays">How many dates with water to list.</param>
     /// <exception cref="KeyNotFoundException">Site or plan have no such controller.</exception>
-    public static CardContent Of(Site site, Plan plan, string controller, LocalDate from, ListOf<Caution>? cautions = null, int expectedDays = 8)
+    public static CardContent Of(
+        Site site, Plan plan, string controller, LocalDate from, ListOf<Caution>? cautions = null, int expectedDays = 8)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(plan);

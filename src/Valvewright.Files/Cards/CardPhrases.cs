@@ -57,7 +57,8 @@ public sealed class CardPhrases(CardContent card, Language language)
     public string RunTime(int seconds) => RunTimes.Write(seconds, style, Words);
 
     /// <summary>A sum of run times.</summary>
-    public string Sum(int seconds) => RunTimes.Write(seconds, seconds % 60 == 0 ? RunTimeStyle.Minutes : RunTimeStyle.MinutesAndSeconds, Words);
+    public string Sum(int seconds) =>
+        RunTimes.Write(seconds, seconds % 60 == 0 ? RunTimeStyle.Minutes : RunTimeStyle.MinutesAndSeconds, Words);
 
     /// <summary>A volume of water in the site's units, to three figures or the whole unit.</summary>
     public string Volume(double litres)
@@ -140,7 +141,8 @@ public sealed class CardPhrases(CardContent card, Language language)
         string[] zones = here.Length > 0 ? here : [.. verdict.Short.Select(s => $"{s.Controller}, {s.Zone}")];
         return string.Join(' ', new[]
         {
-            this[here.Length > 0 ? "verdict.here" : "verdict.fails"], verdict.Breaches > 0 ? Words.Count("card.verdict.rules", verdict.Breaches) : "",
+            this[here.Length > 0 ? "verdict.here" : "verdict.fails"],
+                verdict.Breaches > 0 ? Words.Count("card.verdict.rules", verdict.Breaches) : "",
             zones.Length > 0 ? Fill("verdict.short", ("zones", string.Join("; ", zones))) : "", this["verdict.advice"],
         }.Where(t => t.Length > 0));
     }
@@ -157,24 +159,29 @@ public sealed class CardPhrases(CardContent card, Language language)
         int before = card.Visits[(at + card.Visits.Count - 1) % card.Visits.Count].Percent, now = card.Visits[at].Percent;
         bool changes = card.Changes.Any(c => c.Date == card.Visits[at].Date);
         return before == now && !changes ? null
-            : string.Join(' ', new[] { before == now ? "" : Fill("new.percent", ("before", Percent(before)), ("now", Percent(now))), this[changes ? "new.programs" : "new.rest"] }.Where(t => t.Length > 0));
+            : string.Join(' ', new[] { before == now ? "" : Fill("new.percent", ("before", Percent(before)), ("now", Percent(now))),
+                this[changes ? "new.programs" : "new.rest"] }.Where(t => t.Length > 0));
     }
 
     /// <summary>Index of the visit that is in force on the card's date; -1 without visits.</summary>
     public int VisitNow => card.Visits.Count == 0 ? -1
-        : card.Visits.ToList().FindLastIndex(v => (v.Date.Month, v.Date.Day).CompareTo((card.From.Month, card.From.Day)) <= 0) is >= 0 and var at ? at : card.Visits.Count - 1;
+        : card.Visits.ToList().FindLastIndex(v => (v.Date.Month, v.Date.Day).CompareTo((card.From.Month, card.From.Day)) <= 0)
+            is >= 0 and var at ? at : card.Visits.Count - 1;
 
     /// <summary>What the controller can hold.</summary>
-    public string Holds() => $"{Words.Count("card.stations", card.Profile.Stations)}, {Words.Count("card.programs", card.Profile.Programs)}";
+    public string Holds() =>
+        $"{Words.Count("card.stations", card.Profile.Stations)}, {Words.Count("card.programs", card.Profile.Programs)}";
 
     /// <summary>A visit's percent.</summary>
     public string Percent(int percent) => percent == 0 ? this["off"] : Words.Percent(percent);
 
-    /// <summary>What a visit keys in beside the percent, with its date; days until the first watering hold for the next time that the visit is made.</summary>
+    /// <summary>What a visit keys in beside the percent, with its date; days until the first watering hold for the next time that the visit
+    /// is made.</summary>
     public string Change(VisitChange change)
     {
         LocalDate on = change.Date.InYear(card.From.Year) is var date && date >= card.From ? date : change.Date.InYear(card.From.Year + 1);
-        IEnumerable<string> programs = change.Programs.Select(p => $"{Fill("program", ("letter", p.Letter))}: {string.Join(", ", Parts(p, on))}");
+        IEnumerable<string> programs = change.Programs
+            .Select(p => $"{Fill("program", ("letter", p.Letter))}: {string.Join(", ", Parts(p, on))}");
         return $"{DayAndMonth(change.Date)}: {string.Join("; ", programs)}. {Fill("change.check", ("check", change.Check))}";
     }
 
@@ -182,12 +189,14 @@ public sealed class CardPhrases(CardContent card, Language language)
     {
         if (change.Days is { } days)
         {
-            yield return days is EveryNDays { Days: > 1 } every ? $"{Days(days)} ({Words.Count("card.untilFirst", ProgramStep.UntilFirst(every, on))})" : Days(days);
+            yield return days is EveryNDays { Days: > 1 } every
+                ? $"{Days(days)} ({Words.Count("card.untilFirst", ProgramStep.UntilFirst(every, on))})" : Days(days);
         }
 
         if (change.StartTimes is { } starts)
         {
-            yield return starts.Count == 0 ? this["change.noStarts"] : Fill("change.starts", ("times", string.Join(", ", starts.Select(Time))));
+            yield return starts.Count == 0 ? this["change.noStarts"]
+                : Fill("change.starts", ("times", string.Join(", ", starts.Select(Time))));
         }
 
         foreach (RunTime run in change.RunTimes)
@@ -205,7 +214,9 @@ public sealed class CardPhrases(CardContent card, Language language)
 
     /// <summary>When a program opens and closes on a date, to the minute outwards: watering lies within.</summary>
     public string Expected(ExpectedProgram program) =>
-        $"{Time(WholeMinute(program.Opens))}–{Time(WholeMinute(program.Closes.PlusSeconds(59)))}" + (program.Closes.Date > program.Opens.Date ? "\u00a0" + Fill("nextDay", ("n", Period.DaysBetween(program.Opens.Date, program.Closes.Date))) : "")
+        $"{Time(WholeMinute(program.Opens))}–{Time(WholeMinute(program.Closes.PlusSeconds(59)))}" + (
+            program.Closes.Date > program.Opens.Date
+                ? "\u00a0" + Fill("nextDay", ("n", Period.DaysBetween(program.Opens.Date, program.Closes.Date))) : "")
         + (program.Starts > 1 ? $"\u00a0×{program.Starts}" : "");
 
     /// <summary>Rising numbers with runs drawn together: 1–3, 5.</summary>

@@ -126,7 +126,8 @@ public static class CardText
         page.Step(step, $"{say["percent"]}: {say.Percent()}");
         if (card.Visits.Count > 0)
         {
-            string visits = string.Join("; ", card.Visits.Select(v => Unbroken($"{say.Fill("percent.from", ("date", say.DayAndMonth(v.Date)))} {say.Percent(v.Percent)}")));
+            string visits = string.Join("; ", card.Visits
+                .Select(v => Unbroken($"{say.Fill("percent.from", ("date", say.DayAndMonth(v.Date)))} {say.Percent(v.Percent)}")));
             page.Paragraph($"{say["percent.visits"]}: {visits}");
             foreach (VisitChange change in card.Changes)
             {
@@ -142,7 +143,8 @@ public static class CardText
         foreach (ExpectedDay day in card.NextDays)
         {
             string percent = day.Percent == card.PercentNow ? "" : $" ({say.Words.Percent(day.Percent)})";
-            page.Labelled(say.Date(day.Date), string.Join("; ", day.Programs.Select(p => Unbroken($"{p.Letter} {say.Expected(p)}"))) + percent);
+            page.Labelled(say.Date(day.Date),
+                string.Join("; ", day.Programs.Select(p => Unbroken($"{p.Letter} {say.Expected(p)}"))) + percent);
         }
 
         if (card.NextDays.Count == 0)
@@ -176,7 +178,8 @@ public static class CardText
             Wrapped(right, 0);
         }
 
-        public void Step(int number, string title) => Wrapped(title, Indent, number.ToString(CultureInfo.InvariantCulture).PadRight(Indent));
+        public void Step(int number, string title) =>
+            Wrapped(title, Indent, number.ToString(CultureInfo.InvariantCulture).PadRight(Indent));
 
         public void Paragraph(string words) => Wrapped(words, Indent);
 

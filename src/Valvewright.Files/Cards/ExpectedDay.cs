@@ -48,7 +48,8 @@ public sealed record ExpectedDay(LocalDate Date, int Percent, ListOf<ExpectedPro
         return Emulator.Run(profile, settings, first, last).Runs
             .GroupBy(r => ClockSeconds.DateOf(r.Opens - due[r.Program][r.Start]))
             .OrderBy(g => g.Key)
-            .Select(g => new ExpectedDay(g.Key, settings.PercentAdjust, g.GroupBy(r => r.Program).OrderBy(p => p.Key).Select(Program).ToListOf()));
+            .Select(g => new ExpectedDay(
+                g.Key, settings.PercentAdjust, g.GroupBy(r => r.Program).OrderBy(p => p.Key).Select(Program).ToListOf()));
     }
 
     private static ExpectedProgram Program(IGrouping<char, StationRun> runs) => new(

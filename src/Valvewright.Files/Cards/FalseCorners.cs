@@ -1,6 +1,7 @@
 namespace Valvewright.Files.Cards;
 
-/// <summary>Places in a QR code that look like its corners: dark and light in the proportion 1:1:3:1:1, across and down (ISO/IEC 18004, 6.3.3).</summary>
+/// <summary>Places in a QR code that look like its corners: dark and light in the proportion 1:1:3:1:1, across and down (ISO/IEC 18004,
+/// 6.3.3).</summary>
 internal static class FalseCorners
 {
     /// <summary>Modules along the side of a true corner.</summary>

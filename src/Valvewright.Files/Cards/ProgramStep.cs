@@ -4,7 +4,8 @@ namespace Valvewright.Files.Cards;
 
 /// <summary>One program to key in, and what it comes to.</summary>
 /// <param name="Program">Its settings.</param>
-/// <param name="DaysUntilFirst">For an interval: days from the card's date to the first watering, 0 for the same day; null for other rules.</param>
+/// <param name="DaysUntilFirst">For an interval: days from the card's date to the first watering, 0 for the same day; null for other
+/// rules.</param>
 /// <param name="EmptyStarts">Start times that the program can hold and that must be cleared.</param>
 /// <param name="Totals">What to check against, at 100 percent.</param>
 public sealed record ProgramStep(Program Program, int? DaysUntilFirst, int EmptyStarts, ProgramTotals Totals)
@@ -15,7 +16,8 @@ public sealed record ProgramStep(Program Program, int? DaysUntilFirst, int Empty
         ArgumentNullException.ThrowIfNull(device);
         ArgumentNullException.ThrowIfNull(program);
         return new ProgramStep(
-            program with { StartTimes = program.StartTimes.Distinct().Order().ToListOf(), RunTimes = program.RunTimes.Where(r => r.Seconds > 0).OrderBy(r => r.Station).ToListOf() },
+            program with { StartTimes = program.StartTimes.Distinct().Order().ToListOf(),
+                RunTimes = program.RunTimes.Where(r => r.Seconds > 0).OrderBy(r => r.Station).ToListOf() },
             program.Days is EveryNDays every ? UntilFirst(every, from) : null,
             Math.Max(0, device.Profile.StartTimesPerProgram - program.StartTimes.Distinct().Count()),
             ProgramTotals.Of(device, program, from));

@@ -10,10 +10,12 @@ public sealed class QrPicture
     /// <summary>The white border that readers ask for, in modules.</summary>
     public const int Quiet = 4;
 
-    /// <summary>The smallest module that is printed, points: 0.4 mm, which office printers and telephones' cameras hold (common practice).</summary>
+    /// <summary>The smallest module that is printed, points: 0.4 mm, which office printers and telephones' cameras hold (common
+    /// practice).</summary>
     public const double SmallestModule = 0.4 / 25.4 * 72;
 
-    /// <summary>Level Q (a quarter may be lost) up to version 8, level M (15 percent) up to 14, else level L (7 percent): strong, as long as it stays small.</summary>
+    /// <summary>Level Q (a quarter may be lost) up to version 8, level M (15 percent) up to 14, else level L (7 percent): strong, as long
+    /// as it stays small.</summary>
     private static readonly (QRCodeGenerator.ECCLevel Level, int LargestVersion)[] Levels =
         [(QRCodeGenerator.ECCLevel.Q, 8), (QRCodeGenerator.ECCLevel.M, 14), (QRCodeGenerator.ECCLevel.L, 40)];
 
@@ -62,7 +64,8 @@ public sealed class QrPicture
     /// <summary>Whether a module is dark.</summary>
     public bool this[int row, int column] => dark[row, column];
 
-    /// <summary>The code as lines of block signs for a screen, two rows of modules a line: light where it is dark on paper, as screens of text are.</summary>
+    /// <summary>The code as lines of block signs for a screen, two rows of modules a line: light where it is dark on paper, as screens of
+    /// text are.</summary>
     public string Text()
     {
         bool IsLight(int row, int column) => row < 0 || column < 0 || row >= Modules || column >= Modules || !dark[row, column];
@@ -71,7 +74,8 @@ public sealed class QrPicture
         {
             for (int column = -2; column < Modules + 2; column++)
             {
-                text.Append((IsLight(row, column), IsLight(row + 1, column)) switch { (true, true) => '█', (true, false) => '▀', (false, true) => '▄', _ => ' ' });
+                text.Append((IsLight(row, column), IsLight(row + 1, column)) switch
+                    { (true, true) => '█', (true, false) => '▀', (false, true) => '▄', _ => ' ' });
             }
 
             text.Append('\n');

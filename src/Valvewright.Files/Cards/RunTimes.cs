@@ -16,7 +16,8 @@ internal enum RunTimeStyle
     MinutesAndSeconds,
 }
 
-/// <summary>Run times in a controller's own terms, each part with its unit, so that 0:12 can't be taken for the wrong one. Its spaces do not break.</summary>
+/// <summary>Run times in a controller's own terms, each part with its unit, so that 0:12 can't be taken for the wrong one. Its spaces do
+/// not break.</summary>
 internal static class RunTimes
 {
     /// <summary>The most that two digits of minutes hold.</summary>
@@ -35,6 +36,7 @@ internal static class RunTimes
         string text = style == RunTimeStyle.HoursAndMinutes
             ? $"{minutes / 60}\u00a0{words["unit.h"]}\u00a0{minutes % 60:00}\u00a0{words["unit.min"]}"
             : $"{minutes}\u00a0{words["unit.min"]}";
-        return style == RunTimeStyle.MinutesAndSeconds || seconds % 60 != 0 ? $"{text}\u00a0{seconds % 60:00}\u00a0{words["unit.s"]}" : text;
+        return style == RunTimeStyle.MinutesAndSeconds || seconds % 60 != 0
+            ? $"{text}\u00a0{seconds % 60:00}\u00a0{words["unit.s"]}" : text;
     }
 }

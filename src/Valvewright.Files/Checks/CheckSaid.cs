@@ -10,7 +10,8 @@ using Valvewright.Files.Texts;
 
 namespace Valvewright.Files.Checks;
 
-/// <summary>The words around a check, in a person's language and the units and clock style of the site; the same on the page and the command line.</summary>
+/// <summary>The words around a check, in a person's language and the units and clock style of the site; the same on the page and the
+/// command line.</summary>
 public sealed class CheckSaid
 {
     private readonly Wording wording;
@@ -50,7 +51,8 @@ public sealed class CheckSaid
 
     /// <summary>A week of water.</summary>
     public string Week(WeekOfWater week) => Fill(
-        "weekOf", ("runs", week.Waterings.ToString("0.#", CultureInfo.InvariantCulture)), ("minutes", week.Minutes.ToString("0", CultureInfo.InvariantCulture)),
+        "weekOf", ("runs", week.Waterings.ToString("0.#", CultureInfo.InvariantCulture)),
+            ("minutes", week.Minutes.ToString("0", CultureInfo.InvariantCulture)),
         ("water", $"{wording.Whole(Say.IsUs ? week.Litres / UsUnits.LitresPerGallon : week.Litres)} {(Say.IsUs ? "gal" : "L")}"));
 
     /// <summary>What a finding does in a week, and what is done once it is mended.</summary>
@@ -62,7 +64,8 @@ public sealed class CheckSaid
 
     /// <summary>A time at which a finding shows.</summary>
     public string Showing(Showing shows) => Fill(
-        shows.Runs ? "watch.runs" : "watch.idle", ("when", $"{Say.Date(shows.At.Date)} {Say.Time(new LocalTime(shows.At.Hour, shows.At.Minute))}"), ("station", shows.Station));
+        shows.Runs ? "watch.runs" : "watch.idle",
+            ("when", $"{Say.Date(shows.At.Date)} {Say.Time(new LocalTime(shows.At.Hour, shows.At.Minute))}"), ("station", shows.Station));
 
     /// <summary>A share of all explanations.</summary>
     public string Share(double share) => share < 0.01 ? this["share.small"] : wording.Percent(Math.Round(100 * share));
@@ -77,7 +80,8 @@ public sealed class CheckSaid
     /// <summary>What was seen, said back.</summary>
     public string Seen(Observation seen) => seen switch
     {
-        RanAt { DaysAgo: { } ago } s => Seen($"{(s.Ran ? "ranAt" : "notAt")}.{(ago == 0 ? "today" : "yesterday")}", s.Station, ("time", Say.Time(s.Time))),
+        RanAt { DaysAgo: { } ago } s =>
+            Seen($"{(s.Ran ? "ranAt" : "notAt")}.{(ago == 0 ? "today" : "yesterday")}", s.Station, ("time", Say.Time(s.Time))),
         RanAt { Weekday: { } day } s => Seen(s.Ran ? "ranAt.on" : "notAt.on", s.Station, ("time", Say.Time(s.Time)), ("day", Day(day))),
         RanAt s => Seen(s.Ran ? "ranAt" : "notAt", s.Station, ("time", Say.Time(s.Time))),
         TimesADay s => Seen($"times.{(s.Night ? "night" : "day")}.{(s.Times == 1 ? "one" : "other")}", s.Station, ("n", s.Times)),
@@ -100,7 +104,8 @@ public sealed class CheckSaid
     }
 
     private string Seen(string name, int station, params ReadOnlySpan<(string Place, object Value)> values) =>
-        wording.Fill($"seen.{name}", [("what", station == 0 ? wording["seen.it"] : wording.Fill("seen.station", ("n", station))), .. values]);
+        wording.Fill($"seen.{name}",
+            [("what", station == 0 ? wording["seen.it"] : wording.Fill("seen.station", ("n", station))), .. values]);
 
     private string Day(IsoDayOfWeek day) => wording[$"day.{(int)day}"];
 }

@@ -27,22 +27,27 @@ internal static class FaultKeys
     internal static readonly FieldGroup Step = new(
         "step", "a step",
         [
-            Name("step"), Name("place"), Number("minutes", 0.1, MostMinutes), new("phone", new YesNoKind()), When, Needs, Hazards, new("expects", new TextKind("what is measured")),
+            Name("step"), Name("place"), Number("minutes", 0.1, MostMinutes), new("phone", new YesNoKind()), When, Needs, Hazards,
+                new("expects", new TextKind("what is measured")),
             .. Texts, new("short", new KeysKind(Tongues)), List("answers", Answer),
         ]);
 
     internal static readonly FieldGroup Cause = new(
         "cause", "a cause",
         [
-            Name("cause"), Number("weight", 0.001, 1e6), Name("group"), When, .. Texts, Text("complaints", "words with percentages, such as {never on: 90, sometimes: 10}"),
-            Text("shows", "steps with answers, such as {click: {none: 95}}"), new("do", new KeysKind(Tongues)) { IsNeeded = true }, new("parts", new KeysKind(Tongues)), Hazards,
+            Name("cause"), Number("weight", 0.001, 1e6), Name("group"), When, .. Texts,
+                Text("complaints", "words with percentages, such as {never on: 90, sometimes: 10}"),
+            Text("shows", "steps with answers, such as {click: {none: 95}}"), new("do", new KeysKind(Tongues)) { IsNeeded = true },
+                new("parts", new KeysKind(Tongues)), Hazards,
             Number("minutes", 0.1, MostMinutes),
         ]);
 
     internal static readonly FieldGroup Root = new(
         "fault model", "a fault model",
-        Name("model"), Name("source"), Number("prior cases", 1, 1e6), Number("wrong answers", 0.1, 30), Number("two at once", 0, 50), Number("something else", 0.1, 50),
-        Number("sure", 60, 99.9), Number("wrong diagnosis", 1, 1e6), List("places", Place), List("needs", Need), List("hazards", Hazard), List("complaints", Complaint),
+        Name("model"), Name("source"), Number("prior cases", 1, 1e6), Number("wrong answers", 0.1, 30), Number("two at once", 0, 50),
+            Number("something else", 0.1, 50),
+        Number("sure", 60, 99.9), Number("wrong diagnosis", 1, 1e6), List("places", Place), List("needs", Need), List("hazards", Hazard),
+            List("complaints", Complaint),
         List("steps", Step), List("causes", Cause));
 
     internal static readonly Dictionary<string, Expected> Quantities = new()
@@ -62,7 +67,8 @@ internal static class FaultKeys
 
     private static SurveyField Words(string key) => new(key, new ListKind(new TextKind("a word")));
 
-    private static SurveyField Number(string key, double least, double most) => new(key, new NumberKind("a number", least, most)) { IsNeeded = true };
+    private static SurveyField Number(string key, double least, double most) =>
+        new(key, new NumberKind("a number", least, most)) { IsNeeded = true };
 
     private static SurveyField List(string key, FieldGroup group) => new(key, new ListKind(new KeysKind(group))) { IsNeeded = true };
 }

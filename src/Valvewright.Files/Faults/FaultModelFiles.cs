@@ -16,8 +16,10 @@ public static class FaultModelFiles
 {
     private const long LargestBytes = 4 * 1024 * 1024;
     private const string Resource = "Valvewright.Files.Faults.faults.yaml";
-    private static readonly YamlPurpose Purpose = new("fault model", "a fault model that begins with 'model:'", "keys such as 'causes:' and 'steps:'");
-    private static readonly Lazy<FaultModel> Read = new(() => Parse(Text, "faults.yaml").Model ?? throw new InvalidOperationException("The fault model that ships can't be read."));
+    private static readonly YamlPurpose Purpose =
+        new("fault model", "a fault model that begins with 'model:'", "keys such as 'causes:' and 'steps:'");
+    private static readonly Lazy<FaultModel> Read =
+        new(() => Parse(Text, "faults.yaml").Model ?? throw new InvalidOperationException("The fault model that ships can't be read."));
 
     /// <summary>The model that ships.</summary>
     public static FaultModel Shipped => Read.Value;
@@ -42,7 +44,8 @@ public static class FaultModelFiles
             FileInfo info = new(path);
             if (Directory.Exists(path) || !info.Exists)
             {
-                findings.RefuseFile(Directory.Exists(path) ? "a folder" : "no such file", "a fault model, such as a corrected copy of the one that ships", "there is no fault model here");
+                findings.RefuseFile(Directory.Exists(path) ? "a folder" : "no such file",
+                    "a fault model, such as a corrected copy of the one that ships", "there is no fault model here");
             }
             else if (info.Length > LargestBytes)
             {

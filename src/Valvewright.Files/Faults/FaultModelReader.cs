@@ -18,7 +18,8 @@ internal sealed class FaultModelReader(Findings findings)
     public FaultModel Read(MapNode root)
     {
         MapReader map = new(root, FaultKeys.Root, context, "model");
-        ListOf<TracePlace> read = Each(map, "places", m => new TracePlace(Word(m, "place"), m.ValueOr("minutes", 0.0), Text(m)), p => p.Name);
+        ListOf<TracePlace> read =
+            Each(map, "places", m => new TracePlace(Word(m, "place"), m.ValueOr("minutes", 0.0), Text(m)), p => p.Name);
         places = [.. read.Select(p => p.Name)];
         ListOf<NamedThing> tools = Each(map, "needs", m => new NamedThing(Word(m, "need"), Text(m)), n => n.Name);
         needs = [.. tools.Select(n => n.Name)];
@@ -30,7 +31,8 @@ internal sealed class FaultModelReader(Findings findings)
         steps = asked.DistinctBy(s => s.Name).ToDictionary(s => s.Name);
         ListOf<Cause> causes = Each(map, "causes", Cause, c => c.Name);
         return new FaultModel(
-            Word(map, "model"), Word(map, "source"), map.ValueOr("prior cases", 1.0), Percent(map, "wrong answers"), Percent(map, "two at once"), Percent(map, "something else"),
+            Word(map, "model"), Word(map, "source"), map.ValueOr("prior cases", 1.0), Percent(map, "wrong answers"),
+                Percent(map, "two at once"), Percent(map, "something else"),
             Percent(map, "sure"), map.ValueOr("wrong diagnosis", 1.0), read, tools, dangers, calls, causes, asked);
     }
 
@@ -54,8 +56,10 @@ internal sealed class FaultModelReader(Findings findings)
     {
         Expected? measured = map.Get("expects") is { } quantity ? Quantity(map, quantity) : null;
         return new TraceStep(
-            Word(map, "step"), Text(map), map.Inner("short") is { } brief ? Text(brief) : Text(map), OneOf(map, "place", places), map.ValueOr("minutes", 1.0),
-            map.ValueOr("phone", false), Several(map, "needs", needs), Several(map, "when", TraceFacts.Conditions), Several(map, "hazards", hazards), measured, Answers(map, measured is not null));
+            Word(map, "step"), Text(map), map.Inner("short") is { } brief ? Text(brief) : Text(map), OneOf(map, "place", places),
+                map.ValueOr("minutes", 1.0),
+            map.ValueOr("phone", false), Several(map, "needs", needs), Several(map, "when", TraceFacts.Conditions),
+                Several(map, "hazards", hazards), measured, Answers(map, measured is not null));
     }
 
     private ListOf<StepAnswer> Answers(MapReader map, bool measured)
@@ -67,7 +71,8 @@ internal sealed class FaultModelReader(Findings findings)
         }
         else if (Math.Abs(answers.Sum(a => a.Usual) - 1) > SumTolerance / 100)
         {
-            findings.Refuse(map.Map, "'usual' figures that sum to 100", $"The 'usual' figures sum to {answers.Sum(a => a.Usual) * 100:0.##}");
+            findings.Refuse(map.Map, "'usual' figures that sum to 100",
+                $"The 'usual' figures sum to {answers.Sum(a => a.Usual) * 100:0.##}");
         }
 
         return answers;
@@ -88,7 +93,8 @@ internal sealed class FaultModelReader(Findings findings)
         }
         else if (measured)
         {
-            findings.Refuse(map.Map, "'reads:' with times and spread, or from and to", "A step that is measured says for every state what the meter reads");
+            findings.Refuse(map.Map, "'reads:' with times and spread, or from and to",
+                "A step that is measured says for every state what the meter reads");
         }
 
         return new StepAnswer(Word(map, "answer"), Text(map), Percent(map, "usual"), Texts(map, "findings"), reads);
@@ -100,12 +106,14 @@ internal sealed class FaultModelReader(Findings findings)
         ListOf<Odds> says = Shares(map, "complaints", complaints);
         if (says.Count > 0 && Math.Abs(says.Sum(s => s.Share) - 1) > SumTolerance / 100)
         {
-            findings.Refuse(map.Map, "complaints that sum to 100", $"The complaints of '{name}' sum to {says.Sum(s => s.Share) * 100:0.##}");
+            findings.Refuse(map.Map, "complaints that sum to 100",
+                $"The complaints of '{name}' sum to {says.Sum(s => s.Share) * 100:0.##}");
         }
 
         return new Cause(
             name, Text(map), map.ValueOr("weight", 1.0), Word(map, "group"), Several(map, "when", TraceFacts.Conditions), says, Shows(map),
-            map.Inner("do") is { } repair ? Text(repair) : BothTongues.None, map.Inner("parts") is { } parts ? Text(parts) : BothTongues.None,
+            map.Inner("do") is { } repair ? Text(repair) : BothTongues.None, map.Inner("parts") is { } parts ? Text(parts)
+                : BothTongues.None,
             Several(map, "hazards", hazards), map.ValueOr("minutes", 1.0));
     }
 
@@ -126,7 +134,8 @@ internal sealed class FaultModelReader(Findings findings)
         {
             if (!steps.TryGetValue(key.Text, out TraceStep? step))
             {
-                findings.Refuse(key, WordList<string>.OneOf(steps.Keys), "The model has no such step", NearestWord.To(key.Text, steps.Keys));
+                findings.Refuse(key, WordList<string>.OneOf(steps.Keys), "The model has no such step",
+                    NearestWord.To(key.Text, steps.Keys));
                 continue;
             }
 
@@ -177,14 +186,17 @@ internal sealed class FaultModelReader(Findings findings)
     private static BothTongues Text(MapReader map) => new(Word(map, "en"), Word(map, "es"));
 
     private Expected? Quantity(MapReader map, SurveyNode node) =>
-        FaultKeys.Quantities.TryGetValue(Known(map, node, "expects", [.. FaultKeys.Quantities.Keys]), out Expected quantity) ? quantity : null;
+        FaultKeys.Quantities.TryGetValue(Known(map, node, "expects", [.. FaultKeys.Quantities.Keys]), out Expected quantity)
+            ? quantity : null;
 
     private string OneOf(MapReader map, string key, string[] words) =>
         map.Find(key) is { } node ? Known(map, node, key, words) : "";
 
-    private ListOf<string> Several(MapReader map, string key, IReadOnlyList<string> words) => map.Items(key).Select(n => Known(map, n, key, words)).ToListOf();
+    private ListOf<string> Several(MapReader map, string key, IReadOnlyList<string> words) =>
+        map.Items(key).Select(n => Known(map, n, key, words)).ToListOf();
 
-    private static ListOf<string> Texts(MapReader map, string key) => map.Items(key).Select(n => map.AsText(n, "a word")?.Text ?? "").ToListOf();
+    private static ListOf<string> Texts(MapReader map, string key) =>
+        map.Items(key).Select(n => map.AsText(n, "a word")?.Text ?? "").ToListOf();
 
     private string Known(MapReader map, SurveyNode node, string key, IReadOnlyList<string> words)
     {
@@ -204,5 +216,6 @@ internal sealed class FaultModelReader(Findings findings)
     private static double Percent(MapReader map, string key) => map.ValueOr(key, 1.0) / 100;
 
     private static bool TryNumber(string text, double least, double most, out double number) =>
-        double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number) && number >= least && number <= most;
+        double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number) && number >= least
+            && number <= most;
 }

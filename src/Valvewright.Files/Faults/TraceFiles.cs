@@ -17,7 +17,8 @@ public static class TraceFiles
     private const long LargestBytes = 1024 * 1024;
     private const string Expected = "a trace that 'valvewright trace' has written";
 
-    private static readonly JsonSerializerOptions Strict = new(Json.Options) { RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true };
+    private static readonly JsonSerializerOptions Strict = new(Json.Options)
+        { RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true };
 
     /// <summary>The text of a trace's file.</summary>
     public static string Write(TraceCase trace) => Json.Write(trace) + "\n";
@@ -29,7 +30,8 @@ public static class TraceFiles
         try
         {
             FileInfo info = new(path);
-            return Directory.Exists(path) || !info.Exists ? Failed(path, 0, 0, Directory.Exists(path) ? "a folder" : "no such file", "there is no trace here")
+            return Directory.Exists(path) || !info.Exists
+                ? Failed(path, 0, 0, Directory.Exists(path) ? "a folder" : "no such file", "there is no trace here")
                 : info.Length > LargestBytes ? Failed(path, 0, 0, $"{info.Length} bytes", "this is too large for a trace")
                 : Parse(File.ReadAllText(path, Encoding.UTF8), path);
         }
@@ -47,7 +49,8 @@ public static class TraceFiles
         ArgumentNullException.ThrowIfNull(text);
         try
         {
-            return JsonSerializer.Deserialize<TraceCase>(text, Strict) is { } trace ? new TraceFile(trace, []) : Failed(name, 1, 1, "null", "not a trace");
+            return JsonSerializer.Deserialize<TraceCase>(text, Strict) is { } trace ? new TraceFile(trace, [])
+                : Failed(name, 1, 1, "null", "not a trace");
         }
         catch (JsonException wrong)
         {
@@ -55,7 +58,8 @@ public static class TraceFiles
             string found = text.Split('\n').ElementAtOrDefault(line - 1)?.Trim() ?? "";
             return Failed(name, line, (int)(wrong.BytePositionInLine ?? -1) + 1, found, "not a trace");
         }
-        catch (Exception wrong) when (wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
+        catch (Exception wrong) when (
+            wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
             return Failed(name, 0, 0, "a value that cannot be", "not a trace");
         }

@@ -66,7 +66,8 @@ public sealed class TraceSaid
     public static string Minutes(double minutes) => Math.Round(minutes, 1).ToString("0.#", CultureInfo.InvariantCulture);
 
     /// <summary>Several needs of the model.</summary>
-    public string Needs(IEnumerable<string> needs) => string.Join(", ", needs.Distinct().Select(n => model.Needs.First(m => m.Name == n).Text.In(Spoken)));
+    public string Needs(IEnumerable<string> needs) =>
+        string.Join(", ", needs.Distinct().Select(n => model.Needs.First(m => m.Name == n).Text.In(Spoken)));
 
     /// <summary>Where a step is done.</summary>
     public string Place(TraceStep step) => model.Places.First(p => p.Name == step.Place).Text.In(Spoken);
@@ -130,7 +131,8 @@ public sealed class TraceSaid
         const int EveningHour = 18;
         string name = run.Opens.Date != now.Date ? "end.date" : run.Opens.Hour >= EveningHour ? "end.tonight" : "end.today";
         return Fill(
-            name, ("date", Say.Date(run.Opens.Date)), ("time", Say.Time(run.Opens.TimeOfDay)), ("station", run.Station), ("duration", SiteWords.Duration(run.Seconds)));
+            name, ("date", Say.Date(run.Opens.Date)), ("time", Say.Time(run.Opens.TimeOfDay)), ("station", run.Station),
+                ("duration", SiteWords.Duration(run.Seconds)));
     }
 
     /// <summary>The unit in which a quantity is shown.</summary>
@@ -141,5 +143,6 @@ public sealed class TraceSaid
     private string Number(Expected quantity, double value) =>
         SiteWords.Number(IsPressure(quantity) && Say.IsUs ? value / KpaPerPsi : value, IsPressure(quantity) ? 0 : 1);
 
-    private static bool IsPressure(Expected quantity) => quantity is Engine.Faults.Expected.StaticPressure or Engine.Faults.Expected.RunningPressure;
+    private static bool IsPressure(Expected quantity) =>
+        quantity is Engine.Faults.Expected.StaticPressure or Engine.Faults.Expected.RunningPressure;
 }

@@ -18,7 +18,8 @@ public static class MeasuredFields
     private static readonly QuantityRule CanDepth = new("a depth in a can", Units.Millimetre, Units.Inch, 0, 0.5, 0, 0.1);
     private static readonly QuantityRule CanVolume = new("a volume in a can", Units.Millilitre, Units.Millilitre, 0, 20, 0, 2);
     private static readonly QuantityRule Water = new("a volume of water", Units.Named("L")!, Units.Named("gal")!, 0, 1e7, 1, 1e5);
-    private static readonly QuantityRule MeterVolume = new("what a water meter shows", Units.Named("m3")!, Units.Named("gal")!, 0, 1e10, 0, 1e9);
+    private static readonly QuantityRule MeterVolume =
+        new("what a water meter shows", Units.Named("m3")!, Units.Named("gal")!, 0, 1e10, 0, 1e9);
     private static readonly YesNoKind YesNo = new();
 
     private static readonly FieldGroup PlaceOfCan = new("place", "a place",
@@ -48,16 +49,23 @@ public static class MeasuredFields
         new("flow", Flow) { IsNeeded = true }, new("pressure", Pressure) { IsNeeded = true }) { IsOnOneLine = true };
 
     private static readonly WordList<PipeMaterial> Materials = new(
-        ("pvc schedule 40", PipeMaterial.PvcSchedule40, "PVC schedule 40", "PVC cédula 40"), ("pvc class 200", PipeMaterial.PvcClass200, "PVC class 200", "PVC clase 200"),
+        ("pvc schedule 40", PipeMaterial.PvcSchedule40, "PVC schedule 40", "PVC cédula 40"),
+            ("pvc class 200", PipeMaterial.PvcClass200, "PVC class 200", "PVC clase 200"),
         ("polyethylene", PipeMaterial.Polyethylene, "Polyethylene", "Polietileno"), ("copper", PipeMaterial.Copper, "Copper", "Cobre"),
-        ("galvanized steel", PipeMaterial.GalvanizedSteel, "Galvanized steel", "Acero galvanizado"), ("cast iron", PipeMaterial.CastIron, "Cast iron", "Hierro fundido"));
+        ("galvanized steel", PipeMaterial.GalvanizedSteel, "Galvanized steel", "Acero galvanizado"),
+            ("cast iron", PipeMaterial.CastIron, "Cast iron", "Hierro fundido"));
 
     private static readonly WordList<PipeFitting> Fittings = new(
-        ("gate valve", PipeFitting.GateValve, "Gate valve", "Válvula de compuerta"), ("angle valve", PipeFitting.AngleValve, "Angle valve", "Válvula de ángulo"),
-        ("globe valve", PipeFitting.GlobeValve, "Globe valve", "Válvula de globo"), ("check valve", PipeFitting.SwingCheckValve, "Swing check valve", "Válvula de retención"),
-        ("short elbow", PipeFitting.ShortElbow, "Elbow, short radius", "Codo de radio corto"), ("elbow", PipeFitting.MediumElbow, "Elbow", "Codo"),
-        ("long elbow", PipeFitting.LongElbow, "Elbow, long radius", "Codo de radio largo"), ("45 elbow", PipeFitting.Elbow45, "45 degree elbow", "Codo de 45 grados"),
-        ("tee run", PipeFitting.TeeRun, "Tee, straight through", "Te, paso recto"), ("tee branch", PipeFitting.TeeBranch, "Tee, branch", "Te, ramal"),
+        ("gate valve", PipeFitting.GateValve, "Gate valve", "Válvula de compuerta"),
+            ("angle valve", PipeFitting.AngleValve, "Angle valve", "Válvula de ángulo"),
+        ("globe valve", PipeFitting.GlobeValve, "Globe valve", "Válvula de globo"),
+            ("check valve", PipeFitting.SwingCheckValve, "Swing check valve", "Válvula de retención"),
+        ("short elbow", PipeFitting.ShortElbow, "Elbow, short radius", "Codo de radio corto"),
+            ("elbow", PipeFitting.MediumElbow, "Elbow", "Codo"),
+        ("long elbow", PipeFitting.LongElbow, "Elbow, long radius", "Codo de radio largo"),
+            ("45 elbow", PipeFitting.Elbow45, "45 degree elbow", "Codo de 45 grados"),
+        ("tee run", PipeFitting.TeeRun, "Tee, straight through", "Te, paso recto"),
+            ("tee branch", PipeFitting.TeeBranch, "Tee, branch", "Te, ramal"),
         ("entrance", PipeFitting.Entrance, "Entrance", "Entrada"), ("exit", PipeFitting.Exit, "Exit", "Salida"));
 
     private static readonly FieldGroup Pipe = new("pipe", "a pipe",
@@ -93,7 +101,8 @@ public static class MeasuredFields
         new("pump", new KeysKind(SupplyFields.Pump)),
         new("confirmed", YesNo));
 
-    private static readonly WordList<BatteryType> Batteries = new([.. BatteryTypes.All.Select(b => (b.Name.ToLowerInvariant(), b, b.Name, b.Name))]);
+    private static readonly WordList<BatteryType> Batteries =
+        new([.. BatteryTypes.All.Select(b => (b.Name.ToLowerInvariant(), b, b.Name, b.Name))]);
 
     private static readonly FieldGroup Battery = new("battery", "a battery",
         new("controller", Controller) { IsNeeded = true },
@@ -130,7 +139,8 @@ public static class MeasuredFields
 
     /// <summary>The whole file.</summary>
     public static FieldGroup File { get; } = new("measured", "a file of measurements",
-        new("units", new WordList<UnitSystem>(("metric", UnitSystem.Metric, "Metric", "Métricas"), ("us", UnitSystem.UsCustomary, "US customary", "De EE. UU."))),
+        new("units", new WordList<UnitSystem>(
+            ("metric", UnitSystem.Metric, "Metric", "Métricas"), ("us", UnitSystem.UsCustomary, "US customary", "De EE. UU."))),
         new("audits", new ListKind(new KeysKind(Audit))),
         new("supplies", new ListKind(new KeysKind(Supply))),
         new("batteries", new ListKind(new KeysKind(Battery))),

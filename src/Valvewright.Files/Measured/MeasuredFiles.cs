@@ -16,7 +16,8 @@ public static class MeasuredFiles
     /// <summary>The name of the file next to a site file.</summary>
     public const string UsualName = "measured.yaml";
 
-    private static readonly YamlPurpose Purpose = new("file of measurements", "measurements such as 'audits:' or 'meters:'", "keys such as 'audits:' and 'supplies:'");
+    private static readonly YamlPurpose Purpose =
+        new("file of measurements", "measurements such as 'audits:' or 'meters:'", "keys such as 'audits:' and 'supplies:'");
 
     /// <summary>Reads a file; never throws for anything a file can hold or a path can be.</summary>
     /// <param name="path">The file.</param>
@@ -74,14 +75,16 @@ public static class MeasuredFiles
         ListOf<double> readings = map.Values<double>(key).Select(item => item.Value).ToListOf();
         if (count < 4 || (readings.Count == count && readings.Sum() == 0))
         {
-            map.Findings.Refuse(map.Get(key)!, $"at least 4 readings, not all zero; {CatchCans.AdvisedCans} or more are advised", "These readings say nothing about evenness");
+            map.Findings.Refuse(map.Get(key)!, $"at least 4 readings, not all zero; {CatchCans.AdvisedCans} or more are advised",
+                "These readings say nothing about evenness");
             return null;
         }
 
         ListOf<CanPlace> places = Places(map, count);
         if (readings.Count < count || double.IsNaN(minutes) || (volumes && double.IsNaN(opening))) return null;
         CatchCans cans = volumes ? CatchCans.OfLitres(readings, minutes, opening) : CatchCans.OfDepths(readings, minutes);
-        return new MeasuredAudit(controller, station, map.Value<LocalDate>("on"), cans, places, Given(map, "wind"), Given(map, "pressure"), Given(map, "meter"), Confirmed(map));
+        return new MeasuredAudit(controller, station, map.Value<LocalDate>("on"), cans, places, Given(map, "wind"), Given(map, "pressure"),
+            Given(map, "meter"), Confirmed(map));
     }
 
     private static ListOf<CanPlace> Places(MapReader map, int count)
@@ -96,7 +99,8 @@ public static class MeasuredFiles
         ListOf<CanPlace> places = map.Maps("places").Select(p => new CanPlace(p.Amount("x"), p.Amount("y"))).ToListOf();
         if (places.Count > 0 && places.Count != count)
         {
-            map.Findings.Refuse(map.Get("places")!, $"{count} places, one for each can", $"There are {places.Count} places for {count} cans");
+            map.Findings.Refuse(
+                map.Get("places")!, $"{count} places, one for each can", $"There are {places.Count} places for {count} cans");
         }
 
         return places;
@@ -121,7 +125,8 @@ public static class MeasuredFiles
         }
 
         return new MeasuredCoil(
-            controller, station, Given(map, "ohms"), map.ValueOr("at valve", false), gauge, Given(map, "wire"), Given(map, "coil ohms"), Given(map, "least volts"),
+            controller, station, Given(map, "ohms"), map.ValueOr("at valve", false), gauge, Given(map, "wire"), Given(map, "coil ohms"),
+                Given(map, "least volts"),
             Given(map, "source volts"), Given(map, "source ohms"), Confirmed(map));
     }
 
@@ -132,7 +137,8 @@ public static class MeasuredFiles
         foreach (MapReader point in map.Maps("readings"))
         {
             if (!point.TryValue("on", out LocalDate on) || !point.TryValue("shows", out double liters)) continue;
-            if (readings.Count > 0 && on <= readings[^1].On) map.Findings.Refuse(point.Map, "dates that follow each other", "Readings come in the order of their dates, each date once");
+            if (readings.Count > 0 && on <= readings[^1].On) map.Findings
+                .Refuse(point.Map, "dates that follow each other", "Readings come in the order of their dates, each date once");
             readings.Add((on, liters / 1000));
         }
 

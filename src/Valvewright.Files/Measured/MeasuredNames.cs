@@ -18,7 +18,9 @@ internal static class MeasuredNames
         if (known is not null && station > 0 && known.Zones.All(z => z.Station != station))
         {
             map.Findings.Refuse(
-                map.Get("station")!, $"one of: {string.Join(", ", known.Zones.Select(z => z.Station.ToString(CultureInfo.InvariantCulture)))}", $"Controller '{controller}' waters no zone with this station");
+                map.Get("station")!,
+                    $"one of: {string.Join(", ", known.Zones.Select(z => z.Station.ToString(CultureInfo.InvariantCulture)))}",
+                        $"Controller '{controller}' waters no zone with this station");
         }
 
         return station;
@@ -29,7 +31,8 @@ internal static class MeasuredNames
         string name = map.Text(key) ?? "";
         if (name.Length > 0 && !names.Contains(name))
         {
-            map.Findings.Refuse(map.Get(key)!, $"one of: {string.Join(", ", names)}", $"The site file has no {key} of this name", NearestWord.To(name, names));
+            map.Findings.Refuse(map.Get(key)!, $"one of: {string.Join(", ", names)}", $"The site file has no {key} of this name",
+                NearestWord.To(name, names));
         }
 
         return name;

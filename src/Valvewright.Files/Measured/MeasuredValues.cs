@@ -17,7 +17,8 @@ namespace Valvewright.Files.Measured;
 /// <param name="Coils">Coils and their wires.</param>
 /// <param name="Meters">Water meters.</param>
 public sealed record MeasuredSite(
-    ListOf<MeasuredAudit> Audits, ListOf<MeasuredSupply> Supplies, ListOf<MeasuredBattery> Batteries, ListOf<MeasuredCoil> Coils, ListOf<MeasuredMeter> Meters);
+    ListOf<MeasuredAudit> Audits, ListOf<MeasuredSupply> Supplies, ListOf<MeasuredBattery> Batteries, ListOf<MeasuredCoil> Coils,
+        ListOf<MeasuredMeter> Meters);
 
 /// <summary>What came of reading a file of measurements.</summary>
 /// <param name="Site">The measurements; null where a problem stood in the way.</param>
@@ -36,7 +37,8 @@ public sealed record MeasuredReading(MeasuredSite? Site, ListOf<Problem> Problem
 /// <param name="MeterL">What went through the water meter during the test, liters; null where not read.</param>
 /// <param name="IsConfirmed">Whether doubtful readings were confirmed.</param>
 public sealed record MeasuredAudit(
-    string Controller, int Station, LocalDate? On, CatchCans Cans, ListOf<CanPlace> Places, double? WindMps, double? PressureKpa, double? MeterL, bool IsConfirmed);
+    string Controller, int Station, LocalDate? On, CatchCans Cans, ListOf<CanPlace> Places, double? WindMps, double? PressureKpa,
+        double? MeterL, bool IsConfirmed);
 
 /// <summary>A supply with its flow test and pipes.</summary>
 /// <param name="Supply">The supply's name in the site file.</param>

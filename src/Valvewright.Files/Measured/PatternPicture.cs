@@ -5,7 +5,8 @@ using Valvewright.Files.Timelines.Pictures;
 
 namespace Valvewright.Files.Measured;
 
-/// <summary>The pattern of a catch-can test as an SVG picture: cans with their share of the mean, contours at quarters of the mean.</summary>
+/// <summary>The pattern of a catch-can test as an SVG picture: cans with their share of the mean, contours at quarters of the
+/// mean.</summary>
 public static class PatternPicture
 {
     private const double Width = 720;
@@ -33,7 +34,8 @@ public static class PatternPicture
         foreach (ContourLine line in map.Contours(Levels))
         {
             bool isDry = line.Level <= 0.75;
-            pen.Line(X(line.From.XM), Y(line.From.YM), X(line.To.XM), Y(line.To.YM), isDry ? 2 : 1, isDry ? Pen.Alarm : Pen.Ink, dashed: line.Level == 1);
+            pen.Line(X(line.From.XM), Y(line.From.YM), X(line.To.XM), Y(line.To.YM), isDry ? 2 : 1, isDry ? Pen.Alarm : Pen.Ink,
+                dashed: line.Level == 1);
         }
 
         for (int i = 0; i < shares.Count; i++)
@@ -41,7 +43,8 @@ public static class PatternPicture
             (double x, double y) = (X(audit.Places[i].XM), Y(audit.Places[i].YM));
             string percent = (100 * shares[i]).ToString("0", CultureInfo.InvariantCulture);
             pen.Wipe(x - 12, y - 9, 24, 14, "#ffffff");
-            pen.Text(x, y + 2, 11, bold: shares[i] < SprinklerRepair.WorstShare, Side.Middle, percent, shares[i] < SprinklerRepair.WorstShare ? Pen.Alarm : Pen.Ink);
+            pen.Text(x, y + 2, 11, bold: shares[i] < SprinklerRepair.WorstShare, Side.Middle, percent,
+                shares[i] < SprinklerRepair.WorstShare ? Pen.Alarm : Pen.Ink);
         }
 
         return pen.ToString();

@@ -22,7 +22,8 @@ internal static class SupplyMeasurements
         }
         catch (ArgumentException reason)
         {
-            map.Findings.Refuse(map.Get("flow test")!, "a static pressure and one or more flows, each flow once", Reason.Of(reason).TrimEnd('.'));
+            map.Findings.Refuse(
+                map.Get("flow test")!, "a static pressure and one or more flows, each flow once", Reason.Of(reason).TrimEnd('.'));
             return null;
         }
 
@@ -32,7 +33,8 @@ internal static class SupplyMeasurements
 
     private static ZonePipes? Pipes(MapReader map, Site site, SupplyCurve curve)
     {
-        List<(PipeRun Run, double RiseM, MapReader At)> runs = [.. map.Maps("pipes").Select((pipe, i) => Pipe(pipe, i)).OfType<(PipeRun, double, MapReader)>()];
+        List<(PipeRun Run, double RiseM, MapReader At)> runs =
+            [.. map.Maps("pipes").Select((pipe, i) => Pipe(pipe, i)).OfType<(PipeRun, double, MapReader)>()];
         if (runs.Count < map.Items("pipes").Count || runs.Count == 0) return null;
         string enters = map.Text("enters at") ?? runs[0].Run.From;
         Dictionary<string, double> heights = Heights(enters, runs);
@@ -68,7 +70,8 @@ internal static class SupplyMeasurements
 
             if (PipeTables.InsideDiameterMm(material, size.Replace('-', ' ')) is not { } known)
             {
-                map.Findings.Refuse(map.Get("size")!, $"one of: {string.Join(", ", PipeTables.NominalSizes)}; or give 'inside diameter'", "The table has no such size of this material");
+                map.Findings.Refuse(map.Get("size")!, $"one of: {string.Join(", ", PipeTables.NominalSizes)}; or give 'inside diameter'",
+                    "The table has no such size of this material");
                 return null;
             }
 
@@ -78,10 +81,12 @@ internal static class SupplyMeasurements
         double length = map.Amount("length");
         double rise = map.ValueOr("rise", 0.0);
         double roughness = map.ValueOr("roughness", PipeTables.Roughness(material));
-        double loss = map.ValueOr("loss coefficient", 0.0) + map.Values<PipeFitting>("fittings").Sum(f => PipeTables.LossCoefficient(f.Value));
+        double loss = map.ValueOr("loss coefficient", 0.0) + map.Values<PipeFitting>("fittings")
+            .Sum(f => PipeTables.LossCoefficient(f.Value));
         if (length <= 0) map.Findings.Refuse(map.Get("length")!, "a length above 0", "A pipe has a length");
         bool isWhole = length > 0 && from.Length > 0 && to.Length > 0;
-        return isWhole ? (new PipeRun(map.Text("name") ?? $"{from} to {to} ({place + 1})", from, to, length, bore, roughness, loss), rise, map) : null;
+        return isWhole ? (new PipeRun(map.Text("name") ?? $"{from} to {to} ({place + 1})", from, to, length, bore, roughness, loss),
+            rise, map) : null;
     }
 
     /// <summary>Heights above the supply, along the pipes; a loop must close.</summary>
@@ -110,7 +115,8 @@ internal static class SupplyMeasurements
             }
             else if (Math.Abs(to - from - rise) > Closes)
             {
-                at.Findings.Refuse(at.Get("rise") ?? at.Map, $"{to - from:0.##} m, so that the loop closes", "The rises around this loop do not add up to 0");
+                at.Findings.Refuse(at.Get("rise") ?? at.Map, $"{to - from:0.##} m, so that the loop closes",
+                    "The rises around this loop do not add up to 0");
             }
         }
 
@@ -124,12 +130,16 @@ internal static class SupplyMeasurements
         int station = MeasuredNames.Station(map, site, controller);
         if (at.Length > 0 && !heights.ContainsKey(at))
         {
-            map.Findings.Refuse(map.Get("at")!, $"one of: {string.Join(", ", heights.Keys)}", "No pipe ends at this point", NearestWord.To(at, [.. heights.Keys]));
+            map.Findings.Refuse(map.Get("at")!, $"one of: {string.Join(", ", heights.Keys)}", "No pipe ends at this point",
+                NearestWord.To(at, [.. heights.Keys]));
         }
 
-        (double flow, double pressure, double least, double largest) = (map.Amount("flow"), map.Amount("pressure"), map.Amount("least"), map.Amount("largest"));
-        if (flow <= 0 || pressure <= 0) map.Findings.Refuse(map.Map, "a flow and a pressure above 0", "A sprinkler has a flow at a pressure");
-        if (least > largest) map.Findings.Refuse(map.Get("least")!, "at most the largest pressure", "The least pressure is above the largest");
+        (double flow, double pressure, double least, double largest) =
+            (map.Amount("flow"), map.Amount("pressure"), map.Amount("least"), map.Amount("largest"));
+        if (flow <= 0 || pressure <= 0) map.Findings
+            .Refuse(map.Map, "a flow and a pressure above 0", "A sprinkler has a flow at a pressure");
+        if (least > largest) map.Findings
+            .Refuse(map.Get("least")!, "at most the largest pressure", "The least pressure is above the largest");
         return double.IsNaN(flow + pressure + least + largest) || flow <= 0 || pressure <= 0
             ? null
             : new SprinklerPoint(at, controller, station, new PressureOutlet(flow, pressure, map.ValueOr("exponent", 0.5)), least, largest);

@@ -72,16 +72,19 @@ public static partial class PlanFiles
             return saved switch
             {
                 null => Failed(name, 1, 1, "null", "not a plan"),
-                { Version: not SavedPlan.Latest } => Failed(name, 0, 0, $"version {saved.Version}", $"this plan was written by another version; this one reads version {SavedPlan.Latest}"),
+                { Version: not SavedPlan.Latest } => Failed(name, 0, 0, $"version {saved.Version}",
+                    $"this plan was written by another version; this one reads version {SavedPlan.Latest}"),
                 _ => new PlanReading(saved, []),
             };
         }
         catch (JsonException wrong)
         {
             string where = string.IsNullOrEmpty(wrong.Path) || wrong.Path == "$" ? "" : $" at {wrong.Path}";
-            return Failed(name, (int)(wrong.LineNumber ?? -1) + 1, (int)(wrong.BytePositionInLine ?? -1) + 1, Plainly(wrong.Message), $"not a plan{where}");
+            return Failed(name, (int)(wrong.LineNumber ?? -1) + 1, (int)(wrong.BytePositionInLine ?? -1) + 1, Plainly(wrong.Message),
+                $"not a plan{where}");
         }
-        catch (Exception wrong) when (wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
+        catch (Exception wrong) when (
+            wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
             return Failed(name, 0, 0, Plainly(wrong.Message), "not a plan");
         }
@@ -95,10 +98,12 @@ public static partial class PlanFiles
     {
         int end = message.IndexOf(" Path: ", StringComparison.Ordinal);
         string sentence = end > 0 ? message[..end] : message;
-        string[] names = [.. Quoted().Matches(sentence).Select(m => m.Groups[1].Value).Where(n => !n.Contains("Valvewright.", StringComparison.Ordinal))];
+        string[] names = [.. Quoted().Matches(sentence).Select(m => m.Groups[1].Value)
+            .Where(n => !n.Contains("Valvewright.", StringComparison.Ordinal))];
         return sentence switch
         {
-            _ when sentence.Contains("could not be mapped to any", StringComparison.Ordinal) && names.Length > 0 => $"an entry that no plan has: {names[0]}",
+            _ when sentence.Contains("could not be mapped to any", StringComparison.Ordinal) && names.Length > 0 =>
+                $"an entry that no plan has: {names[0]}",
             _ when sentence.Contains("missing required properties", StringComparison.Ordinal) => $"left out: {string.Join(", ", names)}",
             _ when sentence.Contains("could not be converted to", StringComparison.Ordinal) => "a value of another kind",
             _ => sentence,

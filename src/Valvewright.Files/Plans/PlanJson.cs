@@ -4,7 +4,8 @@ using Valvewright.Engine.Plans;
 
 namespace Valvewright.Files.Plans;
 
-/// <summary>What a saved plan is made of, known beforehand: the page, where unused code is cut away, would not find it by reflection.</summary>
+/// <summary>What a saved plan is made of, known beforehand: the page, where unused code is cut away, would not find it by
+/// reflection.</summary>
 [JsonSourceGenerationOptions(GenerationMode = JsonSourceGenerationMode.Metadata)]
 [JsonSerializable(typeof(SavedPlan))]
 [JsonSerializable(typeof(IsoDayOfWeek[]))]

@@ -19,11 +19,13 @@ public sealed record PlanVerdict(bool Passed, int Breaches, ListOf<(string Contr
         }
 
         using JsonDocument read = JsonDocument.Parse(proof);
-        return read.RootElement.ValueKind != JsonValueKind.Object || !read.RootElement.TryGetProperty("verdict", out JsonElement verdict) ? null : new PlanVerdict(
+        return read.RootElement.ValueKind != JsonValueKind.Object || !read.RootElement.TryGetProperty("verdict", out JsonElement verdict)
+            ? null : new PlanVerdict(
             Is(verdict, "rulesKept") && Is(verdict, "zonesServed"),
             read.RootElement.TryGetProperty("breaches", out JsonElement breaches) ? breaches.GetArrayLength() : 0,
             read.RootElement.TryGetProperty("zones", out JsonElement zones)
-                ? zones.EnumerateArray().Where(z => z.TryGetProperty("isServed", out JsonElement served) && served.ValueKind == JsonValueKind.False)
+                ? zones.EnumerateArray()
+                    .Where(z => z.TryGetProperty("isServed", out JsonElement served) && served.ValueKind == JsonValueKind.False)
                     .Select(z => (z.GetProperty("controller").GetString()!, z.GetProperty("zone").GetString()!)).ToListOf()
                 : []);
     }
@@ -31,5 +33,6 @@ public sealed record PlanVerdict(bool Passed, int Breaches, ListOf<(string Contr
     /// <summary>The same of a proof as text; null where there is none.</summary>
     public static PlanVerdict? Read(string? proof) => proof is null ? null : Read(System.Text.Encoding.UTF8.GetBytes(proof));
 
-    private static bool Is(JsonElement verdict, string name) => verdict.TryGetProperty(name, out JsonElement value) && value.ValueKind == JsonValueKind.True;
+    private static bool Is(JsonElement verdict, string name) =>
+        verdict.TryGetProperty(name, out JsonElement value) && value.ValueKind == JsonValueKind.True;
 }

@@ -20,7 +20,8 @@ public sealed record SavedPlan(int Version, string Survey, LocalDate From, Plan 
     /// <summary>Whether it was made for this survey as it stands.</summary>
     public bool IsFor(Site site) => Survey == DigestOf(site);
 
-    /// <summary>The first 16 hexadecimal digits of the SHA-256 of what the survey says. Comments, layout and where the weather file lies don't count.</summary>
+    /// <summary>The first 16 hexadecimal digits of the SHA-256 of what the survey says. Comments, layout and where the weather file lies
+    /// don't count.</summary>
     public static string DigestOf(Site site)
     {
         ArgumentNullException.ThrowIfNull(site);

@@ -20,7 +20,8 @@ public static class ReadingFiles
     /// <summary>Larger files are refused, unread.</summary>
     private const long LargestBytes = 1024 * 1024;
 
-    private static readonly YamlPurpose Purpose = new("reading", "what was read off a display, such as 'off: yes' or 'programs:'", "keys such as 'clock:' and 'programs:'");
+    private static readonly YamlPurpose Purpose =
+        new("reading", "what was read off a display, such as 'off: yes' or 'programs:'", "keys such as 'clock:' and 'programs:'");
 
     /// <summary>Reads a file; never throws for anything that a file can hold or a path can be.</summary>
     /// <param name="path">The file. One that ends in .yaml, .yml or .json is read as such.</param>
@@ -36,7 +37,8 @@ public static class ReadingFiles
             FileInfo info = new(path);
             if (Directory.Exists(path) || !info.Exists)
             {
-                findings.RefuseFile(Directory.Exists(path) ? "a folder" : "no such file", "a file with what was read off the display", "there is no reading here");
+                findings.RefuseFile(Directory.Exists(path) ? "a folder" : "no such file", "a file with what was read off the display",
+                    "there is no reading here");
             }
             else if (info.Length > LargestBytes)
             {

@@ -45,7 +45,8 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
     private static readonly LocalDateTimePattern[] Moments =
     [
-        LocalDateTimePattern.GeneralIso, LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm"), LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm"),
+        LocalDateTimePattern.GeneralIso, LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm"),
+            LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm"),
     ];
 
     private readonly List<Doubt> doubts = [];
@@ -73,7 +74,8 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
             return null;
         }
 
-        if (node is TextNode text && Moments.Select(p => p.Parse(text.Text)).FirstOrDefault(r => r.Success && r.Value.Year is > 1990 and < 2200) is { } read)
+        if (node is TextNode text && Moments.Select(p => p.Parse(text.Text)).FirstOrDefault(
+            r => r.Success && r.Value.Year is > 1990 and < 2200) is { } read)
         {
             return read.Value;
         }
@@ -119,7 +121,8 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
             }
             else
             {
-                programs.Add(new ReadProgram(upper) { StartTimes = Starts(program, upper), RunTimes = Runs(program, upper), Days = DaysOf(program, upper) });
+                programs.Add(new ReadProgram(upper)
+                    { StartTimes = Starts(program, upper), RunTimes = Runs(program, upper), Days = DaysOf(program, upper) });
             }
         }
 
@@ -150,7 +153,8 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
                 return starts.ToListOf();
             case { } node:
-                return program.AsText(node, Expected) is { } line ? FirstOf(Quick(node, $"{letter}: starts {line.Text}", Expected))?.StartTimes : null;
+                return program.AsText(node, Expected) is { } line
+                    ? FirstOf(Quick(node, $"{letter}: starts {line.Text}", Expected))?.StartTimes : null;
         }
     }
 
@@ -209,10 +213,12 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
             case null:
                 return null;
             case MapNode node when program.AsMap(node, "days", "days") is { } days:
-                string[] words = days.Get("weekdays") is null or ListNode { Entries.Count: 0 } ? [] : [.. days.Items("weekdays").Select(d => days.AsText(d, "a weekday")?.Text).OfType<string>()];
+                string[] words = days.Get("weekdays") is null or ListNode { Entries.Count: 0 } ? []
+                    : [.. days.Items("weekdays").Select(d => days.AsText(d, "a weekday")?.Text).OfType<string>()];
                 LocalDate? next = days.Value<LocalDate>("next");
                 int? n = days.Value<int>("intervalDays"), left = days.Value<int>("daysLeft");
-                string count = (n is null ? "" : $"every {n} days ") + (left is null ? "" : $"{left} left ") + (next is null ? "" : $"next {next:uuuu-MM-dd}");
+                string count = (n is null ? "" : $"every {n} days ") + (left is null ? "" : $"{left} left ") + (
+                    next is null ? "" : $"next {next:uuuu-MM-dd}");
                 string said = days.Text("kind") switch
                 {
                     "odd" => "odd",
@@ -230,7 +236,8 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
                 return FirstOf(Quick(node, $"{letter}: {said}", Expected))?.Days;
             case { } node:
-                return program.AsText(node, Expected) is { } text ? FirstOf(Quick(node, $"{letter}: days {text.Text}", Expected))?.Days : null;
+                return program.AsText(node, Expected) is { } text
+                    ? FirstOf(Quick(node, $"{letter}: days {text.Text}", Expected))?.Days : null;
         }
     }
 
@@ -257,7 +264,8 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
 
     private static ReadProgram? FirstOf(Reading? reading) => reading?.Programs is [ReadProgram first, ..] ? first : null;
 
-    /// <summary>Reads words of the quick form. What it would leave out is a problem of the file; what could be two things is a doubt.</summary>
+    /// <summary>Reads words of the quick form. What it would leave out is a problem of the file; what could be two things is a
+    /// doubt.</summary>
     private Reading? Quick(SurveyNode node, string text, string expected)
     {
         ReadText read = ReadingText.Parse(text.ReplaceLineEndings(" "), profile, clock);
@@ -272,5 +280,6 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
     }
 
     /// <summary>JSON writes seconds of times of day; no display shows them.</summary>
-    private static string WithoutSeconds(string text) => text.Length == 8 && text[2] == ':' && text.EndsWith(":00", StringComparison.Ordinal) ? text[..5] : text;
+    private static string WithoutSeconds(string text) =>
+        text.Length == 8 && text[2] == ':' && text.EndsWith(":00", StringComparison.Ordinal) ? text[..5] : text;
 }

@@ -27,7 +27,8 @@ public static class ChangeWords
 
         if (change.StartTimes is { } starts)
         {
-            yield return starts.Count == 0 ? words["change.noStarts"] : words.Fill("change.starts", ("times", string.Join(' ', starts.Select(Clock.Format))));
+            yield return starts.Count == 0 ? words["change.noStarts"]
+                : words.Fill("change.starts", ("times", string.Join(' ', starts.Select(Clock.Format))));
         }
 
         foreach (RunTime run in change.RunTimes)

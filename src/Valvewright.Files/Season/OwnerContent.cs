@@ -22,7 +22,8 @@ namespace Valvewright.Files.Season;
 /// <param name="LeastM3">Least possible water, m3 a year.</param>
 /// <param name="Adequacy">The part of the plants' demand that was met, mean of the zones by area.</param>
 public sealed record OwnerContent(
-    string Site, UnitSystem Units, int SeasonVisits, ListOf<OwnerVisit> Visits, ListOf<string> Controllers, YearOfWater Year, int Years, ListOf<OwnerWay> Ways, double LeastM3, double Adequacy)
+    string Site, UnitSystem Units, int SeasonVisits, ListOf<OwnerVisit> Visits, ListOf<string> Controllers, YearOfWater Year, int Years,
+        ListOf<OwnerWay> Ways, double LeastM3, double Adequacy)
 {
     /// <summary>Visits at which other programs are keyed in beside the percent.</summary>
     public ListOf<AnnualDate> ProgramChanges { get; init; } = [];

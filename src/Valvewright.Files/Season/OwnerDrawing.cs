@@ -53,13 +53,15 @@ internal sealed class OwnerDrawing(Pen pen, OwnerContent content, OwnerPhrases s
     {
         string title = Typeset.Cut(say.Fill("title", ("site", CardFonts.Coverage.Printable(content.Site))), 21, Inner, bold: true);
         pen.Text(Margin, Margin + 16, 21, bold: true, Side.Left, title, Pen.Ink);
-        return Paragraph(Margin + 38, say.Fill("summary", ("visits", say.Count("visits", content.SeasonVisits)), ("water", say.Volume(content.Ways[0].WaterM3)), ("saved", Saved())));
+        return Paragraph(Margin + 38, say.Fill("summary", ("visits", say.Count("visits", content.SeasonVisits)),
+            ("water", say.Volume(content.Ways[0].WaterM3)), ("saved", Saved())));
     }
 
     /// <summary>Against the same programs that nobody adjusts, or against the July setting where that is the plan itself.</summary>
     private string Saved()
     {
-        OwnerWay? other = content.Ways.FirstOrDefault(w => w.Kind == OwnerWayKind.OnePercent) ?? content.Ways.FirstOrDefault(w => w.Kind == OwnerWayKind.PeakAllYear);
+        OwnerWay? other = content.Ways.FirstOrDefault(w => w.Kind == OwnerWayKind.OnePercent) ?? content.Ways.FirstOrDefault(
+            w => w.Kind == OwnerWayKind.PeakAllYear);
         double saved = other is null || other.WaterM3 <= 0 ? 0 : 1 - (content.Ways[0].WaterM3 / other.WaterM3);
         return say.Percent(Math.Max(0, saved));
     }
@@ -81,7 +83,8 @@ internal sealed class OwnerDrawing(Pen pen, OwnerContent content, OwnerPhrases s
         {
             pen.Line(Margin, y + 5, Margin + Inner, y + 5, 0.6, Pen.Faint, dashed: false);
             y += RowHeight;
-            pen.Text(Margin, y, Small, bold: false, Side.Left, Typeset.Cut(CardFonts.Coverage.Printable(content.Controllers[c]), Small, NameWidth - 6), Pen.Ink);
+            pen.Text(Margin, y, Small, bold: false, Side.Left,
+                Typeset.Cut(CardFonts.Coverage.Printable(content.Controllers[c]), Small, NameWidth - 6), Pen.Ink);
             for (int v = 0; v < content.Visits.Count; v++)
             {
                 string text = content.Visits[v].Percents[c] is { } percent ? say.Setting(percent) : "–";

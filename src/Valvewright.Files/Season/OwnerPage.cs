@@ -8,7 +8,8 @@ using Side = Valvewright.Files.Timelines.Pictures.Side;
 
 namespace Valvewright.Files.Season;
 
-/// <summary>One page about a site's year for whoever owns it: what is set when, what the plants need and get, and what that saves.</summary>
+/// <summary>One page about a site's year for whoever owns it: what is set when, what the plants need and get, and what that
+/// saves.</summary>
 public static class OwnerPage
 {
     /// <summary>Units of the pens, 1/96 inch, in a point.</summary>

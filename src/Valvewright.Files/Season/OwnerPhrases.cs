@@ -28,7 +28,8 @@ internal sealed class OwnerPhrases(Language language, UnitSystem units)
 
     public string Number(double value) => value == Math.Round(value) ? Whole(value) : Decimal(value, Math.Abs(value) < 1 ? 2 : 1);
 
-    public static string Decimal(double value, int decimals) => value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    public static string Decimal(double value, int decimals) =>
+        value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     public string Percent(double part) => texts.Percent(Whole(100 * part));
 

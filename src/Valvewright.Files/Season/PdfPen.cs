@@ -38,7 +38,8 @@ internal sealed class PdfPen(XGraphics graphics) : Pen
 
     public override void Text(double x, double y, double size, bool bold, Side side, string text, string colour)
     {
-        XStringFormat format = side switch { Side.Left => XStringFormats.BaseLineLeft, Side.Middle => XStringFormats.BaseLineCenter, _ => XStringFormats.BaseLineRight };
+        XStringFormat format = side switch
+            { Side.Left => XStringFormats.BaseLineLeft, Side.Middle => XStringFormats.BaseLineCenter, _ => XStringFormats.BaseLineRight };
         graphics.DrawString(text, CardFonts.Of(size * Points, bold), new XSolidBrush(Colour(colour)), x * Points, y * Points, format);
     }
 
@@ -70,5 +71,6 @@ internal sealed class PdfPen(XGraphics graphics) : Pen
         }
     }
 
-    private static XColor Colour(string hex) => XColor.FromArgb(Convert.ToInt32(hex[1..3], 16), Convert.ToInt32(hex[3..5], 16), Convert.ToInt32(hex[5..7], 16));
+    private static XColor Colour(string hex) =>
+        XColor.FromArgb(Convert.ToInt32(hex[1..3], 16), Convert.ToInt32(hex[3..5], 16), Convert.ToInt32(hex[5..7], 16));
 }

@@ -16,10 +16,13 @@ public static class SeasonTable
         ArgumentNullException.ThrowIfNull(plan);
         StringBuilder text = new(Wording.In(language)["table.visits"] + "\r\n");
         foreach ((LocalDate date, string controller, int percent, LocalDate until, string besides) in plan.Controllers
-            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (Date: c.Visits[i].Date.InYear(year), c.Controller, c.Visits[i].Percent, Until: Next(c, i, year), ChangeWords.Of(changes, language))))
+            .SelectMany(c => ProgramChange.ByVisit(c).Select(
+                (changes, i) => (Date: c.Visits[i].Date.InYear(year), c.Controller, c.Visits[i].Percent, Until: Next(c, i, year),
+                    ChangeWords.Of(changes, language))))
             .OrderBy(v => v.Date))
         {
-            text.AppendJoin(',', $"{date:uuuu-MM-dd}", Sentences.Say(date.DayOfWeek.ToString(), language), Quoted(controller), percent.ToString(CultureInfo.InvariantCulture), $"{until:uuuu-MM-dd}", Quoted(besides)).Append("\r\n");
+            text.AppendJoin(',', $"{date:uuuu-MM-dd}", Sentences.Say(date.DayOfWeek.ToString(), language), Quoted(controller),
+                percent.ToString(CultureInfo.InvariantCulture), $"{until:uuuu-MM-dd}", Quoted(besides)).Append("\r\n");
         }
 
         return text.ToString();
@@ -34,7 +37,9 @@ public static class SeasonTable
         {
             WeekOfWater one = water.Weeks[week];
             LocalDate from = water.Begins.InYear(2001).PlusDays(7 * week);
-            text.AppendJoin(',', [$"{from:MM-dd}", .. new[] { one.NeedMm, one.RainMm, one.WaterMm, one.StorePercent, one.DryStorePercent }.Select(v => v.ToString("0.0", CultureInfo.InvariantCulture))]).Append("\r\n");
+            text.AppendJoin(',',
+                [$"{from:MM-dd}", .. new[] { one.NeedMm, one.RainMm, one.WaterMm, one.StorePercent, one.DryStorePercent }.Select(
+                    v => v.ToString("0.0", CultureInfo.InvariantCulture))]).Append("\r\n");
         }
 
         return text.ToString();
@@ -44,5 +49,6 @@ public static class SeasonTable
         visit + 1 < plan.Visits.Count ? plan.Visits[visit + 1].Date.InYear(year) : plan.Visits[0].Date.InYear(year + 1);
 
     private static string Quoted(string cell) =>
-        cell.AsSpan().ContainsAny("\",\r\n") || cell.AsSpan().Trim().Length != cell.Length ? $"\"{cell.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : cell;
+        cell.AsSpan().ContainsAny("\",\r\n") || cell.AsSpan().Trim().Length != cell.Length
+            ? $"\"{cell.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : cell;
 }

@@ -11,7 +11,8 @@ internal static class Typeset
     /// <summary>Width of a text on one line, in the unit of its size.</summary>
     public static double Width(string text, double size, bool bold = false)
     {
-        using SKFont font = new(bold ? Bold.Value : Regular.Value, (float)size) { Subpixel = true, Hinting = SKFontHinting.None, LinearMetrics = true };
+        using SKFont font = new(bold ? Bold.Value : Regular.Value, (float)size)
+            { Subpixel = true, Hinting = SKFontHinting.None, LinearMetrics = true };
         return font.MeasureText(text);
     }
 
@@ -51,7 +52,8 @@ internal static class Typeset
 
     private static SKTypeface Load(string weight)
     {
-        using Stream stream = typeof(Typeset).Assembly.GetManifestResourceStream($"Valvewright.Files.Fonts.AtkinsonHyperlegibleNext-{weight}.ttf")
+        using Stream stream = typeof(Typeset).Assembly.GetManifestResourceStream(
+            $"Valvewright.Files.Fonts.AtkinsonHyperlegibleNext-{weight}.ttf")
             ?? throw new InvalidOperationException("The project's font is missing from this build.");
         return SKTypeface.FromStream(stream);
     }

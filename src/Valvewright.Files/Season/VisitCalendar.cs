@@ -37,7 +37,8 @@ public static class VisitCalendar
             .Line("METHOD", "PUBLISH")
             .Words("X-WR-CALNAME", words.Fill("calendar.visits", ("site", plan.Site)));
         foreach (IGrouping<AnnualDate, (string Controller, Visit Visit, string Besides)> visit in plan.Controllers
-            .SelectMany(c => ProgramChange.ByVisit(c).Select((changes, i) => (c.Controller, Visit: c.Visits[i], ChangeWords.Of(changes, language))))
+            .SelectMany(c => ProgramChange.ByVisit(c)
+                .Select((changes, i) => (c.Controller, Visit: c.Visits[i], ChangeWords.Of(changes, language))))
             .Where(v => all.Contains(v.Visit.Date))
             .GroupBy(v => v.Visit.Date)
             .OrderBy(v => First(v.Key, from)))
@@ -62,7 +63,8 @@ public static class VisitCalendar
         return text.Line("END", "VCALENDAR").ToString();
     }
 
-    private static LocalDate First(AnnualDate date, LocalDate from) => date.InYear(from.Year) is var first && first >= from ? first : date.InYear(from.Year + 1);
+    private static LocalDate First(AnnualDate date, LocalDate from) =>
+        date.InYear(from.Year) is var first && first >= from ? first : date.InYear(from.Year + 1);
 
     private static string Identity(string site, AnnualDate date) =>
         $"{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{site} {date.Month} {date.Day}")))[..32]}@valvewright";

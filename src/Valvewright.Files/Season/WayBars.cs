@@ -21,7 +21,8 @@ internal sealed class WayBars(Pen pen, OwnerContent content, OwnerPhrases say, d
         foreach (OwnerWay way in content.Ways)
         {
             bool ours = way.Kind == OwnerWayKind.ThisPlan;
-            One(y, Name(way.Kind), way.WaterM3, most, ours ? Texture.Solid : Texture.Slanted, ours, say.Fill("figure", ("water", say.Volume(way.WaterM3)), ("met", say.Percent(way.UseMet))));
+            One(y, Name(way.Kind), way.WaterM3, most, ours ? Texture.Solid : Texture.Slanted, ours,
+                say.Fill("figure", ("water", say.Volume(way.WaterM3)), ("met", say.Percent(way.UseMet))));
             y += Row;
         }
 

@@ -45,8 +45,10 @@ internal sealed class WeekCharts(Pen pen, OwnerContent content, OwnerPhrases say
         for (int w = 0; w < weeks.Count; w++)
         {
             double x = Left + (w * column);
-            BarAt(x + 0.8, at(weeks[w].RainMm), (column / 2) - 1, bottom, Texture.Slanted, $"{say["rain"]}: {OwnerPhrases.Decimal(say.Depth(weeks[w].RainMm), 1)} {say.DepthUnit}");
-            BarAt(x + (column / 2), at(weeks[w].WaterMm), (column / 2) - 1, bottom, Texture.Solid, $"{say["given"]}: {OwnerPhrases.Decimal(say.Depth(weeks[w].WaterMm), 1)} {say.DepthUnit}");
+            BarAt(x + 0.8, at(weeks[w].RainMm), (column / 2) - 1, bottom, Texture.Slanted,
+                $"{say["rain"]}: {OwnerPhrases.Decimal(say.Depth(weeks[w].RainMm), 1)} {say.DepthUnit}");
+            BarAt(x + (column / 2), at(weeks[w].WaterMm), (column / 2) - 1, bottom, Texture.Solid,
+                $"{say["given"]}: {OwnerPhrases.Decimal(say.Depth(weeks[w].WaterMm), 1)} {say.DepthUnit}");
         }
 
         Curve(w => at(w.NeedMm), 2.4, Pen.Alarm);
@@ -103,7 +105,8 @@ internal sealed class WeekCharts(Pen pen, OwnerContent content, OwnerPhrases say
         double column = Wide / weeks.Count;
         for (int w = 1; w < weeks.Count; w++)
         {
-            pen.Line(Left + ((w - 0.5) * column), at(weeks[w - 1]), Left + ((w + 0.5) * column), at(weeks[w]), weight, colour, dashed: false);
+            pen.Line(Left + ((w - 0.5) * column), at(weeks[w - 1]), Left + ((w + 0.5) * column), at(weeks[w]), weight, colour,
+                dashed: false);
         }
     }
 
@@ -129,7 +132,8 @@ internal sealed class WeekCharts(Pen pen, OwnerContent content, OwnerPhrases say
     {
         // A date that would run into its neighbour stands one line higher; one that has no room there either is left out.
         double[] free = [double.NegativeInfinity, double.NegativeInfinity];
-        foreach ((double x, string text) in content.Visits.Select(v => (X(v.Date.InYear(CommonYear)), say.Date(v.Date))).OrderBy(v => v.Item1))
+        foreach ((double x, string text) in content.Visits.Select(v => (X(v.Date.InYear(CommonYear)), say.Date(v.Date)))
+            .OrderBy(v => v.Item1))
         {
             pen.Line(x, top - 4, x, bottom, 0.9, Pen.Ink, dashed: true);
             double half = Typeset.Width(text, Label) / 2;

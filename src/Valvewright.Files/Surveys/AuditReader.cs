@@ -25,7 +25,8 @@ internal static class AuditReader
         ListOf<double> readings = map.Values<double>(key).Select(item => item.Value).ToListOf();
         if (cans < Fewest || (readings.Count == cans && readings.Sum() == 0))
         {
-            map.Findings.Refuse(map.Get(key)!, $"at least {Fewest} readings, not all zero; {CatchCans.AdvisedCans} or more are advised", "These readings say nothing about evenness");
+            map.Findings.Refuse(map.Get(key)!, $"at least {Fewest} readings, not all zero; {CatchCans.AdvisedCans} or more are advised",
+                "These readings say nothing about evenness");
             return null;
         }
 
@@ -39,7 +40,8 @@ internal static class AuditReader
     {
         if (cans.Readings.Count < CatchCans.AdvisedCans)
         {
-            map.Findings.Question(map.Get(key)!, $"{CatchCans.AdvisedCans} cans or more, a multiple of 4", $"{cans.Readings.Count} cans are few for an audit; they are used as they are");
+            map.Findings.Question(map.Get(key)!, $"{CatchCans.AdvisedCans} cans or more, a multiple of 4",
+                $"{cans.Readings.Count} cans are few for an audit; they are used as they are");
         }
 
         map.Findings.Assume(

@@ -11,21 +11,25 @@ namespace Valvewright.Files.Surveys;
 /// <summary>Reads the controllers and holds their zones against what they can do.</summary>
 internal static class ControllerReader
 {
-    internal static ListOf<SiteController> ReadAll(MapReader site, ListOf<WaterSupply> supplies, Dictionary<string, Profile> profiles, Ground ground)
+    internal static ListOf<SiteController> ReadAll(
+        MapReader site, ListOf<WaterSupply> supplies, Dictionary<string, Profile> profiles, Ground ground)
     {
         List<SiteController> controllers = [];
         foreach (MapReader named in site.Maps("controllers"))
         {
             string name = named.Text("name") ?? "";
-            if (name.Length > 0 && controllers.Any(c => c.Name == name)) named.Findings.Refuse(named.Get("name")!, "a name of its own", "Two controllers have this name");
-            if (name.Length > 0 && name.All(c => !char.IsLetterOrDigit(c))) named.Findings.Refuse(named.Get("name")!, "letters or digits", "Not a name");
+            if (name.Length > 0 && controllers.Any(c => c.Name == name)) named.Findings
+                .Refuse(named.Get("name")!, "a name of its own", "Two controllers have this name");
+            if (name.Length > 0 && name.All(c => !char.IsLetterOrDigit(c))) named.Findings
+                .Refuse(named.Get("name")!, "letters or digits", "Not a name");
             controllers.Add(Read(named.At($"controllers/{name}"), name, supplies, profiles, ground));
         }
 
         return controllers.ToListOf();
     }
 
-    private static SiteController Read(MapReader map, string name, ListOf<WaterSupply> supplies, Dictionary<string, Profile> profiles, Ground ground)
+    private static SiteController Read(
+        MapReader map, string name, ListOf<WaterSupply> supplies, Dictionary<string, Profile> profiles, Ground ground)
     {
         Profile? profile = ProfileReader.Of(map, profiles);
         if (profile is not null && map.Has("day rules")) profile = Narrowed(map, profile);
@@ -37,7 +41,8 @@ internal static class ControllerReader
             MapReader zoneMap = unnamed.At($"{map.Path}/zones/{zoneName}");
             Zone zone = ZoneReader.Read(zoneMap, zoneName, ground, supply);
             Station(zoneMap, zone, zones, profile);
-            if (zones.Any(z => z.Name == zoneName)) zoneMap.Findings.Question(zoneMap.Get("name") ?? zoneMap.Map, "a name of its own", "Two zones of the controller have this name");
+            if (zones.Any(z => z.Name == zoneName)) zoneMap.Findings
+                .Question(zoneMap.Get("name") ?? zoneMap.Map, "a name of its own", "Two zones of the controller have this name");
             if (supply is not null && zone.Emission.FlowLpm > supply.FlowLpm) TooThirsty(zoneMap, zone, supply);
             zones.Add(zone);
         }
@@ -59,7 +64,8 @@ internal static class ControllerReader
         foreach ((SurveyNode item, DayRuleKind rule) in map.Values<DayRuleKind>("day rules"))
         {
             if (profile.DayRules.Contains(rule)) kept.Add(rule);
-            else map.Findings.Refuse(item, WordList<DayRuleKind>.OneOf(offered), $"The profile '{profile.Name}' lacks this day rule", offered.FirstOrDefault());
+            else map.Findings.Refuse(
+                item, WordList<DayRuleKind>.OneOf(offered), $"The profile '{profile.Name}' lacks this day rule", offered.FirstOrDefault());
         }
 
         return profile with { DayRules = kept.Distinct().Order().ToListOf() };
@@ -90,7 +96,8 @@ internal static class ControllerReader
 
         if (profile is not null && zone.Station > profile.Stations)
         {
-            map.Findings.Refuse(map.Get("station")!, $"a station from 1 to {profile.Stations}", $"The profile '{profile.Name}' has {profile.Stations} stations");
+            map.Findings.Refuse(map.Get("station")!, $"a station from 1 to {profile.Stations}",
+                $"The profile '{profile.Name}' has {profile.Stations} stations");
         }
     }
 

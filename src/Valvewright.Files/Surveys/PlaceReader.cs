@@ -20,7 +20,8 @@ internal static class PlaceReader
         {
             bool fromStation = weather?.Station is not null;
             elevation = fromStation ? weather!.Station!.ElevationM : 0;
-            map.Findings.Assume("location/elevation", map.Context.Show.Length(elevation), fromStation ? "the weather station's" : "sea level; the survey gives none");
+            map.Findings.Assume("location/elevation", map.Context.Show.Length(elevation),
+                fromStation ? "the weather station's" : "sea level; the survey gives none");
         }
 
         Place place = new(latitude, longitude, elevation);
@@ -54,14 +55,18 @@ internal static class PlaceReader
         string id = known.CanonicalIdMap[zone];
         TzdbZoneLocation? town = known.ZoneLocations?.FirstOrDefault(location => location.ZoneId == id || location.ZoneId == zone);
         if (town is null) return;
-        double Distance(double latitude, double longitude) => new Place(latitude, longitude, 0).KmTo(new Place(town.Latitude, town.Longitude, 0));
+        double Distance(double latitude, double longitude) =>
+            new Place(latitude, longitude, 0).KmTo(new Place(town.Latitude, town.Longitude, 0));
         (double lat, double lon) = (place.LatitudeDeg, place.LongitudeDeg);
         double distance = Distance(lat, lon);
         if (distance <= FarKm)
         {
             if (distance > 1000 && Math.Abs(lon) <= 90 && Distance(lon, lat) < 300)
             {
-                map.Findings.Question(map.Get("latitude")!, "the place itself", $"Latitude and longitude may be swapped: the place lies {distance:0} km from {zone}", string.Create(CultureInfo.InvariantCulture, $"latitude: {lon}, longitude: {lat}"));
+                map.Findings.Question(
+                    map.Get("latitude")!, "the place itself",
+                        $"Latitude and longitude may be swapped: the place lies {distance:0} km from {zone}",
+                            string.Create(CultureInfo.InvariantCulture, $"latitude: {lon}, longitude: {lat}"));
             }
 
             return;
@@ -73,7 +78,8 @@ internal static class PlaceReader
             (lat, -lon, "the sign of the longitude looks wrong (west is negative)"),
             (-lat, lon, "the sign of the latitude looks wrong (south is negative)"),
         ];
-        foreach ((double slipLat, double slipLon, Sentence what) in slips.OrderBy(slip => Distance(Math.Clamp(slip.Lat, -90, 90), slip.Lon)))
+        foreach ((double slipLat, double slipLon, Sentence what) in slips
+            .OrderBy(slip => Distance(Math.Clamp(slip.Lat, -90, 90), slip.Lon)))
         {
             if (Math.Abs(slipLat) > 90 || Distance(slipLat, slipLon) > FarKm) continue;
             map.Findings.Refuse(
@@ -84,6 +90,7 @@ internal static class PlaceReader
             return;
         }
 
-        map.Findings.Question(map.Get("latitude")!, $"a place within {FarKm} km of {zone}", $"The place lies {distance:0} km from its time zone");
+        map.Findings.Question(
+            map.Get("latitude")!, $"a place within {FarKm} km of {zone}", $"The place lies {distance:0} km from its time zone");
     }
 }

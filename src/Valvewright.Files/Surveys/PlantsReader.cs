@@ -37,7 +37,8 @@ internal static class PlantsReader
         {
             foreach (string other in (string[])["water use", "density", "microclimate"])
             {
-                if (map.Has(other)) map.Findings.Question(map.Get(other)!, "no such key next to 'coefficient'", "The coefficient says it all; this is not used");
+                if (map.Has(other)) map.Findings
+                    .Question(map.Get(other)!, "no such key next to 'coefficient'", "The coefficient says it all; this is not used");
             }
 
             return Own(map);
@@ -47,7 +48,8 @@ internal static class PlantsReader
         string path = $"{map.Path}/coefficient";
         if (kind.Turf is { } season && !map.Has("water use") && ground.Site.ValueOr("monthly coefficients", true))
         {
-            map.Findings.Assume(path, Range(LandscapeCoefficient.TurfByMonth(season, ground.South)), ground.South ? (Sentence)$"{(Sentence)LandscapeCoefficient.TurfSource}, moved half a year" : LandscapeCoefficient.TurfSource);
+            map.Findings.Assume(path, Range(LandscapeCoefficient.TurfByMonth(season, ground.South)), ground.South
+                ? (Sentence)$"{(Sentence)LandscapeCoefficient.TurfSource}, moved half a year" : LandscapeCoefficient.TurfSource);
             return LandscapeCoefficient.TurfByMonth(season, ground.South).Select(kl => kl * around).ToListOf();
         }
 
@@ -69,7 +71,8 @@ internal static class PlantsReader
     {
         if (kind.DryFactor == kind.HumidFactor) return kind.FactorSource;
         Sentence climate = air == AirClimate.Dry ? "dry climate" : "humid climate";
-        return isAssumed ? (Sentence)$"{(Sentence)kind.FactorSource}, {climate} assumed" : (Sentence)$"{(Sentence)kind.FactorSource}, {climate}";
+        return isAssumed ? (Sentence)$"{(Sentence)kind.FactorSource}, {climate} assumed"
+            : (Sentence)$"{(Sentence)kind.FactorSource}, {climate}";
     }
 
     /// <summary>One coefficient, or twelve from January to December.</summary>
@@ -79,7 +82,8 @@ internal static class PlantsReader
         if (given is not (1 or 12))
         {
             map.Findings.Refuse(
-                map.Get("coefficient")!, "a coefficient from 0 to 2, or twelve of them from January to December", "There is one coefficient a month, or one for all");
+                map.Get("coefficient")!, "a coefficient from 0 to 2, or twelve of them from January to December",
+                    "There is one coefficient a month, or one for all");
             return LandscapeCoefficient.AllYear(1);
         }
 
@@ -91,7 +95,8 @@ internal static class PlantsReader
     {
         double own = map.Amount("root depth");
         if (!double.IsNaN(own)) return own;
-        if (!map.Has("root depth")) map.Findings.Assume($"{map.Path}/root depth", map.Context.Show.RootDepth(kind.RootDepthM), kind.RootSource);
+        if (!map.Has("root depth")) map.Findings
+            .Assume($"{map.Path}/root depth", map.Context.Show.RootDepth(kind.RootDepthM), kind.RootSource);
         return kind.RootDepthM;
     }
 
@@ -99,7 +104,8 @@ internal static class PlantsReader
     {
         double own = map.Amount("allowed depletion") / 100;
         if (!double.IsNaN(own)) return own;
-        if (!map.Has("allowed depletion")) map.Findings.Assume($"{map.Path}/allowed depletion", SiteAmounts.Percent(kind.AllowedDepletion), kind.DepletionSource);
+        if (!map.Has("allowed depletion")) map.Findings
+            .Assume($"{map.Path}/allowed depletion", SiteAmounts.Percent(kind.AllowedDepletion), kind.DepletionSource);
         return kind.AllowedDepletion;
     }
 
@@ -111,7 +117,8 @@ internal static class PlantsReader
         }
 
         bool passes = stage is PlantStage.NewlySeeded or PlantStage.Establishing;
-        if (passes && !map.Has("since")) map.Findings.Question(map.Get("stage")!, "'since' with the date of sowing or planting", "This stage passes, and the survey does not say when it began");
+        if (passes && !map.Has("since")) map.Findings.Question(map.Get("stage")!, "'since' with the date of sowing or planting",
+            "This stage passes, and the survey does not say when it began");
     }
 
     private static Sentence Range(ListOf<double> values) => values.Min() == values.Max()

@@ -19,7 +19,8 @@ internal static class ProfileReader
             map.Find("name", needed: true);
             string name = map.Text("name") ?? "";
             Profile profile = Spelled(map, name);
-            if (name.Length > 0 && !profiles.TryAdd(name, profile)) map.Findings.Refuse(map.Get("name")!, "a name of its own", "Two profiles have this name");
+            if (name.Length > 0 && !profiles.TryAdd(name, profile)) map.Findings
+                .Refuse(map.Get("name")!, "a name of its own", "Two profiles have this name");
         }
 
         return profiles;
@@ -34,7 +35,8 @@ internal static class ProfileReader
         if (named.TryGetValue(text.Text, out Profile? own)) return own;
         if (GenericProfiles.Named(text.Text) is { } generic) return generic;
         string[] names = [.. named.Keys, .. GenericProfiles.All.Select(profile => profile.Name)];
-        controller.Findings.Refuse(text, WordList<string>.OneOf(names.Select(name => $"'{name}'")), "Unknown profile", NearestWord.To(text.Text, names));
+        controller.Findings.Refuse(
+            text, WordList<string>.OneOf(names.Select(name => $"'{name}'")), "Unknown profile", NearestWord.To(text.Text, names));
         return null;
     }
 
@@ -48,7 +50,8 @@ internal static class ProfileReader
         int interval = map.ValueOr("largest interval", 1);
         if (rules.Contains(DayRuleKind.Interval) && !map.Has("largest interval"))
         {
-            map.Findings.Refuse(map.Get("day rules")!, "'largest interval' as well", "The profile offers intervals but does not say how long");
+            map.Findings.Refuse(
+                map.Get("day rules")!, "'largest interval' as well", "The profile offers intervals but does not say how long");
         }
 
         Profile basis = new() { Name = "", Stations = stations, Programs = programs, StartTimesPerProgram = starts, DayRules = rules };
@@ -78,7 +81,8 @@ internal static class ProfileReader
         if (seconds % 1 != 0 || (isStart && (seconds % 60 != 0 || 86_400 % seconds != 0)))
         {
             Sentence expected = isStart ? "whole minutes that divide a day" : "whole seconds";
-            map.Findings.Refuse(map.Get(key)!, expected, $"Not usable as {(Sentence)((QuantityRule)ControllerTable.Profile[key]!.Kind).Name}");
+            map.Findings.Refuse(
+                map.Get(key)!, expected, $"Not usable as {(Sentence)((QuantityRule)ControllerTable.Profile[key]!.Kind).Name}");
         }
 
         return (int)seconds;
@@ -93,13 +97,16 @@ internal static class ProfileReader
             return usual;
         }
 
-        PercentRange range = new(percent.ValueOr("least", usual.Least), percent.ValueOr("largest", usual.Largest), percent.ValueOr("step", usual.Step));
-        if ((100 - range.Least) % range.Step != 0) percent.Findings.Refuse(percent.Get("step") ?? percent.Map, "a step that reaches 100 from the least", "100 percent cannot be set");
+        PercentRange range =
+            new(percent.ValueOr("least", usual.Least), percent.ValueOr("largest", usual.Largest), percent.ValueOr("step", usual.Step));
+        if ((100 - range.Least) % range.Step != 0) percent.Findings
+            .Refuse(percent.Get("step") ?? percent.Map, "a step that reaches 100 from the least", "100 percent cannot be set");
         return range;
     }
 
     private static PowerDemand? BatteryOf(MapReader? map) => map is null
         ? null
         : new PowerDemand(
-            map.ValueOr("capacity mah", 1), map.ValueOr("standby microamps", 0), map.ValueOr("pulse millicoulombs", 0), map.Amount("self discharge per year") / 100);
+            map.ValueOr("capacity mah", 1), map.ValueOr("standby microamps", 0), map.ValueOr("pulse millicoulombs", 0),
+                map.Amount("self discharge per year") / 100);
 }

@@ -27,7 +27,8 @@ internal static class RateReader
         if (double.IsNaN(rate) && cans is not null)
         {
             rate = cans.NetRateMmPerHour;
-            map.Findings.Assume($"{map.Path}/rate", map.Context.Show.Rate(rate), "what the cans caught; measure the flow to know what is lost on the way");
+            map.Findings.Assume(
+                $"{map.Path}/rate", map.Context.Show.Rate(rate), "what the cans caught; measure the flow to know what is lost on the way");
         }
 
         if (double.IsNaN(rate))
@@ -51,7 +52,8 @@ internal static class RateReader
     {
         if (map.Inner("spacing") is not { } spacing)
         {
-            if (map.Has("head flow")) map.Findings.Refuse(map.Get("head flow")!, "'spacing' next to it", "The flow of a head says nothing without the spacing");
+            if (map.Has("head flow")) map.Findings
+                .Refuse(map.Get("head flow")!, "'spacing' next to it", "The flow of a head says nothing without the spacing");
             return double.NaN;
         }
 
@@ -69,14 +71,16 @@ internal static class RateReader
         if (emitters.Has("count")) return emitters.TryValue("count", out int counted) ? each * counted : double.NaN;
         if (emitters.Has("per plant") || emitters.Has("plants"))
         {
-            bool isCounted = emitters.TryValue("per plant", out int perPlant, needed: true) & emitters.TryValue("plants", out int plants, needed: true);
+            bool isCounted = emitters.TryValue("per plant", out int perPlant, needed: true) & emitters
+                .TryValue("plants", out int plants, needed: true);
             return isCounted ? each * perPlant * plants : double.NaN;
         }
 
         double along = emitters.Amount("along", needed: true);
         double between = emitters.Amount("between", needed: true);
         double count = PrecipitationRate.CountOnGrid(areaM2, along, between);
-        if (!double.IsNaN(count)) map.Findings.Assume($"{emitters.Path}/count", SiteAmounts.Number(count, 0), "spacing over the whole area");
+        if (!double.IsNaN(count)) map.Findings
+            .Assume($"{emitters.Path}/count", SiteAmounts.Number(count, 0), "spacing over the whole area");
         return each * count;
     }
 }

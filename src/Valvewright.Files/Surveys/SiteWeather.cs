@@ -33,12 +33,14 @@ public static class SiteWeather
         ArgumentNullException.ThrowIfNull(site);
         if (site.Weather is not { } weather)
         {
-            return WeatherReading.Failed(null, new Problem(site.Name, 0, 0, "", "'weather:' with 'file:' or 'service:' in the site file", null, "The survey names no weather"));
+            return WeatherReading.Failed(null, new Problem(
+                site.Name, 0, 0, "", "'weather:' with 'file:' or 'service:' in the site file", null, "The survey names no weather"));
         }
 
         WeatherReading reading = weather.File is { } file
             ? WeatherFiles.Read(file, OptionsOf(site, weather))
-            : Fetched(site, WeatherServices.Named(weather.Service ?? "") ?? WeatherService.NasaPower, settings ?? FetchSettings.FromEnvironment(), clock ?? SystemClock.Instance);
+            : Fetched(site, WeatherServices.Named(weather.Service ?? "") ?? WeatherService.NasaPower,
+                settings ?? FetchSettings.FromEnvironment(), clock ?? SystemClock.Instance);
         return AsSurveyed(reading, weather);
     }
 
@@ -60,12 +62,14 @@ public static class SiteWeather
         List<Assumption> assumed = [];
         if (record.IsPlaceAssumed)
         {
-            assumed.Add(new("weather/station", "where the site lies", "the weather file does not give the station's place or elevation; the survey can"));
+            assumed.Add(new("weather/station", "where the site lies",
+                "the weather file does not give the station's place or elevation; the survey can"));
         }
 
         if (record.IsWindHeightAssumed)
         {
-            assumed.Add(new("weather/wind height", $"{record.WindHeightM:0.##} m", "usual for stations of this kind; the weather file does not say it, and the survey can"));
+            assumed.Add(new("weather/wind height", $"{record.WindHeightM:0.##} m",
+                "usual for stations of this kind; the weather file does not say it, and the survey can"));
         }
 
         return assumed.ToListOf();
@@ -76,7 +80,8 @@ public static class SiteWeather
         if (!reading.Ok) return reading;
         WeatherRecord record = reading.Record with { Eto = weather.Eto, Source = weather.Source ?? reading.Record.Source };
         if (!weather.MovedHalfAYear) return reading with { Record = record };
-        WeatherNote note = new(WeatherNoteKind.Assumed, $"The record is one of the other hemisphere, moved by {HalfAYearDays} days; it is not the weather of the site");
+        WeatherNote note = new(WeatherNoteKind.Assumed,
+            $"The record is one of the other hemisphere, moved by {HalfAYearDays} days; it is not the weather of the site");
         return reading with { Record = Moved(record), Notes = reading.Notes.Add(note) };
     }
 
@@ -88,18 +93,21 @@ public static class SiteWeather
         Otherwise = weather.MovedHalfAYear ? site.Place with { LatitudeDeg = -site.Place.LatitudeDeg } : site.Place,
         WindHeightM = double.IsNaN(weather.WindHeightM) ? null : weather.WindHeightM,
         IsWindHeightNeeded = true,
-        Columns = weather.Columns.Count == 0 ? null : ColumnMap.Read([.. weather.Columns.Select(c => (c.Word, c.Column))], (_, _, _, _, _) => { }),
+        Columns = weather.Columns.Count == 0 ? null
+            : ColumnMap.Read([.. weather.Columns.Select(c => (c.Word, c.Column))], (_, _, _, _, _) => { }),
     };
 
     private static WeatherReading Fetched(Site site, WeatherService service, FetchSettings settings, IClock clock)
     {
         int last = clock.GetCurrentInstant().InZone(site.Zone()).Year - 1;
-        FetchRequest request = new(service, site.Weather!.Station ?? site.Place, new LocalDate(last - YearsFetched + 1, 1, 1), new LocalDate(last, 12, 31));
+        FetchRequest request =
+            new(service, site.Weather!.Station ?? site.Place, new LocalDate(last - YearsFetched + 1, 1, 1), new LocalDate(last, 12, 31));
         using WeatherFetcher fetcher = new(settings, clock);
         return fetcher.FetchAsync(request).GetAwaiter().GetResult().Reading;
     }
 
-    /// <summary>The record moved to the other hemisphere: later by half a year, at the opposite latitude, so that day lengths fit.</summary>
+    /// <summary>The record moved to the other hemisphere: later by half a year, at the opposite latitude, so that day lengths
+    /// fit.</summary>
     public static WeatherRecord Moved(WeatherRecord record)
     {
         ArgumentNullException.ThrowIfNull(record);

@@ -20,7 +20,8 @@ internal static class SoilReader
         }
 
         if (owner.Inner("soil", path) is not { } map) return SoilTextures.At("loam", slope);
-        Soil soil = map.Has("sand") || map.Has("clay") ? OfShares(map, slope) : SoilTextures.At(map.ValueOr("texture", "loam", needed: true), slope);
+        Soil soil = map.Has("sand") || map.Has("clay") ? OfShares(map, slope)
+            : SoilTextures.At(map.ValueOr("texture", "loam", needed: true), slope);
         double available = map.Amount("available water");
         double intake = map.Amount("intake");
         double surface = map.Amount("surface storage") * 1000;
@@ -55,11 +56,14 @@ internal static class SoilReader
             return SoilTextures.At("loam", slope);
         }
 
-        if (map.Has("texture")) map.Findings.Question(map.Get("texture")!, "no texture next to sand and clay", "The texture follows from sand and clay; this is not used");
-        if (clay > 0.6) map.Findings.Question(map.Get("clay")!, "clay up to 60 %", "The equations of Saxton & Rawls were not fitted to such a soil");
+        if (map.Has("texture")) map.Findings
+            .Question(map.Get("texture")!, "no texture next to sand and clay", "The texture follows from sand and clay; this is not used");
+        if (clay > 0.6) map.Findings
+            .Question(map.Get("clay")!, "clay up to 60 %", "The equations of Saxton & Rawls were not fitted to such a soil");
         Soil soil = SaxtonRawls.At(sand, clay, organic, slope);
         if (soil.AvailableWaterMmPerM is > 10 and < 500) return soil;
-        map.Findings.Refuse(map.Map, "a soil within the reach of Saxton & Rawls 2006", "These shares give no sensible soil water; name a texture instead");
+        map.Findings.Refuse(
+            map.Map, "a soil within the reach of Saxton & Rawls 2006", "These shares give no sensible soil water; name a texture instead");
         return SoilTextures.At("loam", slope);
     }
 }

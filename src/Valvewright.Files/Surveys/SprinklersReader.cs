@@ -47,7 +47,8 @@ internal static class SprinklersReader
         }
 
         double loss = kind is EmissionKind.Spray or EmissionKind.Rotor ? OverheadLoss : 0;
-        map.Findings.Assume(path, SiteAmounts.Percent(loss), loss > 0 ? "overhead, at night or dawn: common practice" : "no drift from drip and bubblers");
+        map.Findings.Assume(
+            path, SiteAmounts.Percent(loss), loss > 0 ? "overhead, at night or dawn: common practice" : "no drift from drip and bubblers");
         return loss;
     }
 
@@ -56,13 +57,15 @@ internal static class SprinklersReader
         double own = map.Amount("uniformity") / 100;
         if (cans is not null)
         {
-            if (!double.IsNaN(own)) map.Findings.Question(map.Get("uniformity")!, "no uniformity next to an audit", "The cans say how evenly it falls; this is not used");
+            if (!double.IsNaN(own)) map.Findings
+                .Question(map.Get("uniformity")!, "no uniformity next to an audit", "The cans say how evenly it falls; this is not used");
             return cans.Spots();
         }
 
         if (!double.IsNaN(own)) return FittedSpots.Of(own);
         double usual = kind switch { EmissionKind.Spray => .55, EmissionKind.Rotor => .65, _ => .85 };
-        if (!map.Has("uniformity")) map.Findings.Assume($"{map.Path}/uniformity", SiteAmounts.Percent(usual), "common practice for the kind; set out cans to know it");
+        if (!map.Has("uniformity")) map.Findings
+            .Assume($"{map.Path}/uniformity", SiteAmounts.Percent(usual), "common practice for the kind; set out cans to know it");
         return FittedSpots.Of(usual);
     }
 }

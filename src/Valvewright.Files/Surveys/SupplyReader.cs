@@ -15,7 +15,8 @@ internal static class SupplyReader
         foreach (MapReader map in site.Maps("supplies"))
         {
             string name = map.Text("name") ?? "";
-            if (name.Length > 0 && supplies.Any(s => s.Name == name)) map.Findings.Refuse(map.Get("name")!, "a name of its own", "Two supplies have this name");
+            if (name.Length > 0 && supplies.Any(s => s.Name == name)) map.Findings
+                .Refuse(map.Get("name")!, "a name of its own", "Two supplies have this name");
             supplies.Add(Read(map.At($"supplies/{name}"), name));
         }
 
@@ -52,7 +53,8 @@ internal static class SupplyReader
     private static PeriodOfYear? OnDates(MapReader map)
     {
         bool isGiven = map.Has("on from") || map.Has("on to");
-        return map.TryValue("on from", out AnnualDate from, isGiven) & map.TryValue("on to", out AnnualDate to, isGiven) ? new PeriodOfYear(from, to) : null;
+        return map.TryValue("on from", out AnnualDate from, isGiven) & map.TryValue("on to", out AnnualDate to, isGiven)
+            ? new PeriodOfYear(from, to) : null;
     }
 
     private static PermittedTimes Permitted(MapReader map)
@@ -67,7 +69,8 @@ internal static class SupplyReader
 
         foreach ((SurveyNode item, TimeWindow window) in map.Values<TimeWindow>(not ? "not hours" : "hours"))
         {
-            if (hours.Any(other => Overlap(window, other))) map.Findings.Refuse(item, "hours apart from each other", "These hours overlap others of the list");
+            if (hours.Any(other => Overlap(window, other))) map.Findings
+                .Refuse(item, "hours apart from each other", "These hours overlap others of the list");
             hours.Add(window);
         }
 
@@ -100,7 +103,8 @@ internal static class SupplyReader
     /// <summary>What is left of a calendar date, midnight to midnight; the windows do not overlap.</summary>
     private static ListOf<TimeWindow> Complement(List<TimeWindow> forbidden)
     {
-        List<TimeWindow> holes = [.. new PermittedTimes(forbidden.ToListOf(), PermittedTimes.EveryWeekday).ByCalendarDate().Hours.OrderBy(window => window.From)];
+        List<TimeWindow> holes = [
+            .. new PermittedTimes(forbidden.ToListOf(), PermittedTimes.EveryWeekday).ByCalendarDate().Hours.OrderBy(window => window.From)];
         List<TimeWindow> left = [];
         LocalTime from = LocalTime.Midnight;
         bool dayEnds = false;
@@ -118,5 +122,6 @@ internal static class SupplyReader
     private static bool Overlap(TimeWindow one, TimeWindow other) => Holds(one, other.From) || Holds(other, one.From);
 
     private static bool Holds(TimeWindow window, LocalTime time) =>
-        window.PassesMidnight ? time >= window.From || time < window.To : time >= window.From && (time < window.To || window.To == LocalTime.Midnight);
+        window.PassesMidnight ? time >= window.From || time < window.To : time >= window.From
+            && (time < window.To || window.To == LocalTime.Midnight);
 }

@@ -19,7 +19,8 @@ public static class SurveyFiles
     /// <summary>The name of a site file where a folder is named in its place.</summary>
     public const string UsualName = "site.yaml";
 
-    /// <summary>Reads a site file, or the <c>site.yaml</c> of a folder; never throws for anything a file can hold or a path can be.</summary>
+    /// <summary>Reads a site file, or the <c>site.yaml</c> of a folder; never throws for anything a file can hold or a path can
+    /// be.</summary>
     /// <param name="path">The file, or the folder that holds it.</param>
     public static SurveyReading Read(string path)
     {

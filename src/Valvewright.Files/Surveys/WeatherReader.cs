@@ -15,13 +15,16 @@ internal static class WeatherReader
         string? service = map.Text("service");
         if (map.Has("file") == map.Has("service"))
         {
-            map.Findings.Refuse(map.Map, "either 'file' or 'service'", map.Has("file") ? "The weather has two sources" : "The weather has no source");
+            map.Findings.Refuse(
+                map.Map, "either 'file' or 'service'", map.Has("file") ? "The weather has two sources" : "The weather has no source");
         }
 
-        string? path = file is null || folder is null ? file : Path.GetFullPath(Path.Combine(folder.Length == 0 ? "." : folder, file.Replace('\0', '?')));
+        string? path = file is null || folder is null ? file
+            : Path.GetFullPath(Path.Combine(folder.Length == 0 ? "." : folder, file.Replace('\0', '?')));
         if (folder is not null && path is not null && !File.Exists(path))
         {
-            map.Findings.Refuse(map.Get("file")!, "a file that exists, by its path from the survey's folder", Directory.Exists(path) ? "This is a folder" : "File not found");
+            map.Findings.Refuse(map.Get("file")!, "a file that exists, by its path from the survey's folder",
+                Directory.Exists(path) ? "This is a folder" : "File not found");
         }
 
         return new WeatherSource(path, map.Text("layout"), map.Text("source"))
@@ -48,7 +51,8 @@ internal static class WeatherReader
     {
         if (map is null) return [];
         ListOf<ColumnEntry> entries = ColumnMap.Words.Where(map.Has).Select(word => new ColumnEntry(word, map.Text(word) ?? "")).ToListOf();
-        ColumnMap.Read([.. entries.Select(e => (e.Word, e.Column))], (word, _, expected, nearest, message) => map.Findings.Refuse(map.Get(word) ?? map.Map, expected, message, nearest));
+        ColumnMap.Read([.. entries.Select(e => (e.Word, e.Column))], (word, _, expected, nearest, message) =>
+            map.Findings.Refuse(map.Get(word) ?? map.Map, expected, message, nearest));
         return entries;
     }
 

@@ -7,7 +7,8 @@ namespace Valvewright.Files.Texts;
 /// <summary>Words the sentences of the engine and of the readers in a person's language and a site's units.</summary>
 /// <remarks>
 /// English is the sentences' own language; every other one is a set of embedded files <c>Texts/Sentences/*&lt;code&gt;.json</c> of
-/// patterns in English and in that language. A noun at the head of a sentence is found under its small letter too. A test holds the files to what the readers say.
+/// patterns in English and in that language. A noun at the head of a sentence is found under its small letter too. A test holds the files
+/// to what the readers say.
 /// </remarks>
 public static class Sentences
 {
@@ -38,7 +39,8 @@ public static class Sentences
     public static bool IsWorded(Sentence sentence, bool deep = true)
     {
         ArgumentNullException.ThrowIfNull(sentence);
-        return (Worded(sentence.Pattern) is not null || !sentence.Pattern.Any(char.IsLetter)) && (!deep || sentence.Places.OfType<Sentence>().All(s => IsWorded(s)));
+        return (Worded(sentence.Pattern) is not null || !sentence.Pattern.Any(char.IsLetter))
+            && (!deep || sentence.Places.OfType<Sentence>().All(s => IsWorded(s)));
     }
 
     /// <summary>An amount with its unit.</summary>
@@ -58,7 +60,8 @@ public static class Sentences
             return words;
         }
 
-        return pattern.Length > 0 && char.IsUpper(pattern[0]) && Spanish.Value.GetValueOrDefault(char.ToLowerInvariant(pattern[0]) + pattern[1..]) is { } small
+        return pattern.Length > 0 && char.IsUpper(pattern[0])
+            && Spanish.Value.GetValueOrDefault(char.ToLowerInvariant(pattern[0]) + pattern[1..]) is { } small
             ? char.ToUpperInvariant(small[0]) + small[1..]
             : null;
     }
@@ -67,7 +70,8 @@ public static class Sentences
     {
         System.Reflection.Assembly assembly = typeof(Sentences).Assembly;
         Dictionary<string, string> all = new(StringComparer.Ordinal);
-        foreach (string file in assembly.GetManifestResourceNames().Where(n => n.StartsWith("Valvewright.Files.Sentences.", StringComparison.Ordinal) && n.EndsWith(end, StringComparison.Ordinal)))
+        foreach (string file in assembly.GetManifestResourceNames().Where(
+            n => n.StartsWith("Valvewright.Files.Sentences.", StringComparison.Ordinal) && n.EndsWith(end, StringComparison.Ordinal)))
         {
             using Stream stream = assembly.GetManifestResourceStream(file)!;
             foreach ((string pattern, string words) in JsonSerializer.Deserialize(stream, TextsJson.Default.DictionaryStringString)!)

@@ -53,7 +53,8 @@ public sealed class SiteWords(UnitSystem units, ClockStyle clock, Wording wordin
     public string Pressure(double kpa) => IsUs ? Of(kpa / Units.Psi.Factor, 0, "psi") : Of(kpa, 0, "kPa");
 
     /// <summary>A volume of water.</summary>
-    public string Volume(double cubicMetres) => IsUs ? $"{wording.Whole(VolumeNumber(cubicMetres))} gal" : Of(cubicMetres, Math.Abs(cubicMetres) < 100 ? 1 : 0, "m³");
+    public string Volume(double cubicMetres) =>
+        IsUs ? $"{wording.Whole(VolumeNumber(cubicMetres))} gal" : Of(cubicMetres, Math.Abs(cubicMetres) < 100 ? 1 : 0, "m³");
 
     /// <summary>An area.</summary>
     public string Area(double squareMetres) => IsUs ? Of(squareMetres / SquareMetresPerSquareFoot, 0, "sq ft") : Of(squareMetres, 0, "m²");
@@ -79,7 +80,8 @@ public sealed class SiteWords(UnitSystem units, ClockStyle clock, Wording wordin
     };
 
     /// <summary>Wed 8 Apr 2026.</summary>
-    public string Date(LocalDate date) => $"{wording[$"day.{(int)date.DayOfWeek}"]} {date.Day} {wording[$"month.{date.Month}"]} {date.Year}";
+    public string Date(LocalDate date) =>
+        $"{wording[$"day.{(int)date.DayOfWeek}"]} {date.Day} {wording[$"month.{date.Month}"]} {date.Year}";
 
     /// <summary>Wed 8 Apr 2026, 04:10.</summary>
     public string Moment(LocalDateTime moment) => $"{Date(moment.Date)}, {Time(moment.TimeOfDay)}";

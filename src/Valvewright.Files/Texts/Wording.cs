@@ -95,10 +95,12 @@ public sealed class Wording
     }
 
     /// <summary>A percent as the language writes it: <c>50%</c>, in Spanish <c>50 %</c>.</summary>
-    public string Percent(object number) => $"{Convert.ToString(number, CultureInfo.InvariantCulture)}{(Language == Language.Spanish ? " " : "")}%";
+    public string Percent(object number) =>
+        $"{Convert.ToString(number, CultureInfo.InvariantCulture)}{(Language == Language.Spanish ? " " : "")}%";
 
     /// <summary>A whole number, its thousands separated as the language does it: <c>1,869</c>, in Spanish <c>1 869</c>.</summary>
-    public string Whole(double number) => number.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', Language == Language.Spanish ? '\u00a0' : ',');
+    public string Whole(double number) =>
+        number.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', Language == Language.Spanish ? '\u00a0' : ',');
 
     /// <summary>The text for that many things: <c>name.one</c> for 1, else <c>name.other</c>; the place <c>n</c> is the number.</summary>
     public string Count(string name, int n) => Fill($"{name}.{(n == 1 ? "one" : "other")}", ("n", n));
@@ -117,6 +119,7 @@ public sealed class Wording
     }
 }
 
-/// <summary>What a file of texts is made of, known beforehand: finding it out by reflection takes a phone longer than reading the texts.</summary>
+/// <summary>What a file of texts is made of, known beforehand: finding it out by reflection takes a phone longer than reading the
+/// texts.</summary>
 [System.Text.Json.Serialization.JsonSerializable(typeof(Dictionary<string, string>))]
 internal sealed partial class TextsJson : System.Text.Json.Serialization.JsonSerializerContext;

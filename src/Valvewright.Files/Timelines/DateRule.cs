@@ -33,7 +33,8 @@ public sealed record DateRule(string Parts, ListOf<LocalDate> Dates)
         yield return (step == 1 ? "FREQ=DAILY" : $"FREQ=DAILY;INTERVAL={step}", d => Period.DaysBetween(first, d) % step == 0);
 
         HashSet<IsoDayOfWeek> week = [.. dates.Skip(from).TakeWhile(d => d < first.PlusDays(7)).Select(d => d.DayOfWeek)];
-        yield return ($"FREQ=WEEKLY;BYDAY={string.Join(',', week.Order().Select(d => DayLetters[(int)d]))}", d => week.Contains(d.DayOfWeek));
+        yield return ($"FREQ=WEEKLY;BYDAY={string.Join(',', week.Order().Select(d => DayLetters[(int)d]))}", d =>
+            week.Contains(d.DayOfWeek));
 
         int[] odd = [.. Enumerable.Range(0, 16).Select(i => 2 * i + 1)];
         yield return ($"FREQ=MONTHLY;BYMONTHDAY={string.Join(',', odd)}", d => d.Day % 2 == 1);

@@ -53,9 +53,11 @@ public sealed record SiteWaterings(
     /// <param name="to">Last date of the site.</param>
     /// <param name="only">One controller's name; null for all.</param>
     /// <param name="befalls">What befalls a controller besides, such as a rain hold or a wrong clock; null: nothing.</param>
-    /// <param name="since">The date since which the plan is in force: nothing runs before it, and whatever waits in line is followed from there; null: a week before.</param>
+    /// <param name="since">The date since which the plan is in force: nothing runs before it, and whatever waits in line is followed from
+    /// there; null: a week before.</param>
     public static SiteWaterings Of(
-        Site site, Plan plan, LocalDate from, LocalDate to, string? only = null, Func<SiteController, Circumstances, Circumstances>? befalls = null,
+        Site site, Plan plan, LocalDate from, LocalDate to, string? only = null,
+            Func<SiteController, Circumstances, Circumstances>? befalls = null,
         LocalDate? since = null)
     {
         ArgumentNullException.ThrowIfNull(site);
@@ -84,7 +86,8 @@ public sealed record SiteWaterings(
 
     /// <summary>The controller keyed in when the plan came into force, or a week before, and visited as planned.</summary>
     private static SiteTimeline Follow(
-        DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to, Func<SiteController, Circumstances, Circumstances>? befalls,
+        DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to,
+            Func<SiteController, Circumstances, Circumstances>? befalls,
         LocalDate? since)
     {
         LocalDate earliest = from.PlusDays(-MostDaysOfHistory);

@@ -37,7 +37,8 @@ public static class SupplyFlow
         return steps.ToListOf();
     }
 
-    /// <summary>Litres that a supply gives from one date's beginning to another's end; runs that reach over the edge count in part.</summary>
+    /// <summary>Litres that a supply gives from one date's beginning to another's end; runs that reach over the edge count in
+    /// part.</summary>
     public static double Litres(SiteWaterings site, string supply, LocalDate from, LocalDate to)
     {
         ArgumentNullException.ThrowIfNull(site);

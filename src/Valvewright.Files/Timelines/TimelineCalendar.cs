@@ -65,7 +65,8 @@ public static class TimelineCalendar
         text.Words("SUMMARY", $"{first.Controller} {first.Station}{zone}")
             .Words("DESCRIPTION", words.Fill("calendar.run", ("station", first.Station), ("controller", first.Controller),
                 ("program", first.Program), ("start", first.Start + 1))
-                + "\n" + words.Fill("calendar.water", ("minutes", (first.Seconds / 60.0).ToString("0.##", CultureInfo.InvariantCulture)), ("litres", first.Litres.ToString("0", CultureInfo.InvariantCulture)), ("supply", first.Supply)))
+                + "\n" + words.Fill("calendar.water", ("minutes", (first.Seconds / 60.0).ToString("0.##", CultureInfo.InvariantCulture)),
+                    ("litres", first.Litres.ToString("0", CultureInfo.InvariantCulture)), ("supply", first.Supply)))
             .Words("LOCATION", site.Site)
             .Line("TRANSP", "TRANSPARENT")
             .Line("END", "VEVENT");

@@ -16,7 +16,8 @@ public static class TimelineQuestions
     /// <summary>How far ahead a next run is looked for: leap years and visits have come round by then.</summary>
     public const int LookAheadDays = 400;
 
-    /// <summary>The first opening of a station at or after the beginning of a date, on one controller or, by rising time, on each that has it.</summary>
+    /// <summary>The first opening of a station at or after the beginning of a date, on one controller or, by rising time, on each that has
+    /// it.</summary>
     public static ListOf<Watering> NextOf(
         Site site, Plan plan, int station, LocalDate from, string? controller, Func<SiteController, Circumstances,
             Circumstances>? befalls = null, LocalDate? since = null)

@@ -13,7 +13,8 @@ namespace Valvewright.Files.Visits;
 /// <param name="MostOhms">The most of a usual coil, ohm.</param>
 /// <param name="OpenOhms">From here on there is no way through, ohm.</param>
 public sealed record MeasuredLimits(
-    double MostCellVolts, double FreshCellVolts, double LeastCellVolts, int UsualCells, double ShortOhms, double LeastOhms, double MostOhms, double OpenOhms);
+    double MostCellVolts, double FreshCellVolts, double LeastCellVolts, int UsualCells, double ShortOhms, double LeastOhms, double MostOhms,
+        double OpenOhms);
 
 /// <summary>What the last visits to a controller left and measured.</summary>
 /// <param name="At">Site time of the last one.</param>
@@ -36,9 +37,12 @@ public sealed record LastVisit(LocalDateTime At, string AsLeft, int Cells)
         ArgumentNullException.ThrowIfNull(visits);
         return new LastVisit(visits[0].At, visits[0].AsLeft, cells)
         {
-            Battery = visits.Where(v => v.Volts is not null).Select(v => ((double, LocalDate)?)(v.Volts!.Value, v.At.Date)).FirstOrDefault(),
-            Meter = visits.Where(v => v.MeterM3 is not null).Select(v => ((double, LocalDate)?)(v.MeterM3!.Value, v.At.Date)).FirstOrDefault(),
-            Coils = visits.SelectMany(v => v.Coils.Select(c => (c.Station, c.Ohms, v.At.Date))).DistinctBy(c => c.Station).OrderBy(c => c.Station).ToListOf(),
+            Battery = visits.Where(v => v.Volts is not null).Select(v => ((double, LocalDate)?)(v.Volts!.Value, v.At.Date))
+                .FirstOrDefault(),
+            Meter = visits.Where(v => v.MeterM3 is not null).Select(v => ((double, LocalDate)?)(v.MeterM3!.Value, v.At.Date))
+                .FirstOrDefault(),
+            Coils = visits.SelectMany(v => v.Coils.Select(c => (c.Station, c.Ohms, v.At.Date))).DistinctBy(c => c.Station)
+                .OrderBy(c => c.Station).ToListOf(),
         };
     }
 }

@@ -7,7 +7,8 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Files.Visits;
 
-/// <summary>Settings as the script of the work at a controller reads them: times as seconds after midnight, dates as days from 1970-01-01.</summary>
+/// <summary>Settings as the script of the work at a controller reads them: times as seconds after midnight, dates as days from
+/// 1970-01-01.</summary>
 internal static class SheetSettings
 {
     private static readonly LocalDate Epoch = new(1970, 1, 1);

@@ -14,7 +14,8 @@ using Valvewright.Files.Texts;
 namespace Valvewright.Files.Visits;
 
 /// <summary>
-/// What the work at a site's controllers needs where there is no engine: settings through the year, what displays can hold, what the last visits
+/// What the work at a site's controllers needs where there is no engine: settings through the year, what displays can hold, what the last
+/// visits
 /// left, and every word in one language. The page's script (<c>wwwroot/js/flow</c>) and carried files read it.
 /// </summary>
 /// <param name="site">The survey.</param>
@@ -170,8 +171,10 @@ public sealed class VisitSheet(Site site, Guid id, string version, Plan plan, Lo
     private static void WriteZones(Utf8JsonWriter json, SiteController device)
     {
         Pairs(json, "zones", device.Zones, z => json.WriteStringValue(z.Name));
-        Pairs(json, "flows", device.Zones.Where(z => double.IsFinite(z.Emission.FlowLpm)), z => json.WriteNumberValue(Math.Round(z.Emission.FlowLpm, 3)));
-        WriteNumbers(json, "drip", [.. device.Zones.Where(z => z.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler).Select(z => (double)z.Station)]);
+        Pairs(json, "flows", device.Zones.Where(z => double.IsFinite(z.Emission.FlowLpm)), z =>
+            json.WriteNumberValue(Math.Round(z.Emission.FlowLpm, 3)));
+        WriteNumbers(json, "drip",
+            [.. device.Zones.Where(z => z.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler).Select(z => (double)z.Station)]);
     }
 
     private static void Pairs(Utf8JsonWriter json, string name, IEnumerable<Zone> zones, Action<Zone> value)

@@ -18,8 +18,10 @@ public sealed record ColumnMap
 
     private static readonly (string Word, Quantity Quantity)[] Known =
     [
-        ("tmax", Quantity.TmaxC), ("tmin", Quantity.TminC), ("rain", Quantity.RainMm), ("rh max", Quantity.RhMaxPercent), ("rh min", Quantity.RhMinPercent),
-        ("rh mean", Quantity.RhMeanPercent), ("vapor pressure", Quantity.VapourPressureKpa), ("dew point", Quantity.DewPointC), ("radiation", Quantity.RadiationMjM2),
+        ("tmax", Quantity.TmaxC), ("tmin", Quantity.TminC), ("rain", Quantity.RainMm), ("rh max", Quantity.RhMaxPercent),
+            ("rh min", Quantity.RhMinPercent),
+        ("rh mean", Quantity.RhMeanPercent), ("vapor pressure", Quantity.VapourPressureKpa), ("dew point", Quantity.DewPointC),
+            ("radiation", Quantity.RadiationMjM2),
         ("sunshine", Quantity.SunshineHours), ("wind", Quantity.WindMs), ("eto", Quantity.PublishedEtoMm),
     ];
 
@@ -47,7 +49,8 @@ public sealed record ColumnMap
     /// <param name="entries">Our word and what was written for it.</param>
     /// <param name="refuse">Takes each problem: the word, what was found, what was expected, the nearest choice, what is wrong.</param>
     /// <returns>The map; null after a problem.</returns>
-    public static ColumnMap? Read(IReadOnlyList<(string Word, string Written)> entries, Action<string, string, Sentence, string?, Sentence> refuse)
+    public static ColumnMap? Read(
+        IReadOnlyList<(string Word, string Written)> entries, Action<string, string, Sentence, string?, Sentence> refuse)
     {
         ArgumentNullException.ThrowIfNull(entries);
         ArgumentNullException.ThrowIfNull(refuse);
@@ -65,22 +68,26 @@ public sealed record ColumnMap
             }
             else if (column.Length == 0 || dates.ContainsKey(key) || values.Exists(v => WordOf(v.Item2) == key))
             {
-                Refuse(word, written, "the header of one column, as the file writes it", null, column.Length == 0 ? (Sentence)"no column is named" : "the word is given twice");
+                Refuse(word, written, "the header of one column, as the file writes it", null,
+                    column.Length == 0 ? (Sentence)"no column is named" : "the word is given twice");
             }
             else if (key == "missing")
             {
-                map = map with { MissingWords = written.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) };
+                map = map with { MissingWords = written
+                    .Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) };
             }
             else if (key == "decimal")
             {
                 map = map with { HasDecimalComma = column == "comma" };
-                if (column is not ("comma" or "point")) Refuse(word, written, "comma or point", NearestWord.To(column, ["comma", "point"]), "no such decimal sign");
+                if (column is not ("comma" or "point")) Refuse(
+                    word, written, "comma or point", NearestWord.To(column, ["comma", "point"]), "no such decimal sign");
             }
             else if (DateWords.Contains(key))
             {
                 dates.Add(key, column);
                 map = map with { DateForm = bracket ?? map.DateForm };
-                if (bracket is not null && !DateForms.Contains(bracket)) Refuse(word, bracket, $"one of: {string.Join(", ", DateForms)}", NearestWord.To(bracket, DateForms), "no such way to write a date");
+                if (bracket is not null && !DateForms.Contains(bracket)) Refuse(word, bracket, $"one of: {string.Join(", ", DateForms)}",
+                    NearestWord.To(bracket, DateForms), "no such way to write a date");
             }
             else
             {
@@ -88,7 +95,8 @@ public sealed record ColumnMap
             }
         }
 
-        if (good && !(dates.ContainsKey("date") || (dates.ContainsKey("year") && (dates.ContainsKey("day of year") || (dates.ContainsKey("month") && dates.ContainsKey("day"))))))
+        if (good && !(dates.ContainsKey("date") || (
+            dates.ContainsKey("year") && (dates.ContainsKey("day of year") || (dates.ContainsKey("month") && dates.ContainsKey("day"))))))
         {
             Refuse("date", "", "date; or year and day of year; or year, month and day", null, "no column has the date");
         }
@@ -106,8 +114,11 @@ public sealed record ColumnMap
                 return;
             }
 
-            Refuse(word, unitText ?? column, $"the unit in brackets, as {column} [{choices.Split(", ")[0]}] (one of {choices}; 0.1 before it for tenths)", unitText is null ? null : NearestWord.To(unitText, choices.Split(", ")),
-                unitText is null ? (Sentence)"the column's unit is not stated" : $"this is not a unit of {(Sentence)Quantities.Title(quantity)}");
+            Refuse(word, unitText ?? column,
+                $"the unit in brackets, as {column} [{choices.Split(", ")[0]}] (one of {choices}; 0.1 before it for tenths)",
+                    unitText is null ? null : NearestWord.To(unitText, choices.Split(", ")),
+                unitText is null ? (Sentence)"the column's unit is not stated"
+                    : $"this is not a unit of {(Sentence)Quantities.Title(quantity)}");
         }
 
         void Refuse(string word, string found, Sentence expected, string? nearest, Sentence message)

@@ -59,7 +59,8 @@ internal static class DayChecks
         {
             int first = wrong[0];
             job.Problem(
-                0, 0, $"{job.Days.Get(first, Quantity.TminC):0.#} above {job.Days.Get(first, Quantity.TmaxC):0.#} °C on {job.Days.DateOf(first):uuuu-MM-dd}",
+                0, 0,
+                    $"{job.Days.Get(first, Quantity.TminC):0.#} above {job.Days.Get(first, Quantity.TmaxC):0.#} °C on {job.Days.DateOf(first):uuuu-MM-dd}",
                 "lowest below highest temperature",
                 $"on {wrong.Count} of {both} days the lowest temperature is above the highest; are the columns swapped?");
             return;
@@ -84,7 +85,8 @@ internal static class DayChecks
 
         double highest = days.SelectMany(d => new[] { d.RhMaxPercent, d.RhMeanPercent, d.RhMinPercent }).Where(h => !double.IsNaN(h)).Max();
         job.Problem(
-            0, 0, string.Create(CultureInfo.InvariantCulture, $"{highest:0.###} at most"), "percent, as 93; or the unit of the humidity columns declared as fraction",
+            0, 0, string.Create(CultureInfo.InvariantCulture, $"{highest:0.###} at most"),
+                "percent, as 93; or the unit of the humidity columns declared as fraction",
             $"relative humidity never passes {WholeRecord.HighestFraction} on {days.Count} days: it is written as a fraction, and as percent it would be drier than any desert");
     }
 

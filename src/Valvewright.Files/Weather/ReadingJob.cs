@@ -67,7 +67,8 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
 
     public void Warn(string text) => notes.Add(new WeatherNote(WeatherNoteKind.Warning, text));
 
-    /// <summary>Closes the reading: checks that there is something to work with, settles place and wind height, and says what was taken.</summary>
+    /// <summary>Closes the reading: checks that there is something to work with, settles place and wind height, and says what was
+    /// taken.</summary>
     public WeatherReading Finish(WeatherLayout layout)
     {
         if (!HasProblems)
@@ -88,7 +89,8 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         }
 
         ListOf<DailyWeather> days = Days.Days();
-        notes.Insert(0, new WeatherNote(WeatherNoteKind.Found, $"Read as {layout.Title()}: {days.Count} days, {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}."));
+        notes.Insert(0, new WeatherNote(WeatherNoteKind.Found,
+            $"Read as {layout.Title()}: {days.Count} days, {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}."));
         WeatherRecord record = new(Station ?? Path.GetFileNameWithoutExtension(File), place, windHeightM, days, Source)
         {
             IsPlaceAssumed = isPlaceAssumed,
@@ -136,7 +138,8 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
             return;
         }
 
-        double apartKm = double.IsNaN(own.LongitudeDeg) || double.IsNaN(given.LongitudeDeg) ? Math.Abs(own.LatitudeDeg - given.LatitudeDeg) * KmPerDegree : own.KmTo(given);
+        double apartKm = double.IsNaN(own.LongitudeDeg) || double.IsNaN(given.LongitudeDeg)
+            ? Math.Abs(own.LatitudeDeg - given.LatitudeDeg) * KmPerDegree : own.KmTo(given);
         double higherM = double.IsNaN(own.ElevationM) ? 0 : given.ElevationM - own.ElevationM;
         string text = string.Create(
             CultureInfo.InvariantCulture,
@@ -152,7 +155,8 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
     }
 
     private static string Written(Place place) => string.Create(
-        CultureInfo.InvariantCulture, $"{place.LatitudeDeg:0.####}, {place.LongitudeDeg:0.####}, {(double.IsNaN(place.ElevationM) ? "no elevation" : $"{place.ElevationM:0.#} m")}");
+        CultureInfo.InvariantCulture,
+            $"{place.LatitudeDeg:0.####}, {place.LongitudeDeg:0.####}, {(double.IsNaN(place.ElevationM) ? "no elevation" : $"{place.ElevationM:0.#} m")}");
 
     private double SettleWindHeight()
     {
@@ -161,7 +165,8 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         {
             if (hasWind && WindHeightM is { } stated && stated != given)
             {
-                Warn(string.Create(CultureInfo.InvariantCulture, $"The wind height given, {given:0.##} m, is used instead of the file's own, {stated:0.##} m."));
+                Warn(string.Create(CultureInfo.InvariantCulture,
+                    $"The wind height given, {given:0.##} m, is used instead of the file's own, {stated:0.##} m."));
             }
 
             return given;
@@ -172,12 +177,14 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
             if (Options.IsWindHeightNeeded)
             {
                 Problem(
-                    0, 0, "wind without a height", "'wind height' under 'weather' in the survey: 10 m at most airports and national networks, 2 m at most agricultural stations",
+                    0, 0, "wind without a height", "'wind height' under 'weather' in the survey: 10 m at most airports and national " +
+                        "networks, 2 m at most agricultural stations",
                     "the file does not say how high the wind is measured");
             }
 
             IsWindHeightAssumed = true;
-            Assumed($"The file does not say how high the wind is measured: {StandardWindHeightM} m taken. Ask the agency: wind measured at 10 m is a quarter weaker at 2 m.");
+            Assumed(
+                $"The file does not say how high the wind is measured: {StandardWindHeightM} m taken. Ask the agency: wind measured at 10 m is a quarter weaker at 2 m.");
         }
 
         return WindHeightM ?? StandardWindHeightM;

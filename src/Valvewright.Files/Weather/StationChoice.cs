@@ -74,7 +74,8 @@ internal sealed class StationChoice
         if (stations.Count > 1)
         {
             (string id, (string name, int line)) = stations.ElementAt(1);
-            job.Problem(line, 1, Shown(id, name), $"one station: {Listed()}", $"the file holds {stations.Count} stations; say which one to read");
+            job.Problem(line, 1, Shown(id, name), $"one station: {Listed()}",
+                $"the file holds {stations.Count} stations; say which one to read");
         }
 
         return null;
@@ -95,5 +96,6 @@ internal sealed class StationChoice
     private static string Shown(string id, string name) => name.Length == 0 || name == id ? id : $"{id} {name}";
 
     private string Listed() =>
-        string.Join("; ", stations.Take(StationsShown).Select(s => Shown(s.Key, s.Value.Name))) + (stations.Count > StationsShown ? "; ..." : "");
+        string.Join("; ", stations.Take(StationsShown).Select(s => Shown(s.Key, s.Value.Name))) + (
+            stations.Count > StationsShown ? "; ..." : "");
 }

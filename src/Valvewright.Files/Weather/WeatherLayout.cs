@@ -90,7 +90,8 @@ public static class WeatherLayouts
 
     /// <summary>The layout of that word, or null.</summary>
     public static WeatherLayout? Named(string word) =>
-        All.Where(entry => entry.Word.Equals(word, StringComparison.OrdinalIgnoreCase)).Select(entry => (WeatherLayout?)entry.Layout).FirstOrDefault();
+        All.Where(entry => entry.Word.Equals(word, StringComparison.OrdinalIgnoreCase)).Select(entry => (WeatherLayout?)entry.Layout)
+            .FirstOrDefault();
 
     private static (WeatherLayout Layout, string Word, string Title) Entry(WeatherLayout layout) =>
         Array.Find(All, entry => entry.Layout == layout);

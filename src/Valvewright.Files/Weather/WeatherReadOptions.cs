@@ -14,7 +14,8 @@ public sealed record WeatherReadOptions
     /// <summary>Where the station stands; overrides what the file says.</summary>
     public Place? Place { get; init; }
 
-    /// <summary>Where the weather is wanted: stands for the station's place, or for its elevation alone, where neither the person nor the file says it.</summary>
+    /// <summary>Where the weather is wanted: stands for the station's place, or for its elevation alone, where neither the person nor the
+    /// file says it.</summary>
     public Place? Otherwise { get; init; }
 
     /// <summary>Height of the wind measurement above ground, m; overrides what the file says.</summary>
@@ -23,7 +24,8 @@ public sealed record WeatherReadOptions
     /// <summary>Refuse a record with wind where nobody says how high it is measured, rather than assume it.</summary>
     public bool IsWindHeightNeeded { get; init; }
 
-    /// <summary>Unit system of columns whose unit the file does not state: metric is degrees C, mm, m/s; US is degrees F, inches, mph.</summary>
+    /// <summary>Unit system of columns whose unit the file does not state: metric is degrees C, mm, m/s; US is degrees F, inches,
+    /// mph.</summary>
     public UnitSystem? Units { get; init; }
 
     /// <summary>Units of single columns by the column's name in the file, overriding everything else: <c>wind</c> is <c>km/h</c>.</summary>

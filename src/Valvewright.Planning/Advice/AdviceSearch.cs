@@ -10,7 +10,8 @@ namespace Valvewright.Planning;
 
 /// <summary>
 /// What is in the way of a supply's plan, and the smallest changes that free it. A change is first tried for whether it frees
-/// the supply at all, the sizes of those that come in steps narrowed; then the site is planned with it in earnest, and only what has a plan is
+/// the supply at all, the sizes of those that come in steps narrowed; then the site is planned with it in earnest, and only what has a plan
+/// is
 /// advised.
 /// </summary>
 /// <param name="site">The survey.</param>
@@ -22,13 +23,15 @@ namespace Valvewright.Planning;
 /// <param name="firstDate">From which intervals count.</param>
 /// <param name="cancel">Stops the search.</param>
 internal sealed class AdviceSearch(
-    Site site, string supply, ControllerCase[] controllers, PlanStatus status, PlannerOptions options, Func<Site, string, PlannerOptions, SupplyOutcome> planWith,
+    Site site, string supply, ControllerCase[] controllers, PlanStatus status, PlannerOptions options,
+        Func<Site, string, PlannerOptions, SupplyOutcome> planWith,
     LocalDate firstDate, CancellationToken cancel)
 {
     /// <summary>A size that the quick trial takes for enough and planning in earnest does not is grown so often.</summary>
     private const int MostGrown = 4;
 
-    private readonly PlannerOptions whether = options with { EffortSeconds = options.EffortSeconds / 24, MostProgramTrials = 3, OnlyWhether = true };
+    private readonly PlannerOptions whether = options with
+        { EffortSeconds = options.EffortSeconds / 24, MostProgramTrials = 3, OnlyWhether = true };
     private readonly WaterSupply own = site.SupplyNamed(supply);
 
     public List<Obstacle> Find(Action<PlanStep> begin)
@@ -41,15 +44,20 @@ internal sealed class AdviceSearch(
         begin(PlanStep.Changes);
         Func<SiteChange?>[] searches =
         [
-            () => own.Permitted.Hours.Count == 0 ? null : Smallest(stepped.Hours, 1 + (Math.Max(1, minutes) - 1) / SteppedChanges.MinutesStep, stepped.MostHourSteps, hours),
-            () => Smallest(stepped.Flow, stepped.FlowStepsOf(flowTenths / 10.0), stepped.MostFlowSteps, flow) is MoreFlow more ? NeededFlow.Said(more, site, InEarnest(more)!, firstDate) : null,
+            () => own.Permitted.Hours.Count == 0 ? null
+                : Smallest(stepped.Hours, 1 + (Math.Max(1, minutes) - 1) / SteppedChanges.MinutesStep, stepped.MostHourSteps, hours),
+            () => Smallest(stepped.Flow, stepped.FlowStepsOf(flowTenths / 10.0), stepped.MostFlowSteps, flow) is MoreFlow more
+                ? NeededFlow.Said(more, site, InEarnest(more)!, firstDate) : null,
             () => Smallest(stepped.LessAsked, 1, SteppedChanges.MostLessSteps, less),
-            .. SingleChanges.Of(site, supply, controllers).Select(change => new Func<SiteChange?>(() => Frees(change, out _) && InEarnest(change) is not null ? change : null)),
+            .. SingleChanges.Of(site, supply, controllers)
+                .Select(change => new Func<SiteChange?>(() => Frees(change, out _) && InEarnest(change) is not null ? change : null)),
         ];
-        List<SiteChange> freed = [.. searches.AsParallel().AsOrdered().WithDegreeOfParallelism(Environment.ProcessorCount).WithCancellation(cancel).Select(search => search()).OfType<SiteChange>()];
+        List<SiteChange> freed = [.. searches.AsParallel().AsOrdered().WithDegreeOfParallelism(Environment.ProcessorCount).WithCancellation(
+            cancel).Select(search => search()).OfType<SiteChange>()];
         int tooFew = Math.Max(minutes, hours.ProvenTooFew * SteppedChanges.MinutesStep);
         ObstacleWords words = new(site, supply, controllers);
-        return [new Obstacle(supply, words.Of(tooFew, flowTenths / 10.0, status, freed), [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What.Text, StringComparer.Ordinal)])];
+        return [new Obstacle(supply, words.Of(tooFew, flowTenths / 10.0, status, freed),
+            [.. freed.OrderBy(f => f.Size).ThenBy(f => f.What.Text, StringComparer.Ordinal)])];
     }
 
     /// <summary>Whether planning with the change finds anything at all; a failure may be proven.</summary>
@@ -98,7 +106,8 @@ internal sealed class AdviceSearch(
         return solver.Run(model.Model, cancel).IsFeasible() ? (int)Math.Ceiling(solver.BestObjectiveBound - 1e-6) : null;
     }
 
-    /// <summary>Doubles a size from the least that could do until it frees the plan, narrows it down, and plans with it in earnest.</summary>
+    /// <summary>Doubles a size from the least that could do until it frees the plan, narrows it down, and plans with it in
+    /// earnest.</summary>
     private SiteChange? Smallest(Func<int, SiteChange> change, int from, int most, Narrowed narrowed)
     {
         if (from > most || !Frees(change(most), out _))

@@ -24,8 +24,10 @@ internal static class InWords
             : time.ToString("h:mm tt", CultureInfo.InvariantCulture).ToLowerInvariant();
     }
 
-    public static Sentence Minutes(int minutes) => minutes < 120 ? (Sentence)$"{minutes} minutes" : (Sentence)$"{minutes / 60} h {minutes % 60:00} min";
+    public static Sentence Minutes(int minutes) =>
+        minutes < 120 ? (Sentence)$"{minutes} minutes" : (Sentence)$"{minutes / 60} h {minutes % 60:00} min";
 
     /// <summary>"A", "A and B", "A, B and C".</summary>
-    public static string List(IReadOnlyList<string> names) => names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
+    public static string List(IReadOnlyList<string> names) =>
+        names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
 }

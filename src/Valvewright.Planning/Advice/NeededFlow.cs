@@ -18,7 +18,8 @@ internal static class NeededFlow
             return change;
         }
 
-        bool behind = plans.Any(p => new SiteClock(site.Zone(), site.ControllerNamed(p.Controller).Profile).SecondsBehind(firstDate, firstDate.PlusYears(1)).Count > 1);
+        bool behind = plans.Any(p => new SiteClock(site.Zone(), site.ControllerNamed(p.Controller).Profile).SecondsBehind(
+            firstDate, firstDate.PlusYears(1)).Count > 1);
         return change with { What = behind
             ? (Sentence)$"{change.What}, needed between {InWords.Time(site, from)} and {InWords.Time(site, to)} by the controllers' clocks"
             : (Sentence)$"{change.What}, needed between {InWords.Time(site, from)} and {InWords.Time(site, to)}" };
@@ -27,7 +28,8 @@ internal static class NeededFlow
     /// <summary>The first and the last second after midnight at which more is drawn on any date; null when it never is.</summary>
     private static (int From, int To)? Between(Site site, IReadOnlyList<ControllerPlan> plans, double lpm, LocalDate firstDate)
     {
-        var programs = plans.SelectMany(c => c.Settings.Programs.Where(p => p.Days is not null).Select(p => (Controller: site.ControllerNamed(c.Controller), Program: p))).ToArray();
+        var programs = plans.SelectMany(c => c.Settings.Programs.Where(p => p.Days is not null)
+            .Select(p => (Controller: site.ControllerNamed(c.Controller), Program: p))).ToArray();
         int? first = null, last = null;
         foreach (DateSet date in DateSets.Of([.. programs.Select(p => (p.Program.Days!, p.Controller.Profile, false))], firstDate))
         {
@@ -36,7 +38,8 @@ internal static class NeededFlow
             {
                 foreach (LocalTime start in program.StartTimes)
                 {
-                    int at = (int)(start.NanosecondOfDay / NodaConstants.NanosecondsPerSecond) + (controller.Profile.Pump?.LeadSeconds ?? 0);
+                    int at = (int)(start.NanosecondOfDay / NodaConstants.NanosecondsPerSecond) + (
+                        controller.Profile.Pump?.LeadSeconds ?? 0);
                     foreach (var run in program.RunTimes.OrderBy(r => r.Station))
                     {
                         double flow = controller.ZoneAt(run.Station).Emission.FlowLpm;

@@ -12,7 +12,8 @@ internal sealed class ObstacleWords(Site site, string supply, ControllerCase[] c
     /// <param name="status">How far it is proven that there is no plan.</param>
     /// <param name="freed">Changes that free the supply.</param>
     public Sentence Of(int minutes, double lpm, PlanStatus status, IReadOnlyList<SiteChange> freed) =>
-        controllers.SelectMany(c => c.Zones.Where(z => z.Choices.Count == 0 && z.Lesser.Count == 0).Select(z => CannotBeKept(c, z))).FirstOrDefault()
+        controllers.SelectMany(c => c.Zones.Where(z => z.Choices.Count == 0 && z.Lesser.Count == 0).Select(z => CannotBeKept(c, z)))
+            .FirstOrDefault()
         ?? Sentence.Together(Short(minutes, lpm, status, freed), " ");
 
     private Sentence CannotBeKept(ControllerCase controller, ZoneCase zone)

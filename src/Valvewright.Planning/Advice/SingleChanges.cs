@@ -14,7 +14,8 @@ internal static class SingleChanges
     private const int MostMoves = 6;
 
     public static IEnumerable<SiteChange> Of(Site site, string supply, ControllerCase[] controllers) =>
-        Days(site.SupplyNamed(supply)).Concat(Clocks(site, supply, controllers)).Concat(controllers.SelectMany(Larger)).Concat(Moves(site, supply, controllers).Take(MostMoves));
+        Days(site.SupplyNamed(supply)).Concat(Clocks(site, supply, controllers)).Concat(controllers.SelectMany(Larger))
+            .Concat(Moves(site, supply, controllers).Take(MostMoves));
 
     private static IEnumerable<SiteChange> Days(WaterSupply own)
     {
@@ -32,11 +33,13 @@ internal static class SingleChanges
     /// <summary>A clock kept in standard time loses an hour of every window that is permitted by the time people live by.</summary>
     private static IEnumerable<SiteChange> Clocks(Site site, string supply, ControllerCase[] controllers)
     {
-        string[] behind = [.. controllers.Where(c => new SiteClock(site.Zone(), c.Profile).SecondsBehind(c.FirstDate, c.FirstDate.PlusYears(1)).Count > 1).Select(c => c.Controller.Name)];
+        string[] behind = [.. controllers.Where(c => new SiteClock(site.Zone(), c.Profile).SecondsBehind(
+            c.FirstDate, c.FirstDate.PlusYears(1)).Count > 1).Select(c => c.Controller.Name)];
         if (behind.Length > 0 && site.SupplyNamed(supply).Permitted.Hours.Count > 0)
         {
             yield return new ClocksFollow(
-                [.. behind], $"clocks with daylight saving on {InWords.List(behind)}, so that the change costs no permitted hours", 5 * behind.Length);
+                [.. behind], $"clocks with daylight saving on {InWords.List(behind)}, so that the change costs no permitted hours",
+                    5 * behind.Length);
         }
     }
 
@@ -49,8 +52,10 @@ internal static class SingleChanges
             yield return new LargerController(name, 1, 0, 0, false, $"one more program on {name}: {profile.Programs + 1} in all", 8);
         }
 
-        yield return new LargerController(name, 0, 1, 0, false, $"one more start time on {name}: {profile.StartTimesPerProgram + 1} per program", 8);
-        yield return new LargerController(name, 0, 0, profile.RunTimeLimitSeconds, false, $"run times up to {InWords.Minutes(2 * profile.RunTimeLimitSeconds / 60)} on {name}", 8);
+        yield return new LargerController(
+            name, 0, 1, 0, false, $"one more start time on {name}: {profile.StartTimesPerProgram + 1} per program", 8);
+        yield return new LargerController(name, 0, 0, profile.RunTimeLimitSeconds, false,
+            $"run times up to {InWords.Minutes(2 * profile.RunTimeLimitSeconds / 60)} on {name}", 8);
         if (profile.DayRules.Count < Enum.GetValues<DayRuleKind>().Length)
         {
             yield return new LargerController(name, 0, 0, 0, true, $"a controller with every kind of watering days instead of {name}", 10);

@@ -10,7 +10,8 @@ namespace Valvewright.Planning;
 
 /// <summary>One change to a site that would make a plan possible.</summary>
 /// <param name="What">In the person's terms: "30 more minutes of permitted hours, until 6:30".</param>
-/// <param name="Size">How much trouble it is, in rough, comparable steps of our own: a quarter of an hour, a tenth of the flow or a free key is 1; smaller first.</param>
+/// <param name="Size">How much trouble it is, in rough, comparable steps of our own: a quarter of an hour, a tenth of the flow or a free
+/// key is 1; smaller first.</param>
 [JsonPolymorphic(TypeDiscriminatorPropertyName = "kind")]
 [JsonDerivedType(typeof(MoreHours), "moreHours")]
 [JsonDerivedType(typeof(MoreFlow), "moreFlow")]
@@ -98,7 +99,8 @@ public sealed record AnotherDay(string Supply, IsoDayOfWeek Day, Sentence What, 
 /// <param name="AnyDayRule">Whether it offers all kinds of day rules and intervals to 31 days.</param>
 /// <param name="What">In words.</param>
 /// <param name="Size">In steps.</param>
-public sealed record LargerController(string Controller, int Programs, int Starts, int RunTimeSeconds, bool AnyDayRule, Sentence What, double Size) : SiteChange(What, Size)
+public sealed record LargerController(
+    string Controller, int Programs, int Starts, int RunTimeSeconds, bool AnyDayRule, Sentence What, double Size) : SiteChange(What, Size)
 {
     private const int LongestInterval = 31;
 
@@ -131,7 +133,8 @@ public sealed record MovedStation(string From, int Station, string To, int ToSta
         ArgumentNullException.ThrowIfNull(site);
         Zone zone = site.ControllerNamed(From).ZoneAt(Station);
         Site without = WithController(site, From, c => c with { Zones = [.. c.Zones.Where(z => z.Station != Station)] });
-        return WithController(without, To, c => c with { Zones = [.. c.Zones.Append(zone with { Station = ToStation }).OrderBy(z => z.Station)] });
+        return WithController(
+            without, To, c => c with { Zones = [.. c.Zones.Append(zone with { Station = ToStation }).OrderBy(z => z.Station)] });
     }
 }
 
@@ -145,7 +148,8 @@ public sealed record ClocksFollow(ListOf<string> Names, Sentence What, double Si
     public override Site ApplyTo(Site site)
     {
         ArgumentNullException.ThrowIfNull(site);
-        return Names.Aggregate(site, (s, name) => WithController(s, name, c => c with { Profile = c.Profile with { ClockKnowsDaylightSaving = true } }));
+        return Names.Aggregate(
+            site, (s, name) => WithController(s, name, c => c with { Profile = c.Profile with { ClockKnowsDaylightSaving = true } }));
     }
 }
 
@@ -160,10 +164,12 @@ public sealed record LessAsked(string Supply, int Percent, Sentence What, double
     public override Site ApplyTo(Site site)
     {
         ArgumentNullException.ThrowIfNull(site);
-        return site with { Controllers = [.. site.Controllers.Select(c => c.Supply == Supply ? c with { Zones = [.. c.Zones.Select(Lessened)] } : c)] };
+        return site with { Controllers =
+            [.. site.Controllers.Select(c => c.Supply == Supply ? c with { Zones = [.. c.Zones.Select(Lessened)] } : c)] };
     }
 
     private Zone Lessened(Zone zone) => zone.Planting.Stage == PlantStage.NewlySeeded
         ? zone
-        : zone with { Planting = zone.Planting with { CoefficientByMonth = [.. zone.Planting.CoefficientByMonth.Select(k => k * (100 - Percent) / 100)] } };
+        : zone with { Planting = zone.Planting with
+            { CoefficientByMonth = [.. zone.Planting.CoefficientByMonth.Select(k => k * (100 - Percent) / 100)] } };
 }

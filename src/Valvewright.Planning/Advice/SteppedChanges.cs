@@ -37,19 +37,23 @@ internal sealed class SteppedChanges(Site site, string supply, ControllerCase[] 
     {
         int minutes = steps * MinutesStep;
         int old = (int)(Longest.From.NanosecondOfDay / NodaConstants.NanosecondsPerSecond);
-        Sentence when = Longest.Seconds / 60 + minutes >= MinutesOfDay ? (Sentence)"at any hour" : (Sentence)$"from {InWords.Time(site, old - minutes * 60)}";
-        return new MoreHours(supply, minutes, $"{InWords.Minutes(minutes)} more permitted hours on {supply}: {when} instead of {InWords.Time(site, old)}", minutes / 15.0);
+        Sentence when = Longest.Seconds / 60 + minutes >= MinutesOfDay ? (Sentence)"at any hour"
+            : (Sentence)$"from {InWords.Time(site, old - minutes * 60)}";
+        return new MoreHours(supply, minutes,
+            $"{InWords.Minutes(minutes)} more permitted hours on {supply}: {when} instead of {InWords.Time(site, old)}", minutes / 15.0);
     }
 
     public SiteChange Flow(int steps)
     {
         double lpm = steps * flowStep;
-        return new MoreFlow(supply, lpm, $"{InWords.Flow(site, lpm)} more from {supply}: {InWords.Flow(site, own.FlowLpm + lpm)} in all", lpm / own.FlowLpm * 10);
+        return new MoreFlow(supply, lpm, $"{InWords.Flow(site, lpm)} more from {supply}: {InWords.Flow(site, own.FlowLpm + lpm)} in all",
+            lpm / own.FlowLpm * 10);
     }
 
     public SiteChange LessAsked(int steps)
     {
         int percent = steps * LessPercentStep;
-        return new LessAsked(supply, percent, $"{percent}% less water for the plants on {supply} (not new seed): hardier plants, or a drier look", percent * 0.8);
+        return new LessAsked(supply, percent,
+            $"{percent}% less water for the plants on {supply} (not new seed): hardier plants, or a drier look", percent * 0.8);
     }
 }

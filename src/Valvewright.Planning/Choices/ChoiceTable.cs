@@ -5,7 +5,8 @@ namespace Valvewright.Planning.Choices;
 /// <summary>Works out, for each spread of watering days and number of cycles, the run time that suits a zone and what it costs.</summary>
 internal static class ChoiceTable
 {
-    /// <summary>Parts of the best depth that are offered where all of it does not fit: less water, more unmet use, the goal still met.</summary>
+    /// <summary>Parts of the best depth that are offered where all of it does not fit: less water, more unmet use, the goal still
+    /// met.</summary>
     private static readonly double[] LesserParts = [0.92, 0.84, 0.76, 0.68, 0.60, 0.52];
 
     /// <summary>Halving the waterings is worth this part of the cost: coils and batteries last longer, leaves stay dry.</summary>
@@ -24,7 +25,8 @@ internal static class ChoiceTable
     {
         List<Choice> choices = [];
         WaterDays[] offered = [.. of.Offered.Where(d => d.IsDaily || !zone.IsSeedbed)];
-        foreach (WaterDays days in offered.Where(d => zone.IsSeedbed || d == offered[0] || zone.Depths.PeakNeedMm / d.Frequency <= zone.Need.StorageMm))
+        foreach (WaterDays days in offered
+            .Where(d => zone.IsSeedbed || d == offered[0] || zone.Depths.PeakNeedMm / d.Frequency <= zone.Need.StorageMm))
         {
             Pricing pricing = new(zone, of, days);
             int cycles = zone.FewestWateringsPerDay;
@@ -52,7 +54,8 @@ internal static class ChoiceTable
     {
         private double RateMmPerHour => zone.Zone.Emission.PrecipitationRateMmPerHour;
 
-        /// <summary>The run time for a part of the best depth in so many cycles; null where the goal is not met or the day is too short.</summary>
+        /// <summary>The run time for a part of the best depth in so many cycles; null where the goal is not met or the day is too
+        /// short.</summary>
         public Choice? Price(int cycles, double part)
         {
             int step = of.Profile.RunTimeStepSeconds, longest = zone.LongestRunSeconds(of.Profile, cycles);
@@ -88,7 +91,8 @@ internal static class ChoiceTable
             double area = zone.Zone.AreaM2, cost = area * zone.Depths.CostMm(given);
             double pulses = 1 + (WorthOfHalfThePulses * Math.Log2(Math.Max(1, given.Waterings * cycles / FewWaterings)));
             double met = zone.Depths.DemandMm > 0 ? 1 - (given.UnmetMm / zone.Depths.DemandMm) : 1;
-            return new Choice(days, cycles, run, met, (long)Math.Ceiling((area * shortMm) - 1e-6), (long)Math.Round(cost * pulses), (long)Math.Round(area * given.WaterMm));
+            return new Choice(days, cycles, run, met, (long)Math.Ceiling((area * shortMm) - 1e-6), (long)Math.Round(cost * pulses),
+                (long)Math.Round(area * given.WaterMm));
         }
 
         /// <summary>A seedbed gets each day what the hardest day takes, its drier parts served.</summary>

@@ -15,9 +15,11 @@ internal sealed class ControllerCase
         Options = options;
         FirstDate = firstDate;
         Supply = site.SupplyNamed(controller.Supply);
-        ListOf<PermittedSpan> hours = PermittedSpan.Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate), options.BothReadings);
+        ListOf<PermittedSpan> hours = PermittedSpan
+            .Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate), options.BothReadings);
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
-        Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z))).Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Depths, this))];
+        Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z)))
+            .Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Depths, this))];
         Season = IrrigationSeason.Of(Zones.Select(z => z.Need.Season));
     }
 

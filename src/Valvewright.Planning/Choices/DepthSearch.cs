@@ -20,7 +20,8 @@ internal sealed record MonthlyDepths(double[] MonthMm, double WaterMm, double Un
 }
 
 /// <summary>
-/// Finds the depths that cost a zone least on given watering days: water plus weighed unmet use over the training years. Month after month each depth is
+/// Finds the depths that cost a zone least on given watering days: water plus weighed unmet use over the training years. Month after month
+/// each depth is
 /// tried at many values on the full balance, for a few rounds.
 /// </summary>
 internal sealed class DepthSearch
@@ -73,7 +74,8 @@ internal sealed class DepthSearch
     {
         lock (gate)
         {
-            (DayRule Rule, bool Skips31, bool Skips29, double Least, double Most) key = (days.Phases[0].Rule, profile.OddSkips31, profile.OddSkips29February, leastMm, mostMm);
+            (DayRule Rule, bool Skips31, bool Skips29, double Least, double Most) key =
+                (days.Phases[0].Rule, profile.OddSkips31, profile.OddSkips29February, leastMm, mostMm);
             if (!known.TryGetValue(key, out MonthlyDepths? found))
             {
                 // What fits without a limit fits within one that is no tighter.
@@ -83,7 +85,8 @@ internal sealed class DepthSearch
                     known.Add(free, Searched(days, profile, Math.Min(leastMm, mostMm), MostUsefulMm));
                 }
 
-                known[key] = found = known.TryGetValue(free, out MonthlyDepths? best) && best.LargestMm <= mostMm ? best : Searched(days, profile, Math.Min(leastMm, mostMm), mostMm);
+                known[key] = found = known.TryGetValue(free, out MonthlyDepths? best) && best.LargestMm <= mostMm ? best
+                    : Searched(days, profile, Math.Min(leastMm, mostMm), mostMm);
             }
 
             return found;
@@ -100,7 +103,8 @@ internal sealed class DepthSearch
         }
     }
 
-    /// <summary>The depth at 100 % that costs least where a percent is set on every date, from the least that serves at its lowest to the most.</summary>
+    /// <summary>The depth at 100 % that costs least where a percent is set on every date, from the least that serves at its lowest to the
+    /// most.</summary>
     public MonthlyDepths FindUnder(WaterDays days, Profile profile, Func<LocalDate, double> partOn, double leastMm, double mostMm)
     {
         double[][] watered = WateredOf(days, profile);
@@ -133,11 +137,13 @@ internal sealed class DepthSearch
         double[,] unmet = new double[years.Length, candidates.Length];
         replay.Run(shares, candidates, unmet);
         double waterings = Enumerable.Range(0, years.Length).Average(y => years[y].Sum(shares[y]));
-        return ([.. candidates.Select(c => c * waterings)], [.. candidates.Select((_, c) => Enumerable.Range(0, years.Length).Average(y => unmet[y, c]))]);
+        return ([.. candidates.Select(c => c * waterings)],
+            [.. candidates.Select((_, c) => Enumerable.Range(0, years.Length).Average(y => unmet[y, c]))]);
     }
 
     /// <summary>
-    /// Month after month, each depth is tried at many values from the soil that the months before it leave, and judged by itself and the two months after it.
+    /// Month after month, each depth is tried at many values from the soil that the months before it leave, and judged by itself and the
+    /// two months after it.
     /// </summary>
     private MonthlyDepths Searched(WaterDays days, Profile profile, double leastMm, double mostMm)
     {
@@ -154,11 +160,13 @@ internal sealed class DepthSearch
             for (int k = 0; k < Months; k++)
             {
                 int month = years[0].DateOf(PieceOf(0, k).From).Month - 1;
-                double[] candidates = CandidatesAround(Math.Max(depths[month], 0.5 * between / reaching), depths[month], round == 0 ? 0.9 : 0.3, Clamp);
+                double[] candidates = CandidatesAround(
+                    Math.Max(depths[month], 0.5 * between / reaching), depths[month], round == 0 ? 0.9 : 0.3, Clamp);
                 double[] costs = new double[Lanes], after = new double[years.Length * Lanes];
                 for (int year = 0; year < years.Length; year++)
                 {
-                    Try(lanes, year, k, left[year], watered[year], depths, candidates, costs, after.AsSpan(year * Lanes, Lanes), weight + shortFactor);
+                    Try(lanes, year, k, left[year], watered[year], depths, candidates, costs, after.AsSpan(year * Lanes, Lanes),
+                        weight + shortFactor);
                 }
 
                 int best = 1;
@@ -210,9 +218,11 @@ internal sealed class DepthSearch
         return lanes.LeftMm[0];
     }
 
-    /// <summary>Adds what each candidate costs in a year's k-th month and the two after it, and keeps the soil that the month leaves.</summary>
+    /// <summary>Adds what each candidate costs in a year's k-th month and the two after it, and keeps the soil that the month
+    /// leaves.</summary>
     private void Try(
-        BalanceLanes lanes, int year, int k, double leftMm, double[] watered, double[] depths, double[] candidates, double[] costs, Span<double> after, double unmetWeight)
+        BalanceLanes lanes, int year, int k, double leftMm, double[] watered, double[] depths, double[] candidates, double[] costs,
+            Span<double> after, double unmetWeight)
     {
         lanes.Reset(leftMm);
         for (int piece = k; piece < Math.Min(k + 3, Months); piece++)
@@ -262,7 +272,8 @@ internal sealed class DepthSearch
     {
         double[][] shares = [.. watered.Select((w, y) => w.Select((s, step) => s * depths[years[y].DateOf(step).Month - 1]).ToArray())];
         (double[] water, double[] unmet) = ReplayShares(shares, [1.0]);
-        double waterings = Enumerable.Range(0, years.Length).Average(y => (double)Enumerable.Range(years[y].Lead, years[y].Steps - years[y].Lead).Count(s => shares[y][s] > 0));
+        double waterings = Enumerable.Range(0, years.Length)
+            .Average(y => (double)Enumerable.Range(years[y].Lead, years[y].Steps - years[y].Lead).Count(s => shares[y][s] > 0));
         return new MonthlyDepths(depths, water[0], unmet[0], waterings);
     }
 

@@ -43,7 +43,9 @@ internal sealed record IrrigationSeason(AnnualDate From, AnnualDate To)
     }
 
     /// <summary>The visits that switch it on and off.</summary>
-    public ListOf<Visit> Visits(int percent) => IsAllYear ? [] : [.. new[] { new Visit(From, percent), new Visit(To, 0) }.OrderBy(v => v.Date)];
+    public ListOf<Visit> Visits(int percent) =>
+        IsAllYear ? [] : [.. new[] { new Visit(From, percent), new Visit(To, 0) }.OrderBy(v => v.Date)];
 
-    private static AnnualDate Annual(LocalDate date) => date is { Month: 2, Day: 29 } ? new AnnualDate(2, 28) : new AnnualDate(date.Month, date.Day);
+    private static AnnualDate Annual(LocalDate date) =>
+        date is { Month: 2, Day: 29 } ? new AnnualDate(2, 28) : new AnnualDate(date.Month, date.Day);
 }

@@ -20,13 +20,15 @@ internal sealed record PermittedSpan(int From, int To, ListOf<int> OpenedOn)
     /// <summary>The whole day.</summary>
     public static ListOf<PermittedSpan> AnyHours { get; } = [new PermittedSpan(0, 2 * Day, [])];
 
-    /// <summary>The permitted hours of a supply as a controller's clock sees them, from the evening before a water day to the end of the next; they may touch or overlap.</summary>
+    /// <summary>The permitted hours of a supply as a controller's clock sees them, from the evening before a water day to the end of the
+    /// next; they may touch or overlap.</summary>
     /// <param name="permitted">Windows of site time.</param>
     /// <param name="clockBehind">
     /// By how much the controller's clock may be behind site time at some time of the year (0, and 3,600 where daylight saving is
     /// observed but the clock doesn't know it): only hours that are permitted in every case count.
     /// </param>
-    /// <param name="bothReadings">Whether of a window over midnight only that counts which is permitted by either reading (<see cref="PermittedTimes.IsInDoubt"/>).</param>
+    /// <param name="bothReadings">Whether of a window over midnight only that counts which is permitted by either reading
+    /// (<see cref="PermittedTimes.IsInDoubt"/>).</param>
     public static ListOf<PermittedSpan> Of(PermittedTimes permitted, IReadOnlyList<int> clockBehind, bool bothReadings = false)
     {
         List<PermittedSpan>? common = null;
@@ -110,7 +112,8 @@ internal sealed record PermittedSpan(int From, int To, ListOf<int> OpenedOn)
     private static List<PermittedSpan> Common(List<PermittedSpan> some, List<PermittedSpan> others) =>
         [.. from a in some
             from b in others
-            let shared = new PermittedSpan(Math.Max(a.From, b.From), Math.Min(a.To, b.To), [.. a.OpenedOn.Concat(b.OpenedOn).Distinct().Order()])
+            let shared = new PermittedSpan(
+                Math.Max(a.From, b.From), Math.Min(a.To, b.To), [.. a.OpenedOn.Concat(b.OpenedOn).Distinct().Order()])
             where shared.From < shared.To
             select shared];
 }

@@ -11,7 +11,8 @@ internal static class RoundTimes
     private const int FiveMinutes = 5;
 
     /// <summary>
-    /// The shortest run time of at least so many seconds that is round: a multiple of the profile's step, and above an hour of 5 minutes too, where the
+    /// The shortest run time of at least so many seconds that is round: a multiple of the profile's step, and above an hour of 5 minutes
+    /// too, where the
     /// step divides 5 minutes.
     /// </summary>
     /// <param name="seconds">What is needed; 0 or less gives 0.</param>
@@ -24,12 +25,14 @@ internal static class RoundTimes
     }
 
     /// <summary>
-    /// The steps to look for start times in, minutes, coarsest first: quarters of an hour, then 5 minutes, then the profile's own. All are multiples of the profile's step.
+    /// The steps to look for start times in, minutes, coarsest first: quarters of an hour, then 5 minutes, then the profile's own. All are
+    /// multiples of the profile's step.
     /// </summary>
     public static IReadOnlyList<int> StartSteps(int profileStepMinutes)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(profileStepMinutes);
-        return [.. new[] { Common(QuarterMinutes, profileStepMinutes), Common(FiveMinutes, profileStepMinutes), profileStepMinutes }.Distinct()];
+        return [.. new[] { Common(QuarterMinutes, profileStepMinutes), Common(FiveMinutes, profileStepMinutes),
+            profileStepMinutes }.Distinct()];
     }
 
     private static int Multiple(double seconds, int step) => Math.Max(0, (int)Math.Ceiling(seconds / step - 1e-9) * step);

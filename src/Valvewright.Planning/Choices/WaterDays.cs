@@ -14,7 +14,8 @@ namespace Valvewright.Planning.Choices;
 /// <param name="Phases">The same spread on other dates; at least one.</param>
 internal sealed record WaterDays(DayRuleKind Family, int Length, ListOf<WaterDayPhase> Phases)
 {
-    /// <summary>What a person keys in for the rule, besides its kind: each weekday, the interval and its first date, or nothing more.</summary>
+    /// <summary>What a person keys in for the rule, besides its kind: each weekday, the interval and its first date, or nothing
+    /// more.</summary>
     public int Settings => 1 + Family switch { DayRuleKind.DaysOfWeek => Length, DayRuleKind.Interval => 2, _ => 0 };
 
     /// <summary>Mean water days a day.</summary>
@@ -50,12 +51,14 @@ internal sealed record WaterDays(DayRuleKind Family, int Length, ListOf<WaterDay
     /// <param name="hours">The permitted hours by the controller's clock.</param>
     /// <param name="firstDate">Intervals are anchored on this date and those after it.</param>
     /// <param name="longestInterval">Longest interval considered.</param>
-    public static ListOf<WaterDays> OfferedBy(Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate, int longestInterval)
+    public static ListOf<WaterDays> OfferedBy(
+        Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate, int longestInterval)
     {
         List<WaterDays> offered = [];
         void Offer(DayRuleKind family, int length, IEnumerable<DayRule> rules)
         {
-            ListOf<WaterDayPhase> phases = [.. rules.Select(r => WaterDayPhase.Of(r, profile, permitted, hours, firstDate)).Where(p => p.Spans.Count > 0)];
+            ListOf<WaterDayPhase> phases =
+                [.. rules.Select(r => WaterDayPhase.Of(r, profile, permitted, hours, firstDate)).Where(p => p.Spans.Count > 0)];
             if (phases.Count > 0)
             {
                 offered.Add(new WaterDays(family, length, phases));
@@ -102,7 +105,8 @@ internal sealed record WaterDays(DayRuleKind Family, int Length, ListOf<WaterDay
     }
 
     /// <summary>Of all choices of k permitted weekdays, those whose longest gaps are shortest.</summary>
-    private static IEnumerable<DaysOfWeek> BestSpread(int k, Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate)
+    private static IEnumerable<DaysOfWeek> BestSpread(
+        int k, Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate)
     {
         List<(string Gaps, DaysOfWeek Rule)> all = [];
         for (int mask = 1; mask < 128; mask++)
@@ -137,12 +141,14 @@ internal sealed record WaterDayPhase(DayRule Rule, ListOf<PermittedSpan> Spans)
     /// <summary>Dates are checked over four years and a month: weekdays, month ends and a leap day all come round.</summary>
     private const int DaysChecked = 1500;
 
-    public static WaterDayPhase Of(DayRule rule, Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate)
+    public static WaterDayPhase Of(
+        DayRule rule, Profile profile, PermittedTimes permitted, ListOf<PermittedSpan> hours, LocalDate firstDate)
     {
         LocalDate[] dates = hours.All(h => h.OpenedOn.Count == 0)
             ? []
             : [.. Enumerable.Range(0, DaysChecked).Select(d => firstDate.PlusDays(d)).Where(date => rule.WatersOn(date, profile))];
-        Dictionary<int, bool> permittedOn = hours.SelectMany(h => h.OpenedOn).Distinct().ToDictionary(o => o, o => dates.All(date => permitted.Permits(date.PlusDays(o))));
+        Dictionary<int, bool> permittedOn = hours.SelectMany(h => h.OpenedOn).Distinct().ToDictionary(
+            o => o, o => dates.All(date => permitted.Permits(date.PlusDays(o))));
         return new WaterDayPhase(rule, PermittedSpan.Together(hours.Where(h => h.OpenedOn.All(o => permittedOn[o]))));
     }
 }

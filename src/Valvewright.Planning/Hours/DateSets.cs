@@ -55,7 +55,8 @@ internal static class DateSets
             yesterday = today;
         }
 
-        List<DateSet> all = [.. found.OrderByDescending(s => UInt128.PopCount(s.Today) + UInt128.PopCount(s.Yesterday)).ThenByDescending(s => s.Today).ThenByDescending(s => s.Yesterday)];
+        List<DateSet> all = [.. found.OrderByDescending(s => UInt128.PopCount(s.Today) + UInt128.PopCount(s.Yesterday)).ThenByDescending(
+            s => s.Today).ThenByDescending(s => s.Yesterday)];
         List<DateSet> largest = [];
         foreach (DateSet set in all)
         {

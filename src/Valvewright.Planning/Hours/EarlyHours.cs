@@ -7,10 +7,12 @@ using Valvewright.Planning.Choices;
 namespace Valvewright.Planning.Hours;
 
 /// <summary>
-/// The hours for overhead water by a controller's clock, in seconds after midnight: before sunrise wind and evaporation are least, and the sun dries leaves
+/// The hours for overhead water by a controller's clock, in seconds after midnight: before sunrise wind and evaporation are least, and the
+/// sun dries leaves
 /// that are wet with dew at that hour anyway.
 /// </summary>
-/// <param name="Opens">Two hours after midnight: leaves wet from the evening on stay wet all night, which is what turf diseases need.</param>
+/// <param name="Opens">Two hours after midnight: leaves wet from the evening on stay wet all night, which is what turf diseases
+/// need.</param>
 /// <param name="Sunrise">On the longest day: what ends before it ends before every other sunrise too.</param>
 /// <param name="Closes">07:30 by the watch at every time of the year; later the sun is up and people are about.</param>
 internal sealed record EarlyHours(int Opens, int Sunrise, int Closes)

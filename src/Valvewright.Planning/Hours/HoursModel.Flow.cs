@@ -56,8 +56,10 @@ internal sealed partial class HoursModel
     private void TheSupplyCarriesEveryMoment(int shift)
     {
         waiting[shift] = [.. dates
-            .Where(d => RunsOf(d).GroupBy(r => programs[r.Program].Draft.Controller).Sum(g => g.Max(r => programs[r.Program].Shape.Flow.Max(f => f.FlowTenths))) > supplyTenths)
-            .OrderByDescending(d => RunsOf(d).Where(r => r.DayOffset == 0).Sum(r => programs[r.Program].Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths)))];
+            .Where(d => RunsOf(d).GroupBy(r => programs[r.Program].Draft.Controller)
+                .Sum(g => g.Max(r => programs[r.Program].Shape.Flow.Max(f => f.FlowTenths))) > supplyTenths)
+            .OrderByDescending(d =>
+                RunsOf(d).Where(r => r.DayOffset == 0).Sum(r => programs[r.Program].Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths)))];
         foreach (DateSet date in waiting[shift].Take(DatesAddedAtOnce).ToList())
         {
             waiting[shift].Remove(date);

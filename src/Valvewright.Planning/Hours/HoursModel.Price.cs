@@ -17,7 +17,8 @@ internal sealed partial class HoursModel
     private const int OverheadWeight = 16;
     private const int SeedbedWeight = 4;
 
-    /// <summary>A start off the quarter of an hour, where quarters alone were too coarse, weighs as much as so many seconds after sunrise.</summary>
+    /// <summary>A start off the quarter of an hour, where quarters alone were too coarse, weighs as much as so many seconds after
+    /// sunrise.</summary>
     private const int OddStartSeconds = 600;
 
     /// <summary>Starts from here on are counted as the evening before.</summary>
@@ -103,7 +104,8 @@ internal sealed partial class HoursModel
             return;
         }
 
-        Domain round = Domain.FromValues([.. Enumerable.Range(0, PermittedSpan.Day / programs[program].StartSteps[0]).Select(i => (long)i * coarse)]);
+        Domain round = Domain
+            .FromValues([.. Enumerable.Range(0, PermittedSpan.Day / programs[program].StartSteps[0]).Select(i => (long)i * coarse)]);
         foreach (IntVar start in steps[program])
         {
             BoolVar odd = model.NewBoolVar("odd start");

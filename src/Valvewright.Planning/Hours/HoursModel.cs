@@ -25,7 +25,8 @@ internal sealed partial class HoursModel
     private readonly IntVar late;
     private readonly Dictionary<(int, int, int, int), IntervalVar> intervals = [];
 
-    public HoursModel(IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> phases, IReadOnlyList<DateSet> dates, int supplyTenths, IReadOnlyList<int> clockShifts, Tidiness tidiness)
+    public HoursModel(IReadOnlyList<TimedProgram> programs, IReadOnlyList<WaterDayPhase> phases, IReadOnlyList<DateSet> dates,
+        int supplyTenths, IReadOnlyList<int> clockShifts, Tidiness tidiness)
     {
         this.programs = programs;
         this.dates = dates;
@@ -59,7 +60,8 @@ internal sealed partial class HoursModel
     public bool IsProvenImpossible { get; private set; }
 
     /// <summary>
-    /// Start times in seconds by program, how far overhead water lies from the early hours, and its bound; null when there are none. Flow is first held
+    /// Start times in seconds by program, how far overhead water lies from the early hours, and its bound; null when there are none. Flow
+    /// is first held
     /// on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen the
     /// problem, so the bound holds.)
     /// </summary>
@@ -94,10 +96,12 @@ internal sealed partial class HoursModel
 
         long weighed = aim == HoursAim.Any ? 0 : solver.Value(outside) * OutsideWeight + solver.Value(late);
         int[][] starts = aim == HoursAim.OutsideThenPrice ? LeastPrice(solver, weighed, cancel, ref spent) : Read(solver);
-        return new TimedStarts(starts, solver.Value(outside), weighed, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
+        return new TimedStarts(
+            starts, solver.Value(outside), weighed, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
     }
 
-    /// <summary>Without going farther outside, every run moves to where it costs least, as a short search finds; this last step is not proven.</summary>
+    /// <summary>Without going farther outside, every run moves to where it costs least, as a short search finds; this last step is not
+    /// proven.</summary>
     private int[][] LeastPrice(CpSolver found, long weighed, CancellationToken cancel, ref double spent)
     {
         int[][] starts = Read(found);
@@ -138,7 +142,8 @@ internal sealed partial class HoursModel
         long[][] ranges = [.. program.StartsIn(phase, step).Select(r => new long[] { r.First, r.Last })];
         return ranges.Length == 0
             ? []
-            : [.. Enumerable.Range(0, program.Draft.Cycles).Select(k => model.NewIntVarFromDomain(Domain.FromIntervals(ranges), $"start {k}"))];
+            : [.. Enumerable.Range(0, program.Draft.Cycles)
+                .Select(k => model.NewIntVarFromDomain(Domain.FromIntervals(ranges), $"start {k}"))];
     }
 
     private LinearExpr StartOf(int program, int k) => steps[program][k] * grid[program];
@@ -206,7 +211,8 @@ internal sealed partial class HoursModel
                 if (own.Select(r => r.Program).Distinct().Count() > 1 && seen.Add(string.Join(',', own)))
                 {
                     model.AddNoOverlap(own.Select(r => Interval(
-                        r.Program, r.Start, r.DayOffset, programs[r.Program].Shape.Seconds + programs[r.Program].Of.Profile.PauseBetweenStationsSeconds)));
+                        r.Program, r.Start, r.DayOffset,
+                            programs[r.Program].Shape.Seconds + programs[r.Program].Of.Profile.PauseBetweenStationsSeconds)));
                 }
             }
         }

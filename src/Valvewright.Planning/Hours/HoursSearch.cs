@@ -8,7 +8,8 @@ namespace Valvewright.Planning.Hours;
 internal sealed record TimedPlan(IReadOnlyList<TimedProgram> Programs, IReadOnlyList<WaterDayPhase> Rules, TimedStarts Times);
 
 /// <summary>Dates first, then start times; where these dates leave no start times, other dates.</summary>
-internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, IReadOnlyList<EarlyHours> early, PlannerOptions options, LocalDate firstDate)
+internal sealed class HoursSearch(
+    IReadOnlyList<ControllerCase> controllers, IReadOnlyList<EarlyHours> early, PlannerOptions options, LocalDate firstDate)
 {
     private const int MostPhaseTrials = 12;
 
@@ -50,7 +51,8 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, IRe
 
             Effort += spent;
             WaterDayPhase[] rules = [.. programs.Select((p, i) => p.Phases[phases[i]])];
-            if (Tidiest(programs, rules, supply, effort / 2, onlyWhether || options.OnlyWhether, cancel, out bool isProvenImpossible) is { } found)
+            if (Tidiest(programs, rules, supply, effort / 2, onlyWhether || options.OnlyWhether, cancel,
+                out bool isProvenImpossible) is { } found)
             {
                 return new TimedPlan(programs, rules, found);
             }
@@ -76,10 +78,12 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, IRe
     }
 
     /// <summary>
-    /// The tidiest start times: quarters of an hour and cycles together where they leave overhead water in the early hours; else what gains most. Where there
+    /// The tidiest start times: quarters of an hour and cycles together where they leave overhead water in the early hours; else what gains
+    /// most. Where there
     /// are none so, it is first asked whether there are any.
     /// </summary>
-    private TimedStarts? Tidiest(TimedProgram[] programs, WaterDayPhase[] rules, int supply, double effort, bool onlyWhether, CancellationToken cancel, out bool isProvenImpossible)
+    private TimedStarts? Tidiest(TimedProgram[] programs, WaterDayPhase[] rules, int supply, double effort, bool onlyWhether,
+        CancellationToken cancel, out bool isProvenImpossible)
     {
         List<DateSet> dates = DatesOf(programs, rules, firstDate);
         int[] shifts = ClockShifts(programs);
@@ -112,7 +116,8 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, IRe
                 return null;
             }
 
-            best = found is not null && (best is null || found.WeighedSeconds < best.WeighedSeconds - WorthATighterGridSeconds) ? found : best;
+            best = found is not null && (best is null || found.WeighedSeconds < best.WeighedSeconds - WorthATighterGridSeconds)
+                ? found : best;
         }
 
         return best;
@@ -125,7 +130,8 @@ internal sealed class HoursSearch(IReadOnlyList<ControllerCase> controllers, IRe
     private static bool MayPassMidnight(TimedProgram program, WaterDayPhase rule) =>
         program.StartsIn(rule).Any(r => r.Last * program.StartSteps[^1] + program.Shape.Seconds + 3600 > PermittedSpan.Day);
 
-    /// <summary>Where clocks that know daylight saving share a supply with some that don't, they are an hour apart for part of the year.</summary>
+    /// <summary>Where clocks that know daylight saving share a supply with some that don't, they are an hour apart for part of the
+    /// year.</summary>
     private static int[] ClockShifts(IReadOnlyList<TimedProgram> programs) =>
         programs.Select(p => p.Of.Profile.ClockKnowsDaylightSaving).Distinct().Count() > 1 ? [0, -3600] : [0];
 }

@@ -10,7 +10,8 @@ namespace Valvewright.Planning.Hours;
 /// </summary>
 internal sealed class PhaseModel
 {
-    /// <summary>Dates looked at; where the rules' common cycle is longer the bound still holds and the walk through the calendar checks the rest.</summary>
+    /// <summary>Dates looked at; where the rules' common cycle is longer the bound still holds and the walk through the calendar checks the
+    /// rest.</summary>
     private const int MostDates = 420;
 
     /// <summary>A second of overhead water on the busiest date weighs as much as so many of any water.</summary>
@@ -53,7 +54,8 @@ internal sealed class PhaseModel
     }
 
     /// <summary>Rules out this combination of phases for these programs.</summary>
-    public void Forbid(IEnumerable<(int Program, int Phase)> together) => model.AddBoolOr(together.Select(t => phases[t.Program][t.Phase].Not()));
+    public void Forbid(IEnumerable<(int Program, int Phase)> together) =>
+        model.AddBoolOr(together.Select(t => phases[t.Program][t.Phase].Not()));
 
     private void LoadOfEachDate(int supplyTenths)
     {
@@ -72,25 +74,30 @@ internal sealed class PhaseModel
                 foreach (IGrouping<int, (BoolVar On, TimedProgram Program)> own in on.GroupBy(o => o.Program.Draft.Controller))
                 {
                     model.Add(LinearExpr.WeightedSum(own.Select(o => o.On), own.Select(o => (long)o.Program.BusySeconds)) <= busiest);
-                    model.Add(LinearExpr.WeightedSum(own.Select(o => o.On), own.Select(o => (long)o.Program.OverheadSeconds)) <= busiestOverhead);
+                    model.Add(LinearExpr
+                        .WeightedSum(own.Select(o => o.On), own.Select(o => (long)o.Program.OverheadSeconds)) <= busiestOverhead);
                 }
 
                 model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => FlowSeconds(o.Program))) <= busiest * supplyTenths);
-                model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => o.Program.OverheadSeconds > 0 ? FlowSeconds(o.Program) : 0)) <= busiestOverhead * supplyTenths);
-                model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => TakesTurnsSeconds(o.Program, supplyTenths))) <= busiest);
+                model.Add(LinearExpr.WeightedSum(on.Select(o => o.On),
+                    on.Select(o => o.Program.OverheadSeconds > 0 ? FlowSeconds(o.Program) : 0)) <= busiestOverhead * supplyTenths);
+                model.Add(LinearExpr
+                    .WeightedSum(on.Select(o => o.On), on.Select(o => TakesTurnsSeconds(o.Program, supplyTenths))) <= busiest);
             }
         }
     }
 
     /// <summary>No date may be busier than its permitted hours are long, and what is left open by the guard behind the last run.</summary>
     private static long MostBusySeconds(IReadOnlyList<TimedProgram> programs) =>
-        programs.Max(p => p.Phases.Max(f => Math.Min(PermittedSpan.Day, f.Spans.Sum(s => (long)s.Seconds))) + p.Shape.Flow.Max(f => f.Offset + f.Seconds) - p.Shape.Seconds);
+        programs.Max(p => p.Phases.Max(f => Math.Min(PermittedSpan.Day, f.Spans.Sum(s => (long)s.Seconds))) + p.Shape.Flow
+            .Max(f => f.Offset + f.Seconds) - p.Shape.Seconds);
 
     /// <summary>Intervals count from any date: shifting them all by a day changes nothing, unless weekdays are in play.</summary>
     private void AnyPhaseWillDoForTheFirstInterval()
     {
         bool weekdays = programs.Any(p => p.Draft.Days.Family == DayRuleKind.DaysOfWeek && !p.Draft.Days.IsDaily);
-        int first = programs.ToList().FindIndex(p => p.Draft.Days.Family == DayRuleKind.Interval && !p.Draft.Days.IsDaily && p.Phases.Count == p.Draft.Days.Length);
+        int first = programs.ToList()
+            .FindIndex(p => p.Draft.Days.Family == DayRuleKind.Interval && !p.Draft.Days.IsDaily && p.Phases.Count == p.Draft.Days.Length);
         bool restricted = programs.Any(p => p.Draft.Days.Family == DayRuleKind.Interval && p.Phases.Count != p.Draft.Days.Length);
         if (first >= 0 && !weekdays && !restricted)
         {
@@ -125,7 +132,8 @@ internal sealed class PhaseModel
         long cycle = 1;
         foreach (TimedProgram program in programs)
         {
-            long length = program.Draft.Days.Family switch { DayRuleKind.DaysOfWeek => program.Draft.Days.IsDaily ? 1 : 7, DayRuleKind.Interval => program.Draft.Days.Length, _ => 1 };
+            long length = program.Draft.Days.Family switch { DayRuleKind.DaysOfWeek => program.Draft.Days.IsDaily ? 1 : 7,
+                DayRuleKind.Interval => program.Draft.Days.Length, _ => 1 };
             cycle = cycle / Gcd(cycle, length) * length;
             if (cycle > MostDates)
             {
@@ -138,7 +146,8 @@ internal sealed class PhaseModel
 
     private static long Gcd(long a, long b) => b == 0 ? a : Gcd(b, a % b);
 
-    private static long FlowSeconds(TimedProgram program) => program.Draft.Cycles * program.Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths);
+    private static long FlowSeconds(TimedProgram program) =>
+        program.Draft.Cycles * program.Shape.Flow.Sum(f => (long)f.Seconds * f.FlowTenths);
 
     private static long TakesTurnsSeconds(TimedProgram program, int supplyTenths) =>
         program.Draft.Cycles * program.Shape.Flow.Where(f => 2 * f.FlowTenths > supplyTenths).Sum(f => (long)f.Seconds);

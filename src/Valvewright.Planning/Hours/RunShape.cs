@@ -9,9 +9,12 @@ internal readonly record struct FlowPiece(int Offset, int Seconds, int FlowTenth
 
 /// <summary>One start of a program drawn out: a fixed shape of flow that moves with its start time.</summary>
 /// <param name="Seconds">From the start until everything is shut.</param>
-/// <param name="StartToStartSeconds">Least distance to the program's next start: the run has ended and every station's ground has soaked.</param>
-/// <param name="Flow">Flow over the run, each change of flow stretched by the guard so that a neighbour's clock may be off by that much.</param>
-/// <param name="Overhead">From the first opening of a sprinkler over established plants to the last closing, seconds after the start; null where the run has none.</param>
+/// <param name="StartToStartSeconds">Least distance to the program's next start: the run has ended and every station's ground has
+/// soaked.</param>
+/// <param name="Flow">Flow over the run, each change of flow stretched by the guard so that a neighbour's clock may be off by that
+/// much.</param>
+/// <param name="Overhead">From the first opening of a sprinkler over established plants to the last closing, seconds after the start; null
+/// where the run has none.</param>
 internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyList<FlowPiece> Flow, (int From, int To)? Overhead)
 {
     public static RunShape Of(ProgramDraft program, ControllerCase of, int guardSeconds)
@@ -41,7 +44,8 @@ internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyL
         }
 
         clock += profile.Pump?.LagSeconds ?? 0;
-        return new RunShape(clock, Math.Max(spacing, clock + profile.PauseBetweenStationsSeconds), Stretched(pieces, guardSeconds), overhead);
+        return new RunShape(
+            clock, Math.Max(spacing, clock + profile.PauseBetweenStationsSeconds), Stretched(pieces, guardSeconds), overhead);
     }
 
     /// <summary>At every second the largest flow of the guard's length before it: any clock error up to the guard is covered.</summary>
@@ -52,7 +56,8 @@ internal sealed record RunShape(int Seconds, int StartToStartSeconds, IReadOnlyL
         for (int i = 0; i + 1 < cuts.Length; i++)
         {
             int from = cuts[i], to = cuts[i + 1];
-            int flow = pieces.Where(p => p.Offset < to && p.Offset + p.Seconds + guard > from).Select(p => p.FlowTenths).DefaultIfEmpty(0).Max();
+            int flow = pieces.Where(p => p.Offset < to && p.Offset + p.Seconds + guard > from).Select(p => p.FlowTenths)
+                .DefaultIfEmpty(0).Max();
             if (flow == 0)
             {
                 continue;

@@ -53,7 +53,8 @@ internal sealed class TimedProgram
     /// <summary>Start times, in steps after midnight, from which a run lies wholly in permitted hours.</summary>
     public List<(int First, int Last)> StartsIn(WaterDayPhase phase, int stepSeconds) =>
         [.. phase.Spans
-            .Select(s => (First: (s.From + stepSeconds - 1) / stepSeconds, Last: Math.Min(s.To - Shape.Seconds, PermittedSpan.Day - 1) / stepSeconds))
+            .Select(s => (First: (s.From + stepSeconds - 1) / stepSeconds,
+                Last: Math.Min(s.To - Shape.Seconds, PermittedSpan.Day - 1) / stepSeconds))
             .Where(r => r.First <= r.Last)];
 
     /// <summary>Start times in the profile's own steps.</summary>

@@ -6,12 +6,14 @@ using Valvewright.Planning.Hours;
 namespace Valvewright.Planning.Programs;
 
 /// <summary>
-/// A price on overhead water that can't all run in the early hours of one date: programs that meet sooner or later are added up. (Without it a controller may be
+/// A price on overhead water that can't all run in the early hours of one date: programs that meet sooner or later are added up. (Without
+/// it a controller may be
 /// given programs for which only evening or midday is left, where other days would do.)
 /// </summary>
 internal static class EarlyHoursRules
 {
-    /// <summary>An hour of overhead water outside the early hours on the fullest date is worth this part of the controller's cost.</summary>
+    /// <summary>An hour of overhead water outside the early hours on the fullest date is worth this part of the controller's
+    /// cost.</summary>
     private const double WorthOfAnHour = 0.02;
 
     private const int LeftUnusedSeconds = 15 * 60;
@@ -36,7 +38,8 @@ internal static class EarlyHoursRules
         List<IntVar> onEveryDate = [];
         Dictionary<DayRuleKind, List<IntVar>> families = [];
         List<(int Days, IntVar Longest)> intervals = [];
-        foreach (IGrouping<(DayRuleKind Family, int Length), IGrouping<Facility, Taking>> spread in members.GroupBy(f => (f.Key.Days.Family, f.Key.Days.Length)))
+        foreach (IGrouping<(DayRuleKind Family, int Length), IGrouping<Facility, Taking>> spread in members
+            .GroupBy(f => (f.Key.Days.Family, f.Key.Days.Length)))
         {
             WaterDays days = spread.First().Key.Days;
             IntVar longest = model.Model.NewIntVar(0, PermittedSpan.Day, "overhead seconds");
@@ -86,7 +89,8 @@ internal static class EarlyHoursRules
 
     /// <summary>How much of the early hours is permitted on dates of the spread, less what quarters of an hour leave unused.</summary>
     private static int Overlap(WaterDays days, EarlyHours early) =>
-        -LeftUnusedSeconds + days.Phases.Max(p => p.Spans.Sum(s => Math.Max(0, Math.Min(s.To, early.Closes) - Math.Max(s.From, early.Opens))));
+        -LeftUnusedSeconds + days.Phases
+            .Max(p => p.Spans.Sum(s => Math.Max(0, Math.Min(s.To, early.Closes) - Math.Max(s.From, early.Opens))));
 
     private static int Gcd(int a, int b) => b == 0 ? a : Gcd(b, a % b);
 }

@@ -4,15 +4,18 @@ using Valvewright.Planning.Choices;
 namespace Valvewright.Planning.Programs;
 
 /// <summary>
-/// Zones of different kinds in one program: a price on it, and letters that are free to part them. A program whose kinds are parted is keyed in as two or
+/// Zones of different kinds in one program: a price on it, and letters that are free to part them. A program whose kinds are parted is
+/// keyed in as two or
 /// more programs of the same days and number of starts, which changes nothing for the plants.
 /// </summary>
 internal sealed class KindsApart
 {
-    /// <summary>Parting two kinds is worth this part of the controller's cost: they want other hours, and visits can turn one of them off.</summary>
+    /// <summary>Parting two kinds is worth this part of the controller's cost: they want other hours, and visits can turn one of them
+    /// off.</summary>
     private const double WorthOfParting = 0.02;
 
-    /// <summary>An established lawn watered with a seedbed gets water several times by day, when most of it is lost and turf diseases thrive.</summary>
+    /// <summary>An established lawn watered with a seedbed gets water several times by day, when most of it is lost and turf diseases
+    /// thrive.</summary>
     private const double WorthOfASeedbedAlone = 0.5;
 
     private readonly Dictionary<Facility, IntVar> furtherLetters = [];
@@ -90,7 +93,8 @@ internal sealed class KindsApart
         {
             IntVar wetByDay = model.Model.NewIntVar(0, 1, "an established lawn with a seedbed");
             model.Model.Add(seedbed + overhead - 1 - letters <= wetByDay);
-            prices.Add((facility.Controller, wetByDay, Part(WorthOfASeedbedAlone, of.Zones.Where(z => ZoneKinds.Of(z) == ZoneKind.Overhead))));
+            prices.Add(
+                (facility.Controller, wetByDay, Part(WorthOfASeedbedAlone, of.Zones.Where(z => ZoneKinds.Of(z) == ZoneKind.Overhead))));
         }
     }
 

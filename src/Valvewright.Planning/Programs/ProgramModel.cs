@@ -10,7 +10,8 @@ namespace Valvewright.Planning.Programs;
 /// choices, and the choice's spread of days and number of starts must be those of a program in use. (A facility-location
 /// model: programs are known by what they hold rather than by letter, so that swapping letters is not another solution.)
 /// </summary>
-/// <remarks>Start times and dates come later; here time and flow are checked in the mean, so every bound holds for the whole problem.</remarks>
+/// <remarks>Start times and dates come later; here time and flow are checked in the mean, so every bound holds for the whole
+/// problem.</remarks>
 internal sealed class ProgramModel
 {
     private const int MostExtraFlowTenths = 100_000;
@@ -22,14 +23,17 @@ internal sealed class ProgramModel
     private readonly LinearExpr[] outsideEarlyHours;
 
     /// <param name="controllers">Controllers of one supply.</param>
-    /// <param name="copies">How many programs of the same spread and number of starts a controller may hold, on different dates or hours.</param>
+    /// <param name="copies">How many programs of the same spread and number of starts a controller may hold, on different dates or
+    /// hours.</param>
     /// <param name="withLesser">Whether zones may be given less than they need.</param>
     /// <param name="relaxed">A limit that may be exceeded, to see by how much it stands in the way; the others hold.</param>
     /// <param name="tidy">
-    /// The early hours of each controller, where programs are to be what a gardener would key: overhead water outside them has its price, programs may take turns on
+    /// The early hours of each controller, where programs are to be what a gardener would key: overhead water outside them has its price,
+    /// programs may take turns on
     /// alternate dates, and of zones that have any only choices count whose cycles lie together.
     /// </param>
-    public ProgramModel(IReadOnlyList<ControllerCase> controllers, int copies, bool withLesser, Limit relaxed = Limit.None, IReadOnlyList<EarlyHours>? tidy = null)
+    public ProgramModel(IReadOnlyList<ControllerCase> controllers, int copies, bool withLesser, Limit relaxed = Limit.None,
+        IReadOnlyList<EarlyHours>? tidy = null)
     {
         Controllers = controllers;
         Relaxed = relaxed;
@@ -80,7 +84,8 @@ internal sealed class ProgramModel
 
     public LinearExpr Settings => LinearExpr.WeightedSum(InUse.Values, InUse.Keys.Select(f => (long)f.Settings)) + Kinds.Settings;
 
-    /// <summary>What a controller's choices cost, and what it costs that kinds stay together and that overhead water lies outside the early hours.</summary>
+    /// <summary>What a controller's choices cost, and what it costs that kinds stay together and that overhead water lies outside the early
+    /// hours.</summary>
     public LinearExpr CostOf(int controller) =>
         Sum(Takings.Where(t => t.Facility.Controller == controller), t => t.Choice.CostLitres) + Kinds.PriceOf(controller)
         + (outsideEarlyHours.Length > 0 ? outsideEarlyHours[controller] : LinearExpr.Constant(0));
@@ -92,7 +97,8 @@ internal sealed class ProgramModel
         foreach (int[] copies in CopyLabels(together))
         {
             List<ILiteral> differs = [];
-            foreach (IGrouping<Facility, ProgramDraft> held in together.Zip(copies).GroupBy(p => new Facility(p.First.Controller, p.First.Days, p.First.Cycles, p.Second), p => p.First))
+            foreach (IGrouping<Facility, ProgramDraft> held in together.Zip(copies)
+                .GroupBy(p => new Facility(p.First.Controller, p.First.Days, p.First.Cycles, p.Second), p => p.First))
             {
                 Dictionary<int, int> members = held.SelectMany(p => p.Stations).ToDictionary(s => s.Zone, s => s.Choice.RunSeconds);
                 foreach (Taking taking in Takings.Where(t => t.Facility == held.Key))
@@ -121,7 +127,9 @@ internal sealed class ProgramModel
         [.. Takings.Where(t => solver.BooleanValue(t.Taken))
             .GroupBy(t => t.Facility)
             .SelectMany(g => Kinds.Parted(
-                new ProgramDraft(g.Key.Controller, g.Key.Days, g.Key.Cycles, [.. g.OrderBy(t => t.Zone).Select(t => new StationDraft(t.Zone, t.Choice))]), g.Key, Controllers[g.Key.Controller], solver))
+                new ProgramDraft(g.Key.Controller, g.Key.Days, g.Key.Cycles,
+                    [.. g.OrderBy(t => t.Zone).Select(t => new StationDraft(t.Zone, t.Choice))]), g.Key,
+                        Controllers[g.Key.Controller], solver))
             .OrderBy(p => p.Controller)];
 
     internal static LinearExpr Sum(IEnumerable<Taking> takings, Func<Taking, long> weight)
@@ -147,7 +155,8 @@ internal sealed class ProgramModel
             Choice[] together = isTidy ? [.. worthHaving.Where(x => LieTogether(x, of.Zones[zone], of))] : worthHaving;
             foreach (Choice choice in together.Length > 0 ? together : worthHaving)
             {
-                for (int copy = 0; copy < Math.Min(isTidy && MayTakeTurns(choice.Days) ? Math.Max(2, copies) : copies, of.Profile.Programs); copy++)
+                for (int copy = 0; copy < Math
+                    .Min(isTidy && MayTakeTurns(choice.Days) ? Math.Max(2, copies) : copies, of.Profile.Programs); copy++)
                 {
                     Facility facility = new(c, choice.Days, choice.Cycles, copy);
                     if (!InUse.ContainsKey(facility))
@@ -155,24 +164,30 @@ internal sealed class ProgramModel
                         InUse[facility] = Model.NewBoolVar($"{of.Controller.Name}: {choice.Days.Name}, {choice.Cycles} starts, {copy}");
                     }
 
-                    Takings.Add(new Taking(facility, zone, choice, Model.NewBoolVar($"{of.Controller.Name}/{of.Zones[zone].Zone.Station} in it")));
+                    Takings.Add(new Taking(
+                        facility, zone, choice, Model.NewBoolVar($"{of.Controller.Name}/{of.Zones[zone].Zone.Station} in it")));
                 }
             }
         }
     }
 
-    /// <summary>Whether two programs of these days may water on alternate dates: one on the odd, one on the even; every second or third day.</summary>
-    private static bool MayTakeTurns(WaterDays days) => days is { Family: DayRuleKind.Interval, Length: 2 or 3 } or { Family: DayRuleKind.Odd, Phases.Count: 2 };
+    /// <summary>Whether two programs of these days may water on alternate dates: one on the odd, one on the even; every second or third
+    /// day.</summary>
+    private static bool MayTakeTurns(WaterDays days) =>
+        days is { Family: DayRuleKind.Interval, Length: 2 or 3 } or { Family: DayRuleKind.Odd, Phases.Count: 2 };
 
-    /// <summary>Whether one span of permitted hours takes all cycles with their soaks, so that none has to wait for the other end of the date.</summary>
+    /// <summary>Whether one span of permitted hours takes all cycles with their soaks, so that none has to wait for the other end of the
+    /// date.</summary>
     private static bool LieTogether(Choice choice, ZoneCase zone, ControllerCase of)
     {
         int toLast = (choice.Cycles - 1) * (choice.RunSeconds + zone.Need.SoakSeconds);
         return choice.Cycles == 1 || zone.IsSeedbed || (of.Supply.Permitted.DripIsExempt && zone.IsDrip ? toLast < PermittedSpan.Day
-            : choice.Days.Phases.Any(p => p.Spans.Any(s => toLast + choice.RunSeconds <= s.Seconds && s.From + toLast < PermittedSpan.Day)));
+            : choice.Days.Phases
+                .Any(p => p.Spans.Any(s => toLast + choice.RunSeconds <= s.Seconds && s.From + toLast < PermittedSpan.Day)));
     }
 
-    /// <summary>Which copy of its kind each program may be in the model; parts of one program are one. Of very many programs only the plainest ways.</summary>
+    /// <summary>Which copy of its kind each program may be in the model; parts of one program are one. Of very many programs only the
+    /// plainest ways.</summary>
     private IEnumerable<int[]> CopyLabels(IReadOnlyList<ProgramDraft> programs)
     {
         const int MostLabelled = 12;

@@ -33,7 +33,8 @@ internal static class ProgramRules
     {
         for (int c = 0; c < model.Controllers.Count; c++)
         {
-            model.Model.Add(LinearExpr.Sum(model.InUse.Where(f => f.Key.Controller == c).Select(f => (IntVar)f.Value).Concat(model.Kinds.LettersOf(c))) <= model.ExtraPrograms + model.Controllers[c].Profile.Programs);
+            model.Model.Add(LinearExpr.Sum(model.InUse.Where(f => f.Key.Controller == c).Select(f => (IntVar)f.Value)
+                .Concat(model.Kinds.LettersOf(c))) <= model.ExtraPrograms + model.Controllers[c].Profile.Programs);
         }
     }
 

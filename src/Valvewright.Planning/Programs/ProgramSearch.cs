@@ -13,7 +13,8 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
         [.. each.SelectMany((s, c) => s.Programs.Select(p => p with { Controller = c }))],
         Sum(each.Select(s => s.Short)), Sum(each.Select(s => s.Cost)), Sum(each.Select(s => s.Settings)), each.Sum(s => s.Effort));
 
-    /// <summary>Null when no programs exist or, where <paramref name="isProof"/> says so, when none were found with the effort allowed.</summary>
+    /// <summary>Null when no programs exist or, where <paramref name="isProof"/> says so, when none were found with the effort
+    /// allowed.</summary>
     public static ProgramSearch? Run(ProgramModel model, PlannerOptions options, double effort, CancellationToken cancel, out bool isProof)
     {
         bool ended = true;
@@ -37,7 +38,8 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
                 return null;
             }
 
-            reached = new Reached((long)Math.Round(solver.ObjectiveValue), (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6), status == CpSolverStatus.Optimal);
+            reached = new Reached((long)Math.Round(solver.ObjectiveValue), (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6),
+                status == CpSolverStatus.Optimal);
             model.Model.ClearHints();
             foreach (Taking taking in model.Takings)
             {
@@ -74,7 +76,8 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
             LinearExpr shortAim = model.Short;
             if (Minimise(shortAim, out lacking) is not null)
             {
-                keep = [model.Model.Add(shortAim <= lacking.Value), .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.Shortfall, lacking.Value)];
+                keep = [model.Model.Add(shortAim <= lacking.Value),
+                    .. WithoutWhatCannotBeAfforded(model, model.Takings, t => t.Choice.Shortfall, lacking.Value)];
                 priced = Minimise(model.Cost, out cost);
                 ended &= priced is not null;
             }
@@ -91,7 +94,8 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
             long least = priced.Value(model.CostOf(c));
             long affordable = least + (long)(least * options.WaterWorthFewerSettings);
             keep.Add(model.Model.Add(model.CostOf(c) <= affordable));
-            keep.AddRange(WithoutWhatCannotBeAfforded(model, model.Takings.Where(t => t.Facility.Controller == c), t => t.Choice.CostLitres, affordable));
+            keep.AddRange(WithoutWhatCannotBeAfforded(
+                model, model.Takings.Where(t => t.Facility.Controller == c), t => t.Choice.CostLitres, affordable));
         }
 
         if (Minimise(model.Settings, out Reached settings) is not { } solver)
@@ -114,7 +118,8 @@ internal sealed record ProgramSearch(List<ProgramDraft> Programs, Reached Short,
     /// With every station at its least, what is left of the total is all that any one may add: choices that cost more are out. (It
     /// follows from the total; said outright it lets the solver drop most choices.)
     /// </summary>
-    private static List<Constraint> WithoutWhatCannotBeAfforded(ProgramModel model, IEnumerable<Taking> takings, Func<Taking, long> cost, long total)
+    private static List<Constraint> WithoutWhatCannotBeAfforded(
+        ProgramModel model, IEnumerable<Taking> takings, Func<Taking, long> cost, long total)
     {
         IGrouping<(int, int), Taking>[] stations = [.. takings.GroupBy(t => (t.Facility.Controller, t.Zone))];
         long left = total - stations.Sum(s => s.Min(cost));

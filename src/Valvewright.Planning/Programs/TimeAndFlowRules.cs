@@ -44,7 +44,8 @@ internal static class TimeAndFlowRules
         ControllerCase of = model.Controllers[facility.Controller];
         int pause = of.Profile.PauseBetweenStationsSeconds;
         long perRun = of.SecondsAroundARun - pause;
-        return ProgramModel.Sum(members, t => (long)facility.Cycles * (t.Choice.RunSeconds + pause)) + model.InUse[facility] * (perRun * facility.Cycles);
+        return ProgramModel.Sum(members, t => (long)facility.Cycles * (t.Choice.RunSeconds + pause)) + model.InUse[facility] * (
+            perRun * facility.Cycles);
     }
 
     private static void EachProgramFitsItsHours(ProgramModel model, Facility[] own, ILookup<Facility, Taking> members)
@@ -101,23 +102,28 @@ internal static class TimeAndFlowRules
             {
                 if (weekdays[i].Days.Length + weekdays[j].Days.Length > 7)
                 {
-                    model.Model.Add(SecondsOf(model, weekdays[i], members[weekdays[i]]) + SecondsOf(model, weekdays[j], members[weekdays[j]]) <= model.ExtraSeconds + hours);
+                    model.Model.Add(SecondsOf(model, weekdays[i], members[weekdays[i]]) + SecondsOf(
+                        model, weekdays[j], members[weekdays[j]]) <= model.ExtraSeconds + hours);
                 }
             }
         }
     }
 
-    /// <summary>Litres of the mean day fit through the supply in the permitted hours; zones of more than half its flow take turns.</summary>
+    /// <summary>Litres of the mean day fit through the supply in the permitted hours; zones of more than half its flow take
+    /// turns.</summary>
     private static void TheSupplyCarriesTheMeanDay(ProgramModel model, ILookup<Facility, Taking> members)
     {
         long hours = model.InUse.Keys.Select(f => (long)ControllerCase.PermittedSecondsOf(f.Days)).DefaultIfEmpty(0).Max();
         long supply = (long)Math.Floor(model.Controllers[0].Supply.FlowLpm * 10 + 1e-6);
-        long Daily(Taking t) => (long)Math.Floor(t.Choice.RunSeconds * t.Facility.Cycles * t.Facility.Days.Frequency * ControllerShare(t.Facility.Days));
+        long Daily(Taking t) =>
+            (long)Math.Floor(t.Choice.RunSeconds * t.Facility.Cycles * t.Facility.Days.Frequency * ControllerShare(t.Facility.Days));
         int Flow(Taking t) => model.Controllers[t.Facility.Controller].Zones[t.Zone].FlowTenths;
-        model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g), t => Daily(t) * Flow(t)) <= model.ExtraSeconds * supply + model.ExtraFlowTenths * hours + hours * supply);
+        model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g), t => Daily(t) * Flow(t)) <= model.ExtraSeconds * supply
+            + model.ExtraFlowTenths * hours + hours * supply);
         if (model.Relaxed != Limit.Flow)
         {
-            model.Model.Add(ProgramModel.Sum(members.SelectMany(g => g).Where(t => 2 * Flow(t) > supply), Daily) <= model.ExtraSeconds + hours);
+            model.Model.Add(ProgramModel
+                .Sum(members.SelectMany(g => g).Where(t => 2 * Flow(t) > supply), Daily) <= model.ExtraSeconds + hours);
         }
     }
 

@@ -27,7 +27,9 @@ internal static class DateChain
         }
 
         return best is { } chosen
-            ? (new Schedule(chosen.Dates, [.. costs.Select(c => chosen.Dates.Select((_, v) => CheapestOf(season, c, chosen.Dates, v, factor)).ToArray())]), chosen.Cost)
+            ? (new Schedule(chosen.Dates,
+                [.. costs.Select(c => chosen.Dates.Select((_, v) => CheapestOf(season, c, chosen.Dates, v, factor)).ToArray())]),
+                    chosen.Cost)
             : null;
     }
 
@@ -55,7 +57,8 @@ internal static class DateChain
 
     private static int CheapestOf(SeasonProblem season, StretchCosts costs, int[] dates, int visit, double factor) =>
         Enumerable.Range(0, costs.Percents).Where(p => season.Allows(dates[visit], p)).MinBy(p =>
-            visit + 1 < dates.Length ? costs.Between(dates[visit], dates[visit + 1], p, factor) : costs.OverNewYear(dates[visit], dates[0], p, factor));
+            visit + 1 < dates.Length ? costs.Between(dates[visit], dates[visit + 1], p, factor)
+                : costs.OverNewYear(dates[visit], dates[0], p, factor));
 
     private static double[,] BestStretches(SeasonProblem season, IReadOnlyList<StretchCosts> costs, double factor)
     {
@@ -100,7 +103,8 @@ internal static class DateChain
         double total = double.PositiveInfinity;
         for (int at = first; at < points; at++)
         {
-            if (double.IsPositiveInfinity(least[visits - 1, at]) || season.Days.IsAgreedBetween(at, points) || IsTooCloseOverNewYear(season, first, at, visits))
+            if (double.IsPositiveInfinity(least[visits - 1, at]) || season.Days.IsAgreedBetween(at, points)
+                || IsTooCloseOverNewYear(season, first, at, visits))
             {
                 continue;
             }

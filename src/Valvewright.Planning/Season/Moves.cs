@@ -35,14 +35,16 @@ internal sealed class Moves(SeasonProblem season, ScheduleReplay replay, Func<Se
         return best;
     }
 
-    /// <summary>The schedule with a visit more that leaves all as it was, on the first date that the wishes allow; null where they allow none.</summary>
+    /// <summary>The schedule with a visit more that leaves all as it was, on the first date that the wishes allow; null where they allow
+    /// none.</summary>
     public Schedule? WithOneMore(Schedule schedule)
     {
         foreach (int date in Enumerable.Range(0, season.Days.Count).Where(d => !schedule.Dates.Contains(d)))
         {
             int[] dates = [.. schedule.Dates.Append(date).Order()];
             int at = Array.IndexOf(dates, date), before = at == 0 ? schedule.Dates.Length - 1 : at - 1;
-            if (DateChain.IsChain(season, dates) && season.Controllers.Select((_, c) => schedule.Percents[c][before]).All(p => season.Allows(date, p)))
+            if (DateChain.IsChain(season, dates) && season.Controllers.Select((_, c) => schedule.Percents[c][before])
+                .All(p => season.Allows(date, p)))
             {
                 return new Schedule(dates, [.. schedule.Percents.Select(p => p[..at].Append(p[before]).Concat(p[at..]).ToArray())]);
             }

@@ -7,7 +7,8 @@ using Valvewright.Engine.Weather;
 
 namespace Valvewright.Planning.Season;
 
-/// <summary>Sets run times for the percents that a season uses, so that zones that share a percent each get what suits them and the year's highest percent is 100.</summary>
+/// <summary>Sets run times for the percents that a season uses, so that zones that share a percent each get what suits them and the year's
+/// highest percent is 100.</summary>
 /// <remarks>Run times only get shorter: hours and flow that carried the planned ones carry these.</remarks>
 internal static class RunTimeTuning
 {
@@ -18,7 +19,8 @@ internal static class RunTimeTuning
     private const double LeastPart = 0.3;
 
     /// <summary>The plan with run times tuned to a season.</summary>
-    public static Plan Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonPlan season, IReadOnlyList<string>? only, YearsOfZones known)
+    public static Plan Of(
+        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonPlan season, IReadOnlyList<string>? only, YearsOfZones known)
     {
         SeasonProblem problem = SeasonProblem.Of(site, plan, years, season.Options, only, known);
         ScheduleReplay replay = new(problem);
@@ -39,9 +41,11 @@ internal static class RunTimeTuning
             {
                 int[] tried = Tried(zone, controller.Controller.Profile.RunTimeStepSeconds, on.Min(), highest);
                 SeasonTotals[] totals = replay.Of([zone], dates, tried, (z, run, visit) => z.DepthOfRunMm(run, percents[visit]));
-                int best = Enumerable.Range(0, tried.Length).MinBy(i => totals[i].Water + totals[i].Weighed + (SeasonTotals.ShortWeight * totals[i].Short));
+                int best = Enumerable.Range(0, tried.Length)
+                    .MinBy(i => totals[i].Water + totals[i].Weighed + (SeasonTotals.ShortWeight * totals[i].Short));
                 double atFull = tried[best] * (highest / (double)Full);
-                seconds[(controller.Controller.Name, zone.Zone.Station)] = Math.Min(zone.RunSeconds(), Choices.RoundTimes.Up(atFull, controller.Controller.Profile.RunTimeStepSeconds));
+                seconds[(controller.Controller.Name, zone.Zone.Station)] = Math
+                    .Min(zone.RunSeconds(), Choices.RoundTimes.Up(atFull, controller.Controller.Profile.RunTimeStepSeconds));
             }
         }
 
@@ -53,7 +57,8 @@ internal static class RunTimeTuning
                 {
                     Programs = c.Settings.Programs.Select(p => p with
                     {
-                        RunTimes = p.RunTimes.Select(r => seconds.TryGetValue((c.Controller, r.Station), out int run) ? r with { Seconds = run } : r).ToListOf(),
+                        RunTimes = p.RunTimes.Select(
+                            r => seconds.TryGetValue((c.Controller, r.Station), out int run) ? r with { Seconds = run } : r).ToListOf(),
                     }).ToListOf(),
                 },
             }).ToListOf(),

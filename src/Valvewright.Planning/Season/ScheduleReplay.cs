@@ -31,14 +31,16 @@ internal sealed class ScheduleReplay(SeasonProblem season)
     public SeasonTotals[] Of(int controller, int[] dates, IReadOnlyList<int[]> sequences)
     {
         string[] keys = [.. sequences.Select(s => KeyOf(controller, dates, s))];
-        int[] missing = [.. Enumerable.Range(0, keys.Length).Where(i => !known.ContainsKey(keys[i])).GroupBy(i => keys[i]).Select(g => g.First())];
+        int[] missing = [.. Enumerable.Range(0, keys.Length).Where(i => !known.ContainsKey(keys[i])).GroupBy(i => keys[i])
+            .Select(g => g.First())];
         SeasonTotals[] found = new SeasonTotals[keys.Length];
         Dictionary<string, SeasonTotals> fresh = [];
         if (missing.Length > 0)
         {
             PlannedZone[] zones = season.Controllers[controller].Zones;
             int[] percents = season.Controllers[controller].Percents;
-            SeasonTotals[] sums = Of(zones, dates, [.. missing.Select(m => sequences[m])], (zone, s, visit) => zone.DepthMm(percents[s[visit]]));
+            SeasonTotals[] sums =
+                Of(zones, dates, [.. missing.Select(m => sequences[m])], (zone, s, visit) => zone.DepthMm(percents[s[visit]]));
             for (int i = 0; i < missing.Length; i++)
             {
                 fresh[keys[missing[i]]] = sums[i];
@@ -60,7 +62,8 @@ internal sealed class ScheduleReplay(SeasonProblem season)
     }
 
     /// <summary>Zones under candidates whose depth by visit is asked for.</summary>
-    public SeasonTotals[] Of<T>(IReadOnlyList<PlannedZone> zones, int[] dates, IReadOnlyList<T> candidates, Func<PlannedZone, T, int, double> depthMm)
+    public SeasonTotals[] Of<T>(
+        IReadOnlyList<PlannedZone> zones, int[] dates, IReadOnlyList<T> candidates, Func<PlannedZone, T, int, double> depthMm)
     {
         int years = season.YearCount, count = candidates.Count;
         double[][] water = new double[zones.Count * years][], unmet = new double[water.Length][];
@@ -93,7 +96,8 @@ internal sealed class ScheduleReplay(SeasonProblem season)
     }
 
     /// <summary>Water and unmet use of one zone in one year, mm, by candidate; depths by visit and candidate.</summary>
-    private static (double[] WaterMm, double[] UnmetMm) OfZoneYear(PlannedZone zone, int year, int[] dayIndex, int[] dates, double[][] depths, int count)
+    private static (double[] WaterMm, double[] UnmetMm) OfZoneYear(
+        PlannedZone zone, int year, int[] dayIndex, int[] dates, double[][] depths, int count)
     {
         ZoneDays days = zone.Years[year];
         BalanceLanes lanes = room ??= new BalanceLanes(count);

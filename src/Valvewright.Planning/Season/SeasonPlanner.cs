@@ -20,13 +20,15 @@ public static class SeasonPlanner
     /// <exception cref="UnmetWishException">The wishes cannot be met.</exception>
     /// <exception cref="ArgumentException">The years are not whole.</exception>
     public static SeasonPlan Of(
-        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null, CancellationToken cancel = default) =>
+        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only = null,
+            CancellationToken cancel = default) =>
         Curve(site, plan, years, options, [(options ?? throw new ArgumentNullException(nameof(options))).Visits], only, cancel)[0];
 
     /// <summary>Plans a season for each of several numbers of visits; what they share is worked out once.</summary>
     /// <returns>By number of visits as given.</returns>
     public static ListOf<SeasonPlan> Curve(
-        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<int> visits, IReadOnlyList<string>? only = null,
+        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<int> visits,
+            IReadOnlyList<string>? only = null,
         CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(site);
@@ -49,6 +51,7 @@ public static class SeasonPlanner
 
     /// <summary>The same with the zones' years known already.</summary>
     internal static SeasonPlan Of(
-        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only, YearsOfZones known, CancellationToken cancel) =>
+        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only, YearsOfZones known,
+            CancellationToken cancel) =>
         new SeasonSearch(SeasonProblem.Of(site, plan, years, options, only, known), cancel).Run();
 }

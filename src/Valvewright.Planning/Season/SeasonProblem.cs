@@ -22,7 +22,8 @@ internal sealed record SeasonController(SiteController Controller, int[] Percent
 /// <param name="Percents">By controller and visit, indexes of its percents.</param>
 internal sealed record Schedule(int[] Dates, int[][] Percents)
 {
-    public Schedule With(int controller, int[] percents) => this with { Percents = [.. Percents.Select((p, c) => c == controller ? percents : p)] };
+    public Schedule With(int controller, int[] percents) =>
+        this with { Percents = [.. Percents.Select((p, c) => c == controller ? percents : p)] };
 }
 
 /// <summary>A season's whole problem as numbers: controllers, years and possible days.</summary>
@@ -31,7 +32,8 @@ internal sealed class SeasonProblem
     private const int Full = 100;
     private const int RoundPercents = 5;
 
-    private SeasonProblem(Site site, Plan plan, SeasonOptions options, VisitDays days, SeasonController[] controllers, IReadOnlyList<Climate> years)
+    private SeasonProblem(
+        Site site, Plan plan, SeasonOptions options, VisitDays days, SeasonController[] controllers, IReadOnlyList<Climate> years)
     {
         (Site, Plan, Options, Days, Controllers, YearCount) = (site, plan, options, days, controllers, years.Count);
         DayIndex = [.. years.Select(y => IndexesOf(days, y))];
@@ -60,7 +62,8 @@ internal sealed class SeasonProblem
     public int[][] DayIndex { get; }
 
     /// <exception cref="ArgumentException">The years do not begin where the hemisphere's years begin, or are not whole.</exception>
-    public static SeasonProblem Of(Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only, YearsOfZones known)
+    public static SeasonProblem Of(
+        Site site, Plan plan, IReadOnlyList<Climate> years, SeasonOptions options, IReadOnlyList<string>? only, YearsOfZones known)
     {
         if (years.Count == 0)
         {
@@ -72,7 +75,8 @@ internal sealed class SeasonProblem
         {
             if (year.First.Month != days.YearBegins.Month || year.First.Day != 1 || year.Days is < 365 or > 366)
             {
-                throw new ArgumentException($"A year of record runs {year.First:uuuu-MM-dd} to {year.Last:uuuu-MM-dd}; a whole year from 1 {days.YearBegins:MMMM} is needed.");
+                throw new ArgumentException(
+                    $"A year of record runs {year.First:uuuu-MM-dd} to {year.Last:uuuu-MM-dd}; a whole year from 1 {days.YearBegins:MMMM} is needed.");
             }
         }
 
@@ -81,7 +85,8 @@ internal sealed class SeasonProblem
         [
             .. site.Controllers.Where(c => only is null || only.Contains(c.Name)).Select(c =>
             {
-                PlannedZone[] zones = [.. c.Zones.Where(z => z.Lasts).Select(z => new PlannedZone(z, c.Profile, [plan.For(c.Name).Settings.Programs], known.Of(z), weight))];
+                PlannedZone[] zones = [.. c.Zones.Where(z => z.Lasts)
+                    .Select(z => new PlannedZone(z, c.Profile, [plan.For(c.Name).Settings.Programs], known.Of(z), weight))];
                 return new SeasonController(c, PercentsOf(c, zones), zones);
             }),
         ];
@@ -93,9 +98,11 @@ internal sealed class SeasonProblem
 
     /// <summary>The percent of each controller, visit by visit.</summary>
     public ListOf<ControllerSeason> PercentsOf(Schedule schedule) =>
-        Controllers.Select((c, i) => new ControllerSeason(c.Controller.Name, schedule.Percents[i].Select(p => c.Percents[p]).ToListOf())).ToListOf();
+        Controllers.Select((c, i) =>
+            new ControllerSeason(c.Controller.Name, schedule.Percents[i].Select(p => c.Percents[p]).ToListOf())).ToListOf();
 
-    /// <summary>Off, 100 %, and every percent of the profile below at which each zone still gets a useful depth from a run that is long enough.</summary>
+    /// <summary>Off, 100 %, and every percent of the profile below at which each zone still gets a useful depth from a run that is long
+    /// enough.</summary>
     private static int[] PercentsOf(SiteController controller, PlannedZone[] zones)
     {
         bool Serves(int percent) => zones.All(z => z.RunSeconds() == 0 || UsefulDepth.Serves(z.Zone, z.DepthMm(percent), z.Cycles())

@@ -50,7 +50,8 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
         int visits = season.Options.Visits;
         wettest ??= Tables(null);
         (Schedule best, double bound) = DateChain.Best(season, wettest, visits, factor)
-            ?? throw new UnmetWishException($"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
+            ?? throw new UnmetWishException(
+                $"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
         double cost = Cost(replay.Of(best), factor);
         Schedule from = best;
         for (int round = 0; round < Rounds; round++)
@@ -77,10 +78,13 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
         return (best, bound, factor);
     }
 
-    /// <summary>The factor at which the season comes nearest to a limit, by halving its span; then moves to the best season within the limit.</summary>
-    private (Schedule Schedule, double Bound, double Factor) WithinLimit(Func<SeasonTotals, bool> isWithin, bool limitsWater, Func<SeasonTotals, double> score)
+    /// <summary>The factor at which the season comes nearest to a limit, by halving its span; then moves to the best season within the
+    /// limit.</summary>
+    private (Schedule Schedule, double Bound, double Factor) WithinLimit(
+        Func<SeasonTotals, bool> isWithin, bool limitsWater, Func<SeasonTotals, double> score)
     {
-        double inside = Math.Log(limitsWater ? SmallestFactor : LargestFactor), outside = Math.Log(limitsWater ? LargestFactor : SmallestFactor);
+        double inside = Math.Log(limitsWater ? SmallestFactor : LargestFactor),
+            outside = Math.Log(limitsWater ? LargestFactor : SmallestFactor);
         (Schedule Schedule, double Bound, double Factor) within = Weighed(Math.Exp(inside));
         for (int step = 0; step < LimitSteps && isWithin(replay.Of(within.Schedule)); step++)
         {
@@ -104,7 +108,8 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
     private SeasonPlan Described(Schedule schedule, double bound, double factor)
     {
         SeasonTotals totals = replay.Of(schedule);
-        double least = season.Controllers.Sum(c => c.Zones.Sum(z => z.Zone.AreaM2 * z.Years.Average(y => MinimumWater.Of(z.Zone, y).GrossMm)));
+        double least = season.Controllers
+            .Sum(c => c.Zones.Sum(z => z.Zone.AreaM2 * z.Years.Average(y => MinimumWater.Of(z.Zone, y).GrossMm)));
         double demand = season.DemandLitres;
         return new SeasonPlan
         {

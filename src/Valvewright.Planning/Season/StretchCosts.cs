@@ -7,7 +7,8 @@ namespace Valvewright.Planning.Season;
 /// <summary>What each percent of a controller costs between any two possible days, in a mean year, L.</summary>
 /// <remarks>
 /// The soil at the beginning of a stretch depends on everything before it. Two ways to settle it make two tables. From the soil
-/// under 100 % all year no stretch costs less than the table says, whatever came before, because a wetter beginning never makes a later day drier: summed
+/// under 100 % all year no stretch costs less than the table says, whatever came before, because a wetter beginning never makes a later day
+/// drier: summed
 /// up, that is a bound. From the soil under a given schedule the sums are what that schedule's neighbors nearly cost.
 /// </remarks>
 internal sealed class StretchCosts
@@ -25,17 +26,21 @@ internal sealed class StretchCosts
     /// <summary>How many percents there are.</summary>
     public int Percents => percents;
 
-    /// <summary>From the first possible day's beginning to the second's, both counted with 0 as the year's beginning and then the possible days.</summary>
+    /// <summary>From the first possible day's beginning to the second's, both counted with 0 as the year's beginning and then the possible
+    /// days.</summary>
     public double Cost(int from, int to, int percent, double factor) =>
-        water[(to * percents) + percent] - water[(from * percents) + percent] + (factor * unmet[(((from * points) + to) * percents) + percent]);
+        water[(to * percents) + percent] - water[(from * percents) + percent] + (
+            factor * unmet[(((from * points) + to) * percents) + percent]);
 
     /// <summary>Between two possible days.</summary>
     public double Between(int from, int to, int percent, double factor) => Cost(from + 1, to + 1, percent, factor);
 
     /// <summary>From the last visit over the year's end to the first.</summary>
-    public double OverNewYear(int last, int first, int percent, double factor) => Cost(last + 1, points - 1, percent, factor) + Cost(0, first + 1, percent, factor);
+    public double OverNewYear(int last, int first, int percent, double factor) =>
+        Cost(last + 1, points - 1, percent, factor) + Cost(0, first + 1, percent, factor);
 
-    /// <summary>The table of a controller, every stretch begun with the soil that a schedule leaves; null: that 100 % all year leaves.</summary>
+    /// <summary>The table of a controller, every stretch begun with the soil that a schedule leaves; null: that 100 % all year
+    /// leaves.</summary>
     public static StretchCosts Of(SeasonProblem season, int controller, Schedule? under)
     {
         SeasonController own = season.Controllers[controller];

@@ -19,7 +19,8 @@ namespace Valvewright.Records.Carrying;
 /// <param name="Filled">What was not measured, and what stands in its place, over the whole record.</param>
 /// <param name="Methods">How reference ET came about, and on how many days.</param>
 public sealed record CarriedWeather(
-    string Station, Place Place, string Source, LocalDate First, ListOf<double> EtoMm, ListOf<double> RainMm, ListOf<double> TmaxC, ListOf<double> TminC, YearSplit Years,
+    string Station, Place Place, string Source, LocalDate First, ListOf<double> EtoMm, ListOf<double> RainMm, ListOf<double> TmaxC,
+        ListOf<double> TminC, YearSplit Years,
     ListOf<FilledDays> Filled, ListOf<EtoDays> Methods)
 {
     /// <summary>Whether the file does not say where the station stands, or how high, and the site's own place stands for it.</summary>
@@ -55,20 +56,24 @@ public sealed record CarriedWeather(
         }
 
         return new CarriedWeather(
-            record.Station, record.Place, record.Source, kept.First, Rounded(kept.EtoMm, DepthDigits), Rounded(kept.RainMm, DepthDigits), Rounded(highest, TemperatureDigits),
+            record.Station, record.Place, record.Source, kept.First, Rounded(kept.EtoMm, DepthDigits), Rounded(kept.RainMm, DepthDigits),
+                Rounded(highest, TemperatureDigits),
             Rounded(lowest, TemperatureDigits), years,
-            built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method)).Select(g => new FilledDays(g.Key.Variable, g.Key.Method, g.Sum(x => x.Days))).ToListOf(),
+            built.Gaps.Gaps.GroupBy(g => (g.Variable, g.Method))
+                .Select(g => new FilledDays(g.Key.Variable, g.Key.Method, g.Sum(x => x.Days))).ToListOf(),
             built.Days.GroupBy(d => d.Method).Select(g => new EtoDays(g.Key, g.Count())).OrderByDescending(m => m.Days).ToListOf())
         {
             IsPlaceAssumed = record.IsPlaceAssumed,
             IsWindHeightAssumed = record.IsWindHeightAssumed,
             Questioned = built.Questions.GroupBy(q => (q.Variable, q.Fault, q.Refused))
-                .Select(g => new QuestionedDays(g.Key.Variable, g.Key.Fault, g.Key.Refused, g.Count(), g.Min(q => q.Date), g.Max(q => q.Date))).ToListOf(),
+                .Select(g => new QuestionedDays(
+                    g.Key.Variable, g.Key.Fault, g.Key.Refused, g.Count(), g.Min(q => q.Date), g.Max(q => q.Date))).ToListOf(),
         };
     }
 
     /// <summary>The days as the engine takes them.</summary>
-    public Climate ToClimate() => new(First, [.. EtoMm], [.. RainMm], [.. TmaxC.Zip(TminC, (most, least) => (most + least) / 2)], [.. TminC]);
+    public Climate ToClimate() =>
+        new(First, [.. EtoMm], [.. RainMm], [.. TmaxC.Zip(TminC, (most, least) => (most + least) / 2)], [.. TminC]);
 
     /// <summary>The years to plan with, each on its own.</summary>
     public ListOf<Climate> Training()

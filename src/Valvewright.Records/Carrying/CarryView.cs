@@ -4,7 +4,8 @@ namespace Valvewright.Records.Carrying;
 
 /// <summary>All that a page needs to work on a site where there is no signal, in one answer.</summary>
 /// <param name="Site">The site: survey as written and as understood, questions, assumptions.</param>
-/// <param name="Weather">Its weather, ready for the engine; null where there is none that can be used, and <paramref name="WeatherProblem"/> says why.</param>
+/// <param name="Weather">Its weather, ready for the engine; null where there is none that can be used, and
+/// <paramref name="WeatherProblem"/> says why.</param>
 /// <param name="WeatherProblem">Why there is no weather.</param>
 /// <param name="Plans">Its plans with their proofs, the latest first.</param>
 /// <param name="Readings">Its readings, those made first first.</param>

@@ -10,7 +10,8 @@ namespace Valvewright.Records.Carrying;
 /// <param name="Site">The site's id.</param>
 /// <param name="SiteName">The site's name, for the eye.</param>
 /// <param name="Records">The visits, in the order in which they were made.</param>
-public sealed record RecordFile([property: JsonRequired] int Form, [property: JsonRequired] Guid Site, string SiteName, [property: JsonRequired] ListOf<VisitRecord> Records)
+public sealed record RecordFile([property: JsonRequired] int Form, [property: JsonRequired] Guid Site, string SiteName,
+    [property: JsonRequired] ListOf<VisitRecord> Records)
 {
     /// <summary>The form that is read.</summary>
     public const int KnownForm = 1;
@@ -23,7 +24,8 @@ public sealed record RecordFile([property: JsonRequired] int Form, [property: Js
         {
             RecordFile? read = JsonSerializer.Deserialize<RecordFile>(text, Json.Options);
             return read is { Form: KnownForm, Records: not null } && read.Records.All(r => r is { Value: not null }) ? read
-                : throw new FormatException($"The form is {read?.Form.ToString(CultureInfo.InvariantCulture) ?? "null"}, expected {KnownForm}.");
+                : throw new FormatException(
+                    $"The form is {read?.Form.ToString(CultureInfo.InvariantCulture) ?? "null"}, expected {KnownForm}.");
         }
         catch (JsonException reason)
         {

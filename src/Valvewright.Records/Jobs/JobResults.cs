@@ -13,7 +13,8 @@ namespace Valvewright.Records.Jobs;
 /// <param name="Report">How good the plan is and how far that is proven.</param>
 /// <param name="Obstacles">What is in the way; empty when there is a plan.</param>
 /// <param name="Verdict">The proof's verdict; null where there is no plan.</param>
-public sealed record PlanMade(Guid? Plan, string Years, ListOf<ZoneNeed> Needs, SearchReport Report, ListOf<ObstacleView> Obstacles, Verdict? Verdict)
+public sealed record PlanMade(
+    Guid? Plan, string Years, ListOf<ZoneNeed> Needs, SearchReport Report, ListOf<ObstacleView> Obstacles, Verdict? Verdict)
 {
     /// <summary>The visits of a year; null where there is no plan, none were asked for, or nothing grows that lasts.</summary>
     public SeasonPlan? Season { get; init; }
@@ -94,7 +95,8 @@ public sealed record AdviceView(string Kind, string What, string Name)
 /// <param name="Verdict">The verdict.</param>
 public sealed record PlanProven(Guid Plan, long Version, bool SurveyHasChanged, string Years, Verdict Verdict);
 
-/// <summary>The visits of a year; the plan with these visits is in the store as a plan of its own, with its proof and with <see cref="SeasonKept"/>.</summary>
+/// <summary>The visits of a year; the plan with these visits is in the store as a plan of its own, with its proof and with
+/// <see cref="SeasonKept"/>.</summary>
 /// <param name="Plan">The plan with the visits; null where no programs could be found.</param>
 /// <param name="Years">Which years they were found with.</param>
 /// <param name="Season">The visits; null where no programs could be found.</param>

@@ -33,7 +33,8 @@ public enum JobState
 /// <param name="Ended">When it ended; null while it has not.</param>
 /// <param name="Result">What it came to: <see cref="PlanMade"/>, <see cref="PlanProven"/> or <see cref="VisitsFound"/>.</param>
 /// <param name="Problem">Why it could not be done.</param>
-public sealed record JobView(Guid Id, Guid Site, string Kind, JobState State, string Step, double Done, Instant Asked, Instant? Ended, JsonElement? Result, ProblemDocument? Problem)
+public sealed record JobView(Guid Id, Guid Site, string Kind, JobState State, string Step, double Done, Instant Asked, Instant? Ended,
+    JsonElement? Result, ProblemDocument? Problem)
 {
     /// <summary>The result as a value.</summary>
     public T? ResultAs<T>()

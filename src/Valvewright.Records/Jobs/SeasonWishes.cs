@@ -15,15 +15,18 @@ namespace Valvewright.Records.Jobs;
 /// <param name="MostWaterM3">Instead: the most water of a mean year, m3; the least unmet use within it is found.</param>
 /// <param name="Shutdown">A winter shutdown on fixed dates; its two visits count among the visits.</param>
 public sealed record SeasonWishes(
-    ListOf<IsoDayOfWeek>? OnlyOn = null, ListOf<PeriodOfYear>? NotIn = null, bool? OnlyFirstWeekOfMonth = null, ListOf<AnnualDate>? Agreed = null,
-    int? LeastDaysBetween = null, double? UnmetWeight = null, double? MostUnmet = null, double? MostWaterM3 = null, Shutdown? Shutdown = null)
+    ListOf<IsoDayOfWeek>? OnlyOn = null, ListOf<PeriodOfYear>? NotIn = null, bool? OnlyFirstWeekOfMonth = null,
+        ListOf<AnnualDate>? Agreed = null,
+    int? LeastDaysBetween = null, double? UnmetWeight = null, double? MostUnmet = null, double? MostWaterM3 = null,
+        Shutdown? Shutdown = null)
 {
     /// <summary>Limits that exclude each other and are both given, by the names of their members; null where none do.</summary>
     public (string First, string Second)? Contradiction
     {
         get
         {
-            string[] given = [.. new[] { (UnmetWeight, nameof(UnmetWeight)), (MostUnmet, nameof(MostUnmet)), (MostWaterM3, nameof(MostWaterM3)) }
+            string[] given = [.. new[]
+                { (UnmetWeight, nameof(UnmetWeight)), (MostUnmet, nameof(MostUnmet)), (MostWaterM3, nameof(MostWaterM3)) }
                 .Where(g => g.Item1 is not null).Select(g => g.Item2)];
             return given.Length > 1 ? (given[0], given[1]) : null;
         }

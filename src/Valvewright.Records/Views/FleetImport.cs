@@ -5,9 +5,11 @@ namespace Valvewright.Records.Views;
 /// <param name="Rows">Rows below the headings.</param>
 /// <param name="Unchanged">Rows that say what the store says, or nothing.</param>
 /// <param name="Changes">Changes, by row.</param>
-/// <param name="Drafts">Beginnings of surveys for sites that the store does not have; they are never stored by themselves, for a survey needs more than a table has.</param>
+/// <param name="Drafts">Beginnings of surveys for sites that the store does not have; they are never stored by themselves, for a survey
+/// needs more than a table has.</param>
 /// <param name="Problems">What cannot be used, by row (<c>line</c>) and column; with any of them nothing is stored.</param>
-public sealed record FleetImport(bool Applied, int Rows, int Unchanged, ListOf<FleetChange> Changes, ListOf<SurveyDraft> Drafts, ListOf<TextProblem> Problems);
+public sealed record FleetImport(
+    bool Applied, int Rows, int Unchanged, ListOf<FleetChange> Changes, ListOf<SurveyDraft> Drafts, ListOf<TextProblem> Problems);
 
 /// <summary>One change.</summary>
 /// <param name="Row">The row, headings being row 1.</param>

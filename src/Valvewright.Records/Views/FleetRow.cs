@@ -17,5 +17,6 @@ namespace Valvewright.Records.Views;
 /// <param name="BatteryVolts">Battery when last measured, V.</param>
 /// <param name="MeterM3">Water meter when last read, m3.</param>
 public sealed record FleetRow(
-    Guid SiteId, string Site, string? Controller, string? Supply, int? Stations, int? Zones, double? LatitudeDeg, double? LongitudeDeg, LocalDate? PlanInForceFrom,
+    Guid SiteId, string Site, string? Controller, string? Supply, int? Stations, int? Zones, double? LatitudeDeg, double? LongitudeDeg,
+        LocalDate? PlanInForceFrom,
     bool? PlanFitsSurvey, int? PercentNow, LocalDate? NextPlannedVisit, LocalDate? LastVisit, double? BatteryVolts, double? MeterM3);

@@ -21,4 +21,5 @@ public sealed record PlanLine(Guid Id, long Version, Stamp Changed, LocalDate Fr
 /// <param name="Plan">The content of the plan's file.</param>
 /// <param name="Proof">Its proof (<c>ProofReport</c>); null where there is none.</param>
 /// <param name="Season">How its visits were found, and what more or fewer of them are worth; null where they were not.</param>
-public sealed record PlanView(Guid Id, long Version, Stamp Changed, LocalDate From, bool FitsSurvey, JsonElement Plan, JsonElement? Proof, SeasonKept? Season);
+public sealed record PlanView(
+    Guid Id, long Version, Stamp Changed, LocalDate From, bool FitsSurvey, JsonElement Plan, JsonElement? Proof, SeasonKept? Season);

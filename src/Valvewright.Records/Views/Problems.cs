@@ -13,7 +13,8 @@ namespace Valvewright.Records.Views;
 /// <param name="Nearest">The valid word nearest to what was found, if any is near.</param>
 /// <param name="Message">The matter in one sentence, without a full stop.</param>
 /// <param name="Where">Where it is, as <c>file:line:column</c>.</param>
-public sealed record TextProblem(string File, int Line, int Column, string Found, string Expected, string? Nearest, string Message, string Where)
+public sealed record TextProblem(
+    string File, int Line, int Column, string Found, string Expected, string? Nearest, string Message, string Where)
 {
     /// <summary>What is said of it, with places, so that it can be said in any language.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -50,7 +51,8 @@ public sealed record ProblemDocument(string Type, string Title, int Status, stri
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? Expected { get; init; }
 
-    /// <summary>The sentences of <see cref="Detail"/>, <see cref="Where"/>, <see cref="Found"/> and <see cref="Expected"/> with their places.</summary>
+    /// <summary>The sentences of <see cref="Detail"/>, <see cref="Where"/>, <see cref="Found"/> and <see cref="Expected"/> with their
+    /// places.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public SaidOfProblem? Said { get; init; }
 
@@ -82,7 +84,8 @@ public sealed record ProblemDocument(string Type, string Title, int Status, stri
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public JsonElement? Common { get; init; }
 
-    /// <summary>What they have changed since <see cref="Common"/>: <see cref="LineChange"/>s of surveys and plans, <see cref="MemberChange"/>s of other records.</summary>
+    /// <summary>What they have changed since <see cref="Common"/>: <see cref="LineChange"/>s of surveys and plans,
+    /// <see cref="MemberChange"/>s of other records.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public JsonElement? Theirs { get; init; }
 

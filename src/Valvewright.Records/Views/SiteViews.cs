@@ -22,7 +22,8 @@ public sealed record SiteLine(Guid Id, long Version, string Name, string Digest,
 /// <param name="Questions">What can be used but is questioned.</param>
 /// <param name="Weather">Its weather file; null where none was sent.</param>
 public sealed record SiteView(
-    Guid Id, long Version, string Name, string Digest, Stamp Changed, string Survey, Site Site, ListOf<TextProblem> Questions, WeatherView? Weather);
+    Guid Id, long Version, string Name, string Digest, Stamp Changed, string Survey, Site Site, ListOf<TextProblem> Questions,
+        WeatherView? Weather);
 
 /// <summary>What a survey says, of which nothing has been stored.</summary>
 /// <param name="Site">The survey as understood, with what was assumed.</param>
@@ -44,7 +45,8 @@ public sealed record NeedsView(string Years, ListOf<ZoneNeed> Zones);
 /// <param name="From">Its first day.</param>
 /// <param name="To">Its last day.</param>
 /// <param name="Notes">What a reader of it should know.</param>
-public sealed record WeatherView(long Version, string Name, long Bytes, string Digest, int Days, LocalDate? From, LocalDate? To, ListOf<string> Notes);
+public sealed record WeatherView(
+    long Version, string Name, long Bytes, string Digest, int Days, LocalDate? From, LocalDate? To, ListOf<string> Notes);
 
 /// <summary>A record of a site.</summary>
 /// <param name="Id">Its id.</param>
@@ -63,4 +65,5 @@ public sealed record RecordView<T>(Guid Id, long Version, Stamp Changed, T Value
 /// <param name="After">The value after; null where the record was removed.</param>
 /// <param name="UndoOf">The entry that this one takes back; null where it is no undoing.</param>
 /// <param name="BroughtIn">Who brought it in from an archive, and when; null where it was made here.</param>
-public sealed record EntryView(long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, JsonElement? Before, JsonElement? After, long? UndoOf, Stamp? BroughtIn);
+public sealed record EntryView(long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, JsonElement? Before,
+    JsonElement? After, long? UndoOf, Stamp? BroughtIn);

@@ -13,7 +13,8 @@ internal sealed class ArchiveEndpoints(SiteStore store, IClock clock) : IEndpoin
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/api/sites/{site}/archive.zip", Get).GivesText("A whole site as one file.", "application/zip");
-        routes.MapPost("/api/archives", Post).Takes<byte[]>(ArchiveReader.LargestBytes, "application/zip").Gives<BroughtIn>("Brings in a site's archive, or a ZIP of a site's folder; records that are there already are left as they are.");
+        routes.MapPost("/api/archives", Post).Takes<byte[]>(ArchiveReader.LargestBytes, "application/zip").Gives<BroughtIn>(
+            "Brings in a site's archive, or a ZIP of a site's folder; records that are there already are left as they are.");
     }
 
     private IResult Get(string site)
@@ -38,7 +39,8 @@ internal sealed class ArchiveEndpoints(SiteStore store, IClock clock) : IEndpoin
             throw IdTaken(archive.Site);
         }
 
-        return Counted(archive, change => outcomes[change.Id]) with { Entries = past.Entries.Count(e => outcomes[e.Record] is Outcome.Made) };
+        return Counted(archive, change => outcomes[change.Id]) with
+            { Entries = past.Entries.Count(e => outcomes[e.Record] is Outcome.Made) };
     }
 
     private BroughtIn AsTheyStand(ArchiveContent archive)
@@ -55,8 +57,10 @@ internal sealed class ArchiveEndpoints(SiteStore store, IClock clock) : IEndpoin
 
     private static BroughtIn Counted(ArchiveContent archive, Func<Change, Outcome> outcomeOf) => new(
         archive.Site, archive.Changes.Count(c => outcomeOf(c) is Outcome.Made), archive.Changes.Count(c => outcomeOf(c) is Outcome.Same),
-        archive.Changes.Where(c => outcomeOf(c) is Outcome.NeedsVersion).Select(c => $"{c.Kind} {c.Id}").ToListOf(), archive.Changes.Count(c => outcomeOf(c) is Outcome.Made));
+        archive.Changes.Where(c => outcomeOf(c) is Outcome.NeedsVersion).Select(c => $"{c.Kind} {c.Id}").ToListOf(),
+            archive.Changes.Count(c => outcomeOf(c) is Outcome.Made));
 
     private static Refusal IdTaken(Guid id) =>
-        new Refusal(StatusCodes.Status409Conflict, "id-taken", "An id in the archive belongs to another record here, or the site was removed here. Nothing was stored.").Found($"{id}");
+        new Refusal(StatusCodes.Status409Conflict, "id-taken",
+            "An id in the archive belongs to another record here, or the site was removed here. Nothing was stored.").Found($"{id}");
 }

@@ -61,7 +61,8 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
     {
         if (entry is null || entry.Changed is null || entry.Number != before.Count + 1 || (before.Count == 0 && entry.Record != site))
         {
-            throw Wrong(entry, entry is null ? "null" : (Sentence)$"entry {entry.Number}", $"entry {before.Count + 1}, the first of them the site's");
+            throw Wrong(entry, entry is null ? "null" : (Sentence)$"entry {entry.Number}",
+                $"entry {before.Count + 1}, the first of them the site's");
         }
 
         Given.Line(entry.Changed.By, "by", LongestBy);
@@ -76,7 +77,8 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
             Given.Id(entry.Record.ToString("D"), "record");
         }
 
-        if (entry.Version != (previous?.Version ?? 0) + 1 || (previous is not null && previous.Kind != entry.Kind) || (previous?.Value is null && entry.Value is null))
+        if (entry.Version != (previous?.Version ?? 0) + 1 || (previous is not null && previous.Kind != entry.Kind)
+            || (previous?.Value is null && entry.Value is null))
         {
             throw Wrong(entry, $"version {entry.Version}", $"version {(previous?.Version ?? 0) + 1} of the same kind of record");
         }
@@ -94,7 +96,9 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
         {
             value = json.Deserialize(RecordKinds.TypeOf(entry.Kind), Strict) ?? throw Wrong(entry, "null", "a value");
         }
-        catch (Exception wrong) when (wrong is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
+        catch (Exception wrong) when (
+            wrong
+                is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
             throw Wrong(entry, $"{wrong.Message}", "a value of its kind");
         }
@@ -144,15 +148,19 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
         PlanParts.Require(plan);
     }
 
-    private static byte[] Piece(ArchivedEntry entry, string digest, long count, int most, Dictionary<string, byte[]> bytes, Func<string, byte[]> earlier)
+    private static byte[] Piece(
+        ArchivedEntry entry, string digest, long count, int most, Dictionary<string, byte[]> bytes, Func<string, byte[]> earlier)
     {
         if (!bytes.TryGetValue(digest, out byte[]? found))
         {
-            found = digest.Length == 64 && digest.All(char.IsAsciiHexDigitLower) ? earlier(digest) : throw Wrong(entry, $"{digest}", "a SHA-256 in hexadecimal digits");
-            bytes.Add(digest, SiteStore.DigestOf(found) == digest ? found : throw Wrong(entry, $"{SiteStore.DigestOf(found)}", $"{digest}"));
+            found = digest.Length == 64 && digest.All(char.IsAsciiHexDigitLower) ? earlier(digest)
+                : throw Wrong(entry, $"{digest}", "a SHA-256 in hexadecimal digits");
+            bytes.Add(digest, SiteStore.DigestOf(found) == digest ? found
+                : throw Wrong(entry, $"{SiteStore.DigestOf(found)}", $"{digest}"));
         }
 
-        return found.Length == count && count <= most ? found : throw Wrong(entry, $"{found.Length} bytes", $"{count} bytes, at most {most}");
+        return found.Length == count && count <= most ? found
+            : throw Wrong(entry, $"{found.Length} bytes", $"{count} bytes, at most {most}");
     }
 
     /// <summary>Holds the last entries against the records as they stand; a survey's digest is taken as this program finds it.</summary>
@@ -176,7 +184,8 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
 
         foreach ((Guid record, int at) in last)
         {
-            _ = entries[at].Value is null ? 0 : throw Wrong(null, $"a record {record:D} that is there", "only records that the archive has");
+            _ = entries[at].Value is null ? 0
+                : throw Wrong(null, $"a record {record:D} that is there", "only records that the archive has");
         }
     }
 
@@ -187,5 +196,6 @@ internal sealed record ArchivePast(IReadOnlyList<PastEntry> Entries, IReadOnlyDi
     };
 
     private static Refusal Wrong(ArchivedEntry? entry, Sentence found, Sentence expected) => Refusal.Wrong(
-        entry is null ? (Sentence)$"{ArchiveWriter.HistoryName}" : (Sentence)$"{ArchiveWriter.HistoryName}, entry {entry.Number}", found, expected, "The history in the archive does not hold together. Nothing was stored.");
+        entry is null ? (Sentence)$"{ArchiveWriter.HistoryName}" : (Sentence)$"{ArchiveWriter.HistoryName}, entry {entry.Number}", found,
+            expected, "The history in the archive does not hold together. Nothing was stored.");
 }

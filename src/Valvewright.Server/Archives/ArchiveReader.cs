@@ -56,16 +56,19 @@ internal sealed class ArchiveReader
     {
         if (zip.Entries.Count > MostEntries)
         {
-            throw Refusal.Wrong("the archive", $"{zip.Entries.Count} files", $"at most {MostEntries}", "This is too much for the archive of one site. Nothing was stored.");
+            throw Refusal.Wrong("the archive", $"{zip.Entries.Count} files", $"at most {MostEntries}",
+                "This is too much for the archive of one site. Nothing was stored.");
         }
 
         foreach (ZipArchiveEntry entry in zip.Entries.Where(e => !e.FullName.EndsWith('/')))
         {
             string name = entry.FullName;
-            if (name.Length > 300 || name.StartsWith('/') || name.Contains('\\', StringComparison.Ordinal) || name.Contains(':', StringComparison.Ordinal) || name.Any(char.IsControl)
+            if (name.Length > 300 || name.StartsWith('/') || name.Contains('\\', StringComparison.Ordinal)
+                || name.Contains(':', StringComparison.Ordinal) || name.Any(char.IsControl)
                 || name.Split('/').Any(p => p is ".." or "." or "") || !entries.TryAdd(name, entry))
             {
-                throw Refusal.Wrong("the archive", $"{name}", "plain names, each once, none that leads out of the archive", "There is a file in it that no archive has. Nothing was stored.");
+                throw Refusal.Wrong("the archive", $"{name}", "plain names, each once, none that leads out of the archive",
+                    "There is a file in it that no archive has. Nothing was stored.");
             }
         }
     }
@@ -119,7 +122,8 @@ internal sealed class ArchiveReader
         }
 
         past = list.Layout == ArchiveValue.WithoutHistory ? null
-            : ArchivePast.Of(id, Parsed<ListOf<ArchivedEntry>>(Text(ArchiveWriter.HistoryName, LargestList), ArchiveWriter.HistoryName), changes, digest => Bytes(ArchiveWriter.EarlierFolder + digest, SiteStore.LargestBlobBytes));
+            : ArchivePast.Of(id, Parsed<ListOf<ArchivedEntry>>(Text(ArchiveWriter.HistoryName, LargestList), ArchiveWriter.HistoryName),
+                changes, digest => Bytes(ArchiveWriter.EarlierFolder + digest, SiteStore.LargestBlobBytes));
         return id;
     }
 
@@ -128,7 +132,9 @@ internal sealed class ArchiveReader
         ArchiveValue list = Parsed<ArchiveValue>(Text(ArchiveWriter.ListName, LargestList), ArchiveWriter.ListName);
         if (list.Layout is not (ArchiveValue.Latest or ArchiveValue.WithoutHistory))
         {
-            throw Refusal.Wrong($"{ArchiveWriter.ListName}", $"layout {list.Layout}", $"layout {ArchiveValue.WithoutHistory} or {ArchiveValue.Latest}", "Another version has written this archive. Nothing was stored.");
+            throw Refusal.Wrong($"{ArchiveWriter.ListName}", $"layout {list.Layout}",
+                $"layout {ArchiveValue.WithoutHistory} or {ArchiveValue.Latest}",
+                    "Another version has written this archive. Nothing was stored.");
         }
 
         foreach (Guid id in (Guid[])[list.Site, .. list.Plans.Select(p => p.Id), .. list.Readings.Select(r => r.Id),
@@ -165,14 +171,17 @@ internal sealed class ArchiveReader
         byte[] bytes = Bytes(ArchiveWriter.PhotoFolder + photo.Id.ToString("D"), PhotoEndpoints.LargestBytes);
         if (PhotoBytes.TypeOf(bytes) is not { } type || list.Visits.All(v => v.Id != photo.Value.Visit))
         {
-            throw Refusal.Wrong($"{photo.Id:D}", "bytes", "a picture of one of the archive's visits", "A photo in the archive is none. Nothing was stored.");
+            throw Refusal.Wrong($"{photo.Id:D}", "bytes", "a picture of one of the archive's visits",
+                "A photo in the archive is none. Nothing was stored.");
         }
 
-        Add(id, photo.Id, RecordKind.Photo, new PhotoValue(photo.Value.Visit, type, SiteStore.DigestOf(bytes), bytes.Length), photo.Changed, bytes);
+        Add(id, photo.Id, RecordKind.Photo, new PhotoValue(photo.Value.Visit, type, SiteStore.DigestOf(bytes), bytes.Length),
+            photo.Changed, bytes);
     }
 
     private void Add(Guid site, Guid id, RecordKind kind, object value, Stamp? changed = null, byte[]? bytes = null) =>
-        changes.Add(new Change(site, id, kind, value, null, changed is null ? stamp : changed with { By = Given.Line(changed.By, "by", 100) }, bytes));
+        changes.Add(new Change(
+            site, id, kind, value, null, changed is null ? stamp : changed with { By = Given.Line(changed.By, "by", 100) }, bytes));
 
     private string Text(string name, int most)
     {
@@ -202,7 +211,8 @@ internal sealed class ArchiveReader
             unpacked += read;
             if (whole.Length + read > most || unpacked > LargestUnpacked)
             {
-                throw new Refusal(StatusCodes.Status413PayloadTooLarge, "too-large", $"{Shown.Of(name)} in the archive is too large. Nothing was stored.");
+                throw new Refusal(StatusCodes.Status413PayloadTooLarge, "too-large",
+                    $"{Shown.Of(name)} in the archive is too large. Nothing was stored.");
             }
 
             whole.Write(buffer, 0, read);
@@ -215,15 +225,19 @@ internal sealed class ArchiveReader
     {
         try
         {
-            return JsonSerializer.Deserialize<T>(text, Strict) ?? throw Refusal.Wrong($"{name}", "null", "JSON", "There is nothing in it. Nothing was stored.");
+            return JsonSerializer.Deserialize<T>(text, Strict) ?? throw Refusal
+                .Wrong($"{name}", "null", "JSON", "There is nothing in it. Nothing was stored.");
         }
-        catch (Exception wrong) when (wrong is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
+        catch (Exception wrong) when (
+            wrong
+                is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
             throw Refusal.Garbled($"{name}", wrong.Message, "what an archive has there", "This cannot be understood. Nothing was stored.");
         }
     }
 
-    private static JsonSerializerOptions Strict { get; } = new(Json.Options) { RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true };
+    private static JsonSerializerOptions Strict { get; } = new(Json.Options)
+        { RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true };
 }
 
 /// <summary>What an archive holds.</summary>

@@ -20,7 +20,8 @@ internal sealed record ArchiveValue(
     /// <summary>Its traces of faults; archives of before there were any lack them.</summary>
     public ListOf<Archived<TraceValue>> Traces { get; init; } = [];
 
-    /// <summary>The layout that is written: with <c>history.json</c> to be read back, and bytes that only the history speaks of in the folder <c>earlier</c>.</summary>
+    /// <summary>The layout that is written: with <c>history.json</c> to be read back, and bytes that only the history speaks of in the
+    /// folder <c>earlier</c>.</summary>
     public const int Latest = 2;
 
     /// <summary>The layout before: the history in it was for people only, and is left where it is.</summary>
@@ -39,4 +40,5 @@ internal sealed record Archived<T>(Guid Id, Stamp Changed, T Value);
 /// <param name="Value">The value after; null where the record was removed.</param>
 /// <param name="UndoOf">The entry that this one takes back; null where it is no undoing.</param>
 /// <param name="BroughtIn">Who brought it into the store that the archive is of; null where it was made there.</param>
-internal sealed record ArchivedEntry(long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, JsonElement? Value, long? UndoOf, Stamp? BroughtIn);
+internal sealed record ArchivedEntry(
+    long Number, RecordKind Kind, Guid Record, long Version, Stamp Changed, JsonElement? Value, long? UndoOf, Stamp? BroughtIn);

@@ -9,7 +9,8 @@ namespace Valvewright.Server.Archives;
 /// <summary>Writes a whole site as one ZIP file.</summary>
 internal static class ArchiveWriter
 {
-    public const string SurveyName = "site.yaml", ListName = "archive.json", HistoryName = "history.json", WeatherFolder = "weather/", PhotoFolder = "photos/", EarlierFolder = "earlier/";
+    public const string SurveyName = "site.yaml", ListName = "archive.json", HistoryName = "history.json", WeatherFolder = "weather/",
+        PhotoFolder = "photos/", EarlierFolder = "earlier/";
 
     public static byte[] Write(SiteStore store, Kept<SiteValue> site, Instant now)
     {
@@ -38,7 +39,8 @@ internal static class ArchiveWriter
                 Add(zip, PhotoFolder + photo.Id.ToString("D"), store.Blob(photo.Value.Blob)!);
             }
 
-            foreach (string digest in Digests(history).Except(list.Photos.Select(p => p.Value.Blob)).Except(weather is null ? [] : [weather.Value.Blob]))
+            foreach (string digest in Digests(history).Except(list.Photos.Select(p => p.Value.Blob))
+                .Except(weather is null ? [] : [weather.Value.Blob]))
             {
                 Add(zip, EarlierFolder + digest, store.Blob(digest)!);
             }
@@ -52,12 +54,14 @@ internal static class ArchiveWriter
     {
         Dictionary<long, long> numbers = history.Select((e, i) => (e.Number, i + 1L)).ToDictionary();
         return history.Select(e => new ArchivedEntry(
-            numbers[e.Number], e.Kind, e.Record, e.Version, e.Changed, e.After is null ? null : JsonSerializer.Deserialize<JsonElement>(e.After), e.UndoOf is { } undone ? numbers[undone] : null, e.BroughtIn)).ToListOf();
+            numbers[e.Number], e.Kind, e.Record, e.Version, e.Changed, e.After is null ? null : JsonSerializer.Deserialize<JsonElement>(
+                e.After), e.UndoOf is { } undone ? numbers[undone] : null, e.BroughtIn)).ToListOf();
     }
 
     private static IEnumerable<string> Digests(ListOf<HistoryEntry> history) => history
         .Where(e => e is { After: not null, Kind: RecordKind.Weather or RecordKind.Photo })
-        .Select(e => e.Kind == RecordKind.Weather ? JsonSerializer.Deserialize<WeatherValue>(e.After!, Json.Compact)!.Blob : JsonSerializer.Deserialize<PhotoValue>(e.After!, Json.Compact)!.Blob)
+        .Select(e => e.Kind == RecordKind.Weather ? JsonSerializer.Deserialize<WeatherValue>(e.After!, Json.Compact)!.Blob
+            : JsonSerializer.Deserialize<PhotoValue>(e.After!, Json.Compact)!.Blob)
         .Distinct();
 
     private static ListOf<Archived<T>> All<T>(SiteStore store, Guid site)

@@ -15,7 +15,8 @@ using Valvewright.Store;
 namespace Valvewright.Server.Carrying;
 
 /// <summary>
-/// A site as one file of HTML that opens from a phone's storage: its cards, the work at its controllers, and a year of what runs when. It asks for
+/// A site as one file of HTML that opens from a phone's storage: its cards, the work at its controllers, and a year of what runs when. It
+/// asks for
 /// nothing from anywhere, and gives its records back as a file (<see cref="Records.Carrying.RecordFile"/>).
 /// </summary>
 public static class OneFile
@@ -38,12 +39,15 @@ public static class OneFile
         Kept<PlanValue> plan = plans.FirstOrDefault(p => p.Value.Survey == kept.Value.Digest) ?? plans.FirstOrDefault()
             ?? throw new CarryingException("The site has no plan.", "a site with a plan: make one first");
         SavedPlan saved = Fitting(read, plan.Value.Plan);
-        string sheet = new VisitSheet(read, site, $"{kept.Version} {plan.Id}", saved.Plan, saved.From, Limits).Write(LastVisits(store, site), language, now, "carried");
-        return OneFileHtml.Write(read.Name, language, sheet, Year(read, saved, LocalDate.Max(saved.From, now.InZone(read.Zone()).Date)), Verdict(plan.Value.Proof));
+        string sheet = new VisitSheet(read, site, $"{kept.Version} {plan.Id}", saved.Plan, saved.From, Limits)
+            .Write(LastVisits(store, site), language, now, "carried");
+        return OneFileHtml.Write(read.Name, language, sheet, Year(read, saved, LocalDate.Max(saved.From, now.InZone(read.Zone()).Date)),
+            Verdict(plan.Value.Proof));
     }
 
     private static MeasuredLimits Limits => new(
-        Measured.MostCellVolts, Measured.FreshCellVolts, Measured.LeastCellVolts, Measured.UsualCells, Measured.ShortOhms, Measured.UsualOhms.Least, Measured.UsualOhms.Most, Measured.OpenFromOhms);
+        Measured.MostCellVolts, Measured.FreshCellVolts, Measured.LeastCellVolts, Measured.UsualCells, Measured.ShortOhms,
+            Measured.UsualOhms.Least, Measured.UsualOhms.Most, Measured.OpenFromOhms);
 
     private static SavedPlan Fitting(Site site, string text)
     {
@@ -59,11 +63,14 @@ public static class OneFile
         }
     }
 
-    private static Dictionary<string, LastVisit> LastVisits(SiteStore store, Guid site) => store.All<VisitValue>(site).Select(v => v.Value).OrderByDescending(v => v.At)
+    private static Dictionary<string, LastVisit> LastVisits(SiteStore store, Guid site) =>
+        store.All<VisitValue>(site).Select(v => v.Value).OrderByDescending(v => v.At)
         .GroupBy(v => v.Controller).ToDictionary(g => g.Key, g => LastVisit.Of(
-            [.. g.Select(v => new VisitMade(v.At, v.AsLeft, v.BatteryVolts, v.MeterM3, v.CoilOhms.Select(c => (c.Station, c.Ohms)).ToListOf()))], Measured.CellsOf(g)));
+            [.. g.Select(v => new VisitMade(
+                v.At, v.AsLeft, v.BatteryVolts, v.MeterM3, v.CoilOhms.Select(c => (c.Station, c.Ohms)).ToListOf()))], Measured.CellsOf(g)));
 
-    /// <summary>A year of openings by the emulator, each as [minutes from the first midnight, seconds, controller, station], site time.</summary>
+    /// <summary>A year of openings by the emulator, each as [minutes from the first midnight, seconds, controller, station], site
+    /// time.</summary>
     private static string Year(Site site, SavedPlan saved, LocalDate from)
     {
         SiteWaterings waterings = SiteWaterings.Of(site, saved.Plan, from, from.PlusDays(DaysAhead - 1));
@@ -71,13 +78,15 @@ public static class OneFile
         LocalDateTime first = from.AtMidnight();
         long[][] runs = [.. waterings.Waterings.Select(w => new[]
         {
-            (long)Period.Between(first, w.Opens.InZone(site.Zone()).LocalDateTime, PeriodUnits.Minutes).Minutes, w.Seconds, Array.IndexOf(names, w.Controller), w.Station,
+            (long)Period.Between(first, w.Opens.InZone(site.Zone()).LocalDateTime, PeriodUnits.Minutes).Minutes, w.Seconds,
+                Array.IndexOf(names, w.Controller), w.Station,
         })];
         return JsonSerializer.Serialize(new { from = NodaTime.Text.LocalDatePattern.Iso.Format(from), days = DaysAhead, runs });
     }
 
     /// <summary>The verdict's own words: true, false, or null where the plan was not proven.</summary>
-    private static string Verdict(string? proof) => PlanVerdict.Read(proof) switch { null => "null", { Passed: true } => "true", _ => "false" };
+    private static string Verdict(string? proof) =>
+        PlanVerdict.Read(proof) switch { null => "null", { Passed: true } => "true", _ => "false" };
 }
 
 /// <summary>A site cannot be carried as it is.</summary>

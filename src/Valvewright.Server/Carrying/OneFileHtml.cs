@@ -10,7 +10,8 @@ namespace Valvewright.Server.Carrying;
 internal static partial class OneFileHtml
 {
     /// <summary>The scripts, each behind those that it uses; what only an installed page can do is left out.</summary>
-    private static readonly string[] Scripts = ["dates", "settings", "checktext", "reading", "say", "dom", "rows", "edit", "screens", "measured", "done", "flow", "carried"];
+    private static readonly string[] Scripts =
+        ["dates", "settings", "checktext", "reading", "say", "dom", "rows", "edit", "screens", "measured", "done", "flow", "carried"];
 
     private static readonly string[] Styles = ["page.css", "parts.css", "flow.css"];
 
@@ -18,13 +19,17 @@ internal static partial class OneFileHtml
     public static string Write(string site, Language language, string sheet, string year, string verdict)
     {
         StringBuilder page = new();
-        page.Append("<!DOCTYPE html>\n<html lang=\"").Append(language == Language.Spanish ? "es" : "en").Append("\">\n<head>\n<meta charset=\"utf-8\">\n")
-            .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n")
-            .Append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data: blob:; font-src data:\">\n")
+        page.Append("<!DOCTYPE html>\n<html lang=\"").Append(language == Language.Spanish ? "es" : "en")
+            .Append("\">\n<head>\n<meta charset=\"utf-8\">\n")
+            .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" " +
+                "content=\"light dark\">\n")
+            .Append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'unsafe-inline'; style-src " +
+                "'unsafe-inline'; img-src data: blob:; font-src data:\">\n")
             .Append("<title>").Append(WebUtility.HtmlEncode(site)).Append(" – Valvewright</title>\n<style>\n");
         foreach (string style in Styles)
         {
-            page.Append(FontUrl().Replace(Text(style), m => $"url(data:font/ttf;base64,{Convert.ToBase64String(Bytes(m.Groups[1].Value))})")).Append('\n');
+            page.Append(FontUrl()
+                .Replace(Text(style), m => $"url(data:font/ttf;base64,{Convert.ToBase64String(Bytes(m.Groups[1].Value))})")).Append('\n');
         }
 
         page.Append("</style>\n</head>\n<body>\n<div id=\"at\"></div>\n")
@@ -43,7 +48,8 @@ internal static partial class OneFileHtml
     internal static string Room(string name, string module)
     {
         string[] given = [.. Export().Matches(module).Select(m => m.Groups[2].Value)];
-        string body = Export().Replace(Import().Replace(module, m => $"const {{{m.Groups[1].Value}}} = {RoomOf(m.Groups[2].Value)};"), m => $"{m.Groups[1].Value}{m.Groups[2].Value}");
+        string body = Export().Replace(Import().Replace(module, m => $"const {{{m.Groups[1].Value}}} = {RoomOf(m.Groups[2].Value)};"), m =>
+            $"{m.Groups[1].Value}{m.Groups[2].Value}");
         return $"const {RoomOf(name)} = (() => {{\n{body}\nreturn {{ {string.Join(", ", given)} }};\n}})();\n";
     }
 
@@ -56,7 +62,8 @@ internal static partial class OneFileHtml
 
     private static byte[] Bytes(string name)
     {
-        using Stream stream = Assembly.GetExecutingAssembly().GetManifestResourceStream($"Valvewright.Server.Carried.{name}") ?? throw new InvalidOperationException($"{name} is missing from this build.");
+        using Stream stream = Assembly.GetExecutingAssembly().GetManifestResourceStream($"Valvewright.Server.Carried.{name}")
+            ?? throw new InvalidOperationException($"{name} is missing from this build.");
         using MemoryStream bytes = new();
         stream.CopyTo(bytes);
         return bytes.ToArray();

@@ -11,7 +11,8 @@ namespace Valvewright.Server.Carrying;
 /// <summary>Takes records of carried files into a store.</summary>
 public static class RecordTaking
 {
-    /// <summary>Takes the records of a file in, all or none. One that is there already under its id counts once, however often it comes.</summary>
+    /// <summary>Takes the records of a file in, all or none. One that is there already under its id counts once, however often it
+    /// comes.</summary>
     /// <exception cref="FormatException">A record cannot be kept as it is.</exception>
     /// <exception cref="KeyNotFoundException">The store has no such site.</exception>
     public static ListOf<(VisitRecord Visit, Outcome Outcome)> TakeIn(SiteStore store, RecordFile file, IClock clock)
@@ -37,9 +38,13 @@ public static class RecordTaking
         }
 
         Instant now = clock.GetCurrentInstant();
-        IReadOnlyList<Outcome> outcomes = store.PutAll(file.Records.Select(r => new Change(file.Site, r.Id, RecordKind.Visit, r.Value, null, new Stamp(r.By, now))), leaveOthers: true);
-        return outcomes.Count == file.Records.Count && outcomes.All(o => o is Outcome.Made or Outcome.Changed or Outcome.Same or Outcome.NeedsVersion)
+        IReadOnlyList<Outcome> outcomes = store.PutAll(
+            file.Records.Select(r => new Change(file.Site, r.Id, RecordKind.Visit, r.Value, null, new Stamp(r.By, now))),
+                leaveOthers: true);
+        return outcomes.Count == file.Records.Count
+            && outcomes.All(o => o is Outcome.Made or Outcome.Changed or Outcome.Same or Outcome.NeedsVersion)
             ? file.Records.Zip(outcomes, (r, o) => (r, o)).ToListOf()
-            : throw new FormatException($"Visit {file.Records[outcomes.Count - 1].Id}: the store has another record under this id. Nothing was taken in.");
+            : throw new FormatException(
+                $"Visit {file.Records[outcomes.Count - 1].Id}: the store has another record under this id. Nothing was taken in.");
     }
 }

@@ -25,7 +25,8 @@ internal static class Keeping
             case Outcome.Changed or Outcome.Same:
                 break;
             case Outcome.Missing:
-                throw expected is null ? Refusal.NotFound("site") : new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "It has been removed since, or was never there. Nothing was stored.");
+                throw expected is null ? Refusal.NotFound("site") : new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since",
+                    "It has been removed since, or was never there. Nothing was stored.");
             case Outcome.Taken:
                 throw new Refusal(StatusCodes.Status409Conflict, "id-taken", "This id belongs to another record. Nothing was stored.");
             default:
@@ -41,14 +42,17 @@ internal static class Keeping
         where T : class
     {
         Refusal refusal = expected is null
-            ? new Refusal(StatusCodes.Status428PreconditionRequired, "version-needed", "There is a record of this id already. Say in If-Match which version was changed. Nothing was stored.")
-            : new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "Another person changed it. Nothing was stored; both versions are here.");
+            ? new Refusal(StatusCodes.Status428PreconditionRequired, "version-needed",
+                "There is a record of this id already. Say in If-Match which version was changed. Nothing was stored.")
+            : new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since",
+                "Another person changed it. Nothing was stored; both versions are here.");
         if (given is not null)
         {
             refusal.With("given", ElementOf(given));
         }
 
-        T? common = expected is { } version && store.EntryOf(id, version)?.After is { } text ? JsonSerializer.Deserialize<T>(text, Json.Compact) : null;
+        T? common = expected is { } version && store.EntryOf(id, version)?.After is { } text
+            ? JsonSerializer.Deserialize<T>(text, Json.Compact) : null;
         if (common is not null)
         {
             refusal.With("common", ElementOf(common));

@@ -20,7 +20,8 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
     {
         routes.MapGet("/api/fleet.json", List).Gives<ListOf<FleetRow>>("All controllers of all sites.");
         routes.MapGet("/api/fleet.csv", Csv).GivesText("All controllers of all sites, as a table (RFC 4180).", "text/csv");
-        routes.MapPost("/api/fleet", Post).Takes<byte[]>(LargestBytes, CsvType, WorkbookType).Gives<FleetImport>("What a table of controllers says that the store does not; with apply=true it is stored, all of it or nothing.");
+        routes.MapPost("/api/fleet", Post).Takes<byte[]>(LargestBytes, CsvType, WorkbookType).Gives<FleetImport>(
+            "What a table of controllers says that the store does not; with apply=true it is stored, all of it or nothing.");
         routes.MapGet("/api/fleet.xlsx", Xlsx).GivesText("The same as a workbook.", WorkbookType);
     }
 
@@ -29,7 +30,8 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
         Stamp stamp = Given.Stamp(by, clock);
         Language spoken = Given.Word(language, "language", "en", "es") == "es" ? Language.Spanish : Language.English;
         byte[] bytes = await Body.Bytes(http, LargestBytes, CsvType, WorkbookType);
-        Sheet sheet = Body.TypeOf(http.Request) == WorkbookType ? WorkbookSheet.Read(bytes, spoken) : CsvSheet.Read(Body.Text(bytes), spoken);
+        Sheet sheet = Body.TypeOf(http.Request) == WorkbookType ? WorkbookSheet.Read(bytes, spoken)
+            : CsvSheet.Read(Body.Text(bytes), spoken);
         (FleetImport import, IReadOnlyList<Change> records) = FleetReading.Of(store, sheet, stamp);
         if (apply != true)
         {
@@ -38,13 +40,15 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
 
         if (import.Problems.Count > 0)
         {
-            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it is. Nothing was stored.").With("problems", import.Problems);
+            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text",
+                "The table cannot be used as it is. Nothing was stored.").With("problems", import.Problems);
         }
 
         IReadOnlyList<Outcome> outcomes = store.PutAll(records);
         return outcomes.Count == records.Count && outcomes.All(o => o is Outcome.Made or Outcome.Changed or Outcome.Same)
             ? Answers.Json(import with { Applied = true })
-            : throw new Refusal(StatusCodes.Status409Conflict, "changed-since", "A site was changed while the table was read. Nothing was stored; send it again.");
+            : throw new Refusal(StatusCodes.Status409Conflict, "changed-since",
+                "A site was changed while the table was read. Nothing was stored; send it again.");
     }
 
     private IResult List() => Answers.Json(FleetTable.Rows(store, clock.GetCurrentInstant()));

@@ -42,9 +42,12 @@ internal static partial class FleetFiles
             Part(zip, "[Content_Types].xml", $"""
                 <Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Override PartName="/xl/workbook.xml" ContentType="{WorkbookType}.sheet.main+xml"/><Override PartName="/xl/worksheets/sheet1.xml" ContentType="{WorkbookType}.worksheet+xml"/><Override PartName="/xl/styles.xml" ContentType="{WorkbookType}.styles+xml"/></Types>
                 """);
-            Part(zip, "_rels/.rels", $"""<Relationships xmlns="{Relations}"><Relationship Id="r1" Type="{DocumentRelations}/officeDocument" Target="xl/workbook.xml"/></Relationships>""");
-            Part(zip, "xl/workbook.xml", $"""<workbook xmlns="{Main}" xmlns:r="{DocumentRelations}"><sheets><sheet name="{sheet}" sheetId="1" r:id="r1"/></sheets></workbook>""");
-            Part(zip, "xl/_rels/workbook.xml.rels", $"""<Relationships xmlns="{Relations}"><Relationship Id="r1" Type="{DocumentRelations}/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="r2" Type="{DocumentRelations}/styles" Target="styles.xml"/></Relationships>""");
+            Part(zip, "_rels/.rels",
+                $"""<Relationships xmlns="{Relations}"><Relationship Id="r1" Type="{DocumentRelations}/officeDocument" Target="xl/workbook.xml"/></Relationships>""");
+            Part(zip, "xl/workbook.xml",
+                $"""<workbook xmlns="{Main}" xmlns:r="{DocumentRelations}"><sheets><sheet name="{sheet}" sheetId="1" r:id="r1"/></sheets></workbook>""");
+            Part(zip, "xl/_rels/workbook.xml.rels",
+                $"""<Relationships xmlns="{Relations}"><Relationship Id="r1" Type="{DocumentRelations}/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="r2" Type="{DocumentRelations}/styles" Target="styles.xml"/></Relationships>""");
             Part(zip, "xl/styles.xml", $"""
                 <styleSheet xmlns="{Main}"><numFmts count="1"><numFmt numFmtId="164" formatCode="yyyy\-mm\-dd"/></numFmts><fonts count="2"><font><sz val="11"/></font><font><b/><sz val="11"/></font></fonts><fills count="1"><fill><patternFill patternType="none"/></fill></fills><borders count="1"><border/></borders><cellStyleXfs count="1"><xf/></cellStyleXfs><cellXfs count="3"><xf/><xf numFmtId="164" applyNumberFormat="1"/><xf fontId="1" applyFont="1"/></cellXfs></styleSheet>
                 """);
@@ -108,7 +111,9 @@ internal static partial class FleetFiles
 
             xml.WriteAttributeString("t", "inlineStr");
             xml.WriteStartElement("is", Main);
-            xml.WriteElementString("t", Main, string.Concat(EscapeMark().Replace(value.ToString()!, "_x005F_").EnumerateRunes().Where(r => r.Value > 0xFFFF || XmlConvert.IsXmlChar((char)r.Value)).Select(r => r.ToString())));
+            xml.WriteElementString(
+                "t", Main, string.Concat(EscapeMark().Replace(value.ToString()!, "_x005F_").EnumerateRunes()
+                    .Where(r => r.Value > 0xFFFF || XmlConvert.IsXmlChar((char)r.Value)).Select(r => r.ToString())));
             xml.WriteEndElement();
         }
 
@@ -122,7 +127,8 @@ internal static partial class FleetFiles
         return bare is ['=' or '+' or '-' or '@' or '\t' or '\r', ..];
     }
 
-    private static string Letters(int column) => column < 26 ? ((char)('A' + column)).ToString() : $"{Letters((column / 26) - 1)}{(char)('A' + (column % 26))}";
+    private static string Letters(int column) =>
+        column < 26 ? ((char)('A' + column)).ToString() : $"{Letters((column / 26) - 1)}{(char)('A' + (column % 26))}";
 
     private static string Field(object? cell)
     {
@@ -135,7 +141,8 @@ internal static partial class FleetFiles
         return text.AsSpan().IndexOfAny(",\"\r\n") >= 0 ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : text;
     }
 
-    /// <summary>An underscore that readers of workbooks would take for the beginning of an escaped character (ECMA-376 part 1, 22.9.2.19).</summary>
+    /// <summary>An underscore that readers of workbooks would take for the beginning of an escaped character (ECMA-376 part 1,
+    /// 22.9.2.19).</summary>
     [GeneratedRegex("_(?=x[0-9A-Fa-f]{4}_)")]
     private static partial Regex EscapeMark();
 

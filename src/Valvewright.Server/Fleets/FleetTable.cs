@@ -14,26 +14,31 @@ internal static class FleetTable
     /// <summary>Headings; units in the name.</summary>
     public static IReadOnlyList<string> Headings { get; } =
     [
-        "site", "controller", "supply", "stations", "zones", "latitude_deg", "longitude_deg", "plan_in_force_from", "plan_fits_survey", "percent_now",
+        "site", "controller", "supply", "stations", "zones", "latitude_deg", "longitude_deg", "plan_in_force_from",
+            "plan_fits_survey", "percent_now",
         "next_planned_visit", "last_visit", "battery_v", "meter_m3", "site_id",
     ];
 
     /// <summary>A row under the headings: text, numbers (double), dates (LocalDate), or null.</summary>
     public static object?[] Cells(FleetRow row) =>
     [
-        row.Site, row.Controller, row.Supply, (double?)row.Stations, (double?)row.Zones, row.LatitudeDeg, row.LongitudeDeg, row.PlanInForceFrom,
-        row.PlanFitsSurvey is { } fits ? fits ? "yes" : "no" : null, (double?)row.PercentNow, row.NextPlannedVisit, row.LastVisit, row.BatteryVolts, row.MeterM3, row.SiteId.ToString("D"),
+        row.Site, row.Controller, row.Supply, (double?)row.Stations, (double?)row.Zones, row.LatitudeDeg, row.LongitudeDeg,
+            row.PlanInForceFrom,
+        row.PlanFitsSurvey is { } fits ? fits ? "yes" : "no" : null, (double?)row.PercentNow, row.NextPlannedVisit, row.LastVisit,
+            row.BatteryVolts, row.MeterM3, row.SiteId.ToString("D"),
     ];
 
     /// <summary>The rows.</summary>
-    public static ListOf<FleetRow> Rows(SiteStore store, Instant now) => store.Sites().SelectMany(kept => RowsOf(store, kept, now)).ToListOf();
+    public static ListOf<FleetRow> Rows(SiteStore store, Instant now) =>
+        store.Sites().SelectMany(kept => RowsOf(store, kept, now)).ToListOf();
 
     private static IEnumerable<FleetRow> RowsOf(SiteStore store, Kept<SiteValue> kept, Instant now)
     {
         if (SurveyFiles.ParseApart(kept.Value.Survey, "survey").Site is not { } site)
         {
             // A survey that an older version took and this one does not: it is named, so that nobody thinks it lost.
-            yield return new FleetRow(kept.Id, kept.Value.Name, null, null, null, null, null, null, null, null, null, null, null, null, null);
+            yield return new FleetRow(
+                kept.Id, kept.Value.Name, null, null, null, null, null, null, null, null, null, null, null, null, null);
             yield break;
         }
 
@@ -42,20 +47,24 @@ internal static class FleetTable
         ILookup<string, Kept<VisitValue>> visits = store.All<VisitValue>(kept.Id).ToLookup(v => v.Value.Controller);
         foreach (SiteController controller in site.Controllers)
         {
-            yield return Row(kept, site, controller, plan, planned?.Controllers.FirstOrDefault(c => c.Controller == controller.Name), visits[controller.Name], now);
+            yield return Row(kept, site, controller, plan, planned?.Controllers.FirstOrDefault(c => c.Controller == controller.Name),
+                visits[controller.Name], now);
         }
     }
 
     private static FleetRow Row(
-        Kept<SiteValue> kept, Site site, SiteController controller, Kept<PlanValue>? plan, ControllerPlan? own, IEnumerable<Kept<VisitValue>> visits, Instant now)
+        Kept<SiteValue> kept, Site site, SiteController controller, Kept<PlanValue>? plan, ControllerPlan? own,
+            IEnumerable<Kept<VisitValue>> visits, Instant now)
     {
         LocalDate today = now.InZone(site.Zone()).Date;
         VisitValue[] byTime = [.. visits.Select(v => v.Value).OrderBy(v => v.At)];
         return new FleetRow(
-            kept.Id, site.Name, controller.Name, controller.Supply, controller.Profile.Stations, controller.Zones.Count, site.Place.LatitudeDeg, site.Place.LongitudeDeg,
+            kept.Id, site.Name, controller.Name, controller.Supply, controller.Profile.Stations, controller.Zones.Count,
+                site.Place.LatitudeDeg, site.Place.LongitudeDeg,
             own is null ? null : plan!.Value.From, own is null ? null : plan!.Value.Survey == kept.Value.Digest,
             own is null ? null : Spell.Of(own, today, today).First().Percent, own is null ? null : NextVisit(own, today),
-            byTime.LastOrDefault()?.At.Date, byTime.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts, byTime.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3);
+            byTime.LastOrDefault()?.At.Date, byTime.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts,
+                byTime.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3);
     }
 
     private static LocalDate? NextVisit(ControllerPlan plan, LocalDate today) => plan.Visits.Count == 0

@@ -14,10 +14,12 @@ internal interface IEndpoints
 /// <summary>How answers are written, and described.</summary>
 internal static class Answers
 {
-    /// <summary>However small the limit, so much is read of what is too large: a connection that is cut while its sender still sends tells them nothing.</summary>
+    /// <summary>However small the limit, so much is read of what is too large: a connection that is cut while its sender still sends tells
+    /// them nothing.</summary>
     private const int ReadToTheEndBytes = 1_000_000;
 
-    public static IResult Json<T>(T value, int status = StatusCodes.Status200OK) => Results.Json(value, Engine.Values.Json.Options, statusCode: status);
+    public static IResult Json<T>(T value, int status = StatusCodes.Status200OK) =>
+        Results.Json(value, Engine.Values.Json.Options, statusCode: status);
 
     /// <summary>JSON on one line: for large answers.</summary>
     public static IResult CompactJson<T>(T value) => Results.Json(value, Engine.Values.Json.Compact);
@@ -37,15 +39,19 @@ internal static class Answers
         return http.Request.Headers.IfNoneMatch.Contains(tag) ? Results.StatusCode(StatusCodes.Status304NotModified) : answer();
     }
 
-    /// <summary>What an address takes. The limit stands with the address, so that even a request refused at sight is read to its end and its sender hears why.</summary>
+    /// <summary>What an address takes. The limit stands with the address, so that even a request refused at sight is read to its end and
+    /// its sender hears why.</summary>
     public static RouteHandlerBuilder Takes<T>(this RouteHandlerBuilder route, int mostBytes, params string[] types)
-        where T : notnull => route.Accepts<T>(types[0], types[1..]).WithMetadata(new RequestSizeLimitAttribute(Math.Max(mostBytes, ReadToTheEndBytes) + 1L));
+        where T : notnull => route.Accepts<T>(types[0], types[1..]).WithMetadata(
+            new RequestSizeLimitAttribute(Math.Max(mostBytes, ReadToTheEndBytes) + 1L));
 
     public static RouteHandlerBuilder Gives<T>(this RouteHandlerBuilder route, string summary) => Described(route.Produces<T>(), summary);
 
-    public static RouteHandlerBuilder GivesText(this RouteHandlerBuilder route, string summary, string type) => Described(route.Produces<string>(200, type), summary);
+    public static RouteHandlerBuilder GivesText(this RouteHandlerBuilder route, string summary, string type) =>
+        Described(route.Produces<string>(200, type), summary);
 
-    public static RouteHandlerBuilder GivesNothing(this RouteHandlerBuilder route, string summary) => Described(route.Produces(StatusCodes.Status204NoContent), summary);
+    public static RouteHandlerBuilder GivesNothing(this RouteHandlerBuilder route, string summary) =>
+        Described(route.Produces(StatusCodes.Status204NoContent), summary);
 
     private static RouteHandlerBuilder Described(RouteHandlerBuilder route, string summary) => route.WithSummary(summary)
         .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status404NotFound);

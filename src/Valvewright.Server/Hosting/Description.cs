@@ -14,7 +14,8 @@ internal static class Description
         {
             Title = "Valvewright",
             Version = "1",
-            Description = "Sites of small battery-powered irrigation controllers: surveys, plans, cards, readings, visits. Amounts are SI. Problems are RFC 9457 documents. Ids are UUIDs of version 7, made by the caller.",
+            Description = "Sites of small battery-powered irrigation controllers: surveys, plans, cards, readings, visits. Amounts are " +
+                "SI. Problems are RFC 9457 documents. Ids are UUIDs of version 7, made by the caller.",
         };
         document.Servers = [];
         return Task.CompletedTask;

@@ -18,33 +18,39 @@ internal sealed class Guard(ServerOptions options)
         if (!hosts.Contains(http.Request.Host.Host))
         {
             throw new Refusal(StatusCodes.Status421MisdirectedRequest, "strange-host", "This server does not answer under that name.")
-                .Found($"{http.Request.Host.Value}").Expecting("localhost, the server's address, or a name given to it when it was started");
+                .Found($"{http.Request.Host.Value}")
+                    .Expecting("localhost, the server's address, or a name given to it when it was started");
         }
 
         foreach (string? origin in http.Request.Headers.Origin)
         {
             if (!IsOwn(origin, http.Request.Host))
             {
-                throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.").Found($"{origin}");
+                throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.")
+                    .Found($"{origin}");
             }
         }
 
         if (http.Request.Headers["Sec-Fetch-Site"] is [{ } site] && site is "cross-site" or "same-site" && !IsLinkToPage(http.Request))
         {
-            throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.").Found($"{site}");
+            throw new Refusal(StatusCodes.Status403Forbidden, "foreign-origin", "Pages of other origins may not use this server.")
+                .Found($"{site}");
         }
 
         Parameters(http);
         return next(http);
     }
 
-    /// <summary>Somebody follows a link, of a letter for instance, to the page: it only shows the page, which then asks from its own origin.</summary>
+    /// <summary>Somebody follows a link, of a letter for instance, to the page: it only shows the page, which then asks from its own
+    /// origin.</summary>
     private bool IsLinkToPage(HttpRequest request) =>
-        options.Page is not null && HttpMethods.IsGet(request.Method) && request.Headers["Sec-Fetch-Mode"] == "navigate" && request.Headers["Sec-Fetch-Dest"] == "document"
+        options.Page is not null && HttpMethods.IsGet(request.Method) && request.Headers["Sec-Fetch-Mode"] == "navigate"
+            && request.Headers["Sec-Fetch-Dest"] == "document"
         && PageFolder.IsRoute(request.Path.Value ?? "/");
 
     private static bool IsOwn(string? origin, HostString host) =>
-        string.Equals(origin, $"http://{host.Value}", StringComparison.OrdinalIgnoreCase) || string.Equals(origin, $"https://{host.Value}", StringComparison.OrdinalIgnoreCase);
+        string.Equals(origin, $"http://{host.Value}", StringComparison.OrdinalIgnoreCase)
+            || string.Equals(origin, $"https://{host.Value}", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>A parameter that nobody reads is a mistake of the one who sent it.</summary>
     private static void Parameters(HttpContext http)
@@ -54,13 +60,15 @@ internal sealed class Guard(ServerOptions options)
             return;
         }
 
-        string[] known = [.. method.GetParameters().Where(p => p.GetCustomAttribute<FromHeader>() is null && IsPlain(p.ParameterType)).Select(p => p.Name!).Where(n => !http.Request.RouteValues.ContainsKey(n))];
+        string[] known = [.. method.GetParameters().Where(p => p.GetCustomAttribute<FromHeader>() is null && IsPlain(p.ParameterType))
+            .Select(p => p.Name!).Where(n => !http.Request.RouteValues.ContainsKey(n))];
         foreach ((string name, var values) in http.Request.Query)
         {
             if (!known.Contains(name) || values.Count != 1)
             {
                 Sentence expected = known.Length == 0 ? "no parameters" : (Sentence)$"{string.Join(", ", known)}";
-                throw new Refusal(StatusCodes.Status400BadRequest, "strange-parameter", known.Contains(name) ? "A parameter is there more than once." : "Unknown parameter.")
+                throw new Refusal(StatusCodes.Status400BadRequest, "strange-parameter",
+                    known.Contains(name) ? "A parameter is there more than once." : "Unknown parameter.")
                     .Found($"{name}").Expecting(expected);
             }
         }
@@ -83,7 +91,8 @@ internal sealed class Guard(ServerOptions options)
     private static IEnumerable<string> Hosts(ServerOptions options)
     {
         string own = options.Address.ToString();
-        IEnumerable<string> address = options.Address.Equals(IPAddress.Any) || options.Address.Equals(IPAddress.IPv6Any) ? [] : [own, $"[{own}]"];
+        IEnumerable<string> address = options.Address.Equals(IPAddress.Any) || options.Address.Equals(IPAddress.IPv6Any) ? []
+            : [own, $"[{own}]"];
         return [.. address, .. options.Names, "localhost", "127.0.0.1", "[::1]"];
     }
 }

@@ -56,7 +56,8 @@ public sealed class SiteServer : IAsyncDisposable
         {
             SiteServer server = new(Build(options, store, clock ?? SystemClock.Instance), store);
             await server.app.StartAsync(cancel);
-            server.Address = new Uri(server.app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
+            server.Address = new Uri(
+                server.app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
             return server;
         }
         catch
@@ -77,7 +78,8 @@ public sealed class SiteServer : IAsyncDisposable
     {
         PageFolder? page = options.Page is null ? null : PageFolder.Read(options.Page);
         // Nothing comes from the environment or the folder that it happens to be started in.
-        WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "Valvewright.Server" });
+        WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(
+            new WebApplicationOptions { ApplicationName = "Valvewright.Server" });
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
@@ -117,7 +119,8 @@ public sealed class SiteServer : IAsyncDisposable
         builder.Services.AddResponseCompression(o =>
         {
             o.EnableForHttps = true;
-            o.MimeTypes = ["application/json", ProblemWriter.MediaType, "application/yaml", "text/plain", "text/csv", "text/calendar", "image/svg+xml"];
+            o.MimeTypes = ["application/json", ProblemWriter.MediaType, "application/yaml", "text/plain", "text/csv", "text/calendar",
+                "image/svg+xml"];
         });
         builder.Services.Configure<BrotliCompressionProviderOptions>(o => o.Level = CompressionLevel.Optimal);
         WebApplication app = builder.Build();
@@ -142,7 +145,9 @@ public sealed class SiteServer : IAsyncDisposable
     private static void AddEndpoints(IServiceCollection services) => services
         .AddSingleton<IEndpoints, SiteEndpoints>().AddSingleton<IEndpoints, WeatherEndpoints>().AddSingleton<IEndpoints, HistoryEndpoints>()
         .AddSingleton<IEndpoints, CarryEndpoints>().AddSingleton<IEndpoints, AskingEndpoints>()
-        .AddSingleton<IEndpoints, PlanEndpoints>().AddSingleton<IEndpoints>(s => s.GetRequiredService<CardEndpoints>()).AddSingleton<IEndpoints, Pairing.ReadEndpoints>().AddSingleton<IEndpoints, TimelineEndpoints>()
+        .AddSingleton<IEndpoints, PlanEndpoints>().AddSingleton<IEndpoints>(
+            s => s.GetRequiredService<CardEndpoints>()).AddSingleton<IEndpoints, Pairing.ReadEndpoints>()
+                .AddSingleton<IEndpoints, TimelineEndpoints>()
         .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints,
             PhotoEndpoints>().AddSingleton<IEndpoints, TraceEndpoints>()
         .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>();

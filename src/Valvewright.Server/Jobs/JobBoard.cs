@@ -6,7 +6,8 @@ using Valvewright.Work.Search;
 
 namespace Valvewright.Server.Jobs;
 
-/// <summary>Long work, one job after another; it goes on while nobody looks, and is gone with the server. What it makes is in the store.</summary>
+/// <summary>Long work, one job after another; it goes on while nobody looks, and is gone with the server. What it makes is in the
+/// store.</summary>
 internal sealed class JobBoard(IClock clock) : IDisposable
 {
     private const int MostWaiting = 16;
@@ -33,7 +34,8 @@ internal sealed class JobBoard(IClock clock) : IDisposable
         {
             if (entries.Count(e => e.View.Ended is null) >= MostWaiting)
             {
-                throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many", "Too many jobs are waiting; ask again when some are done.");
+                throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many",
+                    "Too many jobs are waiting; ask again when some are done.");
             }
 
             if (entries.Count(e => e.View.Ended is null && e.View.Site == site) >= MostOfASite)
@@ -42,7 +44,8 @@ internal sealed class JobBoard(IClock clock) : IDisposable
                     "Jobs of this site are waiting already; ask again when they are done, or stop them.");
             }
 
-            entry = new Entry(new JobView(Ids.New(), site, kind, JobState.Waiting, "Waiting", 0, clock.GetCurrentInstant(), null, null, null), CancellationTokenSource.CreateLinkedTokenSource(closing.Token));
+            entry = new Entry(new JobView(Ids.New(), site, kind, JobState.Waiting, "Waiting", 0, clock.GetCurrentInstant(), null, null,
+                null), CancellationTokenSource.CreateLinkedTokenSource(closing.Token));
             entries.Add(entry);
             while (entries.Count > MostRemembered && entries.FindIndex(e => e.View.Ended is not null) is var oldest and >= 0)
             {
@@ -50,7 +53,8 @@ internal sealed class JobBoard(IClock clock) : IDisposable
             }
         }
 
-        entry.Work = Task.Factory.StartNew(() => Run(entry, work), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        entry.Work = Task.Factory
+            .StartNew(() => Run(entry, work), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
         return entry.View;
     }
 
@@ -132,7 +136,8 @@ internal sealed class JobBoard(IClock clock) : IDisposable
         catch (Exception reason)
 #pragma warning restore CA1031
         {
-            Set(entry, v => v with { State = JobState.Failed, Step = "Failed", Ended = clock.GetCurrentInstant(), Problem = ProblemWriter.ViewOf(reason) });
+            Set(entry, v => v with
+                { State = JobState.Failed, Step = "Failed", Ended = clock.GetCurrentInstant(), Problem = ProblemWriter.ViewOf(reason) });
         }
         finally
         {

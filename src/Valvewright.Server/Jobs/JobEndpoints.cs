@@ -22,8 +22,10 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     public void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, or the visits of a year.");
-        routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>("A site's jobs that are remembered, the latest first, without their results.");
+        routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(
+            StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, or the visits of a year.");
+        routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>(
+            "A site's jobs that are remembered, the latest first, without their results.");
         routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
         routes.MapGet("/api/jobs/{job}", Get)
             .Gives<JobView>("How far a job has come, and its result; with wait, when it has ended or after so many seconds.");
@@ -57,7 +59,8 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
     {
         if (request.Kind == "proof" || request is { Kind: "plan", Visits: 0 })
         {
-            throw Refusal.Wrong($"{"wishes"}", $"{request.Kind}", "wishes with the kind season, or with a plan of 1 visit or more", "Only visits have wishes.");
+            throw Refusal.Wrong($"{"wishes"}", $"{request.Kind}", "wishes with the kind season, or with a plan of 1 visit or more",
+                "Only visits have wishes.");
         }
 
         Given.Amount(wishes.LeastDaysBetween, "wishes.leastDaysBetween", 1, 180);
@@ -69,12 +72,15 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         Given.Amount(wishes.Agreed?.Count, "the number of wishes.agreed", 0, 12);
         if (wishes.Contradiction is { } both)
         {
-            throw Refusal.Wrong($"{"wishes"}", $"{Name(both.Second)}, {Name(both.First)}", "one of the two", "The weight follows from the limit that is set.");
+            throw Refusal.Wrong($"{"wishes"}", $"{Name(both.Second)}, {Name(both.First)}", "one of the two",
+                "The weight follows from the limit that is set.");
         }
 
-        if (wishes.OnlyOn?.Any(d => d is < IsoDayOfWeek.Monday or > IsoDayOfWeek.Sunday) == true || wishes.NotIn?.Any(p => p is null) == true)
+        if (wishes.OnlyOn?.Any(d => d is < IsoDayOfWeek.Monday or > IsoDayOfWeek.Sunday) == true
+            || wishes.NotIn?.Any(p => p is null) == true)
         {
-            throw Refusal.Wrong($"{"wishes"}", "a day or a time of the year that there is not", "monday to sunday, from and to", "These wishes cannot be understood.");
+            throw Refusal.Wrong($"{"wishes"}", "a day or a time of the year that there is not", "monday to sunday, from and to",
+                "These wishes cannot be understood.");
         }
     }
 

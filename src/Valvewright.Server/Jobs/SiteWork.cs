@@ -13,7 +13,8 @@ using SiteYears = Valvewright.Work.SiteYears;
 
 namespace Valvewright.Server.Jobs;
 
-/// <summary>The long work on one site, as the survey was when it was asked for: the room of the work does it, the store keeps the result.</summary>
+/// <summary>The long work on one site, as the survey was when it was asked for: the room of the work does it, the store keeps the
+/// result.</summary>
 internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site site, Stamp stamp)
 {
     public Guid SiteId => siteId;
@@ -30,7 +31,8 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         cancel.ThrowIfCancellationRequested();
         SeasonOptions? season = visits == 0 ? null : wishes.ToOptions(visits, first.Year);
         SitePlan made = SitePlan.Of(new PlanRequest(years, first, season, HasCurve: season is not null), progress, cancel);
-        return new PlanMade(Keep(made), years.Split.Explanation, needs, Report(made.Search!), Obstacles(made.Search!), made.Proof?.Verdict) { Season = made.Season };
+        return new PlanMade(Keep(made), years.Split.Explanation, needs, Report(made.Search!), Obstacles(made.Search!), made.Proof?.Verdict)
+            { Season = made.Season };
     }
 
     public PlanProven Prove(Kept<PlanValue> kept, WorkProgress progress, CancellationToken cancel)
@@ -43,21 +45,24 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         Answer<PlanValue> answer = store.Put(siteId, kept.Id, kept.Value with { Proof = Json.Write(proof) }, kept.Version, Now());
         return answer.IsKept
             ? new PlanProven(kept.Id, answer.Record!.Version, !saved.IsFor(site), years.Split.Explanation, proof.Verdict)
-            : throw new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since", "The plan was changed while it was proven. The proof was not stored.");
+            : throw new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since",
+                "The plan was changed while it was proven. The proof was not stored.");
     }
 
     public VisitsFound FindVisits(Kept<PlanValue> kept, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
         SiteYears years = Years(progress, cancel);
-        return Found(SitePlan.Of(new VisitRequest(years, saved.From, saved.Plan, wishes.ToOptions(visits, saved.From.Year), HasCurve: true), progress, cancel));
+        return Found(SitePlan.Of(
+            new VisitRequest(years, saved.From, saved.Plan, wishes.ToOptions(visits, saved.From.Year), HasCurve: true), progress, cancel));
     }
 
     public VisitsFound PlanWithVisits(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
-        return Found(SitePlan.Of(new VisitRequest(years, first, null, wishes.ToOptions(visits, first.Year), HasCurve: true), progress, cancel));
+        return Found(SitePlan
+            .Of(new VisitRequest(years, first, null, wishes.ToOptions(visits, first.Year), HasCurve: true), progress, cancel));
     }
 
     private VisitsFound Found(SitePlan made) =>
@@ -74,10 +79,12 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
     private LocalDate Today() => clock.GetCurrentInstant().InZone(site.Zone()).Date;
 
     private static SearchReport Report(PlanResult result) => new(
-        System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName($"{result.Report.Status}"), result.Report.Levels.Select(l => new AimView(l.Aim, l.Unit, l.Value, l.Bound, l.Gap)).ToListOf(),
+        System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName($"{result.Report.Status}"),
+            result.Report.Levels.Select(l => new AimView(l.Aim, l.Unit, l.Value, l.Bound, l.Gap)).ToListOf(),
         result.Report.EffortSeconds, result.Report.Programs, result.Report.Gap);
 
-    private static ListOf<ObstacleView> Obstacles(PlanResult result) => result.Obstacles.Select(o => new ObstacleView(o.Where, o.What, o.Advice.Select(a => a.What.Text).ToListOf())
+    private static ListOf<ObstacleView> Obstacles(PlanResult result) =>
+        result.Obstacles.Select(o => new ObstacleView(o.Where, o.What, o.Advice.Select(a => a.What.Text).ToListOf())
     {
         Said = SentenceParts.Of(o.What),
         Changes = o.Advice.Select(AdviceTold.Of).ToListOf(),
@@ -92,12 +99,15 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         }
 
         string? season = made is { Season: { } found, Curve: { } curve }
-            ? Json.Write(new SeasonKept(made.Years.Split.Explanation, found, curve, YearOfWater.Of(site, plan, made.Years.Training)) { YearsSaid = SentenceParts.Of(made.Years.Split.Explanation) })
+            ? Json.Write(new SeasonKept(made.Years.Split.Explanation, found, curve, YearOfWater.Of(site, plan, made.Years.Training))
+                { YearsSaid = SentenceParts.Of(made.Years.Split.Explanation) })
             : null;
         Guid id = Ids.New();
         SavedPlan saved = SavedPlan.Of(site, plan, made.From);
-        Answer<PlanValue> answer = store.Put(siteId, id, new PlanValue(saved.Survey, saved.From, PlanFiles.Write(saved), Json.Write(proof), season), null, Now());
-        return answer.IsKept ? id : throw new Refusal(StatusCodes.Status409Conflict, "changed-since", "The site was removed meanwhile. The plan was not stored.");
+        Answer<PlanValue> answer = store
+            .Put(siteId, id, new PlanValue(saved.Survey, saved.From, PlanFiles.Write(saved), Json.Write(proof), season), null, Now());
+        return answer.IsKept ? id : throw new Refusal(
+            StatusCodes.Status409Conflict, "changed-since", "The site was removed meanwhile. The plan was not stored.");
     }
 
     private Stamp Now() => stamp with { At = clock.GetCurrentInstant() };

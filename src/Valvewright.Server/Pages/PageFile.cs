@@ -23,8 +23,10 @@ internal sealed partial record PageFile(string Type, string Caching, IReadOnlyLi
 
     private static readonly Dictionary<string, string> Types = new(StringComparer.OrdinalIgnoreCase)
     {
-        [".html"] = "text/html; charset=utf-8", [".js"] = "text/javascript; charset=utf-8", [".mjs"] = "text/javascript; charset=utf-8", [".css"] = "text/css; charset=utf-8",
-        [".json"] = "application/json", [".webmanifest"] = "application/manifest+json", [".wasm"] = "application/wasm", [".map"] = "application/json",
+        [".html"] = "text/html; charset=utf-8", [".js"] = "text/javascript; charset=utf-8", [".mjs"] = "text/javascript; charset=utf-8",
+            [".css"] = "text/css; charset=utf-8",
+        [".json"] = "application/json", [".webmanifest"] = "application/manifest+json", [".wasm"] = "application/wasm",
+            [".map"] = "application/json",
         [".svg"] = "image/svg+xml", [".png"] = "image/png", [".jpg"] = "image/jpeg", [".webp"] = "image/webp", [".ico"] = "image/x-icon",
         [".woff2"] = "font/woff2", [".ttf"] = "font/ttf", [".txt"] = "text/plain; charset=utf-8",
     };
@@ -68,5 +70,6 @@ internal sealed partial record PageFile(string Type, string Caching, IReadOnlyLi
 /// <param name="Tag">Their ETag.</param>
 internal sealed record PageForm(string Encoding, byte[] Bytes, string Tag)
 {
-    public static PageForm Of(string encoding, byte[] bytes) => new(encoding, bytes, $"\"{Convert.ToHexStringLower(SHA256.HashData(bytes))[..32]}\"");
+    public static PageForm Of(string encoding, byte[] bytes) =>
+        new(encoding, bytes, $"\"{Convert.ToHexStringLower(SHA256.HashData(bytes))[..32]}\"");
 }

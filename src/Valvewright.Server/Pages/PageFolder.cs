@@ -51,7 +51,8 @@ internal sealed partial class PageFolder
         return page;
     }
 
-    /// <summary>What is meant by an address: a file; for an address without a dot the page itself, which has addresses of its own; else null.</summary>
+    /// <summary>What is meant by an address: a file; for an address without a dot the page itself, which has addresses of its own; else
+    /// null.</summary>
     public PageFile? At(string path)
     {
         string name = path.TrimStart('/');
@@ -60,7 +61,8 @@ internal sealed partial class PageFolder
 
     /// <summary>Whether an address is one of the page's own, to which a link from elsewhere may lead.</summary>
     public static bool IsRoute(string path) =>
-        path != "/api" && !path.StartsWith("/api/", StringComparison.OrdinalIgnoreCase) && !path[(path.LastIndexOf('/') + 1)..].Contains('.', StringComparison.Ordinal);
+        path != "/api" && !path.StartsWith("/api/", StringComparison.OrdinalIgnoreCase) && !path[(path.LastIndexOf('/') + 1)..]
+            .Contains('.', StringComparison.Ordinal);
 
     private static bool IsPacked(string path, HashSet<string> all) => Path.GetExtension(path) is ".br" or ".gz" && all.Contains(path[..^3]);
 
@@ -71,8 +73,10 @@ internal sealed partial class PageFolder
     {
         IEnumerable<string> own = InlineScript().Matches(html.ReplaceLineEndings("\n"))
             .Select(m => $"'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(m.Groups[1].Value)))}'").Distinct();
-        return "default-src 'self'; script-src " + string.Join(' ', own.Prepend("'wasm-unsafe-eval'").Prepend("'self'")) + "; style-src 'self'; img-src 'self' blob: data:; "
-            + "connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; base-uri 'self'; form-action 'self'; frame-ancestors 'none'";
+        return "default-src 'self'; script-src " + string.Join(' ', own.Prepend("'wasm-unsafe-eval'").Prepend("'self'"))
+            + "; style-src 'self'; img-src 'self' blob: data:; "
+            + "connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; base-uri 'self'; form-action 'self'; " +
+                "frame-ancestors 'none'";
     }
 
     [GeneratedRegex(@"<script(?![^>]*\ssrc\s*=)[^>]*>(.*?)</script>", RegexOptions.Singleline | RegexOptions.IgnoreCase)]

@@ -27,7 +27,8 @@ internal sealed class PageServing(PageFolder? page)
         return page.At(path) is not { } file ? next(http) : isRead ? Send(http, file) : throw WrongMethod();
     }
 
-    private static Refusal WrongMethod() => new(StatusCodes.Status405MethodNotAllowed, "wrong-method", "This address does not take that method.");
+    private static Refusal WrongMethod() =>
+        new(StatusCodes.Status405MethodNotAllowed, "wrong-method", "This address does not take that method.");
 
     private static Task Plain(HttpContext http)
     {
@@ -60,7 +61,8 @@ internal sealed class PageServing(PageFolder? page)
             headers.ContentEncoding = form.Encoding;
         }
 
-        return HttpMethods.IsHead(http.Request.Method) ? Task.CompletedTask : http.Response.Body.WriteAsync(form.Bytes, http.RequestAborted).AsTask();
+        return HttpMethods.IsHead(http.Request.Method) ? Task.CompletedTask : http.Response.Body
+            .WriteAsync(form.Bytes, http.RequestAborted).AsTask();
     }
 
     /// <summary>The first form that the browser takes (RFC 9110, 12.5.3).</summary>
@@ -72,7 +74,8 @@ internal sealed class PageServing(PageFolder? page)
 
     private static bool Takes(IList<StringWithQualityHeaderValue> taken, string encoding)
     {
-        StringWithQualityHeaderValue? named = taken.FirstOrDefault(t => t.Value.Equals(encoding, StringComparison.OrdinalIgnoreCase)) ?? taken.FirstOrDefault(t => t.Value == "*");
+        StringWithQualityHeaderValue? named = taken.FirstOrDefault(t => t.Value.Equals(encoding, StringComparison.OrdinalIgnoreCase))
+            ?? taken.FirstOrDefault(t => t.Value == "*");
         return named is not null && named.Quality is null or > 0;
     }
 }

@@ -16,27 +16,33 @@ internal sealed class ReadEndpoints(SiteStore store, SharedCode shared, CardEndp
 {
     public void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/api/sites/{site}/read-link.txt", Link).GivesText("The link by which the cards of the site can be read without being paired.", "text/plain");
+        routes.MapGet("/api/sites/{site}/read-link.txt", Link)
+            .GivesText("The link by which the cards of the site can be read without being paired.", "text/plain");
         routes.MapGet(SharedCode.ReadAddress + "/{site}/{key}", Read).GivesText("The cards of the site, to be read.", "application/pdf");
     }
 
     private IResult Link(string site, HttpContext http)
     {
         Guid id = Given.Id(site, "site");
-        string key = shared.ReadKey(id) ?? throw new Refusal(StatusCodes.Status409Conflict, "no-code", "Without a code everything can be read: there is no link to give.").Expecting("a server that was started with --code");
-        return Answers.Text($"{(SharedCode.IsSecure(http.Request) ? "https" : "http")}://{http.Request.Host}{SharedCode.ReadAddress}/{id}/{key}", "text/plain");
+        string key = shared.ReadKey(id) ?? throw new Refusal(StatusCodes.Status409Conflict, "no-code",
+            "Without a code everything can be read: there is no link to give.").Expecting("a server that was started with --code");
+        return Answers.Text(
+            $"{(SharedCode.IsSecure(http.Request) ? "https" : "http")}://{http.Request.Host}{SharedCode.ReadAddress}/{id}/{key}",
+                "text/plain");
     }
 
     private IResult Read(string site, string key, string? language)
     {
         Guid id = Given.Id(site, "site");
-        if (shared.ReadKey(id) is not { } known || !CryptographicOperations.FixedTimeEquals(Encoding.UTF8.GetBytes(key), Encoding.UTF8.GetBytes(known)) || store.Site(id) is not { } kept)
+        if (shared.ReadKey(id) is not { } known || !CryptographicOperations.FixedTimeEquals(
+            Encoding.UTF8.GetBytes(key), Encoding.UTF8.GetBytes(known)) || store.Site(id) is not { } kept)
         {
             throw Refusal.NotFound("site");
         }
 
         Kept<PlanValue>[] plans = [.. store.All<PlanValue>(id).Reverse()];
-        Kept<PlanValue> plan = plans.FirstOrDefault(p => p.Value.Survey == kept.Value.Digest) ?? plans.FirstOrDefault() ?? throw Refusal.NotFound("plan");
+        Kept<PlanValue> plan = plans.FirstOrDefault(p => p.Value.Survey == kept.Value.Digest) ?? plans.FirstOrDefault() ?? throw Refusal
+            .NotFound("plan");
         return cards.Pdf(site, plan.Id.ToString(), null, null, language, null);
     }
 }

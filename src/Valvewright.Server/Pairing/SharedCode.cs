@@ -7,10 +7,12 @@ using Valvewright.Server.Problems;
 namespace Valvewright.Server.Pairing;
 
 /// <summary>
-/// One code that all devices of an office share: a device that has said it once carries a cookie from then on. Without a code everything passes,
+/// One code that all devices of an office share: a device that has said it once carries a cookie from then on. Without a code everything
+/// passes,
 /// which is right only where nobody else reaches the server.
 /// </summary>
-/// <remarks>The cookie holds a digest of the code, so another code ends every pairing. It is not sent with requests from other sites (SameSite=Strict).</remarks>
+/// <remarks>The cookie holds a digest of the code, so another code ends every pairing. It is not sent with requests from other sites
+/// (SameSite=Strict).</remarks>
 public sealed class SharedCode(string? code, IClock clock)
 {
     /// <summary>Where a device is paired; the code may stand behind it, as it does in a QR code.</summary>
@@ -56,7 +58,8 @@ public sealed class SharedCode(string? code, IClock clock)
 
         if (path.StartsWith("/api", StringComparison.OrdinalIgnoreCase))
         {
-            throw new Refusal(StatusCodes.Status401Unauthorized, "not-paired", "This device is not paired with the server.").Expecting("a device that has opened the pairing link");
+            throw new Refusal(StatusCodes.Status401Unauthorized, "not-paired", "This device is not paired with the server.")
+                .Expecting("a device that has opened the pairing link");
         }
 
         // A browser that has not been paired is led to where it can be; the files of the page hold nothing of any site, but wait as well.
@@ -93,7 +96,8 @@ public sealed class SharedCode(string? code, IClock clock)
 
             if (wrong >= MostWrong)
             {
-                throw new Refusal(StatusCodes.Status429TooManyRequests, "too-many-codes", "Too many wrong codes. Wait a minute, then try again.");
+                throw new Refusal(StatusCodes.Status429TooManyRequests, "too-many-codes",
+                    "Too many wrong codes. Wait a minute, then try again.");
             }
 
             if (!Same(Digest("pair", said), key!))
@@ -110,8 +114,11 @@ public sealed class SharedCode(string? code, IClock clock)
             return;
         }
 
-        http.Response.Cookies.Append(CookieName, key!, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Secure = IsSecure(http.Request), MaxAge = Lasts, Path = "/", IsEssential = true });
-        // A page of its own, not a redirect: the first request with the cookie is then made from here, and is not taken for one from elsewhere.
+        http.Response.Cookies.Append(
+            CookieName, key!, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Secure = IsSecure(http.Request),
+                MaxAge = Lasts, Path = "/", IsEssential = true });
+        // A page of its own, not a redirect: the first request with the cookie is then made from here, and is not taken for one from
+        // elsewhere.
         await Html(http, "<p>This device is paired. / Este dispositivo está vinculado.</p><p><a href=\"/\">Valvewright</a></p>");
     }
 
@@ -125,20 +132,24 @@ public sealed class SharedCode(string? code, IClock clock)
         http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; form-action 'self'; frame-ancestors 'none'";
         http.Response.Headers.CacheControl = "no-store";
         http.Response.ContentType = "text/html; charset=utf-8";
-        return http.Response.WriteAsync($"<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Valvewright</title><h1>Valvewright</h1>{body}</html>", http.RequestAborted);
+        return http.Response.WriteAsync(
+            $"<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Valvewright</title><h1>Valvewright</h1>{body}</html>", http.RequestAborted);
     }
 
     /// <summary>Whether a request came over HTTPS: to this server, or to a proxy on this machine that says so.</summary>
     public static bool IsSecure(HttpRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        return request.IsHttps || (request.HttpContext.Connection.RemoteIpAddress is { } from && IPAddress.IsLoopback(from) && request.Headers["X-Forwarded-Proto"] == "https");
+        return request.IsHttps || (request.HttpContext.Connection.RemoteIpAddress is { } from && IPAddress.IsLoopback(from)
+            && request.Headers["X-Forwarded-Proto"] == "https");
     }
 
     /// <summary>A code as people key it in: case and blanks do not count.</summary>
     public static string Plain(string said) => string.Concat(said.Where(c => !char.IsWhiteSpace(c) && c != '-')).ToUpperInvariant();
 
-    private static string Digest(string use, string code) => Convert.ToHexStringLower(HMACSHA256.HashData(Encoding.UTF8.GetBytes(Plain(code)), Encoding.UTF8.GetBytes("valvewright " + use)));
+    private static string Digest(string use, string code) =>
+        Convert.ToHexStringLower(HMACSHA256.HashData(Encoding.UTF8.GetBytes(Plain(code)), Encoding.UTF8.GetBytes("valvewright " + use)));
 
-    private static bool Same(string a, string b) => CryptographicOperations.FixedTimeEquals(Encoding.UTF8.GetBytes(a), Encoding.UTF8.GetBytes(b));
+    private static bool Same(string a, string b) =>
+        CryptographicOperations.FixedTimeEquals(Encoding.UTF8.GetBytes(a), Encoding.UTF8.GetBytes(b));
 }

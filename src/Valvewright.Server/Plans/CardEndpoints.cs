@@ -14,7 +14,8 @@ internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
 {
     public void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/api/sites/{site}/plans/{plan}/cards.pdf", Pdf).GivesText("The cards, to be printed and laminated.", "application/pdf");
+        routes.MapGet("/api/sites/{site}/plans/{plan}/cards.pdf", Pdf)
+            .GivesText("The cards, to be printed and laminated.", "application/pdf");
         routes.MapGet("/api/sites/{site}/plans/{plan}/cards.txt", Text).GivesText("The cards as text.", "text/plain");
     }
 

@@ -20,7 +20,8 @@ internal sealed class PlanEndpoints(SiteStore store, IClock clock) : IEndpoints
     {
         routes.MapGet("/api/sites/{site}/plans", List).Gives<ListOf<PlanLine>>("A site's plans, the latest first.");
         routes.MapGet("/api/sites/{site}/plans/{plan}", Get).Gives<PlanView>("A plan with its proof.");
-        routes.MapPut("/api/sites/{site}/plans/{plan}", Put).Takes<SavedPlan>(LargestBytes, "application/json").Gives<PlanView>("Keeps a plan made elsewhere: the file plan.json.");
+        routes.MapPut("/api/sites/{site}/plans/{plan}", Put).Takes<SavedPlan>(LargestBytes, "application/json").Gives<PlanView>(
+            "Keeps a plan made elsewhere: the file plan.json.");
         routes.MapDelete("/api/sites/{site}/plans/{plan}", Delete).GivesNothing("Removes a plan.");
     }
 
@@ -28,7 +29,8 @@ internal sealed class PlanEndpoints(SiteStore store, IClock clock) : IEndpoints
     {
         (Kept<SiteValue> kept, _, _) = SiteReading.Of(store, site);
         return Answers.Json(store.All<PlanValue>(kept.Id).Reverse()
-            .Select(p => new PlanLine(p.Id, p.Version, p.Changed, p.Value.From, p.Value.Survey == kept.Value.Digest, p.Value.Proof is not null)).ToListOf());
+            .Select(p => new PlanLine(
+                p.Id, p.Version, p.Changed, p.Value.From, p.Value.Survey == kept.Value.Digest, p.Value.Proof is not null)).ToListOf());
     }
 
     private IResult Get(string site, string plan, HttpContext http)
@@ -56,6 +58,7 @@ internal sealed class PlanEndpoints(SiteStore store, IClock clock) : IEndpoints
     /// <summary>A plan as people see it.</summary>
     public static PlanView View(Kept<PlanValue> kept, bool fits) => new(
         kept.Id, kept.Version, kept.Changed, kept.Value.From, fits,
-        JsonSerializer.Deserialize<JsonElement>(kept.Value.Plan), kept.Value.Proof is null ? null : JsonSerializer.Deserialize<JsonElement>(kept.Value.Proof),
+        JsonSerializer.Deserialize<JsonElement>(kept.Value.Plan), kept.Value.Proof is null ? null : JsonSerializer.Deserialize<JsonElement>(
+            kept.Value.Proof),
         kept.Value.Season is null ? null : Json.Read<SeasonKept>(kept.Value.Season));
 }

@@ -16,9 +16,12 @@ internal static class PlanParts
             _ = plan.Proof is null ? default : JsonSerializer.Deserialize<JsonElement>(plan.Proof);
             _ = plan.Season is null ? null : Json.Read<SeasonKept>(plan.Season);
         }
-        catch (Exception wrong) when (wrong is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
+        catch (Exception wrong) when (
+            wrong
+                is JsonException or NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
-            throw Refusal.Garbled("a plan", wrong.Message, "a proof or a season as it was kept", "What is saved with a plan cannot be understood. Nothing was stored.");
+            throw Refusal.Garbled("a plan", wrong.Message, "a proof or a season as it was kept",
+                "What is saved with a plan cannot be understood. Nothing was stored.");
         }
     }
 }

@@ -31,11 +31,14 @@ internal sealed record PlanReading(Kept<PlanValue> Kept, Site Site, SavedPlan Sa
     public static void Require(Site site, SavedPlan saved)
     {
         string[] strange = [.. saved.Plan.Controllers.Select(c => c.Controller).Where(n => site.Controllers.All(c => c.Name != n))];
-        Breach[] breaches = strange.Length > 0 ? [] : [.. saved.Plan.Controllers.SelectMany(c => Keyable.Breaches(site.ControllerNamed(c.Controller), c))];
+        Breach[] breaches = strange.Length > 0 ? []
+            : [.. saved.Plan.Controllers.SelectMany(c => Keyable.Breaches(site.ControllerNamed(c.Controller), c))];
         if (strange.Length > 0 || breaches.Length > 0 || saved.Plan.Controllers.Count == 0)
         {
-            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "plan-does-not-fit", "The plan does not fit the site's controllers.")
-                .With("strangeControllers", strange.Select(Shown.Of).ToArray()).With("breaches", breaches.Select(b => $"{b.Where}: {b.What}").ToArray());
+            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "plan-does-not-fit",
+                "The plan does not fit the site's controllers.")
+                .With("strangeControllers", strange.Select(Shown.Of).ToArray())
+                    .With("breaches", breaches.Select(b => $"{b.Where}: {b.What}").ToArray());
         }
     }
 
@@ -44,7 +47,8 @@ internal sealed record PlanReading(Kept<PlanValue> Kept, Site Site, SavedPlan Sa
     {
         if (name is not null && Saved.Plan.Controllers.All(c => c.Controller != name))
         {
-            throw Refusal.Wrong($"{"controller"}", $"{name}", $"{string.Join(", ", Saved.Plan.Controllers.Select(c => c.Controller))}", "The plan has no such controller.");
+            throw Refusal.Wrong($"{"controller"}", $"{name}", $"{string.Join(", ", Saved.Plan.Controllers.Select(c => c.Controller))}",
+                "The plan has no such controller.");
         }
     }
 }

@@ -17,12 +17,14 @@ internal sealed class TimelineEndpoints(SiteStore store) : IEndpoints
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/api/sites/{site}/plans/{plan}/timeline.json", Json).Gives<SiteWaterings>("What opens and closes when.");
-        routes.MapGet("/api/sites/{site}/plans/{plan}/timeline.ics", Calendar).GivesText("The same as a calendar (RFC 5545).", "text/calendar");
+        routes.MapGet("/api/sites/{site}/plans/{plan}/timeline.ics", Calendar)
+            .GivesText("The same as a calendar (RFC 5545).", "text/calendar");
         routes.MapGet("/api/sites/{site}/plans/{plan}/timeline.csv", Csv).GivesText("The same as a table (RFC 4180).", "text/csv");
         routes.MapGet("/api/sites/{site}/plans/{plan}/timeline.svg", Svg).GivesText("The same as a picture.", "image/svg+xml");
     }
 
-    private IResult Json(string site, string plan, string? from, string? to, string? controller) => Answers.Json(Of(site, plan, from, to, controller).Waterings);
+    private IResult Json(string site, string plan, string? from, string? to, string? controller) =>
+        Answers.Json(Of(site, plan, from, to, controller).Waterings);
 
     private IResult Calendar(string site, string plan, string? from, string? to, string? controller) =>
         Answers.Text(TimelineCalendar.Write(Of(site, plan, from, to, controller).Waterings), "text/calendar");
@@ -46,7 +48,10 @@ internal sealed class TimelineEndpoints(SiteStore store) : IEndpoints
         LocalDate last = givenTo ?? first.PlusDays(UsualDays - 1);
         if (last < first || Period.DaysBetween(first, last) >= MostDays)
         {
-            throw Refusal.Wrong($"{"to"}", $"{LocalDatePattern.Iso.Format(last)}", $"a date from {LocalDatePattern.Iso.Format(first)} to {MostDays} days on", "The dates do not follow each other, or are too far apart.");
+            throw Refusal.Wrong(
+                $"{"to"}", $"{LocalDatePattern.Iso.Format(last)}",
+                    $"a date from {LocalDatePattern.Iso.Format(first)} to {MostDays} days on",
+                        "The dates do not follow each other, or are too far apart.");
         }
 
         return (reading.Site, SiteWaterings.Of(reading.Site, reading.Saved.Plan, first, last, controller, since: reading.Saved.From));

@@ -35,8 +35,10 @@ internal static class ProblemWriter
     {
         Refusal refusal => refusal.Document(),
         Work.RefusalException work => Of(work.Refusal).Document(),
-        BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => new Refusal(413, "too-large", "What was sent is too large.").Document(),
-        BadHttpRequestException bad => new Refusal(bad.StatusCode, "wrong-request", "The request cannot be understood.").With("found", Shown.Of(bad.Message)).Document(),
+        BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } =>
+            new Refusal(413, "too-large", "What was sent is too large.").Document(),
+        BadHttpRequestException bad => new Refusal(bad.StatusCode, "wrong-request", "The request cannot be understood.")
+            .With("found", Shown.Of(bad.Message)).Document(),
         _ => new Refusal(500, "defect", "This is a defect of the server, not of what was sent. Nothing was stored.").Document(),
     };
 
@@ -44,12 +46,14 @@ internal static class ProblemWriter
     {
         Work.Refusal.WeatherUnusable => Refusal.Of(refusal.Problems, refusal.What, refusal.Kind),
         Work.Refusal.WrongRequest => Refusal.Of(refusal.Problems, refusal.What, refusal.Kind),
-        Work.Refusal.WeatherMissing missing => new Refusal(StatusCodes.Status422UnprocessableEntity, refusal.Kind, refusal.What).Found($"{missing.Name}"),
+        Work.Refusal.WeatherMissing missing =>
+            new Refusal(StatusCodes.Status422UnprocessableEntity, refusal.Kind, refusal.What).Found($"{missing.Name}"),
         _ => new Refusal(StatusCodes.Status422UnprocessableEntity, refusal.Kind, refusal.What),
     };
 
     /// <summary>The same as a value that pages know.</summary>
-    public static ProblemDocument ViewOf(Exception? exception) => JsonSerializer.SerializeToElement(Of(exception), Options).Deserialize<ProblemDocument>(Json.Options)!;
+    public static ProblemDocument ViewOf(Exception? exception) =>
+        JsonSerializer.SerializeToElement(Of(exception), Options).Deserialize<ProblemDocument>(Json.Options)!;
 
     private static Task Write(HttpContext http, ProblemDetails document)
     {
@@ -58,5 +62,6 @@ internal static class ProblemWriter
     }
 
     /// <summary>As everything else is written; problem documents keep their own member names.</summary>
-    private static JsonSerializerOptions Options { get; } = new(Json.Options) { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.Default };
+    private static JsonSerializerOptions Options { get; } = new(Json.Options)
+        { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.Default };
 }

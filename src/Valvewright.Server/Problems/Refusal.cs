@@ -5,7 +5,8 @@ using Valvewright.Records.Views;
 
 namespace Valvewright.Server.Problems;
 
-/// <summary>A request that is not done, with why: becomes a problem document (RFC 9457). Nothing has been stored when one is thrown.</summary>
+/// <summary>A request that is not done, with why: becomes a problem document (RFC 9457). Nothing has been stored when one is
+/// thrown.</summary>
 /// <param name="status">Status code.</param>
 /// <param name="kind">A word for programs; docs/api.md lists them.</param>
 /// <param name="detail">A sentence for people.</param>
@@ -82,7 +83,8 @@ internal static class Shown
     public static TextProblem Of(Problem p) => Of(p, Language.English);
 
     public static TextProblem Of(Problem p, Language language) =>
-        new(p.File, p.Line, p.Column, Of(p.Found), Sentences.Say(p.Expected, language), p.Nearest, Sentences.Say(p.Message, language), p.Where)
+        new(p.File, p.Line, p.Column, Of(p.Found), Sentences.Say(p.Expected, language), p.Nearest,
+            Sentences.Say(p.Message, language), p.Where)
         {
             Said = new SaidOfProblem(Parts(p.Message), Expected: Parts(p.Expected)),
         };
@@ -91,7 +93,8 @@ internal static class Shown
     public static SentenceParts Parts(Sentence sentence) => Short(SentenceParts.Of(sentence));
 
     /// <summary>One of some words, in English.</summary>
-    public static Sentence OneOf(IEnumerable<string> words) => words.Select(w => (Sentence)$"{w}").Aggregate((one, other) => $"{one} or {other}");
+    public static Sentence OneOf(IEnumerable<string> words) =>
+        words.Select(w => (Sentence)$"{w}").Aggregate((one, other) => $"{one} or {other}");
 
     public static string Of(string? text)
     {
@@ -101,5 +104,6 @@ internal static class Shown
     }
 
     private static SentenceParts Short(SentenceParts parts) =>
-        parts with { Places = parts.Places.Select(p => p with { Text = p.Text is null ? null : Of(p.Text), Sentence = p.Sentence is null ? null : Short(p.Sentence) }).ToListOf() };
+        parts with { Places = parts.Places.Select(p =>
+            p with { Text = p.Text is null ? null : Of(p.Text), Sentence = p.Sentence is null ? null : Short(p.Sentence) }).ToListOf() };
 }

@@ -31,16 +31,21 @@ internal static class Body
         byte[] bytes = await Bytes(http, most, "application/json");
         try
         {
-            return JsonSerializer.Deserialize<T>(bytes, Strict) ?? throw Refusal.Wrong("the body", "null", "a JSON object", "There is nothing in it.");
+            return JsonSerializer.Deserialize<T>(bytes, Strict) ?? throw Refusal
+                .Wrong("the body", "null", "a JSON object", "There is nothing in it.");
         }
         catch (JsonException wrong)
         {
             Sentence where = wrong.LineNumber is { } line ? (Sentence)$"line {line + 1}, byte {wrong.BytePositionInLine + 1}" : "the body";
-            throw Refusal.Garbled(string.IsNullOrEmpty(wrong.Path) ? where : (Sentence)$"{wrong.Path}, {where}", wrong.Message.Split(" Path: ")[0], "JSON as the API's description says", "What was sent is not what this address takes.");
+            throw Refusal.Garbled(string.IsNullOrEmpty(wrong.Path) ? where : (Sentence)$"{wrong.Path}, {where}",
+                wrong.Message.Split(" Path: ")[0], "JSON as the API's description says", "What was sent is not what this address takes.");
         }
-        catch (Exception wrong) when (wrong is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException or FormatException)
+        catch (Exception wrong) when (
+            wrong
+                is NodaTime.Text.UnparsableValueException or ArgumentException or NotSupportedException or InvalidOperationException or FormatException)
         {
-            throw Refusal.Garbled("the body", wrong.Message, "JSON as the API's description says", "What was sent is not what this address takes.");
+            throw Refusal.Garbled(
+                "the body", wrong.Message, "JSON as the API's description says", "What was sent is not what this address takes.");
         }
     }
 
@@ -56,7 +61,8 @@ internal static class Body
         try
         {
             string text = Utf8.GetString(bytes.AsSpan().StartsWith(Encoding.UTF8.Preamble) ? bytes.AsSpan(3) : bytes);
-            return text.Contains('\0', StringComparison.Ordinal) ? throw Refusal.Wrong("the body", "a NUL character", "text", "This is not text.") : text;
+            return text.Contains('\0', StringComparison.Ordinal)
+                ? throw Refusal.Wrong("the body", "a NUL character", "text", "This is not text.") : text;
         }
         catch (DecoderFallbackException wrong)
         {
@@ -90,7 +96,8 @@ internal static class Body
 
     /// <summary>The media type that was sent, in lower case.</summary>
     public static string TypeOf(HttpRequest request) =>
-        MediaTypeHeaderValue.TryParse(request.ContentType, out MediaTypeHeaderValue? type) ? type.MediaType.ToString().ToLowerInvariant() : "";
+        MediaTypeHeaderValue.TryParse(request.ContentType, out MediaTypeHeaderValue? type) ? type.MediaType.ToString()
+            .ToLowerInvariant() : "";
 
     private static void RequireType(HttpRequest request, string[] types)
     {
@@ -100,9 +107,11 @@ internal static class Body
                 .Found($"{$"{request.ContentType} {request.Headers.ContentEncoding}".Trim()}").Expecting(Shown.OneOf(types));
         }
 
-        if (MediaTypeHeaderValue.TryParse(request.ContentType, out MediaTypeHeaderValue? given) && given.Charset.HasValue && !given.Charset.Equals("utf-8", StringComparison.OrdinalIgnoreCase))
+        if (MediaTypeHeaderValue.TryParse(request.ContentType, out MediaTypeHeaderValue? given) && given.Charset.HasValue
+            && !given.Charset.Equals("utf-8", StringComparison.OrdinalIgnoreCase))
         {
-            throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type", "Text has to come in UTF-8.").Found($"{given.Charset.Value}");
+            throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type", "Text has to come in UTF-8.")
+                .Found($"{given.Charset.Value}");
         }
     }
 

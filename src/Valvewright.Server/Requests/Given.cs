@@ -12,7 +12,8 @@ internal static class Given
 
     /// <summary>An id in the address.</summary>
     public static Guid Id(string text, string what) =>
-        Ids.TryRead(text, out Guid id) ? id : throw Refusal.Wrong($"{what}", $"{text}", "a UUID of version 7, as 018f3b1c-8a00-7000-8000-000000000000", "Not an id of a " + what + ".");
+        Ids.TryRead(text, out Guid id) ? id : throw Refusal
+            .Wrong($"{what}", $"{text}", "a UUID of version 7, as 018f3b1c-8a00-7000-8000-000000000000", "Not an id of a " + what + ".");
 
     /// <summary>The version that a change rests on; null where none is named.</summary>
     public static long? Version(string? ifMatch)
@@ -24,7 +25,8 @@ internal static class Given
 
         string text = ifMatch.Trim();
         return text.Length is > 2 and < 22 && text[0] == '"' && text[^1] == '"'
-            && long.TryParse(text.AsSpan(1, text.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture, out long version) && version > 0
+            && long.TryParse(text.AsSpan(1, text.Length - 2), NumberStyles.None, CultureInfo.InvariantCulture,
+                out long version) && version > 0
             ? version
             : throw Refusal.Wrong($"{"If-Match"}", $"{ifMatch}", "the ETag of the version that was changed, as \"3\"", "Not a version.");
     }
@@ -48,7 +50,8 @@ internal static class Given
         }
 
         ParseResult<LocalDate> date = LocalDatePattern.Iso.Parse(text);
-        return date.Success && date.Value.Year is > 1900 and < 2200 ? date.Value : throw Refusal.Wrong($"{name}", $"{text}", "a date as 2026-04-01, of the years 1901 to 2199", "Not a date.");
+        return date.Success && date.Value.Year is > 1900 and < 2200 ? date.Value
+            : throw Refusal.Wrong($"{name}", $"{text}", "a date as 2026-04-01, of the years 1901 to 2199", "Not a date.");
     }
 
     /// <summary>One of some words; null where none is given.</summary>

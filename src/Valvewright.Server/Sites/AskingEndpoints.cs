@@ -14,7 +14,8 @@ internal sealed class AskingEndpoints(SiteStore store) : IEndpoints
 {
     public void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapPost("/api/surveys/understood", (Delegate)Understood).Takes<string>(SiteEndpoints.LargestSurveyBytes, SiteEndpoints.SurveyTypes)
+        routes.MapPost("/api/surveys/understood", (Delegate)Understood).Takes<string>(
+            SiteEndpoints.LargestSurveyBytes, SiteEndpoints.SurveyTypes)
             .Gives<SurveyUnderstood>("What a survey says, or what is wrong with it; nothing is stored.");
         routes.MapGet("/api/profiles", Profiles).Gives<ListOf<Profile>>("The built-in controller profiles.");
         routes.MapGet("/api/sites/{site}/needs.json", Needs).Gives<NeedsView>("What each zone needs, and where each number comes from.");
@@ -22,7 +23,8 @@ internal sealed class AskingEndpoints(SiteStore store) : IEndpoints
 
     private static async Task<IResult> Understood(HttpContext http)
     {
-        (SiteValue value, Site site, ListOf<Problem> questions) = SiteReading.Survey(await Body.Text(http, SiteEndpoints.LargestSurveyBytes, SiteEndpoints.SurveyTypes));
+        (SiteValue value, Site site, ListOf<Problem> questions) = SiteReading
+            .Survey(await Body.Text(http, SiteEndpoints.LargestSurveyBytes, SiteEndpoints.SurveyTypes));
         return Answers.Json(new SurveyUnderstood(site, value.Digest, questions.Select(Shown.Of).ToListOf()));
     }
 

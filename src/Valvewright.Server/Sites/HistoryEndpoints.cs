@@ -16,7 +16,8 @@ internal sealed class HistoryEndpoints(SiteStore store, IClock clock) : IEndpoin
 
     public void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/api/sites/{site}/history", Get).Gives<ListOf<EntryView>>("What was changed, the latest first; of a removed site as well.");
+        routes.MapGet("/api/sites/{site}/history", Get).Gives<ListOf<EntryView>>(
+            "What was changed, the latest first; of a removed site as well.");
         routes.MapPost("/api/sites/{site}/history/{entry}/undo", Undo).Gives<EntryView>("Takes a change back, as a new entry.");
     }
 
@@ -30,16 +31,19 @@ internal sealed class HistoryEndpoints(SiteStore store, IClock clock) : IEndpoin
     private IResult Undo(string site, string entry, string? by)
     {
         Guid id = Given.Id(site, "site");
-        long number = long.TryParse(entry, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out long n) ? n : throw Refusal.Wrong($"{"entry"}", $"{entry}", "the number of an entry", "Not an entry.");
+        long number = long.TryParse(entry, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture,
+            out long n) ? n : throw Refusal.Wrong($"{"entry"}", $"{entry}", "the number of an entry", "Not an entry.");
         return store.Undo(id, number, Given.Stamp(by, clock)) switch
         {
             Outcome.Missing => throw Refusal.NotFound("entry"),
-            Outcome.Conflict => throw new Refusal(StatusCodes.Status409Conflict, "changed-since", "The record has been changed again since. Take the later changes back first. Nothing was stored."),
+            Outcome.Conflict => throw new Refusal(StatusCodes.Status409Conflict, "changed-since",
+                "The record has been changed again since. Take the later changes back first. Nothing was stored."),
             _ => Answers.Json(View(store.History(id, 1)[0])),
         };
     }
 
-    private static EntryView View(HistoryEntry e) => new(e.Number, e.Kind, e.Record, e.Version, e.Changed, Element(e.Before), Element(e.After), e.UndoOf, e.BroughtIn);
+    private static EntryView View(HistoryEntry e) =>
+        new(e.Number, e.Kind, e.Record, e.Version, e.Changed, Element(e.Before), Element(e.After), e.UndoOf, e.BroughtIn);
 
     private static JsonElement? Element(string? json) => json is null ? null : JsonSerializer.Deserialize<JsonElement>(json);
 }

@@ -23,11 +23,13 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
         routes.MapGet("/api/sites", List).Gives<ListOf<SiteLine>>("All sites, by name.");
         routes.MapGet("/api/sites/{site}", Get).Gives<SiteView>("A site: its survey as written and as understood.");
         routes.MapGet("/api/sites/{site}/survey", Survey).GivesText("The survey as written.", "application/yaml");
-        routes.MapPut("/api/sites/{site}", Put).Takes<string>(LargestSurveyBytes, SurveyTypes).Gives<SiteView>("Makes a site of that id, or changes its survey.");
+        routes.MapPut("/api/sites/{site}", Put).Takes<string>(LargestSurveyBytes, SurveyTypes).Gives<SiteView>(
+            "Makes a site of that id, or changes its survey.");
         routes.MapDelete("/api/sites/{site}", Delete).GivesNothing("Removes a site; its history stays and the removal can be undone.");
     }
 
-    private IResult List() => Answers.Json(store.Sites().Select(s => new SiteLine(s.Id, s.Version, s.Value.Name, s.Value.Digest, s.Changed)).ToListOf());
+    private IResult List() =>
+        Answers.Json(store.Sites().Select(s => new SiteLine(s.Id, s.Version, s.Value.Name, s.Value.Digest, s.Changed)).ToListOf());
 
     private IResult Get(string site, HttpContext http)
     {
@@ -46,7 +48,8 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
         Guid id = Given.Id(site, "site");
         long? expected = Given.Version(ifMatch);
         Stamp stamp = Given.Stamp(by, clock);
-        (SiteValue value, Site read, ListOf<Problem> questions) = SiteReading.Survey(await Body.Text(http, LargestSurveyBytes, SurveyTypes));
+        (SiteValue value, Site read, ListOf<Problem> questions) = SiteReading
+            .Survey(await Body.Text(http, LargestSurveyBytes, SurveyTypes));
         Kept<SiteValue> kept = Keeping.Settle(store, id, store.PutSite(id, value, expected, stamp), value, expected, http);
         return Answers.Json(View(store, kept, read, questions), http.Response.StatusCode);
     }

@@ -39,9 +39,11 @@ internal static class SiteReading
 
     /// <summary>The name of a weather file: without a folder, and one that every system takes.</summary>
     public static string FileName(string name) =>
-        Given.Line(name, "name", LongestFileName) is { Length: > 0 } given && given.All(c => char.IsLetterOrDigit(c) || c is '.' or '-' or '_' or ' ') && !given.StartsWith('.')
+        Given.Line(name, "name", LongestFileName) is { Length: > 0 } given
+            && given.All(c => char.IsLetterOrDigit(c) || c is '.' or '-' or '_' or ' ') && !given.StartsWith('.')
             ? given
-            : throw Refusal.Wrong($"{"name"}", $"{name}", "letters, digits, spaces, '.', '-' and '_', without a folder", "A weather file cannot have that name.");
+            : throw Refusal.Wrong($"{"name"}", $"{name}", "letters, digits, spaces, '.', '-' and '_', without a folder",
+                "A weather file cannot have that name.");
 
     /// <summary>The name that a survey's weather file has without its folder; null where the survey names none.</summary>
     public static string? WeatherName(Site site) => site.Weather?.File?.Split('/', '\\')[^1];

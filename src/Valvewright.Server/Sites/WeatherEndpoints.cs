@@ -21,7 +21,8 @@ internal sealed class WeatherEndpoints(SiteStore store, IClock clock) : IEndpoin
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/api/sites/{site}/weather", Get).GivesText("The weather file as it was sent.", "text/plain");
-        routes.MapPut("/api/sites/{site}/weather", Put).Takes<string>(LargestBytes, Types).Gives<WeatherView>("Sends the weather file that the survey names.");
+        routes.MapPut("/api/sites/{site}/weather", Put).Takes<string>(LargestBytes, Types).Gives<WeatherView>(
+            "Sends the weather file that the survey names.");
         routes.MapDelete("/api/sites/{site}/weather", Delete).GivesNothing("Removes the weather file.");
     }
 
@@ -31,17 +32,20 @@ internal sealed class WeatherEndpoints(SiteStore store, IClock clock) : IEndpoin
 
     private static WeatherView View(Kept<WeatherValue> kept, WeatherReading? reading) => new(
         kept.Version, kept.Value.Name, kept.Value.Bytes, kept.Value.Blob, reading?.Record?.Days.Count ?? 0,
-        reading?.Record?.Days is { Count: > 0 } days ? days[0].Date : null, reading?.Record?.Days is { Count: > 0 } all ? all[^1].Date : null,
+        reading?.Record?.Days is { Count: > 0 } days ? days[0].Date : null, reading?.Record?.Days is { Count: > 0 } all
+            ? all[^1].Date : null,
         reading?.Notes.Select(n => n.Text).ToListOf() ?? []);
 
     private IResult Get(string site, HttpContext http)
     {
         Guid id = Given.Id(site, "site");
         Kept<WeatherValue> kept = store.Find<WeatherValue>(id, Ids.WeatherOf(id)) ?? throw Refusal.NotFound("weather file");
-        return Answers.Tagged(http, kept.Version, () => Answers.Bytes(store.Blob(kept.Value.Blob)!, "text/plain; charset=utf-8", kept.Value.Name));
+        return Answers.Tagged(
+            http, kept.Version, () => Answers.Bytes(store.Blob(kept.Value.Blob)!, "text/plain; charset=utf-8", kept.Value.Name));
     }
 
-    private async Task<IResult> Put(string site, string? name, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
+    private async Task<IResult> Put(
+        string site, string? name, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
     {
         (Kept<SiteValue> kept, Site read, _) = SiteReading.Of(store, site);
         long? expected = Given.Version(ifMatch);
@@ -49,7 +53,8 @@ internal sealed class WeatherEndpoints(SiteStore store, IClock clock) : IEndpoin
         string file = SiteReading.FileName(name ?? SiteReading.WeatherName(read) ?? "weather.csv");
         if (read.Weather?.File is null)
         {
-            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "weather-not-named", "The survey names no weather file. Name it there first. Nothing was stored.");
+            throw new Refusal(StatusCodes.Status422UnprocessableEntity, "weather-not-named",
+                "The survey names no weather file. Name it there first. Nothing was stored.");
         }
 
         byte[] bytes = await Body.Bytes(http, LargestBytes, Types);
@@ -60,7 +65,8 @@ internal sealed class WeatherEndpoints(SiteStore store, IClock clock) : IEndpoin
         }
 
         WeatherValue value = new(file, SiteStore.DigestOf(bytes), bytes.Length);
-        Kept<WeatherValue> now = Keeping.Settle(store, Ids.WeatherOf(kept.Id), store.Put(kept.Id, Ids.WeatherOf(kept.Id), value, expected, stamp, bytes), value, expected, http);
+        Kept<WeatherValue> now = Keeping.Settle(store, Ids.WeatherOf(kept.Id),
+            store.Put(kept.Id, Ids.WeatherOf(kept.Id), value, expected, stamp, bytes), value, expected, http);
         return Answers.Json(View(now, reading), http.Response.StatusCode);
     }
 

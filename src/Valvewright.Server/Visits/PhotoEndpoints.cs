@@ -19,7 +19,8 @@ internal sealed class PhotoEndpoints(SiteStore store, IClock clock) : IEndpoints
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/api/sites/{site}/visits/{visit}/photos/{photo}", Get).GivesText("A photo.", "image/jpeg");
-        routes.MapPut("/api/sites/{site}/visits/{visit}/photos/{photo}", Put).Takes<byte[]>(LargestBytes, PhotoBytes.Types).Gives<PhotoView>("Appends a photo; the visit must have been sent before.");
+        routes.MapPut("/api/sites/{site}/visits/{visit}/photos/{photo}", Put).Takes<byte[]>(LargestBytes, PhotoBytes.Types)
+            .Gives<PhotoView>("Appends a photo; the visit must have been sent before.");
         routes.MapDelete("/api/sites/{site}/visits/{visit}/photos/{photo}", Delete).GivesNothing("Removes a photo.");
     }
 
@@ -29,7 +30,8 @@ internal sealed class PhotoEndpoints(SiteStore store, IClock clock) : IEndpoints
         return Answers.Tagged(http, kept.Version, () => Results.Bytes(store.Blob(kept.Value.Blob)!, kept.Value.Type));
     }
 
-    private async Task<IResult> Put(string site, string visit, string photo, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
+    private async Task<IResult> Put(
+        string site, string visit, string photo, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
     {
         Guid siteId = Given.Id(site, "site"), visitId = Given.Id(visit, "visit"), id = Given.Id(photo, "photo");
         long? expected = Given.Version(ifMatch);
@@ -48,7 +50,8 @@ internal sealed class PhotoEndpoints(SiteStore store, IClock clock) : IEndpoints
         string type = Body.TypeOf(http.Request);
         if (PhotoBytes.TypeOf(bytes) is not { } found || found != type)
         {
-            throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type", "The bytes are not a picture of the type that was said. Nothing was stored.")
+            throw new Refusal(StatusCodes.Status415UnsupportedMediaType, "wrong-type",
+                "The bytes are not a picture of the type that was said. Nothing was stored.")
                 .Found(PhotoBytes.TypeOf(bytes) is { } other ? (Sentence)$"{other}" : "no picture").Expecting($"{type}");
         }
 
@@ -62,7 +65,8 @@ internal sealed class PhotoEndpoints(SiteStore store, IClock clock) : IEndpoints
 
         PhotoValue value = new(visitId, type, SiteStore.DigestOf(bytes), bytes.Length);
         Kept<PhotoValue> kept = Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp, bytes), value, expected, http);
-        return Answers.Json(new PhotoView(kept.Id, kept.Version, kept.Value.Type, kept.Value.Bytes, kept.Value.Blob), http.Response.StatusCode);
+        return Answers.Json(
+            new PhotoView(kept.Id, kept.Version, kept.Value.Type, kept.Value.Bytes, kept.Value.Blob), http.Response.StatusCode);
     }
 
     private IResult Delete(string site, string visit, string photo, string? by, [FromHeader(Name = "If-Match")] string? ifMatch)
@@ -85,7 +89,8 @@ internal static class PhotoBytes
     /// <summary>Types that are taken.</summary>
     public static string[] Types { get; } = ["image/jpeg", "image/png", "image/webp"];
 
-    /// <summary>The type by the signature that its standard gives (JPEG: ISO/IEC 10918-1 B.1.1.3; PNG: ISO/IEC 15948, 5.2; WebP: RFC 9649, 2.5).</summary>
+    /// <summary>The type by the signature that its standard gives (JPEG: ISO/IEC 10918-1 B.1.1.3; PNG: ISO/IEC 15948, 5.2; WebP: RFC 9649,
+    /// 2.5).</summary>
     public static string? TypeOf(ReadOnlySpan<byte> bytes) =>
         bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]) ? Types[0]
         : bytes.StartsWith((ReadOnlySpan<byte>)[0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]) ? Types[1]

@@ -23,8 +23,10 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
     {
         routes.MapGet("/api/sites/{site}/readings", List).Gives<ListOf<RecordView<ReadingValue>>>("A site's readings.");
         routes.MapGet("/api/sites/{site}/readings/{reading}", Get).Gives<RecordView<ReadingValue>>("A reading.");
-        routes.MapGet("/api/sites/{site}/readings/{reading}/check", Check).Gives<CheckView>("What is wrong, against a plan (the latest when none is named) or alone.");
-        routes.MapPut("/api/sites/{site}/readings/{reading}", Put).Takes<ReadingValue>(Body.LargestJsonBytes, "application/json").Gives<RecordView<ReadingValue>>("Appends a reading, or mends it.");
+        routes.MapGet("/api/sites/{site}/readings/{reading}/check", Check).Gives<CheckView>(
+            "What is wrong, against a plan (the latest when none is named) or alone.");
+        routes.MapPut("/api/sites/{site}/readings/{reading}", Put).Takes<ReadingValue>(Body.LargestJsonBytes, "application/json")
+            .Gives<RecordView<ReadingValue>>("Appends a reading, or mends it.");
         routes.MapDelete("/api/sites/{site}/readings/{reading}", Delete).GivesNothing("Removes a reading.");
     }
 
@@ -40,14 +42,16 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
         return Answers.Tagged(http, kept.Version, () => Answers.Json(View(kept)));
     }
 
-    private async Task<IResult> Put(string site, string reading, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
+    private async Task<IResult> Put(
+        string site, string reading, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
     {
         Guid siteId = Given.Id(site, "site"), id = Given.Id(reading, "reading");
         long? expected = Given.Version(ifMatch);
         Stamp stamp = Given.Stamp(by, clock);
         ReadingValue value = await Body.Json<ReadingValue>(http);
         RecordRules.Require(value);
-        return Answers.Json(View(Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp), value, expected, http)), http.Response.StatusCode);
+        return Answers.Json(View(Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp), value, expected, http)),
+            http.Response.StatusCode);
     }
 
     private IResult Delete(string site, string reading, string? by, [FromHeader(Name = "If-Match")] string? ifMatch) =>
@@ -62,7 +66,8 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
         ReadText text = ReadingText.Parse(kept.Value.Text, controller?.Profile, read.Clock, SiteNames.Of(read, controller));
         (Guid? planId, Plan? against) = PlanFor(keptSite.Id, kept.Value.Controller, plan, alone == true);
         CheckResult? result = controller is null ? null
-            : Work.CheckReport.Of(new Work.CheckRequest(read, controller, against, text, null, text.Reading.ReadAt ?? kept.Value.ReadAt, spoken)).Check;
+            : Work.CheckReport.Of(
+                new Work.CheckRequest(read, controller, against, text, null, text.Reading.ReadAt ?? kept.Value.ReadAt, spoken)).Check;
         return Answers.Json(new CheckView(View(kept), text.Reading, text.Doubts, planId, result));
     }
 
@@ -88,7 +93,8 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
         return (null, null);
     }
 
-    private Kept<ReadingValue> Find(Guid site, string reading) => store.Find<ReadingValue>(site, Given.Id(reading, "reading")) ?? throw Refusal.NotFound("reading");
+    private Kept<ReadingValue> Find(Guid site, string reading) =>
+        store.Find<ReadingValue>(site, Given.Id(reading, "reading")) ?? throw Refusal.NotFound("reading");
 
     /// <summary>A reading as people see it.</summary>
     public static RecordView<ReadingValue> View(Kept<ReadingValue> kept) => new(kept.Id, kept.Version, kept.Changed, kept.Value);

@@ -16,7 +16,8 @@ internal sealed class VisitEndpoints(SiteStore store, IClock clock) : IEndpoints
     {
         routes.MapGet("/api/sites/{site}/visits", List).Gives<ListOf<VisitView>>("A site's visits.");
         routes.MapGet("/api/sites/{site}/visits/{visit}", Get).Gives<VisitView>("A visit.");
-        routes.MapPut("/api/sites/{site}/visits/{visit}", Put).Takes<VisitValue>(Body.LargestJsonBytes, "application/json").Gives<VisitView>("Appends a visit, or mends it.");
+        routes.MapPut("/api/sites/{site}/visits/{visit}", Put).Takes<VisitValue>(Body.LargestJsonBytes, "application/json")
+            .Gives<VisitView>("Appends a visit, or mends it.");
         routes.MapDelete("/api/sites/{site}/visits/{visit}", Delete).GivesNothing("Removes a visit.");
     }
 
@@ -40,14 +41,16 @@ internal sealed class VisitEndpoints(SiteStore store, IClock clock) : IEndpoints
         return Answers.Json(View(kept));
     }
 
-    private async Task<IResult> Put(string site, string visit, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
+    private async Task<IResult> Put(
+        string site, string visit, string? by, [FromHeader(Name = "If-Match")] string? ifMatch, HttpContext http)
     {
         Guid siteId = Given.Id(site, "site"), id = Given.Id(visit, "visit");
         long? expected = Given.Version(ifMatch);
         Stamp stamp = Given.Stamp(by, clock);
         VisitValue value = await Body.Json<VisitValue>(http);
         RecordRules.Require(value);
-        return Answers.Json(View(Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp), value, expected, http)), http.Response.StatusCode);
+        return Answers.Json(View(Keeping.Settle(store, id, store.Put(siteId, id, value, expected, stamp), value, expected, http)),
+            http.Response.StatusCode);
     }
 
     private IResult Delete(string site, string visit, string? by, [FromHeader(Name = "If-Match")] string? ifMatch) =>
@@ -56,5 +59,6 @@ internal sealed class VisitEndpoints(SiteStore store, IClock clock) : IEndpoints
     private VisitView View(Kept<VisitValue> kept) => View(kept, store.All<PhotoValue>(kept.Site).Where(p => p.Value.Visit == kept.Id));
 
     private static VisitView View(Kept<VisitValue> kept, IEnumerable<Kept<PhotoValue>> photos) =>
-        new(kept.Id, kept.Version, kept.Changed, kept.Value, photos.Select(p => new PhotoView(p.Id, p.Version, p.Value.Type, p.Value.Bytes, p.Value.Blob)).ToListOf());
+        new(kept.Id, kept.Version, kept.Changed, kept.Value,
+            photos.Select(p => new PhotoView(p.Id, p.Version, p.Value.Type, p.Value.Bytes, p.Value.Blob)).ToListOf());
 }

@@ -55,11 +55,13 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<strin
         faults.AddRange(connection.Column("""
             SELECT r.Id FROM Records r WHERE (SELECT count(*) FROM History h WHERE h.RecordId = r.Id) <> r.Version
             """).Select(id => $"The history of record {id} has not one entry for each version."));
-        faults.AddRange(connection.Column("SELECT Id FROM Records WHERE (Kind IN ('Weather', 'Photo')) <> (Blob IS NOT NULL)").Select(id => $"Record {id} lacks its bytes."));
+        faults.AddRange(connection.Column("SELECT Id FROM Records WHERE (Kind IN ('Weather', 'Photo')) <> (Blob IS NOT NULL)")
+            .Select(id => $"Record {id} lacks its bytes."));
         faults.AddRange(ChangedBytes(connection));
         long Count(string of) => (long)connection.Scalar($"SELECT count(*) FROM {of}")!;
         return new Intact(
-            Count("Records WHERE Kind = 'Site' AND Value IS NOT NULL"), Count("Records WHERE Value IS NOT NULL"), Count("History"), faults.Take(MostFaults).ToListOf());
+            Count("Records WHERE Kind = 'Site' AND Value IS NOT NULL"), Count("Records WHERE Value IS NOT NULL"), Count("History"),
+                faults.Take(MostFaults).ToListOf());
     }
 
     private static List<string> ChangedBytes(SqliteConnection connection)

@@ -14,7 +14,8 @@ internal static class StoreConnection
     private const int BusySeconds = 30;
 
     /// <summary>Connection string of a file.</summary>
-    public static string For(string file, SqliteOpenMode mode = SqliteOpenMode.ReadWriteCreate, bool pooled = false) => new SqliteConnectionStringBuilder
+    public static string For(string file, SqliteOpenMode mode = SqliteOpenMode.ReadWriteCreate, bool pooled = false) =>
+        new SqliteConnectionStringBuilder
     {
         DataSource = Path.GetFullPath(file),
         Mode = mode,

@@ -13,7 +13,8 @@ internal static class StoreFile
 
     /// <summary>Whether there is nothing in it: a new file.</summary>
     public static bool IsEmpty(SqliteConnection connection) =>
-        (long)connection.Scalar("SELECT count(*) FROM sqlite_schema WHERE name NOT LIKE '\\_\\_EF%' ESCAPE '\\' AND name NOT LIKE 'sqlite%'")! == 0;
+        (long)connection.Scalar(
+            "SELECT count(*) FROM sqlite_schema WHERE name NOT LIKE '\\_\\_EF%' ESCAPE '\\' AND name NOT LIKE 'sqlite%'")! == 0;
 
     /// <summary>Refuses what is no store, and a store that a later version of the program has made.</summary>
     /// <exception cref="StoreException">It is refused.</exception>
@@ -24,10 +25,12 @@ internal static class StoreFile
             throw new StoreException($"{file}: this is a database, but not a store of Valvewright.");
         }
 
-        string? unknown = connection.Column("SELECT MigrationId FROM __EFMigrationsHistory").Except(Known).Order(StringComparer.Ordinal).LastOrDefault();
+        string? unknown = connection.Column("SELECT MigrationId FROM __EFMigrationsHistory").Except(Known).Order(StringComparer.Ordinal)
+            .LastOrDefault();
         if (unknown is not null)
         {
-            throw new StoreException($"{file}: a later version of Valvewright has made this store (it knows '{unknown}', this version does not).");
+            throw new StoreException(
+                $"{file}: a later version of Valvewright has made this store (it knows '{unknown}', this version does not).");
         }
     }
 

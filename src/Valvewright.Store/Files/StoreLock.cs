@@ -20,7 +20,8 @@ internal sealed class StoreLock : IDisposable
         }
         catch (Exception reason) when (reason is IOException or UnauthorizedAccessException)
         {
-            throw new StoreException($"{file}: another program has this store open, or its folder cannot be written to ({reason.Message}).", reason);
+            throw new StoreException(
+                $"{file}: another program has this store open, or its folder cannot be written to ({reason.Message}).", reason);
         }
     }
 

@@ -13,9 +13,11 @@ internal static class BuiltPage
 
     private static string Build()
     {
-        using Process build = Process.Start(new ProcessStartInfo(Path.Combine(Checkout.Root, "build-page"), ["--if-changed"]) { RedirectStandardError = true })!;
+        using Process build = Process
+            .Start(new ProcessStartInfo(Path.Combine(Checkout.Root, "build-page"), ["--if-changed"]) { RedirectStandardError = true })!;
         string said = build.StandardError.ReadToEnd();
         build.WaitForExit();
-        return build.ExitCode == 0 ? Path.Combine(Checkout.Root, ".build", "page", "wwwroot") : throw new InvalidOperationException($"The page can't be published: {said}");
+        return build.ExitCode == 0 ? Path.Combine(Checkout.Root, ".build", "page", "wwwroot") : throw new InvalidOperationException(
+            $"The page can't be published: {said}");
     }
 }

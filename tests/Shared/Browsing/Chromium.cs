@@ -10,7 +10,8 @@ internal static class Chromium
     /// <summary>Without a screen, and without asking anybody on the net for anything.</summary>
     private static readonly string[] Arguments =
     [
-        "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
+        "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+            "--disable-component-update", "--disable-sync",
     ];
 
     /// <summary>Starts a browser.</summary>
@@ -24,5 +25,6 @@ internal static class Chromium
          let file = System.IO.Path.Combine(folder, name)
          where folder.Length > 0 && File.Exists(file)
          select file).FirstOrDefault()
-        ?? throw new InvalidOperationException("There is no browser: chromium is not on the PATH. On Debian, `apt-get install chromium` brings it; ./test does so by itself.");
+        ?? throw new InvalidOperationException(
+            "There is no browser: chromium is not on the PATH. On Debian, `apt-get install chromium` brings it; ./test does so by itself.");
 }

@@ -38,7 +38,8 @@ internal sealed partial class SiteFiller(HttpClient client)
     public async Task<Guid> Survey(string demo)
     {
         Guid id = Ids.New();
-        await Send(HttpMethod.Put, $"api/sites/{id}?by=Demo", await File.ReadAllBytesAsync(Path.Combine(Checkout.Root, "demo", demo, "site.yaml")), "application/yaml");
+        await Send(HttpMethod.Put, $"api/sites/{id}?by=Demo",
+            await File.ReadAllBytesAsync(Path.Combine(Checkout.Root, "demo", demo, "site.yaml")), "application/yaml");
         return id;
     }
 
@@ -46,7 +47,8 @@ internal sealed partial class SiteFiller(HttpClient client)
     /// <returns>What came of it.</returns>
     public async Task<JsonElement> Do(Guid site, object request)
     {
-        JsonElement job = await Send(HttpMethod.Post, $"api/sites/{site}/jobs?by=Demo", Encoding.UTF8.GetBytes(Json.Write(request)), "application/json");
+        JsonElement job = await Send(
+            HttpMethod.Post, $"api/sites/{site}/jobs?by=Demo", Encoding.UTF8.GetBytes(Json.Write(request)), "application/json");
         string ended = $"api/jobs/{job.GetProperty("id").GetString()}?wait=20";
         while (job.GetProperty("ended").ValueKind == JsonValueKind.Null)
         {
@@ -62,7 +64,8 @@ internal sealed partial class SiteFiller(HttpClient client)
     public async Task<Guid> Keep(string folder, object value)
     {
         Guid id = Ids.New();
-        await Send(HttpMethod.Put, $"{folder}{id}?by=Demo", Encoding.UTF8.GetBytes(value as string ?? Json.Write(value)), "application/json");
+        await Send(HttpMethod.Put, $"{folder}{id}?by=Demo", Encoding.UTF8.GetBytes(value as string ?? Json.Write(value)),
+            "application/json");
         return id;
     }
 
@@ -70,10 +73,12 @@ internal sealed partial class SiteFiller(HttpClient client)
     /// <exception cref="InvalidOperationException">It was refused.</exception>
     public async Task<JsonElement> Send(HttpMethod method, string address, byte[] bytes, string type)
     {
-        using HttpRequestMessage request = new(method, address) { Content = new ByteArrayContent(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } } };
+        using HttpRequestMessage request = new(method, address)
+            { Content = new ByteArrayContent(bytes) { Headers = { ContentType = new MediaTypeHeaderValue(type) } } };
         using HttpResponseMessage answer = await client.SendAsync(request);
         string text = await answer.Content.ReadAsStringAsync();
-        return answer.IsSuccessStatusCode ? JsonSerializer.Deserialize<JsonElement>(text) : throw new InvalidOperationException($"{address}: {answer.StatusCode} {text}");
+        return answer.IsSuccessStatusCode ? JsonSerializer.Deserialize<JsonElement>(text) : throw new InvalidOperationException(
+            $"{address}: {answer.StatusCode} {text}");
     }
 
     /// <summary>The heading and the last years of a table that begins each line with a date; all of it where there are fewer.</summary>

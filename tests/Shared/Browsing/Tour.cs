@@ -1,6 +1,7 @@
 namespace Valvewright.Tests.Browsing;
 
-/// <summary>All pages there are, in the order in which one comes to them. What differs from site to site stands in braces in their addresses.</summary>
+/// <summary>All pages there are, in the order in which one comes to them. What differs from site to site stands in braces in their
+/// addresses.</summary>
 internal static class Tour
 {
     /// <summary>An address that leads nowhere.</summary>
@@ -12,8 +13,10 @@ internal static class Tour
     /// <summary>Pages of a site.</summary>
     public static readonly string[] OfSite =
     [
-        "sites/{site}", "sites/{site}/survey", "sites/{site}/needs", "sites/{site}/plan", "sites/{site}/proof", "sites/{site}/cards", "sites/{site}/cards?controller={controller}",
-        "sites/{site}/year", "sites/{site}/timeline", "sites/{site}/reading", "sites/{site}/visits", "sites/{site}/visits/new", "sites/{site}/visits/{visit}",
+        "sites/{site}", "sites/{site}/survey", "sites/{site}/needs", "sites/{site}/plan", "sites/{site}/proof", "sites/{site}/cards",
+            "sites/{site}/cards?controller={controller}",
+        "sites/{site}/year", "sites/{site}/timeline", "sites/{site}/reading", "sites/{site}/visits", "sites/{site}/visits/new",
+            "sites/{site}/visits/{visit}",
         "sites/{site}/visits/{visit}/correct", "sites/{site}/history",
     ];
 
@@ -29,6 +32,8 @@ internal static class Tour
 internal sealed record TourSite(Guid Id, Guid Plan, Guid Visit, string Controller)
 {
     /// <summary>An address of the tour at this site.</summary>
-    public string At(string path) => path.Replace("{site}", Id.ToString(), StringComparison.Ordinal).Replace("{visit}", Visit.ToString(), StringComparison.Ordinal)
-        .Replace("{plan}", Plan.ToString(), StringComparison.Ordinal).Replace("{controller}", Uri.EscapeDataString(Controller), StringComparison.Ordinal);
+    public string At(string path) =>
+        path.Replace("{site}", Id.ToString(), StringComparison.Ordinal).Replace("{visit}", Visit.ToString(), StringComparison.Ordinal)
+        .Replace("{plan}", Plan.ToString(), StringComparison.Ordinal)
+            .Replace("{controller}", Uri.EscapeDataString(Controller), StringComparison.Ordinal);
 }

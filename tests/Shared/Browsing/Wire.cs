@@ -3,7 +3,8 @@ using System.Net.Sockets;
 
 namespace Valvewright.Tests.Browsing;
 
-/// <summary>A wire between browsers and a server on which bytes are counted: everything that is sent, by the page and by its service worker, headers with it.</summary>
+/// <summary>A wire between browsers and a server on which bytes are counted: everything that is sent, by the page and by its service
+/// worker, headers with it.</summary>
 internal sealed class Wire : IAsyncDisposable
 {
     private readonly TcpListener listener = new(IPAddress.Loopback, 0);

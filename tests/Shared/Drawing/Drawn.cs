@@ -10,7 +10,8 @@ internal static class Drawn
 {
     private const int Usual = 100;
 
-    private static readonly ulong First = ulong.TryParse(Environment.GetEnvironmentVariable("VALVEWRIGHT_DRAWS"), out ulong number) ? number : 1;
+    private static readonly ulong First = ulong
+        .TryParse(Environment.GetEnvironmentVariable("VALVEWRIGHT_DRAWS"), out ulong number) ? number : 1;
 
     public static void ForEvery<T>(this Gen<T> gen, Func<T, bool> holds, int iter = Usual)
     {
@@ -36,11 +37,14 @@ internal static class Drawn
 
     public static void ForEvery<T>(this Gen<T> gen, Action<T> holds, int iter = Usual) => gen.ForEvery(Always(holds), iter);
 
-    public static void ForEvery<T1, T2>(this Gen<(T1, T2)> gen, Func<T1, T2, bool> holds, int iter = Usual) => gen.ForEvery(t => holds(t.Item1, t.Item2), iter);
+    public static void ForEvery<T1, T2>(this Gen<(T1, T2)> gen, Func<T1, T2, bool> holds, int iter = Usual) =>
+        gen.ForEvery(t => holds(t.Item1, t.Item2), iter);
 
-    public static void ForEvery<T1, T2>(this Gen<(T1, T2)> gen, Action<T1, T2> holds, int iter = Usual) => gen.ForEvery(Always<(T1, T2)>(t => holds(t.Item1, t.Item2)), iter);
+    public static void ForEvery<T1, T2>(this Gen<(T1, T2)> gen, Action<T1, T2> holds, int iter = Usual) =>
+        gen.ForEvery(Always<(T1, T2)>(t => holds(t.Item1, t.Item2)), iter);
 
-    public static void ForEvery<T1, T2, T3>(this Gen<(T1, T2, T3)> gen, Func<T1, T2, T3, bool> holds, int iter = Usual) => gen.ForEvery(t => holds(t.Item1, t.Item2, t.Item3), iter);
+    public static void ForEvery<T1, T2, T3>(this Gen<(T1, T2, T3)> gen, Func<T1, T2, T3, bool> holds, int iter = Usual) =>
+        gen.ForEvery(t => holds(t.Item1, t.Item2, t.Item3), iter);
 
     public static void ForEvery<T1, T2, T3>(this Gen<(T1, T2, T3)> gen, Action<T1, T2, T3> holds, int iter = Usual) =>
         gen.ForEvery(Always<(T1, T2, T3)>(t => holds(t.Item1, t.Item2, t.Item3)), iter);
@@ -51,10 +55,12 @@ internal static class Drawn
     public static void ForEvery<T1, T2, T3, T4>(this Gen<(T1, T2, T3, T4)> gen, Action<T1, T2, T3, T4> holds, int iter = Usual) =>
         gen.ForEvery(Always<(T1, T2, T3, T4)>(t => holds(t.Item1, t.Item2, t.Item3, t.Item4)), iter);
 
-    public static void ForEvery<T1, T2, T3, T4, T5>(this Gen<(T1, T2, T3, T4, T5)> gen, Func<T1, T2, T3, T4, T5, bool> holds, int iter = Usual) =>
+    public static void ForEvery<T1, T2, T3, T4, T5>(
+        this Gen<(T1, T2, T3, T4, T5)> gen, Func<T1, T2, T3, T4, T5, bool> holds, int iter = Usual) =>
         gen.ForEvery(t => holds(t.Item1, t.Item2, t.Item3, t.Item4, t.Item5), iter);
 
-    public static void ForEvery<T1, T2, T3, T4, T5>(this Gen<(T1, T2, T3, T4, T5)> gen, Action<T1, T2, T3, T4, T5> holds, int iter = Usual) =>
+    public static void ForEvery<T1, T2, T3, T4, T5>(
+        this Gen<(T1, T2, T3, T4, T5)> gen, Action<T1, T2, T3, T4, T5> holds, int iter = Usual) =>
         gen.ForEvery(Always<(T1, T2, T3, T4, T5)>(t => holds(t.Item1, t.Item2, t.Item3, t.Item4, t.Item5)), iter);
 
     private static Func<T, bool> Always<T>(Action<T> holds) => value =>

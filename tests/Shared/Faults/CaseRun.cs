@@ -18,7 +18,8 @@ internal sealed record CaseRun(int Named, IReadOnlyList<int> All, double Minutes
         All.Order().SequenceEqual(new[] { played.First, played.Second }.Where(c => c >= 0).Order());
 }
 
-/// <summary>Plays procedures on cases: the same steps, the same minutes, the same reasoning and the same end for all; only the order differs.</summary>
+/// <summary>Plays procedures on cases: the same steps, the same minutes, the same reasoning and the same end for all; only the order
+/// differs.</summary>
 internal sealed class Procedures(AnswerTables tables)
 {
     private const int RememberedSteps = 5;
@@ -50,7 +51,8 @@ internal sealed class Procedures(AnswerTables tables)
     /// <summary>The fixed checklist of the complaint, to its end.</summary>
     public CaseRun Checklist(SimulatedCase played) => Play(played, (_, done, _) => NextOnList(played, done, _ => true));
 
-    /// <summary>The same by somebody who leaves out what the answers have made pointless: steps that no longer pay for their minutes.</summary>
+    /// <summary>The same by somebody who leaves out what the answers have made pointless: steps that no longer pay for their
+    /// minutes.</summary>
     public CaseRun ChecklistWithSense(SimulatedCase played) => Play(played, (belief, done, been) =>
     {
         HashSet<int> paying = [.. choice.Rank(belief, done, been).Select(c => c.Step)];
@@ -65,7 +67,8 @@ internal sealed class Procedures(AnswerTables tables)
     {
         int bleedStep = tables.StepOf("bleed");
         string? bleed = done.Contains(bleedStep) ? tables.Steps[bleedStep].Answers[played.StateAt(bleedStep)].Name : null;
-        return Faults.Checklist.StepsFor(played.Complaint, bleed).Select(tables.StepOf).Where(s => s >= 0 && !done.Contains(s) && wanted(s)).DefaultIfEmpty(-1).First();
+        return Faults.Checklist.StepsFor(played.Complaint, bleed).Select(tables.StepOf).Where(s => s >= 0 && !done.Contains(s) && wanted(s))
+            .DefaultIfEmpty(-1).First();
     }
 
     private CaseRun Play(SimulatedCase played, Func<Belief, HashSet<int>, HashSet<string>, int> next)
@@ -82,7 +85,9 @@ internal sealed class Procedures(AnswerTables tables)
             if (step < 0)
             {
                 bool found = leading < tables.Causes.Count && belief.Present[leading] >= TraceEnd.Likely;
-                return new CaseRun(found ? leading : -1, [.. Enumerable.Range(0, tables.Causes.Count).Where(c => belief.Present[c] >= TraceEnd.Likely)], minutes, [.. seen.Select(s => s.Step)]);
+                return new CaseRun(found ? leading : -1,
+                    [.. Enumerable.Range(0, tables.Causes.Count).Where(c => belief.Present[c] >= TraceEnd.Likely)], minutes,
+                        [.. seen.Select(s => s.Step)]);
             }
 
             minutes += tables.MinutesOf(step, been);

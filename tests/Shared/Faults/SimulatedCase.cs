@@ -16,7 +16,8 @@ internal sealed class SimulatedCase
     {
         Supposition = Draw(truth.All.Prior, random);
         (First, Second) = truth.All.Of(Supposition);
-        Complaint = truth.Model.Complaints[Draw([.. truth.Model.Complaints.Select(c => truth.Complains(c.Name, Supposition))], random)].Name;
+        Complaint = truth.Model.Complaints[Draw(
+            [.. truth.Model.Complaints.Select(c => truth.Complains(c.Name, Supposition))], random)].Name;
         shown = new (int, double)[truth.Steps.Count];
         for (int s = 0; s < shown.Length; s++)
         {
@@ -43,7 +44,8 @@ internal sealed class SimulatedCase
     public string Complaint { get; }
 
     /// <summary>What a step shows.</summary>
-    public Seen At(int step) => double.IsNaN(shown[step].Value) ? new Seen(step, shown[step].Answer, 0) : new Seen(step, -1, shown[step].Value);
+    public Seen At(int step) =>
+        double.IsNaN(shown[step].Value) ? new Seen(step, shown[step].Answer, 0) : new Seen(step, -1, shown[step].Value);
 
     /// <summary>The answer that is drawn, or the state that was measured.</summary>
     public int StateAt(int step) => shown[step].Answer;

@@ -41,7 +41,8 @@ internal static partial class Crowd
                 {
                     using HttpResponseMessage got = await server.Client!.GetAsync($"/api/sites/{shared}/survey");
                     string text = await got.Content.ReadAsStringAsync();
-                    using HttpRequestMessage put = new(HttpMethod.Put, $"/api/sites/{shared}") { Content = Content(CountIn(text) + 1, who) };
+                    using HttpRequestMessage put = new(HttpMethod.Put, $"/api/sites/{shared}")
+                        { Content = Content(CountIn(text) + 1, who) };
                     put.Headers.TryAddWithoutValidation("If-Match", got.Headers.ETag!.Tag);
                     using HttpResponseMessage answer = await server.Client.SendAsync(put);
                     _ = answer.StatusCode == HttpStatusCode.OK ? Interlocked.Increment(ref added)
@@ -54,7 +55,8 @@ internal static partial class Crowd
                 }
             }
 
-            await Task.WhenAll([.. writers.Select(w => w.Write(server.Client!, stop.Token)), .. Enumerable.Range(0, people).Select(AddOne)]);
+            await Task.WhenAll([
+                .. writers.Select(w => w.Write(server.Client!, stop.Token)), .. Enumerable.Range(0, people).Select(AddOne)]);
         }
 
         double seconds = watch.Elapsed.TotalSeconds;
@@ -68,7 +70,8 @@ internal static partial class Crowd
         Kept<SiteValue> counted = store.Site(shared)!;
         if (CountIn(counted.Value.Survey) != added || counted.Version != added + 1)
         {
-            faults.Add($"{added} changes to the shared site were kept; it counts {CountIn(counted.Value.Survey)} and is of version {counted.Version}.");
+            faults.Add(
+                $"{added} changes to the shared site were kept; it counts {CountIn(counted.Value.Survey)} and is of version {counted.Version}.");
         }
 
         faults.AddRange(Intact.Check(file).Faults);
@@ -76,9 +79,11 @@ internal static partial class Crowd
     }
 
     /// <summary>It says whose it is: of two who send the same, the second would rightly be told that it is kept.</summary>
-    private static StringContent Content(int count, int who) => new(Writer.Survey("Shared", $"count {count}. by {who}"), Encoding.UTF8, "application/yaml");
+    private static StringContent Content(int count, int who) =>
+        new(Writer.Survey("Shared", $"count {count}. by {who}"), Encoding.UTF8, "application/yaml");
 
-    private static int CountIn(string survey) => int.Parse(Count().Match(survey).Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture);
+    private static int CountIn(string survey) =>
+        int.Parse(Count().Match(survey).Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture);
 
     [GeneratedRegex("count ([0-9]+)\\.")]
     private static partial Regex Count();

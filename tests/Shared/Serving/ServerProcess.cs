@@ -17,7 +17,9 @@ internal sealed class ServerProcess : IDisposable
     /// <param name="page">The folder of the page; null: as the command finds it.</param>
     /// <param name="port">The port; 0 takes a free one.</param>
     public static ServerProcess Begin(string store, string? page = null, int port = 0) => new(Process.Start(
-        new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), "serve", "--store", store, "--port", $"{port}", .. page is null ? (string[])[] : ["--page", page]])
+        new ProcessStartInfo(
+            "dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), "serve", "--store", store, "--port", $"{port}",
+                .. page is null ? (string[])[] : ["--page", page]])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,

@@ -118,15 +118,18 @@ internal sealed class Writer(int number, int seed)
         if (what < 3)
         {
             inFlight = Survey($"Bed {number}", $"change {Kept} {new string('x', random.Next(3000))}");
-            HttpResponseMessage answer = await Put(client, $"/api/sites/{site}", new StringContent(inFlight, Encoding.UTF8, "application/yaml"), version);
+            HttpResponseMessage answer = await Put(
+                client, $"/api/sites/{site}", new StringContent(inFlight, Encoding.UTF8, "application/yaml"), version);
             Require(answer, version == 0 ? HttpStatusCode.Created : HttpStatusCode.OK);
             (version, survey, inFlight) = (version + 1, inFlight, null);
         }
         else if (what < 9 || visits.Count == 0)
         {
             Guid id = Ids.New();
-            VisitValue value = new("Gate", new LocalDateTime(2026, 4, 1, 9, random.Next(60)), "A: starts 5:00", "A: starts 4:00", 8 + random.NextDouble(), [new CoilReading(1, 24.5)], 12.5, new string('n', random.Next(2000)));
-            Require(await Put(client, $"/api/sites/{site}/visits/{id}", new StringContent(Json.Write(value), Encoding.UTF8, "application/json"), 0), HttpStatusCode.Created);
+            VisitValue value = new("Gate", new LocalDateTime(2026, 4, 1, 9, random.Next(60)), "A: starts 5:00", "A: starts 4:00",
+                8 + random.NextDouble(), [new CoilReading(1, 24.5)], 12.5, new string('n', random.Next(2000)));
+            Require(await Put(client, $"/api/sites/{site}/visits/{id}",
+                new StringContent(Json.Write(value), Encoding.UTF8, "application/json"), 0), HttpStatusCode.Created);
             visits.Add(id, value);
         }
         else
@@ -165,7 +168,8 @@ internal sealed class Writer(int number, int seed)
     {
         if (answer.StatusCode != wanted)
         {
-            throw new InvalidOperationException($"{answer.RequestMessage?.RequestUri}: {answer.StatusCode}, {answer.Content.ReadAsStringAsync().GetAwaiter().GetResult()}");
+            throw new InvalidOperationException(
+                $"{answer.RequestMessage?.RequestUri}: {answer.StatusCode}, {answer.Content.ReadAsStringAsync().GetAwaiter().GetResult()}");
         }
     }
 }

@@ -24,7 +24,8 @@ internal static class Display
             Off = percent == 0,
             RainHoldDays = 0,
             Programs = Enumerable.Range(0, controller.Profile.Programs)
-                .Select(i => ProgramOf(controller.Profile, plan.Settings.Programs.FirstOrDefault(p => p.Letter == Profile.LetterOf(i)), Profile.LetterOf(i), clock.Date))
+                .Select(i => ProgramOf(controller.Profile, plan.Settings.Programs.FirstOrDefault(p => p.Letter == Profile.LetterOf(i)),
+                    Profile.LetterOf(i), clock.Date))
                 .ToListOf(),
         };
     }
@@ -70,6 +71,7 @@ internal static class Display
         Days = DaysOf(program?.Days, date),
         RunTimes = program is null
             ? []
-            : Enumerable.Range(1, profile.Stations).Select(s => new RunTime(s, program.RunTimes.FirstOrDefault(r => r.Station == s).Seconds)).ToListOf(),
+            : Enumerable.Range(1, profile.Stations)
+                .Select(s => new RunTime(s, program.RunTimes.FirstOrDefault(r => r.Station == s).Seconds)).ToListOf(),
     };
 }

@@ -15,11 +15,13 @@ internal readonly record struct Label(FindingKind Kind, char? Program = null, in
 {
     /// <summary>Whether a finding names it.</summary>
     public bool IsNamedBy(Finding finding) =>
-        finding.Kind == Kind && (Program is null || finding.Program is null || finding.Program == Program) && (Station == 0 || finding.Stations.Contains(Station));
+        finding.Kind == Kind && (Program is null || finding.Program is null || finding.Program == Program)
+            && (Station == 0 || finding.Stations.Contains(Station));
 }
 
 /// <summary>A reading with labelled slips in it; none: a sound one. Without a plan it is to be judged by itself.</summary>
 internal sealed record SlipCase(Site Site, SiteController Controller, Plan? Plan, LocalDateTime At, Reading Reading, ListOf<Label> Labels)
 {
-    public override string ToString() => $"{Site.Name}, {Controller.Name}, {At:uuuu-MM-dd HH:mm}: {string.Join(" + ", Labels)}\n{ReadingWriter.Write(Reading)}";
+    public override string ToString() =>
+        $"{Site.Name}, {Controller.Name}, {At:uuuu-MM-dd HH:mm}: {string.Join(" + ", Labels)}\n{ReadingWriter.Write(Reading)}";
 }

@@ -16,7 +16,8 @@ internal sealed partial class SlipMaker
         }
 
         int[] others = [.. Profile.Percent.Settings().Where(p => p is > 0 and <= 200 && Math.Abs(p - reading.Percent!.Value) >= 10)];
-        return others.Length > 0 && Touch("percent") && Set(reading with { Percent = others[random.Next(others.Length)] }, new Label(FindingKind.PercentOutOfSeason));
+        return others.Length > 0 && Touch("percent")
+            && Set(reading with { Percent = others[random.Next(others.Length)] }, new Label(FindingKind.PercentOutOfSeason));
     }
 
     private bool Clock()
@@ -36,6 +37,7 @@ internal sealed partial class SlipMaker
 
         // Many displays show a weekday and no date; a wrong year shows only in a date.
         bool date = shown.Year != right.Year || random.Next(2) == 0;
-        return Set(reading with { Clock = new ClockShown(shown.TimeOfDay, shown.DayOfWeek, date ? shown.Date : null) }, new Label(FindingKind.ClockWrong));
+        return Set(reading with { Clock = new ClockShown(shown.TimeOfDay, shown.DayOfWeek, date ? shown.Date : null) },
+            new Label(FindingKind.ClockWrong));
     }
 }

@@ -32,7 +32,8 @@ internal sealed partial class SlipMaker
         }
 
         return starts.Distinct().Count() == n
-            && Set(With(Read(p.Letter) with { StartTimes = starts.Order().ToListOf() }), new Label(FindingKind.StartsUsedAsStations, p.Letter));
+            && Set(With(Read(p.Letter) with { StartTimes = starts.Order().ToListOf() }),
+                new Label(FindingKind.StartsUsedAsStations, p.Letter));
     }
 
     private bool Emptied(Program p)
@@ -57,7 +58,8 @@ internal sealed partial class SlipMaker
     {
         LocalTime start = p.StartTimes[random.Next(p.StartTimes.Count)], turned = start.PlusHours(12);
         return !p.StartTimes.Contains(turned) && Touch($"{p.Letter} starts")
-            && Set(With(Read(p.Letter) with { StartTimes = p.StartTimes.Select(s => s == start ? turned : s).Order().ToListOf() }), new Label(FindingKind.HalfDaySlip, p.Letter));
+            && Set(With(Read(p.Letter) with { StartTimes = p.StartTimes.Select(s => s == start ? turned : s).Order().ToListOf() }),
+                new Label(FindingKind.HalfDaySlip, p.Letter));
     }
 
     /// <summary>A start keyed in at another time that leads to one thing only; or one start too many.</summary>
@@ -71,7 +73,8 @@ internal sealed partial class SlipMaker
         bool overlapsAnyway = walk.Of(Settings).Overlaps;
         for (int tries = 0; tries < 12; tries++)
         {
-            bool adds = p.StartTimes.Count < Profile.StartTimesPerProgram && p.StartTimes.Count + 1 != p.RunTimes.Count && random.Next(4) == 0;
+            bool adds = p.StartTimes.Count < Profile.StartTimesPerProgram && p.StartTimes.Count + 1 != p.RunTimes.Count
+                && random.Next(4) == 0;
             LocalTime start = p.StartTimes[random.Next(p.StartTimes.Count)];
             int slots = 1440 / Profile.StartStepMinutes;
             LocalTime moved = LocalTime.Midnight.PlusMinutes(random.Next(slots) * Profile.StartStepMinutes);
@@ -82,7 +85,9 @@ internal sealed partial class SlipMaker
             }
 
             ListOf<LocalTime> starts = p.StartTimes.Where(s => adds || s != start).Append(moved).Order().ToListOf();
-            (bool? outside, bool overlaps, bool? tooMuch) = walk.Of(Settings with { Programs = Settings.Programs.Select(o => o.Letter == p.Letter ? o with { StartTimes = starts } : o).ToListOf() });
+            (bool? outside, bool overlaps, bool? tooMuch) = walk.Of(
+                Settings with { Programs = Settings.Programs
+                    .Select(o => o.Letter == p.Letter ? o with { StartTimes = starts } : o).ToListOf() });
             FindingKind? leadsTo = (outside, overlaps, tooMuch) switch
             {
                 (true, _, false) when !overlaps => FindingKind.OutsideHours,
@@ -107,11 +112,14 @@ internal sealed partial class SlipMaker
         {
             DateParity.Even when Profile.DayRules.Contains(DayRuleKind.Odd) => new ReadDays(DayRuleKind.Odd, []),
             DateParity.Odd when Profile.DayRules.Contains(DayRuleKind.Even) => new ReadDays(DayRuleKind.Even, []),
-            _ when permitted.Weekdays.Count is > 0 and < 7 && Profile.DayRules.Contains(DayRuleKind.DaysOfWeek) => new ReadDays(DayRuleKind.DaysOfWeek, PermittedTimes.EveryWeekday),
+            _ when permitted.Weekdays.Count is > 0 and < 7 && Profile.DayRules.Contains(DayRuleKind.DaysOfWeek) =>
+                new ReadDays(DayRuleKind.DaysOfWeek, PermittedTimes.EveryWeekday),
             _ => null,
         };
-        bool exempt = permitted.DripIsExempt && p.RunTimes.All(r => controller.Zones.First(z => z.Station == r.Station).Emission.Kind is Engine.Sprinklers.EmissionKind.Drip or Engine.Sprinklers.EmissionKind.Bubbler);
-        return days is not null && !exempt && Touch($"{p.Letter} days") && Set(With(Read(p.Letter) with { Days = days }), new Label(FindingKind.OutsideDays, p.Letter));
+        bool exempt = permitted.DripIsExempt && p.RunTimes.All(r => controller.Zones.First(z => z.Station == r.Station).Emission.Kind
+            is Engine.Sprinklers.EmissionKind.Drip or Engine.Sprinklers.EmissionKind.Bubbler);
+        return days is not null && !exempt && Touch($"{p.Letter} days")
+            && Set(With(Read(p.Letter) with { Days = days }), new Label(FindingKind.OutsideDays, p.Letter));
     }
 
     private bool Odd(Program p) =>
@@ -136,7 +144,8 @@ internal sealed partial class SlipMaker
         ListOf<IsoDayOfWeek> days = ((DaysOfWeek)p.Days!).Days;
         IsoDayOfWeek gone = days[random.Next(days.Count)];
         return Touch($"{p.Letter} days")
-            && Set(With(Read(p.Letter) with { Days = new ReadDays(DayRuleKind.DaysOfWeek, days.Where(d => d != gone).ToListOf()) }), new Label(FindingKind.DaysDiffer, p.Letter));
+            && Set(With(Read(p.Letter) with { Days = new ReadDays(DayRuleKind.DaysOfWeek, days.Where(d => d != gone).ToListOf()) }),
+                new Label(FindingKind.DaysDiffer, p.Letter));
     }
 
     private bool TooLong(Program p)
@@ -145,16 +154,20 @@ internal sealed partial class SlipMaker
         Zone zone = controller.Zones.First(z => z.Station == run.Station);
 
         // SWAT protocol (from memory), intake on slopes as docs/plants-and-soil.md has it.
-        double slope = zone.SlopePercent <= 5 ? 1 : zone.SlopePercent <= 8 ? 0.8 : zone.SlopePercent <= 12 ? 0.6 : zone.SlopePercent <= 20 ? 0.4 : 0.25;
+        double slope = zone.SlopePercent <= 5 ? 1 : zone.SlopePercent <= 8 ? 0.8 : zone.SlopePercent <= 12 ? 0.6
+            : zone.SlopePercent <= 20 ? 0.4 : 0.25;
         double beyond = zone.Emission.PrecipitationRateMmPerHour - zone.Soil.IntakeMmPerHour * slope;
-        double seconds = beyond <= 0 ? double.PositiveInfinity : zone.Soil.SurfaceStorageMm / beyond * 3600 * (1.3 + 2 * random.NextDouble()) * 100 / Settings.PercentAdjust;
-        if (seconds > Profile.RunTimeLimitSeconds || run.Seconds * Settings.PercentAdjust / 100.0 > zone.Soil.SurfaceStorageMm / beyond * 3600 || !Touch($"{p.Letter} runs"))
+        double seconds = beyond <= 0 ? double.PositiveInfinity : zone.Soil.SurfaceStorageMm / beyond * 3600 * (
+            1.3 + 2 * random.NextDouble()) * 100 / Settings.PercentAdjust;
+        if (seconds > Profile.RunTimeLimitSeconds || run.Seconds * Settings.PercentAdjust / 100.0 > zone.Soil.SurfaceStorageMm / beyond
+            * 3600 || !Touch($"{p.Letter} runs"))
         {
             return false;
         }
 
         int keyed = (int)Math.Ceiling(seconds / Profile.RunTimeStepSeconds) * Profile.RunTimeStepSeconds;
-        return keyed > run.Seconds && Set(With(Read(p.Letter) with { RunTimes = WithRun(Read(p.Letter).RunTimes!, run.Station, keyed) }), new Label(FindingKind.RunsOff, p.Letter, run.Station));
+        return keyed > run.Seconds && Set(With(Read(p.Letter) with { RunTimes = WithRun(Read(p.Letter).RunTimes!, run.Station, keyed) }),
+            new Label(FindingKind.RunsOff, p.Letter, run.Station));
     }
 
     private bool Shorter(Program p)
@@ -162,7 +175,8 @@ internal sealed partial class SlipMaker
         RunTime run = p.RunTimes[random.Next(p.RunTimes.Count)];
         int keyed = run.Seconds / 2 / Profile.RunTimeStepSeconds * Profile.RunTimeStepSeconds;
         return keyed > 0 && Touch($"{p.Letter} runs")
-            && Set(With(Read(p.Letter) with { RunTimes = WithRun(Read(p.Letter).RunTimes!, run.Station, keyed) }), new Label(FindingKind.RunTimeDiffers, p.Letter, run.Station));
+            && Set(With(Read(p.Letter) with { RunTimes = WithRun(Read(p.Letter).RunTimes!, run.Station, keyed) }),
+                new Label(FindingKind.RunTimeDiffers, p.Letter, run.Station));
     }
 
     private bool NoProgram(Program p)
@@ -170,7 +184,8 @@ internal sealed partial class SlipMaker
         RunTime run = p.RunTimes[random.Next(p.RunTimes.Count)];
         bool elsewhere = planned.Settings.Programs.Any(o => o.Letter != p.Letter && o.RunTimes.Any(r => r.Station == run.Station));
         return !elsewhere && Touch($"{p.Letter} runs")
-            && Set(With(Read(p.Letter) with { RunTimes = WithRun(Read(p.Letter).RunTimes!, run.Station, 0) }), new Label(FindingKind.StationInNoProgram, p.Letter, run.Station));
+            && Set(With(Read(p.Letter) with { RunTimes = WithRun(Read(p.Letter).RunTimes!, run.Station, 0) }),
+                new Label(FindingKind.StationInNoProgram, p.Letter, run.Station));
     }
 
     /// <summary>A station is keyed into another program, and taken out of its own or not.</summary>
@@ -193,6 +208,7 @@ internal sealed partial class SlipMaker
         ReadProgram home = Read(p.Letter);
         return alsoAtHome
             ? Set(reading, new Label(FindingKind.StationInTwoPrograms, other.Letter, run.Station))
-            : Set(With(home with { RunTimes = WithRun(home.RunTimes!, run.Station, 0) }), new Label(FindingKind.StationInWrongProgram, p.Letter, run.Station));
+            : Set(With(home with { RunTimes = WithRun(home.RunTimes!, run.Station, 0) }),
+                new Label(FindingKind.StationInWrongProgram, p.Letter, run.Station));
     }
 }

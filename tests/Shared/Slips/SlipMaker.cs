@@ -48,7 +48,8 @@ internal sealed partial class SlipMaker
     {
         FindingKind.StartsUsedAsStations => IsOn && ProgramsWith(p => p.RunTimes.Count >= 2) is { } p && ClassicIn(p),
         FindingKind.EmptyPart => IsOn && ProgramsWith(_ => true) is { } p && Emptied(p),
-        FindingKind.Overlap or FindingKind.OutsideHours or FindingKind.SharedPipe or FindingKind.StartDiffers => IsOn && ProgramsWith(_ => true) is { } p && StartMoved(kind, p),
+        FindingKind.Overlap or FindingKind.OutsideHours or FindingKind.SharedPipe or FindingKind.StartDiffers =>
+            IsOn && ProgramsWith(_ => true) is { } p && StartMoved(kind, p),
         FindingKind.HalfDaySlip => IsOn && ProgramsWith(_ => true) is { } p && HalfDay(p),
         FindingKind.OutsideDays => IsOn && ProgramsWith(p => p.Days is EvenDays or DaysOfWeek) is { } p && OutsideDays(p),
         FindingKind.OddOnThe31st => IsOn && ProgramsWith(p => p.Days is not OddDays) is { } p && Odd(p),
@@ -58,8 +59,10 @@ internal sealed partial class SlipMaker
         FindingKind.RunsOff => IsOn && ProgramsWith(_ => true) is { } p && TooLong(p),
         FindingKind.RunTimeDiffers => IsOn && ProgramsWith(_ => true) is { } p && Shorter(p),
         FindingKind.StationInNoProgram => IsOn && ProgramsWith(p => p.RunTimes.Count >= 2) is { } p && NoProgram(p),
-        FindingKind.StationInTwoPrograms => IsOn && planned.Settings.Programs.Count >= 2 && ProgramsWith(_ => true) is { } p && Elsewhere(p, alsoAtHome: true),
-        FindingKind.StationInWrongProgram => IsOn && planned.Settings.Programs.Count >= 2 && ProgramsWith(p => p.RunTimes.Count >= 2) is { } p && Elsewhere(p, alsoAtHome: false),
+        FindingKind.StationInTwoPrograms => IsOn && planned.Settings.Programs.Count >= 2 && ProgramsWith(_ => true) is { } p
+            && Elsewhere(p, alsoAtHome: true),
+        FindingKind.StationInWrongProgram => IsOn && planned.Settings.Programs.Count >= 2 && ProgramsWith(p => p.RunTimes.Count >= 2) is
+            { } p && Elsewhere(p, alsoAtHome: false),
         FindingKind.ClockWrong => Clock(),
         FindingKind.OffLeftOn => IsOn && Touch("off") && Set(reading with { Off = true }, new Label(kind)),
         FindingKind.RainHoldLeft => IsOn && Profile.LargestRainHoldDays > 0 && Touch("hold")
@@ -96,9 +99,11 @@ internal sealed partial class SlipMaker
 
     private ReadProgram Read(char letter) => reading.Programs.First(p => p.Letter == letter);
 
-    private Reading With(ReadProgram program) => reading with { Programs = reading.Programs.Select(p => p.Letter == program.Letter ? program : p).ToListOf() };
+    private Reading With(ReadProgram program) =>
+        reading with { Programs = reading.Programs.Select(p => p.Letter == program.Letter ? program : p).ToListOf() };
 
-    private static ListOf<RunTime> WithRun(ListOf<RunTime> runs, int station, int seconds) => runs.Select(r => r.Station == station ? r with { Seconds = seconds } : r).ToListOf();
+    private static ListOf<RunTime> WithRun(ListOf<RunTime> runs, int station, int seconds) =>
+        runs.Select(r => r.Station == station ? r with { Seconds = seconds } : r).ToListOf();
 
     /// <summary>Leaves out parts in which there is no slip, as a hurried caller does.</summary>
     private Reading WithHoles(double share)

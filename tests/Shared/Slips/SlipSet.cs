@@ -11,7 +11,8 @@ using Valvewright.Files.Surveys;
 
 namespace Valvewright.Tests.Slips;
 
-/// <summary>Sound and faulty readings of the controllers of the demo sites, from plans that the planner made (kept beside this file).</summary>
+/// <summary>Sound and faulty readings of the controllers of the demo sites, from plans that the planner made (kept beside this
+/// file).</summary>
 internal static class SlipSet
 {
     /// <summary>Every controller of every site that has a plan here.</summary>
@@ -69,9 +70,11 @@ internal static class SlipSet
 
     private static IEnumerable<(Site, SiteController, Plan)> Load()
     {
-        foreach (string file in Directory.EnumerateFiles(Path.Combine(Checkout.Root, "tests", "Shared", "Slips", "Plans"), "*.json").Order(StringComparer.Ordinal))
+        foreach (string file in Directory.EnumerateFiles(Path.Combine(Checkout.Root, "tests", "Shared", "Slips", "Plans"), "*.json")
+            .Order(StringComparer.Ordinal))
         {
-            Site site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", Path.GetFileNameWithoutExtension(file))).Site ?? throw new JsonException($"{file} has no survey.");
+            Site site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", Path.GetFileNameWithoutExtension(file))).Site
+                ?? throw new JsonException($"{file} has no survey.");
             Plan plan = (PlanFiles.Read(file).Saved ?? throw new JsonException($"{file} is no plan.")).Plan;
             foreach (SiteController controller in site.Controllers)
             {
@@ -85,7 +88,8 @@ internal static class SlipSet
     }
 
     /// <summary>
-    /// The demo sites restrict hours and dates, not weekdays: the same controller under a rule of four weekdays, its programs keyed to three of
+    /// The demo sites restrict hours and dates, not weekdays: the same controller under a rule of four weekdays, its programs keyed to
+    /// three of
     /// them; null where water then flows past midnight into a forbidden day.
     /// </summary>
     private static (Site, SiteController, Plan)? OnPermittedWeekdays(Site site, SiteController controller, Plan plan)
@@ -99,7 +103,9 @@ internal static class SlipSet
         {
             Supplies = site.Supplies.Select(s => s.Name != controller.Supply ? s : s with
             {
-                Permitted = s.Permitted with { Weekdays = [IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday, IsoDayOfWeek.Sunday], Parity = DateParity.Any },
+                Permitted = s.Permitted with
+                    { Weekdays = [IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday, IsoDayOfWeek.Sunday],
+                        Parity = DateParity.Any },
             }).ToListOf(),
         };
         DaysOfWeek days = new([IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday, IsoDayOfWeek.Sunday]);

@@ -74,7 +74,8 @@ internal sealed class Walk(Site site, SiteController controller, Plan plan, Loca
         return false;
     }
 
-    /// <summary>A program that does something else when it has the controller to itself is in another's way; its own starts, when one is lost or comes before it has ended.</summary>
+    /// <summary>A program that does something else when it has the controller to itself is in another's way; its own starts, when one is
+    /// lost or comes before it has ended.</summary>
     private bool Overlaps(Settings settings, SiteTimeline together)
     {
         foreach (Program program in settings.Programs)
@@ -107,7 +108,8 @@ internal sealed class Walk(Site site, SiteController controller, Plan plan, Loca
         Mark(controller, own);
         foreach (SiteController other in site.Controllers.Where(c => c.Supply == supply.Name && c.Name != controller.Name))
         {
-            if (plan.Controllers.FirstOrDefault(p => p.Controller == other.Name) is { } its && Display.PercentOn(its, at.Date) is > 0 and var percent)
+            if (plan.Controllers.FirstOrDefault(p => p.Controller == other.Name) is { } its
+                && Display.PercentOn(its, at.Date) is > 0 and var percent)
             {
                 Mark(other, Run(other, its.Settings with { PercentAdjust = percent }));
             }

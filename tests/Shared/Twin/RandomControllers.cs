@@ -67,7 +67,8 @@ public sealed class RandomControllers(int seed)
             Standstills = spells.ToListOf(),
             HandRuns = Several(2, () => HandRun(profile, settings, Within(from, to))).OrderBy(r => r.At).ToListOf(),
             ClockChanges = Several(2, () => ClockChange(Within(from + 1, to))).DistinctBy(c => c.At).OrderBy(c => c.At).ToListOf(),
-            SettingsChanges = Several(1, () => new SettingsChange(Within(from, to), Settings(profile, ClockSeconds.DateOf(from)))).ToListOf(),
+            SettingsChanges = Several(
+                1, () => new SettingsChange(Within(from, to), Settings(profile, ClockSeconds.DateOf(from)))).ToListOf(),
             DaysLeft = Several(1, () => new DaysLeft('A', random.Next(0, 4))).ToListOf(),
         };
     }

@@ -263,7 +263,8 @@ public sealed class TwinWorldOnSite : ITwinWorld
     /// <summary>When the local time of a zone jumps, found by looking at every quarter of an hour, then minute by minute.</summary>
     private static class Jumps
     {
-        private static readonly System.Collections.Concurrent.ConcurrentDictionary<string, List<(DateTime Until, TimeSpan Jump)>> Found = [];
+        private static readonly System.Collections.Concurrent.ConcurrentDictionary<string, List<(
+            DateTime Until, TimeSpan Jump)>> Found = [];
 
         public static List<(DateTime Until, TimeSpan Jump)> Of(DateTimeZone zone)
         {

@@ -4,7 +4,8 @@ using System.Text.RegularExpressions;
 namespace Valvewright.Tests.Words;
 
 /// <summary>
-/// What source says to people: the patterns of the texts in it, as <c>Sentence</c> makes them. A text that is a name for programs is none. So a
+/// What source says to people: the patterns of the texts in it, as <c>Sentence</c> makes them. A text that is a name for programs is none.
+/// So a
 /// sentence that nobody can reach in a test is found as well.
 /// </summary>
 internal static partial class SaidInSource
@@ -23,7 +24,8 @@ internal static partial class SaidInSource
     private static IEnumerable<string> Files(string path)
     {
         string whole = Path.Combine(Checkout.Root, path);
-        return File.Exists(whole) ? [whole] : Directory.GetFiles(whole, "*.cs", SearchOption.AllDirectories).Where(f => !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
+        return File.Exists(whole) ? [whole] : Directory.GetFiles(whole, "*.cs", SearchOption.AllDirectories)
+            .Where(f => !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
     }
 
     /// <summary>The texts of a piece of source; texts within the places of others are data.</summary>

@@ -48,7 +48,8 @@ public sealed class NeedsInTheBrowser
                 WhenceInput[] inputs = [.. facts.SelectMany(f => f.Inputs)];
                 Assert.Contains(inputs, i => i.IsAssumed && i.Why is { Length: > 0 });
                 Assert.All(inputs.Where(i => i.Name == words["needs.in.area"]), i => Assert.False(i.IsAssumed));
-                if (site.Units == UnitSystem.UsCustomary) Assert.DoesNotContain(facts, f => f.Figure.Contains(" mm", StringComparison.Ordinal) || f.How.Contains(" mm", StringComparison.Ordinal));
+                if (site.Units == UnitSystem.UsCustomary) Assert.DoesNotContain(
+                    facts, f => f.Figure.Contains(" mm", StringComparison.Ordinal) || f.How.Contains(" mm", StringComparison.Ordinal));
             }
         }
     }

@@ -64,7 +64,8 @@ public sealed class AnythingCanHappenOnTheWay
         await windows[0].Unsent.SendAsync();
         Assert.Empty(windows[0].Unsent.Records);
         // Photos that were sent stay to be seen, and nothing but what their list names.
-        Assert.Equal(photos.Keys.Select(p => p.ToString()).Order(), device.Kept.Keys.Where(k => k.Store == "photos").Select(k => k.Key).Order());
+        Assert.Equal(photos.Keys.Select(p => p.ToString()).Order(),
+            device.Kept.Keys.Where(k => k.Store == "photos").Select(k => k.Key).Order());
         await new SentPhotos(windows[0].Shelf).MakeRoomAsync();
         Assert.Empty(device.Kept);
         Assert.Equal(last.Count + photos.Count, server.Kept.Count);

@@ -75,7 +75,8 @@ internal sealed class FakeDevice
             case "ready":
                 return Kept.GetValueOrDefault(("ready", $"{given[0]} {given[1]} {given[2]}"));
             case "putReady":
-                if (!Kept.ContainsKey(("sites", (string)given[0]!)) || !Equals(Kept.GetValueOrDefault(("ready", (string)given[0]!), given[4]!), given[4]))
+                if (!Kept.ContainsKey(("sites", (string)given[0]!))
+                    || !Equals(Kept.GetValueOrDefault(("ready", (string)given[0]!), given[4]!), given[4]))
                 {
                     return false;
                 }
@@ -102,13 +103,15 @@ internal sealed class FakeDevice
 
     private void RemoveReady(string site)
     {
-        foreach ((string, string) place in Kept.Keys.Where(k => k.Store == "ready" && k.Key.StartsWith(site, StringComparison.Ordinal)).ToArray())
+        foreach ((string, string) place in Kept.Keys
+            .Where(k => k.Store == "ready" && k.Key.StartsWith(site, StringComparison.Ordinal)).ToArray())
         {
             Kept.Remove(place);
         }
     }
 
-    private (string, string) Room((string Store, string) place) => IsFull || (place.Store == "photos" && !Kept.ContainsKey(place) && Kept.Keys.Count(k => k.Store == "photos") >= MostPhotos) ? throw new JSException("QuotaExceededError: no room") : place;
+    private (string, string) Room((string Store, string) place) => IsFull || (place.Store == "photos" && !Kept.ContainsKey(place)
+        && Kept.Keys.Count(k => k.Store == "photos") >= MostPhotos) ? throw new JSException("QuotaExceededError: no room") : place;
 
     private Task AloneAsync(DotNetObjectReference<DeviceShelf.Turn> work)
     {
@@ -144,7 +147,8 @@ internal sealed class FakeDevice
             return device.Call(identifier, args ?? []) is { } answer ? (TValue)answer : default!;
         }
 
-        public ValueTask<TValue> InvokeAsync<TValue>(string identifier, CancellationToken cancellationToken, object?[]? args) => InvokeAsync<TValue>(identifier, args);
+        public ValueTask<TValue> InvokeAsync<TValue>(string identifier, CancellationToken cancellationToken, object?[]? args) =>
+            InvokeAsync<TValue>(identifier, args);
 
         public ValueTask DisposeAsync() => ValueTask.CompletedTask;
     }

@@ -61,7 +61,8 @@ internal sealed class FakeServer : HttpMessageHandler
         string address = request.RequestUri!.AbsolutePath.TrimStart('/');
         if (request.Method == HttpMethod.Get)
         {
-            return Fate() == Outbox.Fate.NoServer ? throw new HttpRequestException("no server") : Given.TryGetValue(address, out string? said) ? Of(200, said, "application/json") : Problem(404, "not-found", []);
+            return Fate() == Outbox.Fate.NoServer ? throw new HttpRequestException("no server")
+                : Given.TryGetValue(address, out string? said) ? Of(200, said, "application/json") : Problem(404, "not-found", []);
         }
 
         string body = request.Content!.Headers.ContentType!.MediaType!.StartsWith("image/", StringComparison.Ordinal)
@@ -80,7 +81,8 @@ internal sealed class FakeServer : HttpMessageHandler
             Outbox.Fate.Trouble => Problem(500, "defect", []),
             Outbox.Fate.SignInPage => Of(200, "<!DOCTYPE html><title>Welcome</title>", "text/html"),
             Outbox.Fate.ForeignJson => Of(200, "{\"signIn\":true}", "application/json"),
-            _ => Keep(address, body, request.Headers.TryGetValues("If-Match", out var match) ? int.Parse(match.First().Trim('"'), null) : null),
+            _ => Keep(address, body, request.Headers.TryGetValues("If-Match", out var match)
+                ? int.Parse(match.First().Trim('"'), null) : null),
         };
         await Meanwhile();
         return fate switch
@@ -107,7 +109,9 @@ internal sealed class FakeServer : HttpMessageHandler
 
         if (isThere ? expected != now.Version : expected is not null)
         {
-            return Problem(expected is null ? 428 : 412, "changed-since", isThere ? new() { ["version"] = now.Version, ["current"] = JsonSerializer.Deserialize<JsonElement>(now.Body), ["given"] = JsonSerializer.Deserialize<JsonElement>(body) } : new() { ["removed"] = true });
+            return Problem(expected is null ? 428 : 412, "changed-since",
+                isThere ? new() { ["version"] = now.Version, ["current"] = JsonSerializer.Deserialize<JsonElement>(now.Body),
+                    ["given"] = JsonSerializer.Deserialize<JsonElement>(body) } : new() { ["removed"] = true });
         }
 
         if (body.Contains("\"wrong\"", StringComparison.Ordinal))
@@ -122,16 +126,19 @@ internal sealed class FakeServer : HttpMessageHandler
 
     private static HttpResponseMessage Said(string address, int version, int status)
     {
-        HttpResponseMessage answer = Of(status, JsonSerializer.Serialize(new { id = address.Split('/')[^1], version }, Json.Compact), "application/json");
+        HttpResponseMessage answer =
+            Of(status, JsonSerializer.Serialize(new { id = address.Split('/')[^1], version }, Json.Compact), "application/json");
         answer.Headers.TryAddWithoutValidation("ETag", $"\"{version}\"");
         return answer;
     }
 
     private static HttpResponseMessage Problem(int status, string kind, Dictionary<string, object> more)
     {
-        Dictionary<string, object> whole = new(more) { ["type"] = "/problems/" + kind, ["status"] = status, ["detail"] = "It is not done." };
+        Dictionary<string, object> whole = new(more)
+            { ["type"] = "/problems/" + kind, ["status"] = status, ["detail"] = "It is not done." };
         return Of(status, JsonSerializer.Serialize(whole, Json.Compact), "application/problem+json");
     }
 
-    private static HttpResponseMessage Of(int status, string text, string type) => new((HttpStatusCode)status) { Content = new StringContent(text, Encoding.UTF8, type) };
+    private static HttpResponseMessage Of(int status, string text, string type) =>
+        new((HttpStatusCode)status) { Content = new StringContent(text, Encoding.UTF8, type) };
 }

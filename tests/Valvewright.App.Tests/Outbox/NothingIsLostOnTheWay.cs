@@ -191,8 +191,10 @@ public sealed class NothingIsLostOnTheWay : IDisposable
         Preferences preferences = new(new Device(device.Window()));
         await preferences.LoadAsync();
         PageWords words = new(preferences);
-        string body = System.Text.Json.JsonSerializer.Serialize(new VisitValue("Gate", new LocalDateTime(2026, 7, 14, 15, 20), "", "", null, [], 10, ""), Json.Compact);
-        UnsentRecord known = new(visit, visit, "visit", "", "application/json", body, null, clock.GetCurrentInstant(), "") { Units = UnitSystem.Metric, Clock = ClockStyle.Hours24 };
+        string body = System.Text.Json.JsonSerializer
+            .Serialize(new VisitValue("Gate", new LocalDateTime(2026, 7, 14, 15, 20), "", "", null, [], 10, ""), Json.Compact);
+        UnsentRecord known = new(visit, visit, "visit", "", "application/json", body, null, clock.GetCurrentInstant(), "")
+            { Units = UnitSystem.Metric, Clock = ClockStyle.Hours24 };
         UnsentRecord unknown = known with { Units = null, Clock = null };
         Assert.Equal("Visit: Gate, Tue 14 Jul 2026, 15:20", UnsentWords.Title(known, words));
         Assert.Equal("Visit: Gate, Tue 14 Jul 2026, 3:20 pm", UnsentWords.Title(unknown, words));

@@ -6,7 +6,8 @@ using Valvewright.Records;
 
 namespace Valvewright.App.Tests.Outbox;
 
-/// <summary>Photos that were sent stay on the device to be seen without a signal, the newest of them, and give way to what is not sent.</summary>
+/// <summary>Photos that were sent stay on the device to be seen without a signal, the newest of them, and give way to what is not
+/// sent.</summary>
 public sealed class SentPhotosStay : IDisposable
 {
     private readonly FakeDevice device = new();

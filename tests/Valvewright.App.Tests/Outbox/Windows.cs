@@ -18,7 +18,9 @@ internal sealed class Window
         Device device = new(scripts);
         Preferences preferences = new(device);
         Shelf = new DeviceShelf(scripts);
-        Unsent = new Unsent(Shelf, new ServerLink(new HttpClient(server, disposeHandler: false) { BaseAddress = new Uri("http://server.example/") }, preferences), preferences, clock, device);
+        Unsent = new Unsent(
+            Shelf, new ServerLink(new HttpClient(server, disposeHandler: false) { BaseAddress = new Uri("http://server.example/") },
+                preferences), preferences, clock, device);
     }
 
     public DeviceShelf Shelf { get; }
@@ -30,11 +32,15 @@ internal sealed class Window
     public static string Address(Guid visit) => $"api/sites/{Site}/visits/{visit}";
 
     /// <summary>A visit that says a text.</summary>
-    public static string Visit(string notes) => System.Text.Json.JsonSerializer.Serialize(new VisitValue("Gate", new LocalDateTime(2026, 7, 14, 15, 20), "", "", 8.9, [], null, notes), Json.Compact);
+    public static string Visit(string notes) => System.Text.Json.JsonSerializer
+        .Serialize(new VisitValue("Gate", new LocalDateTime(2026, 7, 14, 15, 20), "", "", 8.9, [], null, notes), Json.Compact);
 
-    public Task Record(Guid visit, string notes, string? version = null) => Unsent.Record(visit, Site, "visit", Address(visit), "application/json", Visit(notes), version);
+    public Task Record(Guid visit, string notes, string? version = null) =>
+        Unsent.Record(visit, Site, "visit", Address(visit), "application/json", Visit(notes), version);
 
-    public Task KeepOnly(Guid visit, string notes) => Unsent.KeepOnly(visit, Site, "visit", Address(visit), "application/json", Visit(notes), null);
+    public Task KeepOnly(Guid visit, string notes) =>
+        Unsent.KeepOnly(visit, Site, "visit", Address(visit), "application/json", Visit(notes), null);
 
-    public Task Photo(Guid photo, Guid visit, byte[] bytes) => Unsent.RecordPhoto(photo, Site, $"{Address(visit)}/photos/{photo}", "image/jpeg", bytes, visit);
+    public Task Photo(Guid photo, Guid visit, byte[] bytes) =>
+        Unsent.RecordPhoto(photo, Site, $"{Address(visit)}/photos/{photo}", "image/jpeg", bytes, visit);
 }

@@ -26,7 +26,8 @@ public sealed class JobWordsTests
     public void A_step_is_told(string step, string told) => Assert.Equal(told, JobWords.Step(Job(step), English));
 
     [Fact]
-    public void Work_that_waits_says_so() => Assert.Equal("Waiting for other work …", JobWords.Step(Job("Proving", JobState.Waiting), English));
+    public void Work_that_waits_says_so() =>
+        Assert.Equal("Waiting for other work …", JobWords.Step(Job("Proving", JobState.Waiting), English));
 
     [Theory]
     [InlineData("moreHours", "35 min more permitted hours on Tank, before the longest period")]
@@ -36,7 +37,8 @@ public sealed class JobWordsTests
     [InlineData("lessAsked", "Cut plant water need on Tank by 10% (not new seed): hardier plants, or accept a drier look")]
     [InlineData("neverHeardOf", "as the planner says")]
     public void Advice_is_told(string kind, string told) => Assert.Equal(told, JobWords.Advice(
-        new AdviceView(kind, "as the planner says", "Tank") { Minutes = 35, FlowLpm = 6, Day = IsoDayOfWeek.Wednesday, Station = 4, To = "East", ToStation = 2, Percent = 10 }, Metric, English));
+        new AdviceView(kind, "as the planner says", "Tank") { Minutes = 35, FlowLpm = 6, Day = IsoDayOfWeek.Wednesday, Station = 4,
+            To = "East", ToStation = 2, Percent = 10 }, Metric, English));
 
     [Fact]
     public void Names_stay_as_they_are_in_places() =>

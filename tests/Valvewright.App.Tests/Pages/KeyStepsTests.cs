@@ -20,8 +20,10 @@ public sealed class KeyStepsTests
     private static ControllerPlan Gate(int percent = 100, int minutes = 14) => new(
         "Gate",
         new Settings([
-            new Engine.Controllers.Program('A', [new LocalTime(7, 30), new LocalTime(11, 15)], [new RunTime(1, minutes * 60)], new DaysOfWeek([IsoDayOfWeek.Monday])),
-            new Engine.Controllers.Program('B', [new LocalTime(5, 45)], [new RunTime(3, 5340)], new EveryNDays(11, new LocalDate(2026, 4, 9))),
+            new Engine.Controllers.Program(
+                'A', [new LocalTime(7, 30), new LocalTime(11, 15)], [new RunTime(1, minutes * 60)], new DaysOfWeek([IsoDayOfWeek.Monday])),
+            new Engine.Controllers
+                .Program('B', [new LocalTime(5, 45)], [new RunTime(3, 5340)], new EveryNDays(11, new LocalDate(2026, 4, 9))),
         ]),
         [new Visit(new AnnualDate(3, 1), percent), new Visit(new AnnualDate(11, 1), 0)]);
 

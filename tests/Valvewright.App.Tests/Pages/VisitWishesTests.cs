@@ -26,7 +26,8 @@ public sealed class VisitWishesTests
         wishes.NotIn.Add(2);
         wishes.NotIn.Add(12);
         Assert.Equal(
-            [new PeriodOfYear(new AnnualDate(2, 1), new AnnualDate(2, 29)), new PeriodOfYear(new AnnualDate(12, 1), new AnnualDate(12, 31))],
+            [new PeriodOfYear(new AnnualDate(2, 1), new AnnualDate(2, 29)),
+                new PeriodOfYear(new AnnualDate(12, 1), new AnnualDate(12, 31))],
             wishes.ToRequest(Plan, From).Wishes!.NotIn!);
     }
 

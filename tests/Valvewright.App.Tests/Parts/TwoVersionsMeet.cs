@@ -6,13 +6,15 @@ using Valvewright.Records.Views;
 
 namespace Valvewright.App.Tests.Parts;
 
-/// <summary>Whatever two people wrote, each version can be had back whole from the pieces, and what only one of them changed is taken.</summary>
+/// <summary>Whatever two people wrote, each version can be had back whole from the pieces, and what only one of them changed is
+/// taken.</summary>
 public sealed class TwoVersionsMeet
 {
     [Fact]
     public void Changes_in_different_places_come_together_by_themselves()
     {
-        ListOf<Piece> pieces = LinePieces.Of("a\nb\nc\nd\ne", [new LineChange(2, 2, ["b"], ["B"])], [new LineChange(5, 5, ["e"], ["E", "F"])]);
+        ListOf<Piece> pieces = LinePieces
+            .Of("a\nb\nc\nd\ne", [new LineChange(2, 2, ["b"], ["B"])], [new LineChange(5, 5, ["e"], ["E", "F"])]);
         Assert.DoesNotContain(pieces, p => p.NeedsDecision);
         Assert.Equal("a\nB\nc\nd\nE\nF", LinePieces.Joined(pieces, i => pieces[i].Usual));
     }
@@ -51,7 +53,8 @@ public sealed class TwoVersionsMeet
         Gen.Select(text, text, text).Sample((common, theirs, yours) =>
         {
             ListOf<Piece> pieces = LinePieces.Of(string.Join('\n', common), Changes(common, theirs), Changes(common, yours));
-            return LinePieces.Joined(pieces, _ => Side.Theirs) == Joined(theirs) && LinePieces.Joined(pieces, _ => Side.Yours) == Joined(yours);
+            return LinePieces.Joined(pieces, _ => Side.Theirs) == Joined(theirs)
+                && LinePieces.Joined(pieces, _ => Side.Yours) == Joined(yours);
         });
     }
 
@@ -86,7 +89,8 @@ public sealed class TwoVersionsMeet
     public void Another_problem_is_no_meeting() =>
         Assert.Null(Meeting.Read("""{"type":"/problems/wrong-text","title":"Wrong text","status":422,"detail":"No."}"""));
 
-    private static string Refusal(string common, string current, string given, ListOf<LineChange>? theirs = null, ListOf<LineChange>? yours = null) => $$"""
+    private static string Refusal(
+        string common, string current, string given, ListOf<LineChange>? theirs = null, ListOf<LineChange>? yours = null) => $$"""
         {"type":"/problems/changed-since","title":"Changed since","status":412,"detail":"Somebody has changed it since.","version":7,
          "common":{{common}},"current":{{current}},"given":{{given}},"theirs":{{Json.Write(theirs)}},"yours":{{Json.Write(yours)}}}
         """;
@@ -98,7 +102,8 @@ public sealed class TwoVersionsMeet
         int head = 0, tail = 0;
         while (head < from.Length && head < to.Length && from[head] == to[head]) head++;
         while (tail < from.Length - head && tail < to.Length - head && from[^(tail + 1)] == to[^(tail + 1)]) tail++;
-        return head == from.Length && head == to.Length ? [] : [new LineChange(head + 1, head + 1, from[head..^tail].ToListOf(), to[head..^tail].ToListOf())];
+        return head == from.Length && head == to.Length ? []
+            : [new LineChange(head + 1, head + 1, from[head..^tail].ToListOf(), to[head..^tail].ToListOf())];
     }
 
     private static string Joined(string[] lines) => string.Join('\n', lines);

@@ -24,7 +24,8 @@ using Valvewright.Tests;
 
 namespace Valvewright.App.Tests.Ready;
 
-/// <summary>A demo site on a device, with a plan whose visits change the percent, the programs, or nothing but the interval's count.</summary>
+/// <summary>A demo site on a device, with a plan whose visits change the percent, the programs, or nothing but the interval's
+/// count.</summary>
 internal sealed class Garden
 {
     public const string Hostile = "<script>window.hit=1</script>";
@@ -39,17 +40,20 @@ internal sealed class Garden
         {
             Name = name ?? Demo.Name,
             TimeZone = zone ?? Demo.TimeZone,
-            Controllers = Demo.Controllers.Select(c => c.Name == "Gate" ? c with { Name = controllerIsKnown ? "Gate" : "Another" } : c).ToListOf(),
+            Controllers = Demo.Controllers
+                .Select(c => c.Name == "Gate" ? c with { Name = controllerIsKnown ? "Gate" : "Another" } : c).ToListOf(),
         };
         Engine.Controllers.Program[] programs =
         [
             new('A', [new LocalTime(7, 30), new LocalTime(11, 15)], [new RunTime(1, 840)], new DaysOfWeek([IsoDayOfWeek.Monday])),
             new('B', [new LocalTime(5, 45)], [new RunTime(3, 5340)], new EveryNDays(11, new LocalDate(2026, 4, 9))),
         ];
-        ListOf<Engine.Controllers.Program> summer = [programs[0], programs[1] with { Days = new EveryNDays(5, new LocalDate(2026, 6, 15)) }];
+        ListOf<Engine.Controllers.Program> summer =
+            [programs[0], programs[1] with { Days = new EveryNDays(5, new LocalDate(2026, 6, 15)) }];
         ControllerPlan Of(string controller) => new(
             controller, new Settings([.. programs]),
-            [new Visit(new AnnualDate(3, 1), 60), new Visit(new AnnualDate(6, 15), 100, summer), new Visit(new AnnualDate(9, 1), 80, [.. programs]), new Visit(new AnnualDate(11, 1), 0)]);
+            [new Visit(new AnnualDate(3, 1), 60), new Visit(new AnnualDate(6, 15), 100, summer),
+                new Visit(new AnnualDate(9, 1), 80, [.. programs]), new Visit(new AnnualDate(11, 1), 0)]);
         Plan = new Plan(site.Name, [Of("Gate"), Of("Terrace")]);
         JsonElement saved = JsonSerializer.Deserialize<JsonElement>(PlanFiles.Write(SavedPlan.Of(site, Plan, new LocalDate(2026, 2, 1))));
         Stamp stamp = new("Ana", Instant.FromUtc(2026, 2, 1, 9, 0));
@@ -60,7 +64,8 @@ internal sealed class Garden
         Device device = new(Device.Window());
         Preferences = new Preferences(device);
         Words = new PageWords(Preferences);
-        ServiceProvider services = new ServiceCollection().AddSingleton(Words).AddSingleton(Preferences).AddSingleton<ILoggerFactory>(NullLoggerFactory.Instance).BuildServiceProvider();
+        ServiceProvider services = new ServiceCollection().AddSingleton(Words).AddSingleton(Preferences).AddSingleton<ILoggerFactory>(
+            NullLoggerFactory.Instance).BuildServiceProvider();
         Sites = new SiteShelf(Shelf, new ServerLink(new HttpClient(), Preferences), Clock);
         Maker = new ReadyMaker(services, NullLoggerFactory.Instance);
         Sheets = new SheetMaker(Shelf, new Unsent(Shelf, new ServerLink(new HttpClient(), Preferences), Preferences, Clock, device));
@@ -94,5 +99,6 @@ internal sealed class Garden
     public OpenedSite Opened() => new(Version("\"1\""), Words);
 
     /// <summary>Everything of that store on the device.</summary>
-    public Dictionary<string, string> Kept(string store) => Device.Kept.Where(k => k.Key.Store == store).ToDictionary(k => k.Key.Key, k => (string)k.Value);
+    public Dictionary<string, string> Kept(string store) =>
+        Device.Kept.Where(k => k.Key.Store == store).ToDictionary(k => k.Key.Key, k => (string)k.Value);
 }

@@ -38,7 +38,8 @@ public sealed class ReadyCardsTests
         await garden.Shelf.PutSite(garden.Version("\"1\""));
         await garden.Preferences.Speak(Language.Spanish);
         await garden.Cards.Make(garden.Version("\"1\""));
-        Assert.Contains("Programa B", (await garden.Shelf.ReadyCard(garden.All.Site.Id, Language.Spanish, "Gate"))!.Html, StringComparison.Ordinal);
+        Assert.Contains("Programa B", (await garden.Shelf.ReadyCard(garden.All.Site.Id, Language.Spanish, "Gate"))!.Html,
+            StringComparison.Ordinal);
     }
 
     [Fact]

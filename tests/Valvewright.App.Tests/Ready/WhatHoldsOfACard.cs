@@ -6,7 +6,8 @@ using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Tests.Ready;
 
-/// <summary>A card that lies ready since another day says nothing that is not so today, once what is marked as of the day is taken out of it.</summary>
+/// <summary>A card that lies ready since another day says nothing that is not so today, once what is marked as of the day is taken out of
+/// it.</summary>
 public sealed partial class WhatHoldsOfACard
 {
     /// <summary>Zones of both halves of the earth, with summer time and without.</summary>
@@ -55,7 +56,8 @@ public sealed partial class WhatHoldsOfACard
     {
         Garden garden = new();
         OpenedSite site = garden.Opened();
-        ReadyCard before = await Card(garden, site, new LocalDate(2026, 6, 14)), after = await Card(garden, site, new LocalDate(2026, 6, 15));
+        ReadyCard before = await Card(garden, site, new LocalDate(2026, 6, 14)),
+            after = await Card(garden, site, new LocalDate(2026, 6, 15));
         Assert.Equal(new LocalDate(2026, 6, 14), before.Until);
         Assert.NotEqual(Lasting(before.Html), Lasting(after.Html));
     }
@@ -70,7 +72,8 @@ public sealed partial class WhatHoldsOfACard
         Assert.DoesNotMatch(@"\son\w+\s*=|\sstyle\s*=", Tags().Matches(html).Aggregate("", (all, tag) => all + tag.Value));
     }
 
-    private static Task<ReadyCard> Card(Garden garden, OpenedSite site, LocalDate day) => garden.Maker.Make(site, site.BestPlan!, "Gate", day, Language.English);
+    private static Task<ReadyCard> Card(Garden garden, OpenedSite site, LocalDate day) =>
+        garden.Maker.Make(site, site.BestPlan!, "Gate", day, Language.English);
 
     /// <summary>What is left when the page's script has emptied what is of the day, and what it does not show.</summary>
     private static string Lasting(string html)

@@ -51,11 +51,14 @@ public sealed class CarriedSiteTests
     {
         Stamp stamp = new("Ana", Now);
         PlanView Plan(string? proof) => new(
-            Guid.CreateVersion7(), 1, stamp, new LocalDate(2026, 4, 1), true, JsonSerializer.Deserialize<JsonElement>("{}"), proof is null ? null : JsonSerializer.Deserialize<JsonElement>(proof), null);
+            Guid.CreateVersion7(), 1, stamp, new LocalDate(2026, 4, 1), true, JsonSerializer.Deserialize<JsonElement>("{}"),
+                proof is null ? null : JsonSerializer.Deserialize<JsonElement>(proof), null);
         ProofReport report = new()
         {
-            Site = "One\nTwo", Verdict = new Verdict(true, false, ["dry"]), Replayed = [new ReplayedYear(new LocalDate(2020, 1, 1), new LocalDate(2020, 12, 31), 900.5, double.NaN)],
-            RulesFrom = new LocalDate(2026, 1, 1), RulesTo = new LocalDate(2029, 12, 31), Breaches = [], Zones = [], Supplies = [], Workloads = [], Comparison = [], Rulers = new Rulers(1, 2, 3, 4), Next = [],
+            Site = "One\nTwo", Verdict = new Verdict(true, false, ["dry"]),
+                Replayed = [new ReplayedYear(new LocalDate(2020, 1, 1), new LocalDate(2020, 12, 31), 900.5, double.NaN)],
+            RulesFrom = new LocalDate(2026, 1, 1), RulesTo = new LocalDate(2029, 12, 31), Breaches = [], Zones = [], Supplies = [],
+                Workloads = [], Comparison = [], Rulers = new Rulers(1, 2, 3, 4), Next = [],
         };
         CarriedSite kept = CarriedSite.Of(All.Site.Id, "1", Now, All with { Plans = [Plan(null), Plan(Json.Write(report)), Plan(null)] });
         CarriedSite read = CarriedSite.Read(kept.Write());

@@ -45,7 +45,8 @@ public sealed class NotSentSiteTests : IDisposable
     public void Without_a_weather_file_that_can_be_used_it_says_why_and_is_there_all_the_same()
     {
         Assert.Equal("weather-missing", NotSentSite.Of(id, Survey, null, "", Now)!.All.WeatherProblem!.Kind);
-        Assert.Equal("weather-unusable", NotSentSite.Of(id, Survey, (Site.Weather!.File!, "no weather"), "", Now)!.All.WeatherProblem!.Kind);
+        Assert.Equal("weather-unusable",
+            NotSentSite.Of(id, Survey, (Site.Weather!.File!, "no weather"), "", Now)!.All.WeatherProblem!.Kind);
         Assert.Null(NotSentSite.Of(id, "site: nothing else", null, "", Now));
     }
 
@@ -62,7 +63,9 @@ public sealed class NotSentSiteTests : IDisposable
         Assert.All(unsent.Records, r => Assert.Equal((Site.Name, Site.Units, Site.Clock), (r.SiteName, r.Units, r.Clock)));
 
         // Changed once more, still without a server: the site changes with it, and its weather is still known.
-        await drafts.SendAsync(new SurveyDraft(id, false, Survey.Replace($"site: {Site.Name}", "site: Renamed", StringComparison.Ordinal), null, "check", Now));
+        await drafts.SendAsync(
+            new SurveyDraft(id, false, Survey.Replace($"site: {Site.Name}", "site: Renamed", StringComparison.Ordinal), null,
+                "check", Now));
         Assert.Equal("Renamed", (await sites.OpenAsync(id)).Value!.Name);
         Assert.NotNull((await sites.OpenAsync(id)).Value!.Weather);
 
@@ -82,7 +85,8 @@ public sealed class NotSentSiteTests : IDisposable
         Assert.Equal($"api/sites/{id}", server.Asked[^1]);
         server.Fate = () => Fate.Arrives;
         CarriedSite made = (await sites.OpenAsync(id)).Value!;
-        server.Given[$"api/sites/{id}/carry.json"] = System.Text.Json.JsonSerializer.Serialize(made.All with { Site = made.All.Site with { Version = 1 } }, Valvewright.Engine.Values.Json.Compact);
+        server.Given[$"api/sites/{id}/carry.json"] = System.Text.Json.JsonSerializer
+            .Serialize(made.All with { Site = made.All.Site with { Version = 1 } }, Valvewright.Engine.Values.Json.Compact);
         Assert.True(made.IsNotSent);
         await unsent.SendAsync();
         Assert.False((await sites.OpenAsync(id)).Value!.IsNotSent);
@@ -94,7 +98,8 @@ public sealed class NotSentSiteTests : IDisposable
     public async Task A_site_that_came_from_the_server_is_never_replaced_by_one_made_here()
     {
         (SiteShelf sites, _, _) = Window();
-        CarriedSite made = NotSentSite.Of(id, Survey, null, "", Now)!, fetched = CarriedSite.Of(id, "\"a\"", Now, made.All with { Site = made.All.Site with { Version = 1 } });
+        CarriedSite made = NotSentSite.Of(id, Survey, null, "", Now)!,
+            fetched = CarriedSite.Of(id, "\"a\"", Now, made.All with { Site = made.All.Site with { Version = 1 } });
         await new DeviceShelf(device.Window()).PutSite(fetched);
         await sites.KeepNotSentAsync(made);
         await sites.ForgetNotSentAsync(id);
@@ -110,7 +115,8 @@ public sealed class NotSentSiteTests : IDisposable
         Preferences preferences = new(here);
         DeviceShelf shelf = new(scripts);
         FakeClock clock = new(Now, Duration.FromSeconds(1));
-        ServerLink link = new(new HttpClient(server, disposeHandler: false) { BaseAddress = new Uri("http://server.example/") }, preferences);
+        ServerLink link = new(
+            new HttpClient(server, disposeHandler: false) { BaseAddress = new Uri("http://server.example/") }, preferences);
         SiteShelf sites = new(shelf, link, clock);
         Unsent unsent = new(shelf, link, preferences, clock, here, sites);
         return (sites, unsent, new SurveyDrafts(shelf, link, unsent, clock, sites, preferences));

@@ -54,7 +54,8 @@ public sealed class PageJsonTests
             return;
         }
 
-        if (bare.Namespace?.StartsWith("Valvewright", StringComparison.Ordinal) != true || bare.IsEnum || bare.GetCustomAttribute<JsonConverterAttribute>() is not null)
+        if (bare.Namespace?.StartsWith("Valvewright", StringComparison.Ordinal) != true || bare.IsEnum
+            || bare.GetCustomAttribute<JsonConverterAttribute>() is not null)
         {
             return;
         }
@@ -64,7 +65,8 @@ public sealed class PageJsonTests
             Walk(kind.DerivedType, seen);
         }
 
-        foreach (PropertyInfo member in bare.GetProperties(BindingFlags.Public | BindingFlags.Instance).Where(p => p.GetCustomAttribute<JsonIgnoreAttribute>() is null))
+        foreach (PropertyInfo member in bare.GetProperties(BindingFlags.Public | BindingFlags.Instance)
+            .Where(p => p.GetCustomAttribute<JsonIgnoreAttribute>() is null))
         {
             Walk(member.PropertyType, seen);
         }

@@ -7,13 +7,15 @@ using Valvewright.Records;
 
 namespace Valvewright.App.Tests.Survey;
 
-/// <summary>Two windows of one device at one unfinished survey: neither overwrites what the other has written without the person's word.</summary>
+/// <summary>Two windows of one device at one unfinished survey: neither overwrites what the other has written without the person's
+/// word.</summary>
 public sealed class DraftsOfTwoWindows
 {
     private readonly FakeDevice device = new();
     private readonly Guid site = Ids.New();
 
-    private SurveyDrafts Window() => new(new DeviceShelf(device.Window()), null!, null!, new FakeClock(Instant.FromUtc(2026, 7, 14, 12, 0), Duration.FromSeconds(1)), null!, null!);
+    private SurveyDrafts Window() => new(new DeviceShelf(device.Window()), null!, null!,
+        new FakeClock(Instant.FromUtc(2026, 7, 14, 12, 0), Duration.FromSeconds(1)), null!, null!);
 
     private SurveyDraft Draft(string text) => new(site, false, text, "\"1\"", "place", default);
 

@@ -4,7 +4,8 @@ using Valvewright.Tests;
 
 namespace Valvewright.App.Tests.Survey;
 
-/// <summary>Texture by feel, against the flow diagram of the USDA Natural Resources Conservation Service (after Thien 1979; from memory).</summary>
+/// <summary>Texture by feel, against the flow diagram of the USDA Natural Resources Conservation Service (after Thien 1979; from
+/// memory).</summary>
 public sealed class FeelTests
 {
     [Theory]
@@ -19,12 +20,14 @@ public sealed class FeelTests
     [InlineData(Ribbon.HangsOn, Feel.Gritty, "sandy clay")]
     [InlineData(Ribbon.HangsOn, Feel.Smooth, "silty clay")]
     [InlineData(Ribbon.HangsOn, Feel.Neither, "clay")]
-    public void The_texture_is_that_of_the_diagram(Ribbon ribbon, Feel? feel, string texture) => Assert.Equal(texture, FeelTest.Texture(ribbon, feel));
+    public void The_texture_is_that_of_the_diagram(Ribbon ribbon, Feel? feel, string texture) =>
+        Assert.Equal(texture, FeelTest.Texture(ribbon, feel));
 
     [Fact]
     public void Every_texture_that_is_felt_is_one_that_a_survey_knows_and_silt_alone_is_left_out()
     {
-        string[] felt = [.. Enum.GetValues<Ribbon>().SelectMany(r => Enum.GetValues<Feel>().Select(f => FeelTest.Texture(r, f)!)).Distinct().Order(StringComparer.Ordinal)];
+        string[] felt = [.. Enum.GetValues<Ribbon>().SelectMany(r => Enum.GetValues<Feel>().Select(f => FeelTest.Texture(r, f)!)).Distinct()
+            .Order(StringComparer.Ordinal)];
         Assert.Equal(SoilTextures.Classes.Concat(SoilTextures.TakenAs.Keys).Except(["silt"]).Order(StringComparer.Ordinal), felt);
     }
 
@@ -41,6 +44,7 @@ public sealed class FeelTests
     public void Every_answer_has_its_picture()
     {
         string pictures = Path.Combine(Checkout.Root, "src", "Valvewright.App", "wwwroot", "pictures", "soil");
-        Assert.All(Enum.GetNames<Ribbon>().Concat(Enum.GetNames<Feel>()), name => Assert.True(File.Exists(Path.Combine(pictures, $"{name.ToLowerInvariant()}.svg")), name));
+        Assert.All(Enum.GetNames<Ribbon>().Concat(Enum.GetNames<Feel>()), name =>
+            Assert.True(File.Exists(Path.Combine(pictures, $"{name.ToLowerInvariant()}.svg")), name));
     }
 }

@@ -10,7 +10,8 @@ namespace Valvewright.App.Tests.Survey;
 /// <summary>A survey worked on step by step: told at the right time what is wrong, kept as typed, never lost.</summary>
 public sealed class SurveyWorkTests
 {
-    private static SurveyDraft Draft(string text, bool isNew = true) => new(Ids.New(), isNew, text, isNew ? null : "\"3\"", "place", Instant.FromUtc(2026, 4, 1, 0, 0));
+    private static SurveyDraft Draft(string text, bool isNew = true) =>
+        new(Ids.New(), isNew, text, isNew ? null : "\"3\"", "place", Instant.FromUtc(2026, 4, 1, 0, 0));
 
     private static string Demo(string name) => File.ReadAllText(Path.Combine(Checkout.Root, "demo", name, SurveyFiles.UsualName));
 
@@ -48,9 +49,12 @@ public sealed class SurveyWorkTests
         work.Changed += () => changes++;
         foreach ((string path, string value) in ((string, string)[])
         [
-            ("site", "Green"), ("location/latitude", "47.43"), ("location/longitude", "8.52"), ("units", "metric"), ("supplies/0/name", "Main"), ("supplies/0/flow", "40 L/min"),
-            ("controllers/0/name", "Gate"), ("controllers/0/profile", "4 stations, 2 programs, 4 starts"), ("controllers/0/zones/0/station", "1"), ("controllers/0/zones/0/name", "Lawn"),
-            ("controllers/0/zones/0/area", "80"), ("controllers/0/zones/0/plants/kind", "cool-season turf"), ("controllers/0/zones/0/sprinklers/kind", "spray"), ("controllers/0/zones/0/sprinklers/flow", "18"),
+            ("site", "Green"), ("location/latitude", "47.43"), ("location/longitude", "8.52"), ("units", "metric"),
+                ("supplies/0/name", "Main"), ("supplies/0/flow", "40 L/min"),
+            ("controllers/0/name", "Gate"), ("controllers/0/profile", "4 stations, 2 programs, 4 starts"),
+                ("controllers/0/zones/0/station", "1"), ("controllers/0/zones/0/name", "Lawn"),
+            ("controllers/0/zones/0/area", "80"), ("controllers/0/zones/0/plants/kind", "cool-season turf"),
+                ("controllers/0/zones/0/sprinklers/kind", "spray"), ("controllers/0/zones/0/sprinklers/flow", "18"),
         ])
         {
             Assert.Null(work.Site);

@@ -33,15 +33,18 @@ public sealed partial class PageTexts
     {
         string[] names = [.. PageWords.In(Language.English).Names];
         (string File, string Start)[] missing = [.. Sources()
-            .SelectMany(file => PutTogether().Matches(File.ReadAllText(file)).Select(m => (File: Path.GetFileName(file), Start: m.Groups["start"].Value)))
+            .SelectMany(file => PutTogether().Matches(File.ReadAllText(file))
+                .Select(m => (File: Path.GetFileName(file), Start: m.Groups["start"].Value)))
             .Where(asked => asked.Start.Length > 0 && !names.Any(n => n.StartsWith(asked.Start, StringComparison.Ordinal)))];
         Assert.Empty(missing);
     }
 
-    private static string Named(Match match) => match.Groups["count"].Success ? match.Groups["name"].Value + ".other" : match.Groups["name"].Value;
+    private static string Named(Match match) =>
+        match.Groups["count"].Success ? match.Groups["name"].Value + ".other" : match.Groups["name"].Value;
 
     private static IEnumerable<string> Sources() => Directory.EnumerateFiles(Page, "*", SearchOption.AllDirectories)
-        .Where(f => (f.EndsWith(".razor", StringComparison.Ordinal) || f.EndsWith(".cs", StringComparison.Ordinal)) && !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
+        .Where(f => (f.EndsWith(".razor", StringComparison.Ordinal) || f.EndsWith(".cs", StringComparison.Ordinal))
+            && !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
 
     private static IEnumerable<string> Places(string text) => Place().Matches(text).Select(m => m.Value).Order(StringComparer.Ordinal);
 

@@ -36,8 +36,10 @@ public class CheckCommandTests
     [Fact]
     public async Task DoubtsComeBeforeFindings()
     {
-        Command.Outcome outcome = await Check("saguaro-lane", "A: starts 1:00; evry 12 days; off", "--controller", "East verge", "--plan", Plan("saguaro-lane"));
-        int doubts = outcome.Output.IndexOf("Unclear in the reading", StringComparison.Ordinal), findings = outcome.Output.IndexOf("problem", StringComparison.Ordinal);
+        Command.Outcome outcome = await Check(
+            "saguaro-lane", "A: starts 1:00; evry 12 days; off", "--controller", "East verge", "--plan", Plan("saguaro-lane"));
+        int doubts = outcome.Output.IndexOf("Unclear in the reading", StringComparison.Ordinal),
+            findings = outcome.Output.IndexOf("problem", StringComparison.Ordinal);
         Assert.InRange(doubts, 0, findings);
         Assert.Contains("every", outcome.Output, StringComparison.Ordinal);
     }
@@ -66,7 +68,8 @@ public class CheckCommandTests
         Command.Outcome outcome = await Check("polder-green", "off; A: odd", "--plan", Plan("polder-green"), "--json");
         using JsonDocument answer = JsonDocument.Parse(outcome.Output);
         JsonElement findings = answer.RootElement.GetProperty("check").GetProperty("findings");
-        Assert.Contains(findings.EnumerateArray(), f => f.GetProperty("kind").GetString() == "offLeftOn" && f.GetProperty("mend")[0].GetProperty("key").GetString() == "onOrOff");
+        Assert.Contains(findings.EnumerateArray(), f =>
+            f.GetProperty("kind").GetString() == "offLeftOn" && f.GetProperty("mend")[0].GetProperty("key").GetString() == "onOrOff");
     }
 
     [Fact]
@@ -76,7 +79,8 @@ public class CheckCommandTests
         await File.WriteAllTextAsync(scratch["reading.yaml"], "off: no\nprograms:\n  - letter: A\n    days: evn\n");
         Command.Outcome outcome = await Command.Run(["check", Scratch.Demo("polder-green"), scratch["reading.yaml"], "--alone"]);
         Assert.Equal(65, outcome.ExitCode);
-        Assert.Contains("reading.yaml:4:11", outcome.Error.ReplaceLineEndings("").Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("reading.yaml:4:11", outcome.Error.ReplaceLineEndings("").Replace(" ", "", StringComparison.Ordinal),
+            StringComparison.Ordinal);
         Assert.Contains("nearest:  even", outcome.Error, StringComparison.Ordinal);
     }
 
@@ -85,8 +89,10 @@ public class CheckCommandTests
     public async Task InSpanish()
     {
         Command.Outcome outcome = await Check(
-            "saguaro-lane", "apagado; A: inicio 5:00; xyzzy", "--controller", "East verge", "--plan", Plan("saguaro-lane"), "--language", "es", "--seen", "regó a las 3:30 pm el martes");
-        foreach (string said in new[] { "hora local", "3:20 pm", "Dudoso en la lectura", "No se entendió", "Entendido", "problema", "Está apagado", "Síntomas", "regó a las 3:30 pm el último mar", "Pregunte ahora" })
+            "saguaro-lane", "apagado; A: inicio 5:00; xyzzy", "--controller", "East verge", "--plan", Plan("saguaro-lane"), "--language",
+                "es", "--seen", "regó a las 3:30 pm el martes");
+        foreach (string said in new[] { "hora local", "3:20 pm", "Dudoso en la lectura", "No se entendió", "Entendido", "problema",
+            "Está apagado", "Síntomas", "regó a las 3:30 pm el último mar", "Pregunte ahora" })
         {
             Assert.Contains(said, outcome.Output, StringComparison.Ordinal);
         }

@@ -25,7 +25,8 @@ public partial class DemoSitesHoldTests
         Assert.True(File.Exists(scratch["out/cards.pdf"]));
 
         // What is planned and proven is said in the site's own units alone; a weather file keeps its own.
-        bool us = (await File.ReadAllTextAsync(Path.Combine(Scratch.Demo(demo), "site.yaml"))).Contains("units: us", StringComparison.OrdinalIgnoreCase);
+        bool us = (await File.ReadAllTextAsync(Path.Combine(Scratch.Demo(demo), "site.yaml")))
+            .Contains("units: us", StringComparison.OrdinalIgnoreCase);
         string result = outcome.Output[outcome.Output.IndexOf("\nPrograms\n", StringComparison.Ordinal)..];
         int weather = result.IndexOf("\nWeather\n", StringComparison.Ordinal);
         int after = result.IndexOf("\nAssumptions", StringComparison.Ordinal);

@@ -16,16 +16,20 @@ public class MeasuredCommandsTests
         Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
     }
 
-    /// <summary>Half the flow test: the limit that the next plan keeps to is what was measured, and only that line of the site file changes.</summary>
+    /// <summary>Half the flow test: the limit that the next plan keeps to is what was measured, and only that line of the site file
+    /// changes.</summary>
     [Fact]
     public async Task The_largest_flow_becomes_the_limit_that_plans_keep_to()
     {
         using Scratch scratch = new();
         string site = scratch.ChangedDemo("quarry-hill", text => text);
         string before = await File.ReadAllTextAsync(site);
-        await File.WriteAllTextAsync(scratch["measured.yaml"], Measured.Replace("      - { flow: 24 L/min, pressure: 238 kPa }\n", "      - { flow: 21.06 L/min, pressure: 244 kPa }\n", StringComparison.Ordinal));
+        await File.WriteAllTextAsync(
+            scratch["measured.yaml"], Measured.Replace("      - { flow: 24 L/min, pressure: 238 kPa }\n",
+                "      - { flow: 21.06 L/min, pressure: 244 kPa }\n", StringComparison.Ordinal));
         Command.Outcome outcome = await Command.Run(["pressure", site, "--apply"]);
-        Assert.Contains("is now 21.0 L/min", outcome.Output.ReplaceLineEndings(" ").Replace("   ", " ", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("is now 21.0 L/min", outcome.Output.ReplaceLineEndings(" ").Replace("   ", " ", StringComparison.Ordinal),
+            StringComparison.Ordinal);
         Assert.Equal(before.Replace("flow: 24 L/min", "flow: 21 L/min", StringComparison.Ordinal), await File.ReadAllTextAsync(site));
     }
 
@@ -47,7 +51,8 @@ public class MeasuredCommandsTests
     [Theory]
     [InlineData("audit", "opening: 90 cm2", "opening: 40 cm2", "More water in the cans than fell")]
     [InlineData("pressure", "flow: 15 L/min, pressure: 262 kPa", "flow: 15 L/min, pressure: 299 kPa", "loses pressure with flow")]
-    public async Task Doubtful_readings_stop_until_they_are_confirmed_and_are_marked_then(string command, string good, string bad, string why)
+    public async Task Doubtful_readings_stop_until_they_are_confirmed_and_are_marked_then(
+        string command, string good, string bad, string why)
     {
         using Scratch scratch = new();
         string file = scratch["measured.yaml"];
@@ -85,6 +90,7 @@ public class MeasuredCommandsTests
         // MAWA = ETo x 0.62 x ETAF x area in gallons, inches and square feet.
         double gallons = eto / 25.4 * 0.62 * 0.55 * area / (0.3048 * 0.3048);
         Assert.Equal(gallons * 3.785411784, answer.RootElement.GetProperty("mawaL").GetDouble(), gallons * 1e-6);
-        Assert.Equal(outcome.ExitCode == 0, answer.RootElement.GetProperty("etwuL").GetDouble() <= answer.RootElement.GetProperty("mawaL").GetDouble());
+        Assert.Equal(outcome.ExitCode == 0, answer.RootElement.GetProperty("etwuL").GetDouble() <= answer.RootElement
+            .GetProperty("mawaL").GetDouble());
     }
 }

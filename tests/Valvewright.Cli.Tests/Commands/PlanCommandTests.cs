@@ -20,14 +20,16 @@ public class PlanCommandTests
         Assert.DoesNotContain('\u001b', first.Output);
 
         // The verdict comes before everything else.
-        Assert.True(first.Output.IndexOf("Plan passes", StringComparison.Ordinal) < first.Output.IndexOf("\nPrograms\n", StringComparison.Ordinal));
+        Assert.True(first.Output.IndexOf("Plan passes", StringComparison.Ordinal) < first.Output
+            .IndexOf("\nPrograms\n", StringComparison.Ordinal));
 
         Command.Outcome again = await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", From, "--out", "out-2"], scratch.Folder);
         Assert.Equal(first.Output.Replace("out-1", "out-2", StringComparison.Ordinal), again.Output);
         string[] names = [.. Directory.GetFiles(scratch["out-1"]).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal)];
         Assert.Contains("plan.json", names);
         Assert.Equal(names, Directory.GetFiles(scratch["out-2"]).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));
-        Assert.All(names, n => Assert.Equal(File.ReadAllBytes(Path.Combine(scratch["out-1"], n)), File.ReadAllBytes(Path.Combine(scratch["out-2"], n))));
+        Assert.All(names, n =>
+            Assert.Equal(File.ReadAllBytes(Path.Combine(scratch["out-1"], n)), File.ReadAllBytes(Path.Combine(scratch["out-2"], n))));
 
         Command.Outcome proof = await Command.Run(["prove", Scratch.Demo("quarry-hill"), "--plan", scratch["out-1/plan.json"], "--json"]);
         Assert.Equal(0, proof.ExitCode);
@@ -106,7 +108,8 @@ public class PlanCommandTests
     public async Task CtrlCStopsItAndNothingIsWritten()
     {
         using Scratch scratch = new();
-        Command.Outcome outcome = await Command.Interrupt(["plan", Scratch.Demo("millrace-trail"), "--out", scratch["out"], "--progress"], whenErrorSays: "Planning");
+        Command.Outcome outcome = await Command
+            .Interrupt(["plan", Scratch.Demo("millrace-trail"), "--out", scratch["out"], "--progress"], whenErrorSays: "Planning");
         Assert.Equal(130, outcome.ExitCode);
         Assert.Empty(outcome.Output);
         Assert.False(Directory.Exists(scratch["out"]));

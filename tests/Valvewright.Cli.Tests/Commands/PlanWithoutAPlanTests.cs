@@ -14,7 +14,8 @@ public class PlanWithoutAPlanTests
         Assert.Contains("No plan exists", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("short by at least", outcome.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.Contains("more permitted hours on Well: from", outcome.Output, StringComparison.Ordinal);
-        Assert.Matches(@"from \d+:\d\d am instead of 3:00 am", outcome.Output.ReplaceLineEndings(" ").Replace("   ", "", StringComparison.Ordinal));
+        Assert.Matches(@"from \d+:\d\d am instead of 3:00 am",
+            outcome.Output.ReplaceLineEndings(" ").Replace("   ", "", StringComparison.Ordinal));
         Assert.DoesNotContain("L/min", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("Nothing was written.", outcome.Output, StringComparison.Ordinal);
         Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
@@ -25,12 +26,14 @@ public class PlanWithoutAPlanTests
     public async Task TheAnswerInJsonCarriesTheAdvice()
     {
         using Scratch scratch = new();
-        Command.Outcome outcome = await Command.Run(["plan", Scratch.Demo("thin-creek"), "--from", "2026-04-01", "--out", scratch["out"], "--json"]);
+        Command.Outcome outcome = await Command
+            .Run(["plan", Scratch.Demo("thin-creek"), "--from", "2026-04-01", "--out", scratch["out"], "--json"]);
         Assert.Equal(1, outcome.ExitCode);
         using JsonDocument answer = JsonDocument.Parse(outcome.Output);
         JsonElement obstacle = Assert.Single(answer.RootElement.GetProperty("obstacles").EnumerateArray());
         Assert.Equal("Well", obstacle.GetProperty("where").GetString());
-        Assert.Contains(obstacle.GetProperty("advice").EnumerateArray(), a => a.GetProperty("kind").GetString() == "moreHours" && a.GetProperty("minutes").GetInt32() > 0);
+        Assert.Contains(obstacle.GetProperty("advice").EnumerateArray(), a =>
+            a.GetProperty("kind").GetString() == "moreHours" && a.GetProperty("minutes").GetInt32() > 0);
         Assert.Equal(JsonValueKind.Null, answer.RootElement.GetProperty("plan").ValueKind);
         Assert.False(Directory.Exists(scratch["out"]));
     }

@@ -17,7 +17,8 @@ public class ProveCommandTests
         Site,
         new Plan(Site.Name, Site.Controllers.Select(c => new ControllerPlan(
             c.Name,
-            new Settings([new Program('A', [new LocalTime(13, 0)], c.Zones.Select(z => new RunTime(z.Station, 60)).ToListOf(), new EveryNDays(5, new LocalDate(2026, 4, 1)))]),
+            new Settings([new Program('A', [new LocalTime(13, 0)], c.Zones.Select(z => new RunTime(z.Station, 60)).ToListOf(),
+                new EveryNDays(5, new LocalDate(2026, 4, 1)))]),
             [])).ToListOf()),
         new LocalDate(2026, 4, 1));
 
@@ -29,7 +30,8 @@ public class ProveCommandTests
         Command.Outcome outcome = await Command.Run(["prove", Scratch.Demo("quarry-hill"), "--plan", scratch["plan.json"]]);
         Assert.Equal(1, outcome.ExitCode);
         Assert.Contains("Plan FAILS.", outcome.Output, StringComparison.Ordinal);
-        Assert.Contains("open outside the permitted times of Hillside tank", string.Join(' ', outcome.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.Contains("open outside the permitted times of Hillside tank",
+            string.Join(' ', outcome.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
         Assert.Contains("of its use; the goal is", outcome.Output, StringComparison.Ordinal);
         Assert.All(outcome.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
     }

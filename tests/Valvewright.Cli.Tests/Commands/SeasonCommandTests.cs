@@ -20,7 +20,9 @@ public class SeasonCommandTests
         [
             .. site.Controllers.Select(c => new ControllerPlan(
                 c.Name,
-                new Settings([new Program('A', [new LocalTime(3, 0)], [.. c.Zones.Select(z => new RunTime(z.Station, 1800))], new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Tuesday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Friday, IsoDayOfWeek.Saturday]))]),
+                new Settings(
+                    [new Program('A', [new LocalTime(3, 0)], [.. c.Zones.Select(z => new RunTime(z.Station, 1800))], new DaysOfWeek(
+                        [IsoDayOfWeek.Monday, IsoDayOfWeek.Tuesday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Friday, IsoDayOfWeek.Saturday]))]),
                 [])),
         ];
         string file = scratch["plan.json"];
@@ -33,7 +35,8 @@ public class SeasonCommandTests
     {
         using Scratch scratch = new();
         string plan = Plan(scratch);
-        string[] arguments = ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "2", "--only-on", "mon,wed", "--first-week", "--agreed", "5-12", "--curve", "--out", scratch["out"]];
+        string[] arguments = ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "2", "--only-on", "mon,wed",
+            "--first-week", "--agreed", "5-12", "--curve", "--out", scratch["out"]];
         Command.Outcome told = await Command.Run(arguments);
         Assert.Equal("", told.Error);
         Assert.Contains(told.ExitCode, new[] { 0, 1 });
@@ -44,7 +47,8 @@ public class SeasonCommandTests
         Assert.Contains("this plan, one percent all season", told.Output, StringComparison.Ordinal);
         Assert.Contains("Cost (water plus weighted unmet use)", told.Output, StringComparison.Ordinal);
 
-        foreach (string name in new[] { "proof.json", "cards.pdf", "season.json", "season.pdf", "season.svg", "season.png", "season.csv", "season-weeks.csv", "visits.ics" })
+        foreach (string name in new[] { "proof.json", "cards.pdf", "season.json", "season.pdf", "season.svg", "season.png", "season.csv",
+            "season-weeks.csv", "visits.ics" })
         {
             Assert.True(new FileInfo(scratch[$"out/{name}"]).Length > 0, name);
         }
@@ -53,8 +57,10 @@ public class SeasonCommandTests
         Visit[] visits = [.. saved.For("Terrace").Visits];
         Assert.Equal(2, visits.Length);
         Assert.Contains(visits, v => v.Date == new AnnualDate(5, 12));
-        Assert.All(visits.Where(v => v.Date != new AnnualDate(5, 12)), v => Assert.Contains(v.Date.InYear(2026).DayOfWeek, new[] { IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday }));
-        Command.Outcome card = await Command.Run(["card", Scratch.Demo("quarry-hill"), "--plan", scratch["out/plan.json"], "--text", "--from", "2026-04-01"]);
+        Assert.All(visits.Where(v => v.Date != new AnnualDate(5, 12)), v =>
+            Assert.Contains(v.Date.InYear(2026).DayOfWeek, new[] { IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday }));
+        Command.Outcome card = await Command
+            .Run(["card", Scratch.Demo("quarry-hill"), "--plan", scratch["out/plan.json"], "--text", "--from", "2026-04-01"]);
         Assert.Contains("12 May", card.Output, StringComparison.Ordinal);
     }
 
@@ -63,18 +69,22 @@ public class SeasonCommandTests
     {
         using Scratch scratch = new();
         string plan = Plan(scratch);
-        Command.Outcome told = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "2", "--winter-off", "11-15..3-1", "--out", scratch["out"]]);
+        Command.Outcome told = await Command.Run(
+            ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "2", "--winter-off", "11-15..3-1", "--out",
+                scratch["out"]]);
         Assert.Equal("", told.Error);
         Visit[] visits = [.. PlanFiles.Read(scratch["out/plan.json"]).Saved!.Plan.For("Terrace").Visits];
         Assert.Equal(0, visits.Single(v => v.Date == new AnnualDate(11, 15)).Percent);
         Assert.Contains(visits, v => v.Date == new AnnualDate(3, 1) && v.Percent > 0);
         Assert.All(visits, v => Assert.True(v.Date >= new AnnualDate(3, 1) && v.Date <= new AnnualDate(11, 15)));
 
-        Command.Outcome wrong = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--winter-off", "november", "--most-water", "two"]);
+        Command.Outcome wrong = await Command
+            .Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--winter-off", "november", "--most-water", "two"]);
         Assert.NotEqual(0, wrong.ExitCode);
         Assert.Contains("11-15..3-1", wrong.Error, StringComparison.Ordinal);
         Assert.Contains("500L", wrong.Error, StringComparison.Ordinal);
-        Command.Outcome tooFew = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "1", "--winter-off", "11-15..3-1"]);
+        Command.Outcome tooFew = await Command
+            .Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "1", "--winter-off", "11-15..3-1"]);
         Assert.Contains("only 1 is to be made", tooFew.Error, StringComparison.Ordinal);
     }
 
@@ -83,7 +93,8 @@ public class SeasonCommandTests
     {
         using Scratch scratch = new();
         string plan = Plan(scratch);
-        string[] arguments = ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "1", "--most-unmet", "8", "--out", "out", "--json"];
+        string[] arguments =
+            ["season", Scratch.Demo("quarry-hill"), "--plan", plan, "--visits", "1", "--most-unmet", "8", "--out", "out", "--json"];
         Command.Outcome first = await Command.Run(arguments, scratch.Folder);
         Command.Outcome second = await Command.Run(arguments, scratch.Folder);
         Assert.Equal(first.Output, second.Output);
@@ -93,20 +104,23 @@ public class SeasonCommandTests
 
         // Under a limit of one's own there is no bound.
         Assert.Equal(JsonValueKind.Null, season.GetProperty("boundLitres").ValueKind);
-        Assert.Equal("this plan, 1 visit", document.RootElement.GetProperty("proof").GetProperty("comparison")[0].GetProperty("name").GetString());
+        Assert.Equal("this plan, 1 visit", document.RootElement.GetProperty("proof").GetProperty("comparison")[0]
+            .GetProperty("name").GetString());
     }
 
     [Fact]
     public async Task WithoutASavedPlanProgramsAndSeasonArePlannedTogether()
     {
         using Scratch scratch = new();
-        Command.Outcome told = await Command.Run(["season", Scratch.Demo("polder-green"), "--together", "--from", "2026-04-01", "--visits", "3", "--out", scratch["out"]]);
+        Command.Outcome told = await Command
+            .Run(["season", Scratch.Demo("polder-green"), "--together", "--from", "2026-04-01", "--visits", "3", "--out", scratch["out"]]);
         Assert.Equal("", told.Error);
         Assert.Contains(told.ExitCode, new[] { 0, 1 });
         Assert.All(told.Output.Split('\n'), l => Assert.True(l.Length <= 80, l));
         Assert.Equal(3, PlanFiles.Read(scratch["out/plan.json"]).Saved!.Plan.Controllers[0].Visits.Count);
 
-        Command.Outcome advice = await Command.Run(["season", Scratch.Demo("polder-green"), "--together", "--today", "2026-06-14", "--so-far", "none.csv"]);
+        Command.Outcome advice = await Command
+            .Run(["season", Scratch.Demo("polder-green"), "--together", "--today", "2026-06-14", "--so-far", "none.csv"]);
         Assert.Equal(65, advice.ExitCode);
         Assert.Contains("advice rests on a saved plan", advice.Error, StringComparison.Ordinal);
     }
@@ -122,7 +136,8 @@ public class SeasonCommandTests
     public async Task AWishThatCannotBeMetIsSaidPlainlyAndNothingIsWritten(int code, string option, string value, string said)
     {
         using Scratch scratch = new();
-        Command.Outcome told = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", Plan(scratch), option, value, "--out", scratch["out"]]);
+        Command.Outcome told = await Command
+            .Run(["season", Scratch.Demo("quarry-hill"), "--plan", Plan(scratch), option, value, "--out", scratch["out"]]);
         Assert.Equal(code, told.ExitCode);
         Assert.Contains(said, told.Error, StringComparison.Ordinal);
         Assert.Empty(told.Output);
@@ -161,7 +176,8 @@ public class SeasonCommandTests
         using Scratch scratch = new();
         string plan = WithVisits(scratch);
         string[] today = option == "--today" ? [] : ["--today", "2026-06-14"];
-        Command.Outcome told = await Command.Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, .. today, "--so-far", ThisYear(scratch, 164), option, value]);
+        Command.Outcome told = await Command
+            .Run(["season", Scratch.Demo("quarry-hill"), "--plan", plan, .. today, "--so-far", ThisYear(scratch, 164), option, value]);
         Assert.Equal(65, told.ExitCode);
         Assert.Contains(said, told.Error, StringComparison.Ordinal);
     }
@@ -171,7 +187,9 @@ public class SeasonCommandTests
         SavedPlan saved = PlanFiles.Read(Plan(scratch)).Saved!;
         Visit[] visits = [new(new AnnualDate(3, 1), 50), new(new AnnualDate(9, 1), 0)];
         string file = scratch["visited.json"];
-        File.WriteAllText(file, PlanFiles.Write(saved with { Plan = saved.Plan with { Controllers = [.. saved.Plan.Controllers.Select(c => c with { Visits = [.. visits] })] } }));
+        File.WriteAllText(file,
+            PlanFiles.Write(saved with
+                { Plan = saved.Plan with { Controllers = [.. saved.Plan.Controllers.Select(c => c with { Visits = [.. visits] })] } }));
         return file;
     }
 
@@ -179,7 +197,8 @@ public class SeasonCommandTests
     private static string ThisYear(Scratch scratch, int days)
     {
         string file = scratch["this-year.csv"];
-        File.WriteAllLines(file, ["date,eto_mm,rain_mm", .. Enumerable.Range(0, days).Select(d => $"{new LocalDate(2026, 1, 1).PlusDays(d):uuuu-MM-dd},3,2")]);
+        File.WriteAllLines(file,
+            ["date,eto_mm,rain_mm", .. Enumerable.Range(0, days).Select(d => $"{new LocalDate(2026, 1, 1).PlusDays(d):uuuu-MM-dd},3,2")]);
         return file;
     }
 }

@@ -29,7 +29,8 @@ public class TimelineCommandTests
         // The first run of a station in the day's timeline is the answer to "when does it run next".
         JsonElement first = waterings.First(w => !w.GetProperty("carriedIn").GetBoolean());
         Command.Outcome next = await Command.Run(
-            [.. saved, "--from", "2026-08-01", "--next-station", first.GetProperty("station").GetRawText(), "--controller", first.GetProperty("controller").GetString()!, "--json"]);
+            [.. saved, "--from", "2026-08-01", "--next-station", first.GetProperty("station").GetRawText(), "--controller",
+                first.GetProperty("controller").GetString()!, "--json"]);
         using JsonDocument answer = JsonDocument.Parse(next.Output);
         Assert.Equal(first.GetProperty("opens").GetString(), answer.RootElement[0].GetProperty("opens").GetString());
 

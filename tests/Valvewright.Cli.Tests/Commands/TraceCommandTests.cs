@@ -16,7 +16,8 @@ public class TraceCommandTests
     public async Task Answers_as_arguments_lead_to_the_cause_with_its_caution_and_what_to_verify()
     {
         Command.Outcome outcome = await Trace(
-            "--complaint", "station 2 never comes on", "--plan", Plan, "--answer", "by hand: nothing", "--answer", "click: none", "--answer", "lately: storm",
+            "--complaint", "station 2 never comes on", "--plan", Plan, "--answer", "by hand: nothing", "--answer", "click: none",
+                "--answer", "lately: storm",
             "--answer", "loop ohms: OL", "--answer", "coil ohms: 9 M");
         Assert.Equal(0, outcome.ExitCode);
         Assert.Contains("Found: The coil is open", outcome.Output, StringComparison.Ordinal);
@@ -29,11 +30,15 @@ public class TraceCommandTests
     public async Task A_trace_is_put_aside_and_taken_up_again_by_another_person()
     {
         using Scratch scratch = new();
-        Command.Outcome first = await Trace("--complaint", "nothing comes on", "--state", scratch["call.json"], "--by", "Ana", "--answer", "by hand: nothing");
-        Command.Outcome second = await Command.Run(["trace", Scratch.Demo("quarry-hill"), "--state", scratch["call.json"], "--at", At, "--answer", "settings: as on the card", "--by", "Ben", "--json"]);
+        Command.Outcome first = await Trace(
+            "--complaint", "nothing comes on", "--state", scratch["call.json"], "--by", "Ana", "--answer", "by hand: nothing");
+        Command.Outcome second = await Command.Run(
+            ["trace", Scratch.Demo("quarry-hill"), "--state", scratch["call.json"], "--at", At, "--answer", "settings: as on the card",
+                "--by", "Ben", "--json"]);
         Assert.Equal("", first.Error);
         using JsonDocument answer = JsonDocument.Parse(second.Output);
-        string?[] by = [.. answer.RootElement.GetProperty("trace").GetProperty("answers").EnumerateArray().Select(a => a.GetProperty("by").GetString())];
+        string?[] by = [.. answer.RootElement.GetProperty("trace").GetProperty("answers").EnumerateArray()
+            .Select(a => a.GetProperty("by").GetString())];
         Assert.Contains("Ana", by);
         Assert.Contains("Ben", by);
     }
@@ -42,8 +47,10 @@ public class TraceCommandTests
     public async Task On_the_phone_only_what_a_caller_can_do_is_asked_and_the_visit_is_told_what_to_bring()
     {
         using Scratch scratch = new();
-        await File.WriteAllTextAsync(scratch["answers.txt"], "by hand: nothing\nother stations: runs\nsettings: as on the card\nclick: none\nbox: tidy\nhousing: dry\nlately: nothing\nshut-offs: open\nbattery age: this season\n");
-        Command.Outcome outcome = await Trace("--complaint", "never on", "--station", "2", "--phone", "--answers", scratch["answers.txt"], "--json");
+        await File.WriteAllTextAsync(scratch["answers.txt"], "by hand: nothing\nother stations: runs\nsettings: as on the card\nclick: " +
+            "none\nbox: tidy\nhousing: dry\nlately: nothing\nshut-offs: open\nbattery age: this season\n");
+        Command.Outcome outcome = await Trace(
+            "--complaint", "never on", "--station", "2", "--phone", "--answers", scratch["answers.txt"], "--json");
         using JsonDocument answer = JsonDocument.Parse(outcome.Output);
         JsonElement view = answer.RootElement.GetProperty("view");
         string? next = view.GetProperty("next") is { ValueKind: JsonValueKind.Object } asked ? asked.GetProperty("step").GetString() : null;

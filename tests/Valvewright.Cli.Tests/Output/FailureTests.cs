@@ -6,7 +6,8 @@ namespace Valvewright.Cli.Tests.Output;
 
 public class FailureTests
 {
-    private static readonly Problem Misspelt = new("site.yaml", 12, 5, "laom", "a texture class", "loam", "unknown soil texture (zones/Lawn/soil)");
+    private static readonly Problem Misspelt =
+        new("site.yaml", 12, 5, "laom", "a texture class", "loam", "unknown soil texture (zones/Lawn/soil)");
 
     [Fact]
     public void AProblemSaysWhereWhatWasFoundExpectedAndNearest()

@@ -14,6 +14,7 @@ public class TableTests
 
     [Fact]
     public void AWideTableStillFitsThePage() =>
-        Gen.Select(Gen.String["ab c"].Where(s => s.Length < 120), Gen.String["xyz "].Where(s => s.Length < 120), Gen.Int[0, 99999]).ForEvery((a, b, n) =>
+        Gen.Select(Gen.String["ab c"].Where(s => s.Length < 120), Gen.String["xyz "].Where(s => s.Length < 120), Gen.Int[0, 99999])
+            .ForEvery((a, b, n) =>
             Assert.All(new Table("first", "second", ">n").Row(a, b, $"{n}").Lines(80), l => Assert.True(l.Length <= 80)));
 }

@@ -8,7 +8,8 @@ namespace Valvewright.Cli.Tests.Reports;
 /// <summary>Assumptions are never silent, and never drown the result.</summary>
 public class AssumptionLinesTests
 {
-    public static TheoryData<string> Sites() => new(Directory.GetDirectories(Scratch.Demo("")).Select(d => Path.GetFileName(d)!).Order(StringComparer.Ordinal));
+    public static TheoryData<string> Sites() =>
+        new(Directory.GetDirectories(Scratch.Demo("")).Select(d => Path.GetFileName(d)!).Order(StringComparer.Ordinal));
 
     [Theory]
     [MemberData(nameof(Sites))]
@@ -29,11 +30,16 @@ public class AssumptionLinesTests
         Site read = SurveyFiles.Read(Path.Combine(Scratch.Demo("quarry-hill"), "site.yaml")).Site!;
         Site site = read with
         {
-            Assumptions = new[] { ("A", "5 mm"), ("B", "7 mm"), ("C", "7 mm") }.Select(z => new Assumption($"controllers/Gate/zones/{z.Item1}/soil/intake", z.Item2, "a table")).ToListOf(),
+            Assumptions = new[] { ("A", "5 mm"), ("B", "7 mm"), ("C", "7 mm") }.Select(
+                z => new Assumption($"controllers/Gate/zones/{z.Item1}/soil/intake", z.Item2, "a table")).ToListOf(),
         };
-        Assert.Equal(["What          Assumed         For", "soil, intake  7 mm, 5 mm  3 zones"], AssumptionLines.InShort(site).Lines(80).Select(l => l.TrimEnd()));
-        Site supplied = read with { Assumptions = new[] { new Assumption("controllers/Gate/supply", "Tank", "the only one"), new Assumption("controllers/Terrace/supply", "Tank", "the only one") }.ToListOf() };
-        Assert.Equal(["What  Assumed  For", "supply  Tank  2 controllers"], AssumptionLines.InShort(supplied).Lines(80).Select(l => string.Join("  ", l.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))));
+        Assert.Equal(["What          Assumed         For", "soil, intake  7 mm, 5 mm  3 zones"],
+            AssumptionLines.InShort(site).Lines(80).Select(l => l.TrimEnd()));
+        Site supplied = read with
+            { Assumptions = new[] { new Assumption("controllers/Gate/supply", "Tank", "the only one"),
+                new Assumption("controllers/Terrace/supply", "Tank", "the only one") }.ToListOf() };
+        Assert.Equal(["What  Assumed  For", "supply  Tank  2 controllers"], AssumptionLines.InShort(supplied).Lines(80)
+            .Select(l => string.Join("  ", l.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))));
         Assert.Equal(["soil, intake: 5 mm for A (a table)", "soil, intake: 7 mm for B; C (a table)"], AssumptionLines.Of(site));
     }
 }

@@ -19,9 +19,12 @@ public sealed partial class CommandOutputTests(PlannedDemo demo) : IClassFixture
     [InlineData("plan-impossible-es", "plan demo/thin-creek --from 2026-04-01 --language es")]
     [InlineData("plan-wrong", "plan demo/quary-hill")]
     [InlineData("season", "season demo/quarry-hill --visits 3 --out season")]
-    [InlineData("season-today", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --percent Gate=80")]
-    [InlineData("season-today-json", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --json")]
-    [InlineData("season-today-es", "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --percent Gate=80 --language es")]
+    [InlineData("season-today",
+        "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --percent Gate=80")]
+    [InlineData("season-today-json",
+        "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --json")]
+    [InlineData("season-today-es",
+        "season demo/quarry-hill --today 2019-06-14 --so-far reference/weather/nasapower_lankaran-hills.csv --percent Gate=80 --language es")]
     [InlineData("season-wrong", "season demo/quarry-hill --unmet-weight 6 --most-water 300m3")]
     [InlineData("prove", "prove demo/quarry-hill")]
     [InlineData("prove-es", "prove demo/quarry-hill --language es")]

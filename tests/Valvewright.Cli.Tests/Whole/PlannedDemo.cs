@@ -13,7 +13,8 @@ public sealed class PlannedDemo : IAsyncLifetime, IDisposable
 
     public async Task InitializeAsync()
     {
-        foreach (string file in Sites.Select(s => $"demo/{s}/site.yaml").Concat(Directory.GetFiles(Path.Combine(Checkout.Root, "reference", "weather"), "*.csv")
+        foreach (string file in Sites.Select(s => $"demo/{s}/site.yaml")
+            .Concat(Directory.GetFiles(Path.Combine(Checkout.Root, "reference", "weather"), "*.csv")
             .Select(f => Path.GetRelativePath(Checkout.Root, f))))
         {
             Directory.CreateDirectory(Path.GetDirectoryName(Path.Combine(folder, file))!);
@@ -34,5 +35,6 @@ public sealed class PlannedDemo : IAsyncLifetime, IDisposable
 
     /// <summary>Runs a command line there; words with blanks stand in quotes.</summary>
     internal Task<Command.Outcome> Run(string line) =>
-        Command.Run([.. line.Split('"').SelectMany((part, i) => i % 2 == 1 ? [part] : part.Split(' ', StringSplitOptions.RemoveEmptyEntries))], folder);
+        Command.Run([.. line.Split('"')
+            .SelectMany((part, i) => i % 2 == 1 ? [part] : part.Split(' ', StringSplitOptions.RemoveEmptyEntries))], folder);
 }

@@ -2,7 +2,8 @@ using Valvewright.Tests;
 
 namespace Valvewright.Cli.Tests.Whole;
 
-/// <summary>What README.md and docs/ show of the command is what it prints: each block that begins with <c>$ ./valvewright</c> stands in an approved file.</summary>
+/// <summary>What README.md and docs/ show of the command is what it prints: each block that begins with <c>$ ./valvewright</c> stands in an
+/// approved file.</summary>
 public sealed class SampleTests
 {
     private const string Prompt = "    $ ./valvewright ";
@@ -11,7 +12,8 @@ public sealed class SampleTests
     public static TheoryData<string, string> Samples()
     {
         TheoryData<string, string> data = [];
-        foreach (string page in Directory.GetFiles(Path.Combine(Checkout.Root, "docs"), "*.md").Append(Path.Combine(Checkout.Root, "README.md")).Order(StringComparer.Ordinal))
+        foreach (string page in Directory.GetFiles(Path.Combine(Checkout.Root, "docs"), "*.md")
+            .Append(Path.Combine(Checkout.Root, "README.md")).Order(StringComparer.Ordinal))
         {
             foreach (string line in File.ReadLines(page).Where(l => l.StartsWith(Prompt, StringComparison.Ordinal)))
             {
@@ -28,7 +30,8 @@ public sealed class SampleTests
     {
         string[] sample = [.. File.ReadLines(Path.Combine(Checkout.Root, page)).SkipWhile(l => l != Prompt + command).Skip(1)
             .TakeWhile(l => l.Length == 0 || l.StartsWith("    ", StringComparison.Ordinal)).Select(l => l.Length == 0 ? "" : l[4..])];
-        string[] printed = Directory.GetFiles(Folder, "*.txt").Select(File.ReadAllLines).FirstOrDefault(f => f[0] == $"$ valvewright {command}")
+        string[] printed = Directory.GetFiles(Folder, "*.txt").Select(File.ReadAllLines).FirstOrDefault(
+            f => f[0] == $"$ valvewright {command}")
             ?? throw new InvalidOperationException($"No approved output begins with: $ valvewright {command}");
         int at = 1;
         bool isAfterGap = false;

@@ -19,7 +19,8 @@ public sealed class AuditConfidenceTests
         const int Audits = 200;
         for (int audit = 0; audit < Audits; audit++)
         {
-            ListOf<double> readings = Enumerable.Range(0, cans).Select(_ => Math.Max(0, 10 * (1 + (variation * draws.Normal())))).ToListOf();
+            ListOf<double> readings = Enumerable.Range(0, cans)
+                .Select(_ => Math.Max(0, 10 * (1 + (variation * draws.Normal())))).ToListOf();
             Interval95 interval = AuditConfidence.Of(new CatchCans(readings, 10, 1)).LowQuarterUniformity;
             if (interval.Low <= uniformity && uniformity <= interval.High) held++;
         }

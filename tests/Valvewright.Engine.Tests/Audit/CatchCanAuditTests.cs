@@ -46,13 +46,15 @@ public sealed class CatchCanAuditTests
     [Fact]
     public void Few_cans_no_multiple_of_four_and_wind_are_remarked()
     {
-        string remarks = string.Join('|', new CatchCanAudit(new CatchCans([1, 2, 3, 4, 5, 6], 10, 1), [], WindMps: 4).Remarks.Select(r => r.Text));
+        string remarks = string
+            .Join('|', new CatchCanAudit(new CatchCans([1, 2, 3, 4, 5, 6], 10, 1), [], WindMps: 4).Remarks.Select(r => r.Text));
         Assert.Contains("6 cans are few", remarks, StringComparison.Ordinal);
         Assert.Contains("no multiple of 4", remarks, StringComparison.Ordinal);
         Assert.Contains("calm air", remarks, StringComparison.Ordinal);
     }
 
-    /// <summary>Repair, by hand: cans below .431 (.26 .27 .36 .38) become the mean of the twelve others (.6608); the low quarter is then .51 .52 .57 .61.</summary>
+    /// <summary>Repair, by hand: cans below .431 (.26 .27 .36 .38) become the mean of the twelve others (.6608); the low quarter is then
+    /// .51 .52 .57 .61.</summary>
     [Fact]
     public void Fixing_the_worst_sprinklers_saves_by_the_share_of_the_low_quarter()
     {
@@ -64,7 +66,8 @@ public sealed class CatchCanAuditTests
     }
 
     [Fact]
-    public void An_even_pattern_has_nothing_to_fix() => Assert.Equal(1, SprinklerRepair.Of(new CatchCans([1, 1, 1, 1.1], 10, 1)).WaterFactor);
+    public void An_even_pattern_has_nothing_to_fix() =>
+        Assert.Equal(1, SprinklerRepair.Of(new CatchCans([1, 1, 1, 1.1], 10, 1)).WaterFactor);
 
     /// <summary>96.25 x gpm / square feet and 231 cubic inches per gallon: the meter's rate is the flow's (common practice).</summary>
     [Fact]

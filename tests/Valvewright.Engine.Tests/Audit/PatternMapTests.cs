@@ -5,7 +5,8 @@ namespace Valvewright.Engine.Tests.Audit;
 
 public sealed class PatternMapTests
 {
-    private static readonly ListOf<CanPlace> Grid = Enumerable.Range(0, 24).Select(i => new CanPlace(3.0 * (i % 6), 3.0 * (i / 6))).ToListOf();
+    private static readonly ListOf<CanPlace> Grid = Enumerable.Range(0, 24)
+        .Select(i => new CanPlace(3.0 * (i % 6), 3.0 * (i / 6))).ToListOf();
 
     [Fact]
     public void The_surface_goes_through_every_can()

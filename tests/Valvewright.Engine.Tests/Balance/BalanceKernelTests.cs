@@ -34,7 +34,8 @@ public sealed class BalanceKernelTests
             {
                 CandidateReplay replay = new(zone, [.. years.Select(y => ZoneDays.Of(zone, y))]);
                 double[][] shares = replay.SharesOf(date => date.Day % 3 == 0 ? 0.8 : 0);
-                double[,] all = new double[years.Length, depths.Length], threaded = new double[years.Length, depths.Length], alone = new double[years.Length, 1];
+                double[,] all = new double[years.Length, depths.Length], threaded = new double[years.Length, depths.Length],
+                    alone = new double[years.Length, 1];
                 replay.Run(shares, depths, all);
                 replay.Run(shares, depths, threaded, threads: 4);
                 replay.Run(shares, [depths[^1]], alone);

@@ -24,8 +24,10 @@ public sealed class MinimumWaterTests
             iter: 200);
 
     /// <summary>
-    /// Against linear programming (the GLOP solver of OR-Tools): least sum of water with every day's depletion between 0 and what the next day allows, and
-    /// water free to drain at any time. That leaves schedules more freedom than the balance does, so its optimum is a lower bound. Drip, whose balance is linear.
+    /// Against linear programming (the GLOP solver of OR-Tools): least sum of water with every day's depletion between 0 and what the next
+    /// day allows, and
+    /// water free to drain at any time. That leaves schedules more freedom than the balance does, so its optimum is a lower bound. Drip,
+    /// whose balance is linear.
     /// </summary>
     [Fact]
     public void Linear_programming_finds_nothing_better() =>
@@ -38,7 +40,8 @@ public sealed class MinimumWaterTests
             },
             iter: 100);
 
-    /// <summary>Any schedule that leaves no use unmet has applied at least as much up to every day, not only at the end: random schedules, repaired until they do.</summary>
+    /// <summary>Any schedule that leaves no use unmet has applied at least as much up to every day, not only at the end: random schedules,
+    /// repaired until they do.</summary>
     [Fact]
     public void No_repaired_random_schedule_uses_less_up_to_any_day() =>
         Gen.Select(Zones.Any, Zones.AnyClimate(60, 200), Gen.Double[0, 12].Array[200], Gen.Double[0, 1].Array[200]).ForEvery(
@@ -63,7 +66,8 @@ public sealed class MinimumWaterTests
     [Fact]
     public void Months_add_up_to_the_year()
     {
-        MinimumWater minimum = MinimumWater.Of(Zones.Make(), new Climate(new NodaTime.LocalDate(2001, 1, 1), [.. Enumerable.Repeat(5.0, 365)], new double[365]));
+        MinimumWater minimum = MinimumWater
+            .Of(Zones.Make(), new Climate(new NodaTime.LocalDate(2001, 1, 1), [.. Enumerable.Repeat(5.0, 365)], new double[365]));
         Assert.Equal(minimum.NetMm, minimum.NetByMonthMm().Sum(), 1e-9);
 
         // 4 mm a day; at that use RAW is (0.5 + 0.04) x 45 mm = 24.3 mm, which the first days live on.

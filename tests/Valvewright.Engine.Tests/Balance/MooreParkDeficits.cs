@@ -11,7 +11,8 @@ namespace Valvewright.Engine.Tests.Balance;
 /// Published soil moisture deficits of Moore Park, Ireland (Met Eireann, CC BY 4.0), well drained class, from the published rain and PE.
 /// </summary>
 /// <remarks>
-/// The model (Schulte and others 2005, Irish Journal of Agricultural and Food Research 44; parameters not checked against the paper): use falls in a straight
+/// The model (Schulte and others 2005, Irish Journal of Agricultural and Food Research 44; parameters not checked against the paper): use
+/// falls in a straight
 /// line from PE at no deficit to nothing at 110 mm. In FAO-56 terms TAW 110 mm and RAW 0: the same code, other parameters.
 /// </remarks>
 public sealed class MooreParkDeficits
@@ -19,7 +20,8 @@ public sealed class MooreParkDeficits
     private static readonly RootZone WellDrained = new(110, 0);
 
     /// <summary>
-    /// Fifteen years on end. The record lacks 30 June 2011 and 6 to 13 July 2022; their rain is not known, so each stretch between starts at
+    /// Fifteen years on end. The record lacks 30 June 2011 and 6 to 13 July 2022; their rain is not known, so each stretch between starts
+    /// at
     /// its first published deficit.
     /// </summary>
     [Fact]
@@ -47,7 +49,8 @@ public sealed class MooreParkDeficits
     /// <summary>Stretches of dates without a gap.</summary>
     private static List<(Climate Climate, double[] PublishedMm)> Read()
     {
-        string[] lines = File.ReadAllLines(Path.Combine(Checkout.Root, "reference", "weather", "meteireann_575_moorepark_soil-moisture-deficit.csv"));
+        string[] lines = File.ReadAllLines(
+            Path.Combine(Checkout.Root, "reference", "weather", "meteireann_575_moorepark_soil-moisture-deficit.csv"));
         Assert.Equal("date,rain_mm,pe_mm,smd_well_drained_mm,smd_moderately_drained_mm,smd_poorly_drained_mm", lines[0]);
         List<List<string[]>> stretches = [];
         LocalDate before = LocalDate.MinIsoValue;
@@ -63,8 +66,10 @@ public sealed class MooreParkDeficits
             before = date;
         }
 
-        return [.. stretches.Select(rows => (new Climate(LocalDatePattern.Iso.Parse(rows[0][0]).Value, Column(rows, 2), Column(rows, 1)), Column(rows, 3)))];
+        return [.. stretches.Select(
+            rows => (new Climate(LocalDatePattern.Iso.Parse(rows[0][0]).Value, Column(rows, 2), Column(rows, 1)), Column(rows, 3)))];
     }
 
-    private static double[] Column(List<string[]> rows, int column) => [.. rows.Select(r => double.Parse(r[column], CultureInfo.InvariantCulture))];
+    private static double[] Column(List<string[]> rows, int column) =>
+        [.. rows.Select(r => double.Parse(r[column], CultureInfo.InvariantCulture))];
 }

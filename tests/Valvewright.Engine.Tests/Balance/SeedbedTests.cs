@@ -10,7 +10,8 @@ public sealed class SeedbedTests
 {
     private static readonly Place Senegal = new(16.22, -16.25, 8);
 
-    /// <summary>FAO-56 example 19: N'Diaye, 1 October, 14:00 to 15:00 by the clock of 15 degrees west: Ra 3.543 MJ/m2; 2:00 to 3:00: none.</summary>
+    /// <summary>FAO-56 example 19: N'Diaye, 1 October, 14:00 to 15:00 by the clock of 15 degrees west: Ra 3.543 MJ/m2; 2:00 to 3:00:
+    /// none.</summary>
     [Fact]
     public void An_hours_radiation_as_printed_in_example_19()
     {
@@ -39,7 +40,8 @@ public sealed class SeedbedTests
         }
     }
 
-    /// <summary>A day's use given once keeps a daily balance content; by the hour a seedbed dries out in the afternoon, unless it is watered in between.</summary>
+    /// <summary>A day's use given once keeps a daily balance content; by the hour a seedbed dries out in the afternoon, unless it is
+    /// watered in between.</summary>
     [Fact]
     public void Drying_out_between_waterings_is_seen_by_the_hour()
     {

@@ -85,7 +85,8 @@ public sealed class SpotStoreTests
     }
 
     /// <summary>
-    /// 1 mm on leaves evaporates in place of the plants' use (Burgy and Pomeroy 1958): where the day uses 3 mm, 8 mm of water do what 8 mm do; where it uses
+    /// 1 mm on leaves evaporates in place of the plants' use (Burgy and Pomeroy 1958): where the day uses 3 mm, 8 mm of water do what 8 mm
+    /// do; where it uses
     /// 0.4 mm, 0.6 mm is lost. Drip wets no leaves.
     /// </summary>
     [Theory]
@@ -110,5 +111,6 @@ public sealed class SpotStoreTests
     [InlineData(8, 0.38)]
     [InlineData(3, 0.58)]
     [InlineData(0, 0.70)]
-    public void Allowed_depletion_moves_with_the_days_use(double useMm, double share) => Assert.Equal(share * 60, new RootZone(60, 30).ReadilyMmAt(useMm), 1e-9);
+    public void Allowed_depletion_moves_with_the_days_use(double useMm, double share) =>
+        Assert.Equal(share * 60, new RootZone(60, 30).ReadilyMmAt(useMm), 1e-9);
 }

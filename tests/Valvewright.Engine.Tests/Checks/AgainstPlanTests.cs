@@ -21,7 +21,8 @@ public class AgainstPlanTests
     public void A_run_time_is_told_with_its_station_and_its_program()
     {
         Finding finding = Assert.Single(CheckSite.WithPlan("st4=20m", "st4=150m").Findings);
-        Assert.StartsWith($"Station 4 runs 150 min in program {finding.Program}; planned is 20 min.", finding.Explanation, StringComparison.Ordinal);
+        Assert.StartsWith($"Station 4 runs 150 min in program {finding.Program}; planned is 20 min.", finding.Explanation,
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -123,20 +124,23 @@ public class AgainstPlanTests
         CheckResult result = CheckSite.Check("off; hold 2; A: starts 17:00; st1=10m st2=0m st3=10m", CheckSite.Plan);
         Assert.Equal(
             [FindingKind.HalfDaySlip, FindingKind.OffLeftOn, FindingKind.RainHoldLeft, FindingKind.StationInNoProgram],
-            result.Findings.Select(f => f.Kind).Order(Comparer<FindingKind>.Create((a, b) => string.CompareOrdinal(a.ToString(), b.ToString()))));
+            result.Findings.Select(f => f.Kind)
+                .Order(Comparer<FindingKind>.Create((a, b) => string.CompareOrdinal(a.ToString(), b.ToString()))));
     }
 
     [Fact]
     public void A_result_survives_JSON()
     {
-        CheckResult result = CheckSite.Check("off; hold 2; 60 %; clock Mon 3:00; A: starts 17:00 5:30; odd; st1=9m st2=0m; B: every 3 days 2 left", CheckSite.Plan);
+        CheckResult result = CheckSite
+            .Check("off; hold 2; 60 %; clock Mon 3:00; A: starts 17:00 5:30; odd; st1=9m st2=0m; B: every 3 days 2 left", CheckSite.Plan);
         Assert.Equal(result, Json.Read<CheckResult>(Json.Write(result)));
     }
 
     [Fact]
     public void In_Spanish_no_place_stays_empty()
     {
-        CheckResult result = CheckSite.Check("off; hold 2; 60 %; clock Mon 3:00; A: starts 17:00; odd; st1=9m st2=0m", CheckSite.Plan, CheckLanguage.Spanish);
+        CheckResult result = CheckSite
+            .Check("off; hold 2; 60 %; clock Mon 3:00; A: starts 17:00; odd; st1=9m st2=0m", CheckSite.Plan, CheckLanguage.Spanish);
         Assert.All(result.Findings, f => Assert.DoesNotContain("{", f.Explanation + f.FromOutside, StringComparison.Ordinal));
         Assert.Contains(result.Findings, f => f.Explanation.StartsWith("Está apagado", StringComparison.Ordinal));
     }
@@ -146,7 +150,8 @@ public class AgainstPlanTests
     [InlineData(CheckLanguage.Spanish, "La estación 4 riega 3 min en el programa A; lo previsto es 0 s.")]
     public void A_run_time_where_none_is_planned_is_told_in_order(CheckLanguage language, string sentence)
     {
-        Plan plan = CheckSite.Plan with { Controllers = CheckSite.Plan.Controllers.Select(c => c.Controller != "North" ? c : c with { Settings = c.Settings with { Programs = [c.Settings.Programs[0]] } }).ToListOf() };
+        Plan plan = CheckSite.Plan with { Controllers = CheckSite.Plan.Controllers.Select(
+            c => c.Controller != "North" ? c : c with { Settings = c.Settings with { Programs = [c.Settings.Programs[0]] } }).ToListOf() };
         CheckResult result = CheckSite.Check("A: st1=10m st2=10m st3=10m st4=3m", plan, language);
         Assert.Contains(result.Findings, f => f.Explanation.StartsWith(sentence, StringComparison.Ordinal));
     }

@@ -25,7 +25,8 @@ public class AloneTests
     [InlineData("40 %", FindingKind.PercentOutOfSeason)]
     public void One_slip_is_named(string text, FindingKind kind) => Assert.Equal(kind, CheckSite.Check(text, null).Findings[0].Kind);
 
-    /// <summary>Lawn: 12 mm/h on 15 mm/h intake never runs off; at four times the rate the surface holds 6 mm, 60 * 6 / (48 - 15) = 10.9 minutes (SWAT protocol, from memory).</summary>
+    /// <summary>Lawn: 12 mm/h on 15 mm/h intake never runs off; at four times the rate the surface holds 6 mm, 60 * 6 / (48 - 15) = 10.9
+    /// minutes (SWAT protocol, from memory).</summary>
     [Theory]
     [InlineData(10, false)]
     [InlineData(15, true)]
@@ -33,7 +34,9 @@ public class AloneTests
     {
         CheckResult result = Check.Of(
             CheckSite.Site,
-            CheckSite.North with { Zones = [.. CheckSite.North.Zones.Select(z => z with { Emission = z.Emission with { PrecipitationRateMmPerHour = 48 } })] },
+            CheckSite.North with
+                { Zones = [.. CheckSite.North.Zones
+                    .Select(z => z with { Emission = z.Emission with { PrecipitationRateMmPerHour = 48 } })] },
             null,
             Engine.Readings.ReadingText.Parse($"A: stations 1={minutes}").Reading,
             new CheckContext(CheckSite.At));

@@ -29,7 +29,8 @@ public class SymptomTests
     [InlineData("runs on the 31st and the 1st", FindingKind.OddOnThe31st)]
     [InlineData("station 1 runs for 100 minutes", FindingKind.RunTimeDiffers)]
     [InlineData("waters every day", FindingKind.DaysDiffer)]
-    public void The_commonest_slip_that_does_it_comes_first(string seen, FindingKind kind) => Assert.Equal(kind, Rank(seen).Explanations[0].Slips[0].Kind);
+    public void The_commonest_slip_that_does_it_comes_first(string seen, FindingKind kind) =>
+        Assert.Equal(kind, Rank(seen).Explanations[0].Slips[0].Kind);
 
     [Fact]
     public void What_the_plan_does_is_no_slip() => Assert.Empty(Rank("ran at 5:00 on Monday").Explanations[0].Slips);
@@ -48,18 +49,21 @@ public class SymptomTests
     {
         SymptomResult result = Rank("ran at 17:00 on Monday; station 2 never comes on");
         Assert.All(result.Explanations, e => Assert.Equal(2, e.Slips.Count));
-        Assert.Contains(result.Explanations, e => e.Slips.Any(s => s.Kind == FindingKind.HalfDaySlip) || e.Slips.Any(s => s.Kind == FindingKind.ClockWrong));
+        Assert.Contains(result.Explanations, e =>
+            e.Slips.Any(s => s.Kind == FindingKind.HalfDaySlip) || e.Slips.Any(s => s.Kind == FindingKind.ClockWrong));
     }
 
     [Fact]
     public void No_slip_is_tried_on_what_was_read()
     {
         SymptomResult result = Rank("nothing for a week", "on; hold 0");
-        Assert.DoesNotContain(result.Explanations.SelectMany(e => e.Slips), s => s.Kind is FindingKind.OffLeftOn or FindingKind.RainHoldLeft);
+        Assert.DoesNotContain(
+            result.Explanations.SelectMany(e => e.Slips), s => s.Kind is FindingKind.OffLeftOn or FindingKind.RainHoldLeft);
     }
 
     [Fact]
-    public void The_question_is_about_a_part_that_may_be_at_fault() => Assert.Equal(ReadPart.RunTimes, Rank("station 2 never comes on").Next!.About);
+    public void The_question_is_about_a_part_that_may_be_at_fault() =>
+        Assert.Equal(ReadPart.RunTimes, Rank("station 2 never comes on").Next!.About);
 
     [Fact]
     public void Shares_are_shares()
@@ -98,7 +102,8 @@ public class SymptomTests
     [Fact]
     public void Nothing_typed_makes_it_fail()
     {
-        string[] words = ["ran", "at", "19:30", "99:99", "on", "Tuesday", ";", "\n", ".", "twice", "a", "night", "nothing", "for", "week", "station", "2", "400000000000", "31st", "the", "1", "never", "é", "\u0000", "every", "day", "minutes", "{0}"];
+        string[] words = ["ran", "at", "19:30", "99:99", "on", "Tuesday", ";", "\n", ".", "twice", "a", "night", "nothing", "for", "week",
+            "station", "2", "400000000000", "31st", "the", "1", "never", "é", "\u0000", "every", "day", "minutes", "{0}"];
         Random random = new(5);
         for (int i = 0; i < 300; i++)
         {
@@ -111,7 +116,8 @@ public class SymptomTests
             SeenText read = ObservationText.Parse(text.ToString(), (ClockStyle)random.Next(2));
             if (i % 10 == 0)
             {
-                Assert.NotNull(Symptoms.Rank(CheckSite.Site, CheckSite.North, i % 20 == 0 ? CheckSite.Plan : null, read.Observations, new CheckContext(CheckSite.At)));
+                Assert.NotNull(Symptoms.Rank(CheckSite.Site, CheckSite.North, i % 20 == 0 ? CheckSite.Plan : null, read.Observations,
+                    new CheckContext(CheckSite.At)));
             }
         }
     }

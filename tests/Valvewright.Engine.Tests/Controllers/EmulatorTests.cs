@@ -39,7 +39,8 @@ public sealed class EmulatorTests
 
     [Fact]
     public void An_interval_of_no_days_is_refused() =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => Emulator.Run(Plain, Settings(Program('A', "04:00", "1=1m", new EveryNDays(0, Monday))), Monday, Monday));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => Emulator.Run(Plain, Settings(Program('A', "04:00", "1=1m", new EveryNDays(0, Monday))), Monday, Monday));
 
     private static long Allocated(int years)
     {

@@ -13,7 +13,8 @@ public sealed class OverlapRules
 
     [Fact]
     public void Rule_16_a_start_waits_its_turn() =>
-        Assert.Equal("A1 04:00-04:10, A2 04:10-04:20, C4 04:20-04:30, B3 04:30-04:40", Shown(On(OverlapBehaviour.WaitsItsTurn, Meeting).Runs));
+        Assert.Equal("A1 04:00-04:10, A2 04:10-04:20, C4 04:20-04:30, B3 04:30-04:40",
+            Shown(On(OverlapBehaviour.WaitsItsTurn, Meeting).Runs));
 
     [Fact]
     public void Rule_17_a_start_is_lost()
@@ -23,15 +24,18 @@ public sealed class OverlapRules
         Assert.Equal("C 04:03 Running, B 04:05 Running", Shown(timeline.LostStarts));
 
         // B waits for A's pause to end; C falls due in that pause, too.
-        Settings pause = Settings(Program('A', "04:00", "1=10m", EveryDay), Program('B', "04:10", "2=10m", EveryDay), Program('C', "04:10", "3=10m", EveryDay));
-        Timeline paused = Emulator.Run(Plain with { Overlap = OverlapBehaviour.Lost, PauseBetweenStationsSeconds = 60 }, pause, Monday, Monday);
+        Settings pause = Settings(
+            Program('A', "04:00", "1=10m", EveryDay), Program('B', "04:10", "2=10m", EveryDay), Program('C', "04:10", "3=10m", EveryDay));
+        Timeline paused = Emulator
+            .Run(Plain with { Overlap = OverlapBehaviour.Lost, PauseBetweenStationsSeconds = 60 }, pause, Monday, Monday);
         Assert.Equal("A1 04:00-04:10, B2 04:11-04:21", Shown(paused.Runs));
         Assert.Equal("C 04:10 Running", Shown(paused.LostStarts));
     }
 
     [Fact]
     public void Rule_18_programs_run_beside_each_other() =>
-        Assert.Equal("A1 04:00-04:10, C4 04:03-04:13, B3 04:05-04:15, A2 04:10-04:20", Shown(On(OverlapBehaviour.RunsBeside, Meeting).Runs));
+        Assert.Equal("A1 04:00-04:10, C4 04:03-04:13, B3 04:05-04:15, A2 04:10-04:20",
+            Shown(On(OverlapBehaviour.RunsBeside, Meeting).Runs));
 
     [Theory]
     [InlineData(OverlapBehaviour.WaitsItsTurn, "A1 04:00-04:20, A1 04:20-04:40")]
@@ -72,7 +76,8 @@ public sealed class OverlapRules
     [Fact]
     public void Rule_23_the_pause_is_kept_between_programs_too()
     {
-        Settings settings = Settings(Program('A', "04:00", "1=10m,2=10m", EveryDay), Program('B', "04:20", "3=10m", EveryDay), Program('C', "04:05", "4=10m", EveryDay));
+        Settings settings = Settings(Program('A', "04:00", "1=10m,2=10m", EveryDay), Program('B', "04:20", "3=10m", EveryDay),
+            Program('C', "04:05", "4=10m", EveryDay));
         Profile profile = Plain with { PauseBetweenStationsSeconds = 90 };
         Assert.Equal(
             "A1 04:00-04:10, A2 04:11:30-04:21:30, C4 04:23-04:33, B3 04:34:30-04:44:30",
@@ -89,7 +94,8 @@ public sealed class OverlapRules
 
     [Fact]
     public void Rule_25_the_output_goes_off_after_the_lag() =>
-        Assert.Equal("04:00-04:10:30", Shown(WithPump(new PumpOutput(0, 30), 0, Settings(Program('A', "04:00", "1=10m", EveryDay))).PumpRuns));
+        Assert.Equal("04:00-04:10:30",
+            Shown(WithPump(new PumpOutput(0, 30), 0, Settings(Program('A', "04:00", "1=10m", EveryDay))).PumpRuns));
 
     [Theory]
     [InlineData(60, "A1 04:00:20-04:10:20, A2 04:11:20-04:21:20", "04:00-04:22:20")]
@@ -104,7 +110,8 @@ public sealed class OverlapRules
     [Fact]
     public void Rule_27_programs_beside_each_other_share_the_output()
     {
-        Settings settings = Settings(Program('A', "04:00", "1=10m", EveryDay), Program('B', "04:01", "2=10m", EveryDay), Program('C', "04:05", "3=2m", EveryDay));
+        Settings settings = Settings(
+            Program('A', "04:00", "1=10m", EveryDay), Program('B', "04:01", "2=10m", EveryDay), Program('C', "04:05", "3=2m", EveryDay));
         Profile profile = Plain with { Overlap = OverlapBehaviour.RunsBeside, Pump = new PumpOutput(90, 10) };
         Timeline timeline = Emulator.Run(profile, settings, Monday, Monday);
         Assert.Equal("A1 04:01:30-04:11:30, B2 04:01:30-04:11:30, C3 04:05-04:07", Shown(timeline.Runs));
@@ -114,7 +121,8 @@ public sealed class OverlapRules
     [Fact]
     public void Rule_28_without_power_the_output_is_off()
     {
-        ControllerState state = new() { Standstills = [new Standstill(LostReason.NoPower, At("04:05"), At("05:00"), ValveStaysOpen: true)] };
+        ControllerState state = new()
+            { Standstills = [new Standstill(LostReason.NoPower, At("04:05"), At("05:00"), ValveStaysOpen: true)] };
         Profile profile = Plain with { Pump = new PumpOutput(0, 60) };
         Timeline timeline = Emulator.Run(profile, Settings(Program('A', "04:00", "1=10m", EveryDay)), state, Monday, Monday);
         Assert.Equal("04:00-04:05", Shown(timeline.PumpRuns));

@@ -34,7 +34,8 @@ public sealed class ProgramRules
     [Fact]
     public void Rule_3_what_percent_rounds_to_nothing_is_passed_over()
     {
-        Profile profile = Plain with { Rounding = PercentRounding.DownToMinute, PauseBetweenStationsSeconds = 30, Overlap = OverlapBehaviour.Lost };
+        Profile profile = Plain with
+            { Rounding = PercentRounding.DownToMinute, PauseBetweenStationsSeconds = 30, Overlap = OverlapBehaviour.Lost };
         Settings settings = Settings(
             Program('A', "04:00", "1=1m,2=10m,3=0m", EveryDay),
             Program('B', "04:00", "1=1m", EveryDay),
@@ -92,8 +93,11 @@ public sealed class ProgramRules
     {
         // The display is a day ahead: it shows Tuesday 2 June on Monday 1 June.
         ControllerState state = new() { ClockChanges = [new ClockChange(At("00:00", -1), At("00:00"), ClockChangeCause.ByHand)] };
-        Assert.Equal("A1 04:00-04:10", Shown(Emulator.Run(Plain, Settings(Program('A', "04:00", "1=10m", new DaysOfWeek([IsoDayOfWeek.Tuesday]))), state, Monday, Monday).Runs));
-        Assert.Equal("A1 04:00-04:10", Shown(Emulator.Run(Plain, Settings(Program('A', "04:00", "1=10m", new EvenDays())), state, Monday, Monday).Runs));
+        Assert.Equal("A1 04:00-04:10",
+            Shown(Emulator.Run(Plain, Settings(Program('A', "04:00", "1=10m", new DaysOfWeek([IsoDayOfWeek.Tuesday]))), state, Monday,
+                Monday).Runs));
+        Assert.Equal("A1 04:00-04:10",
+            Shown(Emulator.Run(Plain, Settings(Program('A', "04:00", "1=10m", new EvenDays())), state, Monday, Monday).Runs));
         Assert.Empty(Emulator.Run(Plain, Settings(Program('A', "04:00", "1=10m", new OddDays())), state, Monday, Monday).Runs);
     }
 
@@ -108,7 +112,8 @@ public sealed class ProgramRules
         Profile profile = Plain with { OddSkips31 = skips31, OddSkips29February = skips29February };
         LocalDate from = new(year, month, 27);
         Settings settings = Settings(Program('A', "04:00", "1=10m", new OddDays()));
-        Assert.Equal(expected, Days(Emulator.Run(profile, settings, from, from.PlusMonths(1).With(DateAdjusters.StartOfMonth).PlusDays(2))));
+        Assert.Equal(expected,
+            Days(Emulator.Run(profile, settings, from, from.PlusMonths(1).With(DateAdjusters.StartOfMonth).PlusDays(2))));
     }
 
     [Fact]
@@ -123,14 +128,16 @@ public sealed class ProgramRules
     public void Rule_11_an_interval_counts_from_its_anchor_both_ways()
     {
         Settings settings = Settings(Program('A', "04:00", "1=10m", new EveryNDays(3, new LocalDate(2023, 12, 30))));
-        Assert.Equal("24/12 27/12 30/12 2/1 5/1", Days(Emulator.Run(Plain, settings, new LocalDate(2023, 12, 22), new LocalDate(2024, 1, 7))));
+        Assert.Equal("24/12 27/12 30/12 2/1 5/1",
+            Days(Emulator.Run(Plain, settings, new LocalDate(2023, 12, 22), new LocalDate(2024, 1, 7))));
         Assert.Equal("28/2 2/3", Days(Emulator.Run(Plain, settings, new LocalDate(2024, 2, 26), new LocalDate(2024, 3, 4))));
     }
 
     [Fact]
     public void Rule_12_a_days_left_counter_waters_at_0_and_goes_on_at_n_less_1()
     {
-        Timeline timeline = Emulator.Run(Counting, EveryThird, KeyedOnMonday with { DaysLeft = [new DaysLeft('A', 2)] }, Monday, Monday.PlusDays(9));
+        Timeline timeline = Emulator
+            .Run(Counting, EveryThird, KeyedOnMonday with { DaysLeft = [new DaysLeft('A', 2)] }, Monday, Monday.PlusDays(9));
         Assert.Equal("3/6 6/6 9/6", Days(timeline));
         Assert.Equal("1/6 4/6 7/6 10/6", Days(Emulator.Run(Counting, EveryThird, KeyedOnMonday, Monday, Monday.PlusDays(9))));
     }
@@ -139,7 +146,8 @@ public sealed class ProgramRules
     public void Rule_13_setting_the_clock_by_hand_leaves_the_counter()
     {
         // At noon of the 2nd the display is put forward to noon of the 9th: an anchored interval would follow the date.
-        ControllerState state = KeyedOnMonday with { ClockChanges = [new ClockChange(At("12:00", 1), At("12:00", 8), ClockChangeCause.ByHand)] };
+        ControllerState state = KeyedOnMonday with
+            { ClockChanges = [new ClockChange(At("12:00", 1), At("12:00", 8), ClockChangeCause.ByHand)] };
         Assert.Equal("1/6 4/6 7/6", Days(Emulator.Run(Counting, EveryThird, state, Monday, Monday.PlusDays(7))));
         Assert.Equal("1/6 3/6 6/6", Days(Emulator.Run(Plain, EveryThird, state, Monday, Monday.PlusDays(7))));
     }
@@ -147,15 +155,18 @@ public sealed class ProgramRules
     [Fact]
     public void Rule_14_a_lost_clock_begins_the_counter_anew()
     {
-        ControllerState state = KeyedOnMonday with { ClockChanges = [new ClockChange(At("12:00", 1), At("00:00", -2000), ClockChangeCause.PowerBack)] };
-        Assert.Equal([At("04:00"), At("16:00", 1), At("16:00", 4), At("16:00", 7)], Emulator.Run(Counting, EveryThird, state, Monday, Monday.PlusDays(8)).Runs.Select(r => r.Opens));
+        ControllerState state = KeyedOnMonday with
+            { ClockChanges = [new ClockChange(At("12:00", 1), At("00:00", -2000), ClockChangeCause.PowerBack)] };
+        Assert.Equal([At("04:00"), At("16:00", 1), At("16:00", 4), At("16:00", 7)],
+            Emulator.Run(Counting, EveryThird, state, Monday, Monday.PlusDays(8)).Runs.Select(r => r.Opens));
     }
 
     [Fact]
     public void Rule_15_an_interval_keyed_in_anew_counts_anew_and_one_left_alone_counts_on()
     {
         ControllerState shifted = KeyedOnMonday with { DaysLeft = [new DaysLeft('A', 1)] };
-        ControllerState percent = shifted with { SettingsChanges = [new SettingsChange(At("12:00", 2), EveryThird with { PercentAdjust = 50 })] };
+        ControllerState percent = shifted with
+            { SettingsChanges = [new SettingsChange(At("12:00", 2), EveryThird with { PercentAdjust = 50 })] };
         Assert.Equal("2/6 5/6 8/6", Days(Emulator.Run(Counting, EveryThird, percent, Monday, Monday.PlusDays(8))));
         Settings other = Settings(Program('A', "04:00", "1=10m", new EveryNDays(2, Monday)));
         ControllerState rule = shifted with { SettingsChanges = [new SettingsChange(At("12:00", 2), other)] };

@@ -25,7 +25,8 @@ public sealed class SiteRules
         SiteTimeline summer = SiteEmulator.Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 7, 1), new LocalDate(2026, 7, 1));
         Assert.Equal("2026-07-01T03:30", SiteTimes(summer));
         Assert.Equal(new LocalDateTime(2026, 7, 1, 2, 30), summer.Runs[0].Shown);
-        Assert.Equal("2026-12-01T02:30", SiteTimes(SiteEmulator.Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 1), new LocalDate(2026, 12, 1))));
+        Assert.Equal("2026-12-01T02:30",
+            SiteTimes(SiteEmulator.Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 1), new LocalDate(2026, 12, 1))));
     }
 
     [Fact]
@@ -40,7 +41,8 @@ public sealed class SiteRules
     {
         Assert.Equal("", Utc(Night(Knowing, SpringForward)));
         Assert.Equal("2026-10-25T00:30Z, 2026-10-25T01:30Z", Utc(Night(Knowing, FallBack)));
-        Assert.Equal("2026-03-30T02:30, 2026-03-31T02:30", SiteTimes(SiteEmulator.Run(Knowing, AtHalfPastTwo, Keyed(SpringForward), Madrid, SpringForward, SpringForward.PlusDays(2))));
+        Assert.Equal("2026-03-30T02:30, 2026-03-31T02:30",
+            SiteTimes(SiteEmulator.Run(Knowing, AtHalfPastTwo, Keyed(SpringForward), Madrid, SpringForward, SpringForward.PlusDays(2))));
     }
 
     [Fact]
@@ -57,7 +59,8 @@ public sealed class SiteRules
     {
         // 60 s a day fast: after 30 days it shows 02:30 about half an hour early (30 days x 60 s, less the drift of that half hour).
         Circumstances told = Keyed(new LocalDate(2026, 12, 1)) with { DriftMillisecondsPerDay = 60_000 };
-        SiteTimeline timeline = SiteEmulator.Run(Plain, Settings(Program('A', "00:00", "1=240m", EveryDay)), told, Madrid, new LocalDate(2026, 12, 30), new LocalDate(2026, 12, 30));
+        SiteTimeline timeline = SiteEmulator.Run(Plain, Settings(Program('A', "00:00", "1=240m", EveryDay)), told, Madrid,
+            new LocalDate(2026, 12, 30), new LocalDate(2026, 12, 30));
 
         // 30 counted days are 30 x 86400 x 86400 / 86460 = 2,590,201.25 true seconds, 1,798.75 s less than 30 days.
         SiteRun run = Assert.Single(timeline.Runs);
@@ -72,15 +75,19 @@ public sealed class SiteRules
     {
         LocalDateTime noon = new(2026, 12, 1, 12, 0);
         Settings odd = Settings(Program('A', "06:00", "1=10m", new OddDays()));
-        string Runs(Circumstances told) => SiteTimes(SiteEmulator.Run(Plain, odd, told, Madrid, new LocalDate(2026, 12, 3), new LocalDate(2026, 12, 6)));
+        string Runs(Circumstances told) =>
+            SiteTimes(SiteEmulator.Run(Plain, odd, told, Madrid, new LocalDate(2026, 12, 3), new LocalDate(2026, 12, 6)));
         Circumstances right = new() { KeyedIn = noon };
         Assert.Equal("2026-12-03T06:00, 2026-12-05T06:00", Runs(right));
         Assert.Equal("2026-12-03T18:00, 2026-12-05T18:00", Runs(right with { ClockSetTo = ClockSetting.HalfADayOut(noon).To }));
-        Assert.Equal("2026-12-04T06:00, 2026-12-06T06:00", Runs(right with { ClockSettings = [ClockSetting.DaysOut(noon.PlusHours(1), -1)] }));
+        Assert.Equal("2026-12-04T06:00, 2026-12-06T06:00",
+            Runs(right with { ClockSettings = [ClockSetting.DaysOut(noon.PlusHours(1), -1)] }));
 
         // A year behind a leap year the display goes from 28 February to 1 March: odd days slip by one.
-        Circumstances wrongYear = new() { KeyedIn = new LocalDateTime(2028, 2, 1, 12, 0), ClockSetTo = ClockSetting.YearsOut(new LocalDateTime(2028, 2, 1, 12, 0), -1).To };
-        Assert.Equal("2028-02-27T06:00, 2028-02-29T06:00, 2028-03-02T06:00", SiteTimes(SiteEmulator.Run(Plain, odd, wrongYear, Madrid, new LocalDate(2028, 2, 27), new LocalDate(2028, 3, 2))));
+        Circumstances wrongYear = new() { KeyedIn = new LocalDateTime(2028, 2, 1, 12, 0),
+            ClockSetTo = ClockSetting.YearsOut(new LocalDateTime(2028, 2, 1, 12, 0), -1).To };
+        Assert.Equal("2028-02-27T06:00, 2028-02-29T06:00, 2028-03-02T06:00",
+            SiteTimes(SiteEmulator.Run(Plain, odd, wrongYear, Madrid, new LocalDate(2028, 2, 27), new LocalDate(2028, 3, 2))));
     }
 
     [Fact]
@@ -97,10 +104,12 @@ public sealed class SiteRules
     {
         LocalDateTime set = new(2026, 12, 3, 2, 30);
         Circumstances told = Keyed(new LocalDate(2026, 12, 1)) with { RainHolds = [new RainHold(set, 2)] };
-        SiteTimeline timeline = SiteEmulator.Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 2), new LocalDate(2026, 12, 6));
+        SiteTimeline timeline = SiteEmulator
+            .Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 2), new LocalDate(2026, 12, 6));
         Assert.Equal("2026-12-02T02:30, 2026-12-05T02:30, 2026-12-06T02:30", SiteTimes(timeline));
         Assert.All(timeline.LostStarts, s => Assert.Equal(LostReason.RainHold, s.Reason));
-        Assert.Throws<ArgumentException>(() => SiteEmulator.Run(Plain, AtHalfPastTwo, told with { RainHolds = [new RainHold(set, 8)] }, Madrid, set.Date, set.Date));
+        Assert.Throws<ArgumentException>(
+            () => SiteEmulator.Run(Plain, AtHalfPastTwo, told with { RainHolds = [new RainHold(set, 8)] }, Madrid, set.Date, set.Date));
     }
 
     [Fact]
@@ -108,18 +117,22 @@ public sealed class SiteRules
     {
         RainSensor sensor = new(5, 30, new LocalDate(2026, 12, 2), [5.0, 0, 4.9, 12, 0], LocalTime.Midnight);
         Circumstances told = Keyed(new LocalDate(2026, 12, 1)) with { Sensor = sensor };
-        SiteTimeline timeline = SiteEmulator.Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 1), new LocalDate(2026, 12, 7));
+        SiteTimeline timeline = SiteEmulator
+            .Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 1), new LocalDate(2026, 12, 7));
         Assert.Equal("2026-12-01T02:30, 2026-12-04T02:30, 2026-12-07T02:30", SiteTimes(timeline));
         Assert.Equal(4, timeline.LostStarts.Count);
-        Assert.Throws<ArgumentException>(() => SiteEmulator.Run(Plain with { HasSensorInput = false }, AtHalfPastTwo, told, Madrid, SpringForward, SpringForward));
+        Assert.Throws<ArgumentException>(
+            () => SiteEmulator.Run(Plain with { HasSensorInput = false }, AtHalfPastTwo, told, Madrid, SpringForward, SpringForward));
     }
 
     [Fact]
     public void Rule_54_what_is_lost_with_the_power()
     {
-        PowerLoss loss = new(new LocalDateTime(2026, 12, 2, 12, 0), new LocalDateTime(2026, 12, 2, 15, 0), null, null, ValveStaysOpen: false);
+        PowerLoss loss = new(
+            new LocalDateTime(2026, 12, 2, 12, 0), new LocalDateTime(2026, 12, 2, 15, 0), null, null, ValveStaysOpen: false);
         string Runs(PowerLoss l) => SiteTimes(SiteEmulator.Run(
-            Plain, AtHalfPastTwo, Keyed(new LocalDate(2026, 12, 1)) with { PowerLosses = [l] }, Madrid, new LocalDate(2026, 12, 3), new LocalDate(2026, 12, 3)));
+            Plain, AtHalfPastTwo, Keyed(new LocalDate(2026, 12, 1)) with { PowerLosses = [l] }, Madrid, new LocalDate(2026, 12, 3),
+                new LocalDate(2026, 12, 3)));
         Assert.Equal("2026-12-03T02:30", Runs(loss));
         Assert.Equal("2026-12-03T17:30", Runs(loss with { ClockThen = new LocalDateTime(2000, 1, 1, 0, 0) }));
         Settings factory = Settings(Program('A', "08:00", "1=5m,2=5m", EveryDay));
@@ -139,7 +152,8 @@ public sealed class SiteRules
             ],
             RunsByHand = [new RunByHand(new LocalDateTime(2026, 12, 4, 9, 0), 1, 60)],
         };
-        SiteTimeline timeline = SiteEmulator.Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 2), new LocalDate(2026, 12, 5));
+        SiteTimeline timeline = SiteEmulator
+            .Run(Plain, AtHalfPastTwo, told, Madrid, new LocalDate(2026, 12, 2), new LocalDate(2026, 12, 5));
         Assert.Equal("2026-12-02T02:30, 2026-12-05T02:30", SiteTimes(timeline));
         Assert.Equal(new SiteLostStart('*', Instant.FromUtc(2026, 12, 4, 8, 0), LostReason.Off), Assert.Single(timeline.LostStarts));
     }
@@ -161,7 +175,8 @@ public sealed class SiteRules
     {
         // The clock keeps standard time: its 23:30 is 00:30 of the next date by summer time.
         Settings late = Settings(Program('A', "23:30", "1=10m", EveryDay));
-        Assert.Equal("2026-07-02T00:30", SiteTimes(SiteEmulator.Run(Plain, late, Keyed(new LocalDate(2026, 6, 1)), Madrid, new LocalDate(2026, 7, 2), new LocalDate(2026, 7, 2))));
+        Assert.Equal("2026-07-02T00:30", SiteTimes(
+            SiteEmulator.Run(Plain, late, Keyed(new LocalDate(2026, 6, 1)), Madrid, new LocalDate(2026, 7, 2), new LocalDate(2026, 7, 2))));
 
         // 02:10 in the missing hour is taken an hour later, 02:10 in the doubled hour the first time.
         SiteTimeline spring = ByHandAt(SpringForward + (new LocalTime(2, 10)));
@@ -172,12 +187,14 @@ public sealed class SiteRules
     private static SiteTimeline ByHandAt(LocalDateTime at) => SiteEmulator.Run(
         Plain, Settings(), Keyed(at.Date.PlusDays(-1)) with { RunsByHand = [new RunByHand(at, 1, 60)] }, Madrid, at.Date, at.Date);
 
-    private static SiteTimeline Night(Profile profile, LocalDate date) => SiteEmulator.Run(profile, AtHalfPastTwo, Keyed(date), Madrid, date, date);
+    private static SiteTimeline Night(Profile profile, LocalDate date) =>
+        SiteEmulator.Run(profile, AtHalfPastTwo, Keyed(date), Madrid, date, date);
 
     private static Circumstances Keyed(LocalDate date) => new() { KeyedIn = date.AtMidnight() };
 
     private static string SiteTimes(SiteTimeline timeline) => string.Join(
-        ", ", timeline.Runs.Select(r => LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm").Format(r.Opens.InZone(Madrid).LocalDateTime)));
+        ", ", timeline.Runs.Select(
+            r => LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm").Format(r.Opens.InZone(Madrid).LocalDateTime)));
 
     private static string Utc(SiteTimeline timeline) => string.Join(
         ", ", timeline.Runs.Select(r => InstantPattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm'Z'").Format(r.Opens)));

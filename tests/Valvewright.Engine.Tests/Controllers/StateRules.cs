@@ -83,7 +83,8 @@ public sealed class StateRules
     public void Rule_35_percent_touches_a_program_by_hand_but_not_a_station()
     {
         ControllerState state = new() { HandRuns = [new HandRun(At("10:00"), 4, 100), new HandRun(At("11:00"), 0, 0, 'A')] };
-        Timeline timeline = Emulator.Run(Plain, Settings(Program('A', "", "1=10m,2=10m", null)) with { PercentAdjust = 50 }, state, Monday, Monday);
+        Timeline timeline = Emulator
+            .Run(Plain, Settings(Program('A', "", "1=10m,2=10m", null)) with { PercentAdjust = 50 }, state, Monday, Monday);
         Assert.Equal("*4 10:00-10:01:40, A1 11:00-11:05, A2 11:05-11:10", Shown(timeline.Runs));
         Assert.All(timeline.Runs, r => Assert.Equal(-1, r.Start));
     }
@@ -105,7 +106,8 @@ public sealed class StateRules
     public void Rule_37_a_start_during_a_run_by_hand(OverlapBehaviour overlap, string runs, string lost)
     {
         Settings settings = Settings(Program('A', "04:00", "1=10m,2=10m", EveryDay));
-        Timeline timeline = Emulator.Run(Plain with { Overlap = overlap }, settings, new ControllerState { HandRuns = [new HandRun(At("03:50"), 4, 900)] }, Monday, Monday);
+        Timeline timeline = Emulator.Run(Plain with { Overlap = overlap }, settings,
+            new ControllerState { HandRuns = [new HandRun(At("03:50"), 4, 900)] }, Monday, Monday);
         Assert.Equal(runs, Shown(timeline.Runs));
         Assert.Equal(lost, Shown(timeline.LostStarts));
     }

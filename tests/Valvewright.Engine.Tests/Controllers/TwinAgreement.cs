@@ -65,7 +65,8 @@ public sealed class TwinAgreement
         for (int seed = 0; seed < 40; seed++)
         {
             (Profile profile, Settings settings, ControllerState state, long from, long to) = Disturbed(2_000_000 + seed, hours: 20);
-            Timeline all = new SlowTwin(profile, new TwinWorldOfState(settings, state, state.KeyedIn!.Value), everySecond: true).Run(from, to);
+            Timeline all = new SlowTwin(
+                profile, new TwinWorldOfState(settings, state, state.KeyedIn!.Value), everySecond: true).Run(from, to);
             Timeline some = new SlowTwin(profile, new TwinWorldOfState(settings, state, state.KeyedIn!.Value)).Run(from, to);
             AssertSame(seed, profile, settings, state, some, all);
         }

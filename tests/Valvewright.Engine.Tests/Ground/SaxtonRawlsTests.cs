@@ -5,13 +5,15 @@ using Valvewright.Tests;
 
 namespace Valvewright.Engine.Tests.Ground;
 
-/// <summary>Saxton and Rawls (2006), table 3 at 2.5 % organic matter, to the precision printed (reference/fao56-checks.csv, rows SR06).</summary>
+/// <summary>Saxton and Rawls (2006), table 3 at 2.5 % organic matter, to the precision printed (reference/fao56-checks.csv, rows
+/// SR06).</summary>
 public sealed class SaxtonRawlsTests
 {
     public static TheoryData<string, double, double, double, string, double, double> Printed()
     {
         TheoryData<string, double, double, double, string, double, double> data = [];
-        foreach (string line in File.ReadLines(Path.Combine(Checkout.Root, "reference", "fao56-checks.csv")).Where(line => line.StartsWith("SR06-", StringComparison.Ordinal)))
+        foreach (string line in File.ReadLines(Path.Combine(Checkout.Root, "reference", "fao56-checks.csv"))
+            .Where(line => line.StartsWith("SR06-", StringComparison.Ordinal)))
         {
             int open = line.IndexOf('{', StringComparison.Ordinal);
             int close = line.IndexOf('}', StringComparison.Ordinal);
@@ -28,7 +30,8 @@ public sealed class SaxtonRawlsTests
 
     [Theory]
     [MemberData(nameof(Printed))]
-    public void Table_3_is_reproduced(string row, double sand, double clay, double organic, string property, double printed, double tolerance)
+    public void Table_3_is_reproduced(
+        string row, double sand, double clay, double organic, string property, double printed, double tolerance)
     {
         SaxtonRawls soil = new(sand, clay, organic);
         double value = property switch

@@ -49,7 +49,8 @@ public sealed class SoilTexturesTests
     [InlineData(12, 2)]
     [InlineData(12.5, 3)]
     [InlineData(40, 3)]
-    public void A_slope_between_two_classes_falls_in_the_steeper(double slope, int expected) => Assert.Equal(expected, SoilTextures.SlopeClass(slope));
+    public void A_slope_between_two_classes_falls_in_the_steeper(double slope, int expected) =>
+        Assert.Equal(expected, SoilTextures.SlopeClass(slope));
 
     [Fact]
     public void Every_class_of_the_triangle_has_numbers()
@@ -78,5 +79,6 @@ public sealed class SoilTexturesTests
     [InlineData(.10, .45, "silty clay")]
     [InlineData(.50, .40, "sandy clay")]
     [InlineData(.25, .50, "clay")]
-    public void The_triangle_names_each_class(double sand, double clay, string expected) => Assert.Equal(expected, TextureTriangle.ClassOf(sand, clay));
+    public void The_triangle_names_each_class(double sand, double clay, string expected) =>
+        Assert.Equal(expected, TextureTriangle.ClassOf(sand, clay));
 }

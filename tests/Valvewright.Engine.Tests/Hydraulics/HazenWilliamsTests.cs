@@ -8,7 +8,8 @@ public sealed class HazenWilliamsTests
     private const double KpaPerPsi = 6.894757293168361;
 
     /// <summary>
-    /// Friction in schedule 40 plastic pipe, C = 150, feet per 100 feet: Illinois Administrative Code, title 77, part 906, appendix A, exhibit I.
+    /// Friction in schedule 40 plastic pipe, C = 150, feet per 100 feet: Illinois Administrative Code, title 77, part 906, appendix A,
+    /// exhibit I.
     /// It prints two decimals and uses nominal bores (1.049, 1.380, 1.610, 2.067, 3.068 in). Within 3% where printed precision allows.
     /// </summary>
     [Theory]

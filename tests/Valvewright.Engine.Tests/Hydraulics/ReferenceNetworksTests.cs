@@ -6,7 +6,8 @@ using Valvewright.Tests;
 namespace Valvewright.Engine.Tests.Hydraulics;
 
 /// <summary>
-/// Random networks against EPANET 2.2 (US EPA, public domain). Its results are in reference/networks.json; bench/reference-networks makes them.
+/// Random networks against EPANET 2.2 (US EPA, public domain). Its results are in reference/networks.json; bench/reference-networks makes
+/// them.
 /// </summary>
 public sealed class ReferenceNetworksTests
 {
@@ -65,7 +66,8 @@ public sealed class ReferenceNetworksTests
             NetworkBalance balance = NetworkSolver.Solve(network);
             foreach (PointBalance point in balance.Points)
             {
-                double arrives = network.Pipes.Zip(balance.Pipes).Sum(p => p.First.To == point.Name ? p.Second.FlowLpm : p.First.From == point.Name ? -p.Second.FlowLpm : 0);
+                double arrives = network.Pipes.Zip(balance.Pipes)
+                    .Sum(p => p.First.To == point.Name ? p.Second.FlowLpm : p.First.From == point.Name ? -p.Second.FlowLpm : 0);
                 double leaves = network.Points.First(p => p.Name == point.Name).DrawLpm + point.OutletLpm;
                 Assert.Equal(leaves, arrives + point.SupplyLpm, 1e-4);
             }
@@ -73,7 +75,8 @@ public sealed class ReferenceNetworksTests
     }
 
     private static IEnumerable<JsonElement> Reference() =>
-        JsonDocument.Parse(File.ReadAllText(Path.Combine(Checkout.Root, "reference", "networks.json"))).RootElement.GetProperty("networks").EnumerateArray();
+        JsonDocument.Parse(File.ReadAllText(Path.Combine(Checkout.Root, "reference", "networks.json"))).RootElement.GetProperty("networks")
+            .EnumerateArray();
 
     private static (PipeNetwork Network, double[] HeadsM, double[] FlowsLpm) Read(JsonElement each)
     {
@@ -82,10 +85,12 @@ public sealed class ReferenceNetworksTests
         PipeNetwork network = new(
             points.Select((p, i) => new NetworkPoint(
                 Text(p, "name"), Number(p, "elevationM"), Number(p, "drawLpm"),
-                p.TryGetProperty("outlet", out JsonElement outlet) ? new PressureOutlet(Number(outlet, "flowLpm"), Number(outlet, "pressureKpa")) : null,
+                p.TryGetProperty("outlet", out JsonElement outlet)
+                    ? new PressureOutlet(Number(outlet, "flowLpm"), Number(outlet, "pressureKpa")) : null,
                 i == 0 ? new SupplyCurve([new FlowTestPoint(0, Number(each, "staticKpa"))]) : null)).ToListOf(),
             pipes.Select(p => new PipeRun(
-                Text(p, "name"), Text(p, "from"), Text(p, "to"), Number(p, "lengthM"), Number(p, "boreMm"), Number(p, "roughness"), Number(p, "lossK"))).ToListOf());
+                Text(p, "name"), Text(p, "from"), Text(p, "to"), Number(p, "lengthM"), Number(p, "boreMm"), Number(p, "roughness"),
+                    Number(p, "lossK"))).ToListOf());
         return (network, [.. points.Select(p => Number(p, "headM"))], [.. pipes.Select(p => Number(p, "flowLpm"))]);
     }
 

@@ -4,7 +4,8 @@ namespace Valvewright.Engine.Tests.Hydraulics;
 
 public sealed class SupplyCurveTests
 {
-    /// <summary>Flow tests: flow is proportional to (pressure lost)^0.54, so 0.25 of the loss is 0.25^0.54 = 0.473 of the flow (common practice).</summary>
+    /// <summary>Flow tests: flow is proportional to (pressure lost)^0.54, so 0.25 of the loss is 0.25^0.54 = 0.473 of the flow (common
+    /// practice).</summary>
     [Fact]
     public void A_static_and_a_flowing_reading_give_the_flow_test_relation()
     {

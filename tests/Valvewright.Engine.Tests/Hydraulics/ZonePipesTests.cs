@@ -20,12 +20,14 @@ public sealed class ZonePipesTests
         Assert.Equal(expected, NetworkSolver.Solve(network).At("end").PressureKpa, 6);
     }
 
-    /// <summary>By hand: with a falling supply curve the pipe's flow is where curve and friction meet; a draw makes that flow known.</summary>
+    /// <summary>By hand: with a falling supply curve the pipe's flow is where curve and friction meet; a draw makes that flow
+    /// known.</summary>
     [Fact]
     public void A_supply_that_falls_with_flow_gives_what_its_curve_says()
     {
         SupplyCurve curve = new([new FlowTestPoint(0, 400), new FlowTestPoint(60, 250)]);
-        PipeNetwork network = new([new NetworkPoint("S", 0, Supply: curve), new NetworkPoint("end", 0, DrawLpm: 45)], [new PipeRun("run", "S", "end", 1, 50, 150)]);
+        PipeNetwork network = new([new NetworkPoint("S", 0, Supply: curve), new NetworkPoint("end", 0, DrawLpm: 45)],
+            [new PipeRun("run", "S", "end", 1, 50, 150)]);
         NetworkBalance balance = NetworkSolver.Solve(network);
         Assert.Equal(curve.PressureKpa(45), balance.At("S").PressureKpa, 6);
         Assert.Equal(45, balance.At("S").SupplyLpm, 6);
@@ -70,7 +72,8 @@ public sealed class ZonePipesTests
         {
             double own = pipes.Solve([limit.Zone!]).Points.Sum(p => p.OutletLpm);
             NetworkBalance balance = pipes.Solve([limit.Zone!], limit.DrawnAt, limit.FlowLpm - own + more);
-            return pipes.Sprinklers.Where(s => s.Controller == limit.Zone!.Controller).Min(s => balance.At(s.Point).PressureKpa - s.LeastKpa);
+            return pipes.Sprinklers.Where(s => s.Controller == limit.Zone!.Controller)
+                .Min(s => balance.At(s.Point).PressureKpa - s.LeastKpa);
         }
 
         Assert.True(Extra(-5) > 0);
@@ -91,11 +94,14 @@ public sealed class ZonePipesTests
     public void A_point_without_a_way_to_a_supply_is_named()
     {
         PipeNetwork network = new(
-            [new NetworkPoint("S", 0, Supply: new SupplyCurve([new FlowTestPoint(0, 400)])), new NetworkPoint("far", 0, DrawLpm: 1), new NetworkPoint("end", 0)],
+            [new NetworkPoint("S", 0, Supply: new SupplyCurve([new FlowTestPoint(0, 400)])), new NetworkPoint("far", 0, DrawLpm: 1),
+                new NetworkPoint("end", 0)],
             [new PipeRun("a", "S", "end", 50, 20, 150)]);
         Assert.Contains("'far'", Assert.Throws<ArgumentException>(() => NetworkSolver.Solve(network)).Message, StringComparison.Ordinal);
-        Assert.Throws<ArgumentException>(() => NetworkSolver.Solve(network with { Pipes = [new PipeRun("a", "S", "nowhere", 50, 20, 150)] }));
-        Assert.Throws<ArgumentException>(() => NetworkSolver.Solve(network with { Points = [new NetworkPoint("S", 0), new NetworkPoint("end", 0)] }));
+        Assert.Throws<ArgumentException>(
+            () => NetworkSolver.Solve(network with { Pipes = [new PipeRun("a", "S", "nowhere", 50, 20, 150)] }));
+        Assert.Throws<ArgumentException>(
+            () => NetworkSolver.Solve(network with { Points = [new NetworkPoint("S", 0), new NetworkPoint("end", 0)] }));
     }
 
     [Fact]

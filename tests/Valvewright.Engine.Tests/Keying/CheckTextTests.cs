@@ -14,7 +14,8 @@ namespace Valvewright.Engine.Tests.Keying;
 /// <summary>The check text follows what the controller will do.</summary>
 public sealed class CheckTextTests
 {
-    private static readonly Program One = new('A', [new LocalTime(4, 0), new LocalTime(5, 30)], [new RunTime(1, 720), new RunTime(2, 480)], new EveryNDays(3, new LocalDate(2026, 7, 2)));
+    private static readonly Program One = new('A', [new LocalTime(4, 0), new LocalTime(5, 30)], [new RunTime(1, 720), new RunTime(2, 480)],
+        new EveryNDays(3, new LocalDate(2026, 7, 2)));
 
     [Fact]
     public void It_is_worked_out_as_described()
@@ -38,7 +39,8 @@ public sealed class CheckTextTests
         string check = CheckText.Of(new Settings([One]));
         Assert.Equal(check, CheckText.Of(new Settings([One], 40)));
         Assert.Equal(check, CheckText.Of(new Settings([One with { Days = new EveryNDays(3, new LocalDate(1999, 12, 30)) }])));
-        Assert.Equal(check, CheckText.Of(new Settings([One with { StartTimes = [new LocalTime(5, 30), new LocalTime(4, 0), new LocalTime(4, 0)] }])));
+        Assert.Equal(check, CheckText
+            .Of(new Settings([One with { StartTimes = [new LocalTime(5, 30), new LocalTime(4, 0), new LocalTime(4, 0)] }])));
         Assert.Equal(check, CheckText.Of(new Settings([One, new Program('B', [], [new RunTime(1, 600)], new OddDays())])));
     }
 
@@ -53,15 +55,19 @@ public sealed class CheckTextTests
             }
 
             int index = running[pick % running.Length];
-            Settings slipped = settings with { Programs = settings.Programs.Select((p, i) => i == index ? Slip(p, kind, pick) : p).ToListOf() };
+            Settings slipped = settings with
+                { Programs = settings.Programs.Select((p, i) => i == index ? Slip(p, kind, pick) : p).ToListOf() };
             Assert.NotEqual(CheckText.Of(settings), CheckText.Of(slipped));
         }, iter: 1000);
 
     private static Program Slip(Program program, int kind, int pick) => kind switch
     {
-        0 => program with { StartTimes = program.StartTimes.Select((t, i) => i == pick % program.StartTimes.Count ? t.PlusSeconds(1) : t).ToListOf() },
-        1 => program with { RunTimes = program.RunTimes.Select((r, i) => i == pick % program.RunTimes.Count ? r with { Seconds = r.Seconds + 60 } : r).ToListOf() },
-        2 => program with { RunTimes = program.RunTimes.Select((r, i) => i == pick % program.RunTimes.Count ? r with { Station = r.Station + 12 } : r).ToListOf() },
+        0 => program with { StartTimes = program.StartTimes
+            .Select((t, i) => i == pick % program.StartTimes.Count ? t.PlusSeconds(1) : t).ToListOf() },
+        1 => program with { RunTimes = program.RunTimes
+            .Select((r, i) => i == pick % program.RunTimes.Count ? r with { Seconds = r.Seconds + 60 } : r).ToListOf() },
+        2 => program with { RunTimes = program.RunTimes
+            .Select((r, i) => i == pick % program.RunTimes.Count ? r with { Station = r.Station + 12 } : r).ToListOf() },
         _ => program with { Days = program.Days is OddDays ? new EvenDays() : new OddDays() },
     };
 }

@@ -14,7 +14,8 @@ public sealed class SettingsTextTests
 
     private static readonly Settings Example = new(
         [
-            new Program('A', [new LocalTime(4, 0), new LocalTime(5, 30)], [new RunTime(1, 720), new RunTime(2, 480), new RunTime(3, 30)], new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday])),
+            new Program('A', [new LocalTime(4, 0), new LocalTime(5, 30)], [new RunTime(1, 720), new RunTime(2, 480), new RunTime(3, 30)],
+                new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Friday])),
             new Program('B', [new LocalTime(21, 0)], [new RunTime(4, 2700)], new EveryNDays(3, new LocalDate(2026, 7, 2))),
         ]);
 
@@ -22,7 +23,8 @@ public sealed class SettingsTextTests
     public void The_form_is_the_one_described()
     {
         string text = SettingsText.Write(Example, "Jardín nº 3 / north");
-        Assert.Equal($"VW1/A W135 T0400 0530 S1:12 2:8 3:0.30/B I3.20260702 T2100 S4:45/%100/K{CheckText.Of(Example)}/NJARDIN N. 3 . NORTH", text);
+        Assert.Equal(
+            $"VW1/A W135 T0400 0530 S1:12 2:8 3:0.30/B I3.20260702 T2100 S4:45/%100/K{CheckText.Of(Example)}/NJARDIN N. 3 . NORTH", text);
     }
 
     [Fact]
@@ -31,7 +33,8 @@ public sealed class SettingsTextTests
 
     [Fact]
     public void Only_the_signs_that_codes_pack_tightest_are_used() =>
-        RandomSettings.Any.ForEvery(s => Assert.All(SettingsText.Write(s, "Ñandú/東\u0000🌳"), c => Assert.Contains(c, AlphanumericMode)), iter: 500);
+        RandomSettings.Any.ForEvery(
+            s => Assert.All(SettingsText.Write(s, "Ñandú/東\u0000🌳"), c => Assert.Contains(c, AlphanumericMode)), iter: 500);
 
     [Fact]
     public void A_changed_sign_never_gives_other_programs_unnoticed()
@@ -49,7 +52,8 @@ public sealed class SettingsTextTests
                     Settings read = SettingsText.Read(changed);
                     EveryNDays every = Assert.IsType<EveryNDays>(read.Programs[1].Days);
                     Assert.Equal(0, Period.DaysBetween(new LocalDate(2026, 7, 2), every.Anchor) % 3);
-                    Assert.Equal(Example, read with { Programs = [read.Programs[0], read.Programs[1] with { Days = Example.Programs[1].Days }] });
+                    Assert.Equal(Example,
+                        read with { Programs = [read.Programs[0], read.Programs[1] with { Days = Example.Programs[1].Days }] });
                 }
                 catch (FormatException)
                 {

@@ -53,7 +53,8 @@ public sealed class MeterCheckTests(ITestOutputHelper output)
             for (int d = day + site.Draws.Below(30); d < SimulatedSite.DayCount; d += 30)
             {
                 while (d < SimulatedSite.DayCount && site.Minutes(d, zone) <= 0) d++;
-                for (int on = d; on < SimulatedSite.DayCount && (on == d || site.Minutes(on, zone) <= 0) && on < d + 4; on++) site.Add(on, site.FlowLpm(zone) * 1440 / 1000);
+                for (int on = d; on < SimulatedSite.DayCount && (on == d || site.Minutes(on, zone) <= 0) && on < d + 4; on++) site
+                    .Add(on, site.FlowLpm(zone) * 1440 / 1000);
             }
         });
         output.WriteLine($"sticks open, {between} days: {found:0.000} found in two visits, mean {days:0} days");
@@ -111,7 +112,8 @@ public sealed class MeterCheckTests(ITestOutputHelper output)
             named += judged[wrong].Verdict == MeterVerdict.Misread || judged[wrong - 1].Verdict == MeterVerdict.Misread ? 1 : 0;
         }
 
-        output.WriteLine($"misread, {between} days: {allFound / (double)all:0.000} of all, {found / (double)made:0.000} of those by 20% of the use or more, {named / (double)made:0.000} named");
+        output.WriteLine(
+            $"misread, {between} days: {allFound / (double)all:0.000} of all, {found / (double)made:0.000} of those by 20% of the use or more, {named / (double)made:0.000} named");
         Assert.True(found >= 0.95 * made, $"{found} of {made}");
         Assert.True(named >= 0.8 * made, $"{named} of {made} named");
     }
@@ -133,7 +135,8 @@ public sealed class MeterCheckTests(ITestOutputHelper output)
     [Fact]
     public void Readings_out_of_order_are_refused() =>
         Assert.Throws<ArgumentException>(() => MeterCheck.Judge(
-            [new MeterReading(Instant.FromUnixTimeSeconds(5), 1), new MeterReading(Instant.FromUnixTimeSeconds(5), 2)], (_, _) => 0, new MeterKnowledge()));
+            [new MeterReading(Instant.FromUnixTimeSeconds(5), 1), new MeterReading(Instant.FromUnixTimeSeconds(5), 2)], (_, _) =>
+                0, new MeterKnowledge()));
 
     private static (double Found, double Days, double Named) Search(int between, Action<SimulatedSite, int, int> fault)
     {
@@ -168,7 +171,8 @@ public sealed class MeterCheckTests(ITestOutputHelper output)
             char[] wrong = [.. digits];
             int at = draws.Below(wrong.Length);
             if (!char.IsAsciiDigit(wrong[at])) continue;
-            if (draws.Unit() < 0.5 && at + 1 < wrong.Length && char.IsAsciiDigit(wrong[at + 1])) (wrong[at], wrong[at + 1]) = (wrong[at + 1], wrong[at]);
+            if (draws.Unit() < 0.5 && at + 1 < wrong.Length && char.IsAsciiDigit(wrong[at + 1])) (wrong[at], wrong[at + 1]) =
+                (wrong[at + 1], wrong[at]);
             else wrong[at] = (char)('0' + draws.Below(10));
             double value = double.Parse(wrong, System.Globalization.CultureInfo.InvariantCulture);
             if (value != m3) return value;

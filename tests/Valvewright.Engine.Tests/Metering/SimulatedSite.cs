@@ -4,7 +4,8 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Tests.Metering;
 
-/// <summary>Ten invented years of a site with a meter: a plan for the whole year, flows that the survey does not know exactly, visits, faults.</summary>
+/// <summary>Ten invented years of a site with a meter: a plan for the whole year, flows that the survey does not know exactly, visits,
+/// faults.</summary>
 internal sealed class SimulatedSite
 {
     private const int Days = 3652;
@@ -29,7 +30,8 @@ internal sealed class SimulatedSite
         truth = [.. flowsLpm.Select(flow => flow * meter * (1 + (0.05 * draws.Normal())))];
         int[] every = [.. flowsLpm.Select(_ => 1 + draws.Below(4))];
         double[] run = [.. flowsLpm.Select(_ => 8 + (25 * draws.Unit()))];
-        minutes = [.. Enumerable.Range(0, Days).Select(day => flowsLpm.Select((_, zone) => day % every[zone] == 0 ? run[zone] * Percent(First.PlusDays(day)) : 0).ToArray())];
+        minutes = [.. Enumerable.Range(0, Days)
+            .Select(day => flowsLpm.Select((_, zone) => day % every[zone] == 0 ? run[zone] * Percent(First.PlusDays(day)) : 0).ToArray())];
         for (int day = 0; day < Days; day++)
         {
             // Pressure differs from day to day by 3%, and by 1% from month to month.

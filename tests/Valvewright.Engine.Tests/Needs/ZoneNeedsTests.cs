@@ -153,7 +153,8 @@ public sealed class ZoneNeedsTests
 
     private static ZoneNeed Need(Zone zone, params Climate[] climates)
     {
-        Profile profile = new() { Name = "1 station", Stations = 1, Programs = 1, StartTimesPerProgram = 4, DayRules = [DayRuleKind.Interval], LargestIntervalDays = 30 };
+        Profile profile = new() { Name = "1 station", Stations = 1, Programs = 1, StartTimesPerProgram = 4,
+            DayRules = [DayRuleKind.Interval], LargestIntervalDays = 30 };
         SiteController controller = new() { Name = "North", Profile = profile, Supply = "Main", Zones = [zone] };
         Site site = new()
         {
@@ -181,5 +182,6 @@ public sealed class ZoneNeedsTests
             [.. Enumerable.Range(0, days).Select(d => Warmth(d) < -0.3 && d % 4 == 0 ? 12.0 : 0)]);
     }
 
-    private static int Days(int year, int month, int years) => Period.DaysBetween(new LocalDate(year, month, 1), new LocalDate(year + years, month, 1));
+    private static int Days(int year, int month, int years) =>
+        Period.DaysBetween(new LocalDate(year, month, 1), new LocalDate(year + years, month, 1));
 }

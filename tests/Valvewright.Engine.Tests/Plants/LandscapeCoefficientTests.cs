@@ -43,5 +43,6 @@ public sealed class LandscapeCoefficientTests
 
     [Fact]
     public void KL_is_the_product_of_its_factors() =>
-        Assert.Equal(.5 * 1.2 * 1.25, LandscapeCoefficient.Of(.5, LandscapeCoefficient.DensityFactor(Density.Dense), LandscapeCoefficient.MicroclimateFactor(Microclimate.Exposed)), 12);
+        Assert.Equal(.5 * 1.2 * 1.25, LandscapeCoefficient
+            .Of(.5, LandscapeCoefficient.DensityFactor(Density.Dense), LandscapeCoefficient.MicroclimateFactor(Microclimate.Exposed)), 12);
 }

@@ -8,7 +8,8 @@ public sealed class BatteryLifeTests
     private static readonly LocalDate Start = new(2026, 4, 1);
     private static readonly BatteryType NineVolt = BatteryTypes.Named("9 V alkaline")!;
 
-    /// <summary>By hand: 500 mAh at 20 C; 40 uA x 24 h = 0.96 mAh, 10 pulses x 36 mC = 0.1 mAh, 3% of 500 per year = 0.04107 mAh a day: 454 days.</summary>
+    /// <summary>By hand: 500 mAh at 20 C; 40 uA x 24 h = 0.96 mAh, 10 pulses x 36 mC = 0.1 mAh, 3% of 500 per year = 0.04107 mAh a day: 454
+    /// days.</summary>
     [Fact]
     public void A_warm_battery_lasts_its_capacity_over_what_a_day_takes()
     {
@@ -87,7 +88,8 @@ public sealed class BatteryLifeTests
     }
 
     private static BatteryDemand Demand(double standby, double pulse, double standbyOff = 0.2, double pulseOff = 0.2) => new(
-        NineVolt, Input("capacity", 500, 0.1, true), Input("standby current", standby, standbyOff), Input("charge of a pulse", pulse, pulseOff),
+        NineVolt, Input("capacity", 500, 0.1, true), Input("standby current", standby, standbyOff),
+            Input("charge of a pulse", pulse, pulseOff),
         Input("self-discharge", 0.03, 0.5, true), Input("loss in the cold", 1, 0.2, true), Input("charge at the start", 1, 0));
 
     private static UncertainInput Input(string name, double value, double off, bool typical = false) => new(name, value, off, typical, "");

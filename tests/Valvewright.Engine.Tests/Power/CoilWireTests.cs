@@ -11,7 +11,8 @@ public sealed class CoilWireTests
     [InlineData(14, 2.525)]
     [InlineData(12, 1.59)]
     [InlineData(10, 1.00)]
-    public void Copper_has_the_tables_resistance(int gauge, double per1000Feet) => Assert.Equal(per1000Feet, CopperWire.OhmsPerKm(gauge) * 0.3048, 0.006);
+    public void Copper_has_the_tables_resistance(int gauge, double per1000Feet) =>
+        Assert.Equal(per1000Feet, CopperWire.OhmsPerKm(gauge) * 0.3048, 0.006);
 
     /// <summary>18 AWG 20.94 ohm/km, 14 AWG 8.28 ohm/km (metric copies of the same table).</summary>
     [Fact]
@@ -31,7 +32,8 @@ public sealed class CoilWireTests
         Assert.Null(CopperWire.ThinnestFor(0.1));
     }
 
-    /// <summary>By hand: 6.5 V, 6 ohm coil that needs 4 V: 3.75 ohm may be lost; 1.5 ohm are in the cold battery, 2.25 left over 41.9 ohm/km of loop: 53.7 m.</summary>
+    /// <summary>By hand: 6.5 V, 6 ohm coil that needs 4 V: 3.75 ohm may be lost; 1.5 ohm are in the cold battery, 2.25 left over 41.9
+    /// ohm/km of loop: 53.7 m.</summary>
     [Fact]
     public void The_longest_wire_leaves_the_coil_its_least_voltage()
     {
@@ -63,7 +65,8 @@ public sealed class CoilWireTests
     public void Less_than_the_wires_alone_is_doubted() => Assert.Single(new CoilTest(2, 4.2, Input("coil", 6, 0.25)).Doubts);
 
     private static CoilCircuit Circuit() => new(
-        Input("source volts", 6.5, 0.1), Input("source ohms", 0.75, 0.3, true), Input("cold factor", 2, 0.2, true), Input("coil", 6, 0.05), Input("least volts", 4, 0.05));
+        Input("source volts", 6.5, 0.1), Input("source ohms", 0.75, 0.3, true), Input("cold factor", 2, 0.2, true), Input("coil", 6, 0.05),
+            Input("least volts", 4, 0.05));
 
     private static UncertainInput Input(string name, double value, double off, bool typical = false) => new(name, value, off, typical, "");
 }

@@ -14,7 +14,8 @@ public class AnyPlanIsJudgedTests
 {
     private static readonly Gen<int> Odd = Gen.OneOf(Gen.Int[-2, 5], Gen.Int[0, 20_000], Gen.Const(int.MaxValue), Gen.Const(int.MinValue));
 
-    private static readonly Gen<LocalDate> GenDate = Gen.Select(Gen.Int[1990, 2060], Gen.Int[1, 365], (y, d) => new LocalDate(y, 1, 1).PlusDays(d - 1));
+    private static readonly Gen<LocalDate> GenDate = Gen
+        .Select(Gen.Int[1990, 2060], Gen.Int[1, 365], (y, d) => new LocalDate(y, 1, 1).PlusDays(d - 1));
 
     private static readonly Gen<DayRule?> GenDays = Gen.OneOf<DayRule?>(
         Gen.Int[0, 0].Select(_ => (DayRule?)null),
@@ -33,7 +34,8 @@ public class AnyPlanIsJudgedTests
         Gen.OneOf(Gen.Const("North"), Gen.Const("South"), Gen.Const("West"), Gen.Const("")),
         GenProgram.Array[0, 4],
         Odd,
-        Gen.Select(Gen.Int[1, 12], Gen.Int[1, 29], Odd, (month, day, percent) => new Visit(new AnnualDate(month, day), percent)).Array[0, 4],
+        Gen.Select(Gen.Int[1, 12], Gen.Int[1, 29], Odd, (month, day, percent) =>
+            new Visit(new AnnualDate(month, day), percent)).Array[0, 4],
         (name, programs, percent, visits) => new ControllerPlan(name, new Settings(programs.ToListOf(), percent), visits.ToListOf()));
 
     [Fact]
@@ -42,7 +44,8 @@ public class AnyPlanIsJudgedTests
         Site site = Sites.Site("North", "South");
         GenController.Array[0, 3].ForEvery(controllers =>
         {
-            ProofReport report = Proofs.Replay(site, new Plan("x", controllers.ToListOf()), [Sites.Steady(4, 1)], new ProofOptions(Sites.From, []) { CalendarYears = 1 });
+            ProofReport report = Proofs.Replay(
+                site, new Plan("x", controllers.ToListOf()), [Sites.Steady(4, 1)], new ProofOptions(Sites.From, []) { CalendarYears = 1 });
             return report.Verdict.RulesKept == (report.Breaches.Count == 0) && Json.Write(report).Length > 0;
         }, iter: 300);
     }

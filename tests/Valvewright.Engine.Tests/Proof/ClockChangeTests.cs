@@ -6,7 +6,8 @@ using Valvewright.Engine.Survey;
 namespace Valvewright.Engine.Tests.Proof;
 
 /// <summary>
-/// A clock that knows nothing of daylight saving is kept in standard time. US rules since 2007 (Energy Policy Act of 2005): from 02:00 on the
+/// A clock that knows nothing of daylight saving is kept in standard time. US rules since 2007 (Energy Policy Act of 2005): from 02:00 on
+/// the
 /// second Sunday of March to 02:00 on the first Sunday of November; in 2026 8 March and 1 November.
 /// </summary>
 public class ClockChangeTests
@@ -34,12 +35,15 @@ public class ClockChangeTests
     {
         Site site = Sites.Site("North");
         Plan plan = Sites.Plan(site, Sites.Daily('A', 20, new LocalTime(6, 30)));
-        Plan winter = plan with { Controllers = [plan.Controllers[0] with { Visits = [new Visit(new AnnualDate(3, 7), 0), new Visit(new AnnualDate(11, 8), 100)] }] };
+        Plan winter = plan with
+            { Controllers = [plan.Controllers[0] with
+                { Visits = [new Visit(new AnnualDate(3, 7), 0), new Visit(new AnnualDate(11, 8), 100)] }] };
         Assert.Empty(Sites.Prove(site, winter).Breaches);
     }
 
     /// <summary>
-    /// Ireland lives by UTC in winter and UTC+1 in summer (Standard Time Act 1968 and Standard Time (Amendment) Act 1971, which call the summer hour standard);
+    /// Ireland lives by UTC in winter and UTC+1 in summer (Standard Time Act 1968 and Standard Time (Amendment) Act 1971, which call the
+    /// summer hour standard);
     /// Morocco by UTC+1 but in Ramadan, by UTC (decree 2-18-855 of 2018; Ramadan of 2026 was foretold for 18 February to 19 March).
     /// </summary>
     [Theory]
@@ -66,6 +70,7 @@ public class ClockChangeTests
         Assert.Equal([0], clock.SecondsBehind(new LocalDate(2026, 1, 1), new LocalDate(2026, 3, 7)));
         Assert.Equal([0, 3600], clock.SecondsBehind(new LocalDate(2026, 1, 1), new LocalDate(2026, 3, 8)));
         Assert.Equal([3600], clock.SecondsBehind(new LocalDate(2026, 4, 1), new LocalDate(2026, 9, 30)));
-        Assert.Equal([0], new SiteClock(Pacific, Sites.Profile with { ClockKnowsDaylightSaving = true }).SecondsBehind(new LocalDate(2026, 4, 1), new LocalDate(2026, 9, 30)));
+        Assert.Equal([0], new SiteClock(Pacific, Sites.Profile with { ClockKnowsDaylightSaving = true }).SecondsBehind(
+            new LocalDate(2026, 4, 1), new LocalDate(2026, 9, 30)));
     }
 }

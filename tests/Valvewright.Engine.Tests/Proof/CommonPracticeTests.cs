@@ -28,7 +28,8 @@ public class CommonPracticeTests
     public void AJulySettingReplacesAWeekOfJulyInThreeWaterings(double uniformity, int minutes)
     {
         // Half the area gets the low share, so its lowest quarter has that mean.
-        Site site = North.WithZones(z => z with { Emission = z.Emission with { Spots = new SpotShares([uniformity, 2 - uniformity], [0.5, 0.5], "by hand") } });
+        Site site = North.WithZones(
+            z => z with { Emission = z.Emission with { Spots = new SpotShares([uniformity, 2 - uniformity], [0.5, 0.5], "by hand") } });
         Plan practice = CommonPractice.PeakMonthAllYear(site, Sites.Plan(site, Sites.Daily('A', 1)), [Summer]);
         Program program = Assert.Single(practice.Controllers[0].Settings.Programs);
         Assert.Equal([new RunTime(1, 60 * minutes), new RunTime(2, 60 * minutes)], program.RunTimes);
@@ -41,7 +42,8 @@ public class CommonPracticeTests
     public void ASeedbedIsWateredThriceADay()
     {
         Site site = North.WithZones(z => z with { Planting = z.Planting with { Stage = PlantStage.NewlySeeded } });
-        Program program = Assert.Single(CommonPractice.PeakMonthAllYear(site, Sites.Plan(site, Sites.Daily('A', 1)), [Summer]).Controllers[0].Settings.Programs);
+        Program program = Assert.Single(
+            CommonPractice.PeakMonthAllYear(site, Sites.Plan(site, Sites.Daily('A', 1)), [Summer]).Controllers[0].Settings.Programs);
         Assert.Equal(600, program.RunTimes[0].Seconds);
         Assert.Equal(3, program.StartTimes.Count);
         Assert.Equal(new DaysOfWeek(Sites.EveryDay), program.Days);
@@ -51,7 +53,8 @@ public class CommonPracticeTests
     public void TheMonthlyTableFollowsMeanEtoAndThePlansOwnOffDates()
     {
         Plan plan = Sites.Plan(North, Sites.Daily('A', 1));
-        plan = plan with { Controllers = [plan.Controllers[0] with { Visits = [new Visit(new AnnualDate(4, 10), 100), new Visit(new AnnualDate(10, 20), 0)] }] };
+        plan = plan with { Controllers =
+            [plan.Controllers[0] with { Visits = [new Visit(new AnnualDate(4, 10), 100), new Visit(new AnnualDate(10, 20), 0)] }] };
         ListOf<Visit> visits = CommonPractice.MonthlyPercent(North, plan, [Summer]).Controllers[0].Visits;
         Assert.Equal(0, visits.Single(v => v.Date == new AnnualDate(4, 1)).Percent);
         Assert.Equal(50, visits.Single(v => v.Date == new AnnualDate(4, 10)).Percent);
@@ -66,7 +69,8 @@ public class CommonPracticeTests
     {
         Site south = North with { Place = North.Place with { LatitudeDeg = -35 } };
         Assert.Equal(1, CommonPractice.PeakMonth(south));
-        Assert.Equal(35 * 60, CommonPractice.PeakMonthAllYear(south, Sites.Plan(south, Sites.Daily('A', 1)), [Summer]).Controllers[0].Settings.Programs[0].RunTimes[0].Seconds);
+        Assert.Equal(35 * 60, CommonPractice.PeakMonthAllYear(
+            south, Sites.Plan(south, Sites.Daily('A', 1)), [Summer]).Controllers[0].Settings.Programs[0].RunTimes[0].Seconds);
     }
 
     /// <summary>The lowest quarter of three spots of a third each is three quarters of the driest.</summary>
@@ -82,9 +86,11 @@ public class CommonPracticeTests
     [Fact]
     public void ThePracticesAreReplayedBesideThePlan()
     {
-        ProofReport report = Proofs.Replay(North, Sites.Plan(North, Sites.Daily('A', 20)), [Summer], new ProofOptions(Sites.From, [Summer]));
+        ProofReport report = Proofs
+            .Replay(North, Sites.Plan(North, Sites.Daily('A', 20)), [Summer], new ProofOptions(Sites.From, [Summer]));
         Assert.Equal(["this plan", "July setting kept all year", "percent set every month"], report.Comparison.Select(p => p.Name));
-        int waterings = Enumerable.Range(0, 365).Count(d => Summer.DateOf(d).DayOfWeek is IsoDayOfWeek.Monday or IsoDayOfWeek.Wednesday or IsoDayOfWeek.Friday);
+        int waterings = Enumerable.Range(0, 365)
+            .Count(d => Summer.DateOf(d).DayOfWeek is IsoDayOfWeek.Monday or IsoDayOfWeek.Wednesday or IsoDayOfWeek.Friday);
         Assert.Equal(14 * waterings * 100 / 1000.0, report.Comparison[1].CubicMetresPerYear, 6);
         Assert.True(report.Comparison[2].CubicMetresPerYear < report.Comparison[1].CubicMetresPerYear);
         Assert.Equal(report.Comparison[0].MinimumCubicMetresPerYear, report.Comparison[1].MinimumCubicMetresPerYear);

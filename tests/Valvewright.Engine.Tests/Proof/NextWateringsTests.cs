@@ -13,7 +13,8 @@ public class NextWateringsTests
 
     private static Plan Every(int days, params Visit[] visits)
     {
-        Plan plan = Sites.Plan(Site, Sites.Daily('A', 20, new LocalTime(3, 0), new LocalTime(23, 50)) with { Days = new EveryNDays(days, new LocalDate(2026, 7, 1)) });
+        Plan plan = Sites.Plan(Site, Sites.Daily('A', 20, new LocalTime(3, 0), new LocalTime(23, 50)) with
+            { Days = new EveryNDays(days, new LocalDate(2026, 7, 1)) });
         return plan with { Controllers = [plan.Controllers[0] with { Visits = visits.ToListOf() }] };
     }
 
@@ -33,7 +34,9 @@ public class NextWateringsTests
     [Fact]
     public void AreLookedForBeyondTheWinter()
     {
-        ListOf<Watering> next = NextWaterings.Of(Site, Every(1, new Visit(new AnnualDate(4, 1), 50), new Visit(new AnnualDate(10, 1), 0)).Controllers[0], new LocalDate(2026, 10, 5), 10);
+        ListOf<Watering> next = NextWaterings.Of(
+            Site, Every(1, new Visit(new AnnualDate(4, 1), 50), new Visit(new AnnualDate(10, 1), 0)).Controllers[0],
+                new LocalDate(2026, 10, 5), 10);
         Assert.Equal(10, next.Count);
         Assert.Equal(new LocalDate(2027, 4, 1), next[0].Opens.Date);
         Assert.Equal(50, next[0].Percent);

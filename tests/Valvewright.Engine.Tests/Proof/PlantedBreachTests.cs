@@ -55,7 +55,9 @@ public class PlantedBreachTests
     public void APercentThatCannotBeSetIsFound(int percent)
     {
         Site site = Sites.Site("North").WithSupply(s => s with { Permitted = PermittedTimes.Always });
-        Plan plan = new(site.Name, [new ControllerPlan("North", new Settings([Sites.Daily('A', 20)]), [new Visit(new AnnualDate(4, 1), percent), new Visit(new AnnualDate(10, 1), 0)])]);
+        Plan plan = new(site.Name,
+            [new ControllerPlan("North", new Settings([Sites.Daily('A', 20)]),
+                [new Visit(new AnnualDate(4, 1), percent), new Visit(new AnnualDate(10, 1), 0)])]);
         Assert.Equal(BreachKind.NotKeyable, Assert.Single(Sites.Prove(site, plan).Breaches).Kind);
     }
 
@@ -73,7 +75,8 @@ public class PlantedBreachTests
     public void AControllerWithoutAPlanAndAPlanWithoutAControllerAreFound()
     {
         Site site = Sites.Site("North", "South");
-        Plan plan = new(site.Name, [Sites.Plan(site, Sites.Daily('A', 20)).Controllers[0], new ControllerPlan("West", new Settings([]), [])]);
+        Plan plan = new(site.Name,
+            [Sites.Plan(site, Sites.Daily('A', 20)).Controllers[0], new ControllerPlan("West", new Settings([]), [])]);
         Assert.Equal(
             [(BreachKind.ControllerMissing, "South"), (BreachKind.ControllerMissing, "West")],
             Sites.Prove(site, plan).Breaches.Select(b => (b.Kind, b.Where)));
@@ -83,7 +86,8 @@ public class PlantedBreachTests
     [Fact]
     public void OneMinuteOutsideThePermittedHoursIsFound()
     {
-        Site site = Sites.Site("North").With(c => c with { Profile = c.Profile with { StartStepMinutes = 1, ClockKnowsDaylightSaving = true } });
+        Site site = Sites.Site("North")
+            .With(c => c with { Profile = c.Profile with { StartStepMinutes = 1, ClockKnowsDaylightSaving = true } });
         Breach breach = Assert.Single(Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 60, new LocalTime(6, 1)))).Breaches);
         Assert.Equal(BreachKind.OutsidePermittedTimes, breach.Kind);
         Assert.Contains("station 2", breach.Where, StringComparison.Ordinal);
@@ -95,7 +99,8 @@ public class PlantedBreachTests
     [Fact]
     public void WateringOnAForbiddenDayIsFound()
     {
-        Site site = Sites.Site("North").WithSupply(s => s with { Permitted = s.Permitted with { Weekdays = [IsoDayOfWeek.Monday, IsoDayOfWeek.Thursday] } });
+        Site site = Sites.Site("North")
+            .WithSupply(s => s with { Permitted = s.Permitted with { Weekdays = [IsoDayOfWeek.Monday, IsoDayOfWeek.Thursday] } });
         Program program = Sites.Daily('A', 20) with { Days = new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Friday]) };
         ListOf<Breach> breaches = Sites.Prove(site, Sites.Plan(site, program)).Breaches;
         Assert.Equal(2, breaches.Count);
@@ -136,7 +141,8 @@ public class PlantedBreachTests
     public void AStartThatIsLostIsFound()
     {
         Site site = Sites.Site("North").With(c => c with { Profile = c.Profile with { Overlap = OverlapBehaviour.Lost } });
-        Breach breach = Assert.Single(Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 20), Sites.Daily('B', 5, new LocalTime(3, 30)))).Breaches);
+        Breach breach = Assert
+            .Single(Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 20), Sites.Daily('B', 5, new LocalTime(3, 30)))).Breaches);
         Assert.Equal((BreachKind.StartLost, "North, program B"), (breach.Kind, breach.Where));
     }
 

@@ -22,18 +22,24 @@ public class RulesAgreeWithEveryMinuteTests
     /// <summary>One daily or every-other-day program of two stations.</summary>
     private sealed record Drawn(int StartMinute, int FirstMinutes, int SecondMinutes, int EveryDays, bool KnowsDaylightSaving);
 
-    private static readonly Gen<Drawn> GenController = Gen.Select(Gen.Int[0, 1439], Gen.Int[1, 90], Gen.Int[1, 90], Gen.Int[1, 3], Gen.Bool, (s, a, b, n, k) => new Drawn(s, a, b, n, k));
+    private static readonly Gen<Drawn> GenController = Gen
+        .Select(Gen.Int[0, 1439], Gen.Int[1, 90], Gen.Int[1, 90], Gen.Int[1, 3], Gen.Bool, (s, a, b, n, k) => new Drawn(s, a, b, n, k));
 
     [Fact]
     public void BothFindTheSame() =>
-        Gen.Select(GenController.Array[1, 4], Gen.Int[0, 23], Gen.Int[0, 23], Gen.Int[1, 4], Gen.Select(Gen.Enum<DateParity>(), Gen.Bool)).ForEvery((drawn, opens, closes, stations, when) =>
+        Gen.Select(GenController.Array[1, 4], Gen.Int[0, 23], Gen.Int[0, 23], Gen.Int[1, 4], Gen.Select(Gen.Enum<DateParity>(), Gen.Bool))
+            .ForEvery((drawn, opens, closes, stations, when) =>
         {
             (DateParity parity, bool inSpring) = when;
             // 8 March and 1 November 2026.
             LocalDate from = inSpring ? new LocalDate(2026, 3, 4) : new LocalDate(2026, 10, 28), to = from.PlusDays(8);
-            PermittedTimes permitted = new([new TimeWindow(new LocalTime(opens, 0), new LocalTime(closes, 0))], PermittedTimes.EveryWeekday, parity);
-            Site site = Sites.Site([.. drawn.Select((_, i) => $"C{i}")]).WithSupply(s => s with { FlowLpm = 10 * stations, Permitted = permitted });
-            site = site with { Controllers = site.Controllers.Select((c, i) => c with { Profile = c.Profile with { StartStepMinutes = 1, ClockKnowsDaylightSaving = drawn[i].KnowsDaylightSaving } }).ToListOf() };
+            PermittedTimes permitted =
+                new([new TimeWindow(new LocalTime(opens, 0), new LocalTime(closes, 0))], PermittedTimes.EveryWeekday, parity);
+            Site site = Sites.Site([.. drawn.Select((_, i) => $"C{i}")])
+                .WithSupply(s => s with { FlowLpm = 10 * stations, Permitted = permitted });
+            site = site with { Controllers = site.Controllers.Select(
+                (c, i) => c with { Profile = c.Profile with
+                    { StartStepMinutes = 1, ClockKnowsDaylightSaving = drawn[i].KnowsDaylightSaving } }).ToListOf() };
             Plan plan = new("x", drawn.Select((d, i) => new ControllerPlan($"C{i}", new Settings([ProgramOf(d, from)]), [])).ToListOf());
 
             ListOf<Breach> found = RulesCheck.Of(site, plan, from, to).Breaches;
@@ -45,9 +51,11 @@ public class RulesAgreeWithEveryMinuteTests
         }, iter: 300);
 
     private static Program ProgramOf(Drawn d, LocalDate from) => new(
-        'A', [LocalTime.FromMinutesSinceMidnight(d.StartMinute)], [new RunTime(1, 60 * d.FirstMinutes), new RunTime(2, 60 * d.SecondMinutes)], new EveryNDays(d.EveryDays, from));
+        'A', [LocalTime.FromMinutesSinceMidnight(d.StartMinute)],
+            [new RunTime(1, 60 * d.FirstMinutes), new RunTime(2, 60 * d.SecondMinutes)], new EveryNDays(d.EveryDays, from));
 
-    private static (bool Flow, HashSet<(int Controller, int Station)> Outside) EveryMinute(Drawn[] drawn, LocalDate from, LocalDate to, PermittedTimes permitted, int atOnce)
+    private static (bool Flow, HashSet<(int Controller, int Station)> Outside) EveryMinute(
+        Drawn[] drawn, LocalDate from, LocalDate to, PermittedTimes permitted, int atOnce)
     {
         Dictionary<Instant, int> open = [];
         HashSet<(int, int)> outside = [];
@@ -60,7 +68,8 @@ public class RulesAgreeWithEveryMinuteTests
                 {
                     int station = minute < drawn[c].FirstMinutes ? 1 : 2;
                     // The first station opens by the clock; from then on minutes are counted, whatever the clock does.
-                    Instant opens = drawn[c].KnowsDaylightSaving ? Pacific.AtLeniently(clock).ToInstant() : clock.WithOffset(Offset.FromHours(-8)).ToInstant();
+                    Instant opens = drawn[c].KnowsDaylightSaving ? Pacific.AtLeniently(clock).ToInstant()
+                        : clock.WithOffset(Offset.FromHours(-8)).ToInstant();
                     Instant now = opens + Duration.FromMinutes(minute);
                     open[now] = open.GetValueOrDefault(now) + 1;
                     if (!IsPermitted(permitted, now.InZone(Pacific).LocalDateTime))
@@ -81,6 +90,7 @@ public class RulesAgreeWithEveryMinuteTests
         bool passes = window.To <= window.From;
         bool late = time.TimeOfDay >= window.From && (passes || time.TimeOfDay < window.To);
         bool early = passes && time.TimeOfDay < window.To;
-        return (late && permitted.Permits(time.Date)) || (early && permitted.Permits(time.Date.PlusDays(-1))) || (wholeDay && late && permitted.Permits(time.Date));
+        return (late && permitted.Permits(time.Date)) || (early && permitted.Permits(time.Date.PlusDays(-1)))
+            || (wholeDay && late && permitted.Permits(time.Date));
     }
 }

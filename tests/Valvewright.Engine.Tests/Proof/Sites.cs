@@ -46,21 +46,27 @@ internal static class Sites
         Name = "Test green",
         Place = new Place(38.5, -121.7, 20),
         TimeZone = "America/Los_Angeles",
-        Supplies = [new WaterSupply("main", 20, 400, new PermittedTimes([new TimeWindow(new LocalTime(2, 0), new LocalTime(8, 0))], PermittedTimes.EveryWeekday))],
-        Controllers = controllers.Select(c => new SiteController { Name = c, Profile = Profile, Supply = "main", Zones = [Lawn(1), Lawn(2)] }).ToListOf(),
+        Supplies = [new WaterSupply(
+            "main", 20, 400, new PermittedTimes([new TimeWindow(new LocalTime(2, 0), new LocalTime(8, 0))], PermittedTimes.EveryWeekday))],
+        Controllers = controllers
+            .Select(c => new SiteController { Name = c, Profile = Profile, Supply = "main", Zones = [Lawn(1), Lawn(2)] }).ToListOf(),
     };
 
-    public static Site With(this Site site, Func<SiteController, SiteController> change) => site with { Controllers = site.Controllers.Select(change).ToListOf() };
+    public static Site With(this Site site, Func<SiteController, SiteController> change) =>
+        site with { Controllers = site.Controllers.Select(change).ToListOf() };
 
-    public static Site WithZones(this Site site, Func<Zone, Zone> change) => site.With(c => c with { Zones = c.Zones.Select(change).ToListOf() });
+    public static Site WithZones(this Site site, Func<Zone, Zone> change) =>
+        site.With(c => c with { Zones = c.Zones.Select(change).ToListOf() });
 
-    public static Site WithSupply(this Site site, Func<WaterSupply, WaterSupply> change) => site with { Supplies = site.Supplies.Select(change).ToListOf() };
+    public static Site WithSupply(this Site site, Func<WaterSupply, WaterSupply> change) =>
+        site with { Supplies = site.Supplies.Select(change).ToListOf() };
 
     public static ListOf<IsoDayOfWeek> EveryDay => PermittedTimes.EveryWeekday;
 
     /// <summary>Both stations for the minutes given, daily at 03:00 by the clock.</summary>
     public static Program Daily(char letter, int minutes, params LocalTime[] starts) =>
-        new(letter, starts.Length == 0 ? [new LocalTime(3, 0)] : starts.ToListOf(), [new RunTime(1, 60 * minutes), new RunTime(2, 60 * minutes)], new DaysOfWeek(EveryDay));
+        new(letter, starts.Length == 0 ? [new LocalTime(3, 0)] : starts.ToListOf(),
+            [new RunTime(1, 60 * minutes), new RunTime(2, 60 * minutes)], new DaysOfWeek(EveryDay));
 
     public static Plan Plan(Site site, params Program[] programs) =>
         new(site.Name, site.Controllers.Select(c => new ControllerPlan(c.Name, new Settings(programs.ToListOf()), [])).ToListOf());

@@ -10,7 +10,8 @@ namespace Valvewright.Engine.Tests.Proof;
 /// <summary>A spot looked at day by day is the spot that the proof has judged.</summary>
 public class SpotYearTests
 {
-    private static readonly Site Uneven = Sites.Site("North").WithZones(z => z with { Emission = z.Emission with { Spots = new SpotShares([1.6, 0.4], [0.5, 0.5], "by hand") } });
+    private static readonly Site Uneven = Sites.Site("North")
+        .WithZones(z => z with { Emission = z.Emission with { Spots = new SpotShares([1.6, 0.4], [0.5, 0.5], "by hand") } });
 
     [Fact]
     public void AgreesWithTheProof()
@@ -24,7 +25,8 @@ public class SpotYearTests
         Assert.Equal(zone.UnmetMm, followed.UnmetMm, 9);
     }
 
-    /// <summary>4 mm are used each day; the dry spot gets 0.4 + 0.6 x 0.4 = 0.64 of 4 mm, so it loses 1.44 mm a day until plants use less.</summary>
+    /// <summary>4 mm are used each day; the dry spot gets 0.4 + 0.6 x 0.4 = 0.64 of 4 mm, so it loses 1.44 mm a day until plants use
+    /// less.</summary>
     [Fact]
     public void TheDrySpotDriesByHand()
     {

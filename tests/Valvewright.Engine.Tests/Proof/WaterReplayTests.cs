@@ -30,7 +30,8 @@ public class WaterReplayTests
     [Fact]
     public void TheLowQuarterDecides()
     {
-        Site site = Sites.Site("North").WithZones(z => z with { Emission = z.Emission with { Spots = new SpotShares([1.6, 0.4], [0.5, 0.5], "by hand") } });
+        Site site = Sites.Site("North")
+            .WithZones(z => z with { Emission = z.Emission with { Spots = new SpotShares([1.6, 0.4], [0.5, 0.5], "by hand") } });
         ProofReport report = Sites.Prove(site, Sites.Plan(site, Sites.Daily('A', 20)));
         ZoneProof zone = report.Zones[0];
         Assert.InRange(zone.UseMet, 0.64, 0.70);
@@ -48,7 +49,10 @@ public class WaterReplayTests
     {
         Site site = Sites.Site("North");
         Plan plan = Sites.Plan(site, Sites.Daily('A', 20));
-        plan = plan with { Controllers = [plan.Controllers[0] with { Visits = [new Visit(new AnnualDate(4, 1), 50), new Visit(new AnnualDate(6, 1), 100), new Visit(new AnnualDate(10, 1), 0)] }] };
+        plan = plan with { Controllers = [
+            plan.Controllers[0] with
+                { Visits = [new Visit(new AnnualDate(4, 1), 50), new Visit(new AnnualDate(6, 1), 100),
+                    new Visit(new AnnualDate(10, 1), 0)] }] };
         // April and May at half, June to September in full.
         Assert.Equal((61 * 2) + (122 * 4), Sites.Prove(site, plan).Zones[0].AppliedMm, 6);
     }

@@ -196,15 +196,19 @@ public sealed class ReadingTextTests
     {
         string[] pieces =
         [
-            "A:", "b", "program", "starts", "5:00", "25:99", "am", "pm", "st1", "1=10", "1-4=12", "=", "-", "--", "none", "off", "on", "hold",
-            "every", "3", "days", "left", "odd", "next", "14/7/2026", "99999999999", "percent", "80%", "%", "clock", "tue", "MWF", "ttss", "\n", ";",
-            ",", "\0", "é", "\U0001F4A7", "1:20", "1h20", "h", "m", "s", "now", "2026-07-14", "july", "14", "2026", "controller", "run", "10'", "''", "00:00",
+            "A:", "b", "program", "starts", "5:00", "25:99", "am", "pm", "st1", "1=10", "1-4=12", "=", "-", "--", "none",
+                "off", "on", "hold",
+            "every", "3", "days", "left", "odd", "next", "14/7/2026", "99999999999", "percent", "80%", "%", "clock", "tue", "MWF",
+                "ttss", "\n", ";",
+            ",", "\0", "é", "\U0001F4A7", "1:20", "1h20", "h", "m", "s", "now", "2026-07-14", "july", "14", "2026", "controller", "run",
+                "10'", "''", "00:00",
         ];
         ClockStyle?[] styles = [null, ClockStyle.Hours12, ClockStyle.Hours24];
         Random random = new(20260714);
         for (int trial = 0; trial < 20_000; trial++)
         {
-            string text = string.Join(random.Next(3) == 0 ? "" : " ", Enumerable.Range(0, random.Next(1, 14)).Select(_ => pieces[random.Next(pieces.Length)]));
+            string text = string.Join(
+                random.Next(3) == 0 ? "" : " ", Enumerable.Range(0, random.Next(1, 14)).Select(_ => pieces[random.Next(pieces.Length)]));
             ReadText read = ReadingText.Parse(text, random.Next(2) == 0 ? Six : null, styles[random.Next(3)]);
             Assert.NotNull(read.Reading);
         }

@@ -34,7 +34,8 @@ public sealed class ReadingWriterTests
         {
             Controller = Maybe() ? "North gate" : null,
             ReadAt = Maybe() ? date + new LocalTime(random.Next(24), random.Next(60)) : null,
-            Clock = Maybe() ? new ClockShown(new LocalTime(random.Next(24), random.Next(60)), Maybe() ? date.DayOfWeek : null, Maybe() ? date : null) : null,
+            Clock = Maybe() ? new ClockShown(
+                new LocalTime(random.Next(24), random.Next(60)), Maybe() ? date.DayOfWeek : null, Maybe() ? date : null) : null,
             Percent = Maybe() ? random.Next(1, 20) * 10 : null,
             Off = Maybe() ? random.Next(2) == 0 : null,
             RainHoldDays = Maybe() ? random.Next(10) : null,
@@ -48,10 +49,12 @@ public sealed class ReadingWriterTests
         return new ReadProgram(letter)
         {
             StartTimes = Maybe()
-                ? Enumerable.Range(0, random.Next(5)).Select(_ => new LocalTime(random.Next(24), random.Next(60))).Distinct().Order().ToListOf()
+                ? Enumerable.Range(0, random.Next(5)).Select(_ => new LocalTime(random.Next(24), random.Next(60))).Distinct()
+                    .Order().ToListOf()
                 : null,
             RunTimes = Maybe()
-                ? Enumerable.Range(1, random.Next(6)).Select(s => new RunTime(s, random.Next(4) == 0 ? random.Next(7200) : random.Next(240) * 60)).ToListOf()
+                ? Enumerable.Range(1, random.Next(6))
+                    .Select(s => new RunTime(s, random.Next(4) == 0 ? random.Next(7200) : random.Next(240) * 60)).ToListOf()
                 : null,
             Days = Maybe() ? AnyDays(random) : null,
         };
@@ -62,7 +65,8 @@ public sealed class ReadingWriterTests
         0 => ReadDays.None,
         1 => new ReadDays(DayRuleKind.Odd, []),
         2 => new ReadDays(DayRuleKind.Even, []),
-        3 => new ReadDays(DayRuleKind.DaysOfWeek, Enumerable.Range(1, 7).Where(_ => random.Next(2) == 0).DefaultIfEmpty(3).Select(d => (IsoDayOfWeek)d).ToListOf()),
+        3 => new ReadDays(DayRuleKind.DaysOfWeek, Enumerable.Range(1, 7).Where(_ => random.Next(2) == 0).DefaultIfEmpty(3)
+            .Select(d => (IsoDayOfWeek)d).ToListOf()),
         _ => random.Next(2) == 0
             ? new ReadDays(DayRuleKind.Interval, [], random.Next(3, 15), random.Next(3))
             : new ReadDays(DayRuleKind.Interval, [], random.Next(2, 15), null, new LocalDate(2026, 7, 1).PlusDays(random.Next(90))),

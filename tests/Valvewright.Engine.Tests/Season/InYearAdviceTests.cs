@@ -10,7 +10,8 @@ using Valvewright.Engine.Weather;
 namespace Valvewright.Engine.Tests.Season;
 
 /// <summary>
-/// Advice within the year, on weather of round numbers. Both lawns (50 m2, TAW 60 mm, RAW 30 mm) use 4 mm a day; in the years of record 2 mm of rain
+/// Advice within the year, on weather of round numbers. Both lawns (50 m2, TAW 60 mm, RAW 30 mm) use 4 mm a day; in the years of record 2
+/// mm of rain
 /// fall every day. Watered daily with 4 mm at 100 %, they hold their store at 50 %.
 /// </summary>
 public sealed class InYearAdviceTests
@@ -19,15 +20,18 @@ public sealed class InYearAdviceTests
 
     private static (Site Site, Plan Plan) Case(int rainHoldDays, params Visit[] visits)
     {
-        Site site = Sites.Site("only").With(c => c with { Profile = Sites.Profile with { Percent = new PercentRange(25, 100, 25), LargestRainHoldDays = rainHoldDays } });
+        Site site = Sites.Site("only").With(
+            c => c with { Profile = Sites.Profile with { Percent = new PercentRange(25, 100, 25), LargestRainHoldDays = rainHoldDays } });
         Plan plan = Sites.Plan(site, Sites.Daily('A', 20));
         return (site, plan with { Controllers = [plan.Controllers[0] with { Visits = visits.ToListOf() }] });
     }
 
-    private static Climate SoFar(int days, double rainMm) => new(new LocalDate(2026, 1, 1), [.. Enumerable.Repeat(4.0, days)], [.. Enumerable.Repeat(rainMm, days)]);
+    private static Climate SoFar(int days, double rainMm) =>
+        new(new LocalDate(2026, 1, 1), [.. Enumerable.Repeat(4.0, days)], [.. Enumerable.Repeat(rainMm, days)]);
 
     private static InYearAdvice Ask(Site site, Plan plan, Climate soFar, int? now = null) =>
-        Assert.Single(InYearAdvice.Of(site, plan, Record, soFar, now is { } percent ? new Dictionary<string, int> { ["only"] = percent } : []));
+        Assert.Single(InYearAdvice
+            .Of(site, plan, Record, soFar, now is { } percent ? new Dictionary<string, int> { ["only"] = percent } : []));
 
     private static Visit On(int month, int day, int percent) => new(new AnnualDate(month, day), percent);
 
@@ -50,10 +54,12 @@ public sealed class InYearAdviceTests
     {
         // 2 mm short every day: 28 mm gone after 14 days, none of them past 30 mm; 7 whole days of 4 mm would need 28 mm more.
         (Site site, Plan plan) = Case(0, On(1, 1, 50), On(12, 1, 50));
-        Assert.All(Ask(site, plan, SoFar(14, 0)).Zones, z => Assert.Equal((28.0, 30.0, 0), (Math.Round(z.DepletionMm, 9), z.ReadilyMm, z.DaysLeft)));
+        Assert.All(Ask(site, plan, SoFar(14, 0)).Zones, z =>
+            Assert.Equal((28.0, 30.0, 0), (Math.Round(z.DepletionMm, 9), z.ReadilyMm, z.DaysLeft)));
         Assert.All(Ask(site, plan, SoFar(8, 0)).Zones, z => Assert.Equal((16.0, 3), (Math.Round(z.DepletionMm, 9), z.DaysLeft)));
 
-        // After 40 days they are near 50 mm, where they use less than 2 of the 4 mm a day. 50 % brings them back to 30 mm within weeks, once it rains again;
+        // After 40 days they are near 50 mm, where they use less than 2 of the 4 mm a day. 50 % brings them back to 30 mm within weeks,
+        // once it rains again;
         // 75 % till December would drain 1 mm on each of 290 days. The full store is had by more now and a visit soon.
         InYearAdvice dry = Ask(site, plan, SoFar(40, 0));
         Assert.InRange(dry.Zones[0].DepletionMm, 45, 50);
@@ -107,7 +113,10 @@ public sealed class InYearAdviceTests
         Assert.All(Ask(site, visited, SoFar(10, 0), now: 25).Zones, z => Assert.Equal(25, z.DepletionMm, 9));
 
         // More than a plan ever sets can have been set by hand; what it costs is told against what is right.
-        InYearAdvice much = Ask(site with { Controllers = [site.Controllers[0] with { Profile = site.Controllers[0].Profile with { Percent = new PercentRange(25, 200, 25) } }] }, plan, SoFar(10, 2), now: 150);
+        InYearAdvice much = Ask(
+            site with { Controllers = [
+                site.Controllers[0] with { Profile = site.Controllers[0].Profile with { Percent = new PercentRange(25, 200, 25) } }] },
+                    plan, SoFar(10, 2), now: 150);
         Assert.Equal((150, 50), (much.PercentNow, much.PercentToday));
         Assert.Equal(324 * 4 * 100, much.SavedLitres, 6);
     }
@@ -116,7 +125,8 @@ public sealed class InYearAdviceTests
     public void Weather_that_is_not_of_one_year_is_refused()
     {
         (Site site, Plan plan) = Case(0, On(1, 1, 50));
-        ArgumentException late = Assert.Throws<ArgumentException>(() => InYearAdvice.Of(site, plan, Record, new Climate(new LocalDate(2026, 2, 1), [4], [0]), new Dictionary<string, int>()));
+        ArgumentException late = Assert.Throws<ArgumentException>(
+            () => InYearAdvice.Of(site, plan, Record, new Climate(new LocalDate(2026, 2, 1), [4], [0]), new Dictionary<string, int>()));
         Assert.Contains("2026-01-01", late.Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentException>(() => InYearAdvice.Of(site, plan, Record, SoFar(365, 0), new Dictionary<string, int>()));
         Assert.Throws<ArgumentException>(() => InYearAdvice.Of(site, plan, [], SoFar(3, 0), new Dictionary<string, int>()));

@@ -12,7 +12,8 @@ namespace Valvewright.Engine.Tests.Season;
 /// <summary>Visits that keep a seedbed wet; its 30 days are those of the balance.</summary>
 public sealed class SeedbedVisitsTests
 {
-    private static readonly ListOf<Visit> Season = [new(new AnnualDate(3, 1), 50), new(new AnnualDate(5, 1), 80), new(new AnnualDate(10, 1), 0)];
+    private static readonly ListOf<Visit> Season =
+        [new(new AnnualDate(3, 1), 50), new(new AnnualDate(5, 1), 80), new(new AnnualDate(10, 1), 0)];
 
     private static (Site Site, Plan Plan) Sown(LocalDate? since, ListOf<Visit> visits)
     {
@@ -30,7 +31,8 @@ public sealed class SeedbedVisitsTests
         // Sown 10 April: 30 days to 9 May. The visit of 1 May falls inside; what it sets comes into force on 10 May.
         (Site site, Plan plan) = Sown(new LocalDate(2026, 4, 10), Season);
         Assert.Equal(
-            [new Visit(new AnnualDate(3, 1), 50), new Visit(new AnnualDate(4, 10), 100), new Visit(new AnnualDate(5, 10), 80), new Visit(new AnnualDate(10, 1), 0)],
+            [new Visit(new AnnualDate(3, 1), 50), new Visit(new AnnualDate(4, 10), 100), new Visit(new AnnualDate(5, 10), 80),
+                new Visit(new AnnualDate(10, 1), 0)],
             SeedbedVisits.Keep(site, plan).Controllers[0].Visits);
         Assert.Equal(2, VisitDates.Of(site, SeedbedVisits.Keep(site, plan)).Yearly.Count);
     }
@@ -64,7 +66,8 @@ public sealed class SeedbedVisitsTests
     public void A_plan_that_nobody_adjusts_keeps_its_winter()
     {
         (_, Plan plan) = Sown(null, Season);
-        Assert.Equal([new Visit(new AnnualDate(3, 1), 100), new Visit(new AnnualDate(10, 1), 0)], OnePercent.Of(plan).Controllers[0].Visits);
+        Assert.Equal([new Visit(new AnnualDate(3, 1), 100), new Visit(new AnnualDate(10, 1), 0)],
+            OnePercent.Of(plan).Controllers[0].Visits);
         (_, Plan always) = Sown(null, [new(new AnnualDate(3, 1), 50), new(new AnnualDate(9, 1), 30)]);
         Assert.Equal([new Visit(new AnnualDate(3, 1), 100)], OnePercent.Of(always).Controllers[0].Visits);
         Assert.Empty(OnePercent.Of(Sown(null, []).Plan).Controllers[0].Visits);

@@ -28,11 +28,13 @@ public sealed class YearOfWaterTests
         YearOfWater held = YearOfWater.Of(site, With(site, new Visit(new AnnualDate(1, 1), 50)), Years);
         Assert.Equal(52, held.Weeks.Count);
         Assert.Equal(new AnnualDate(1, 1), held.Begins);
-        Assert.All(held.Weeks, w => Assert.Equal((28.0, 14.0, 14.0, 100.0, 100.0), (Round(w.NeedMm), Round(w.RainMm), Round(w.WaterMm), Round(w.StorePercent), Round(w.DryStorePercent))));
+        Assert.All(held.Weeks, w => Assert.Equal((28.0, 14.0, 14.0, 100.0, 100.0),
+            (Round(w.NeedMm), Round(w.RainMm), Round(w.WaterMm), Round(w.StorePercent), Round(w.DryStorePercent))));
 
         // Off, 2 mm are short every day: 2, 4 ... 14 mm in the first week, 8 mm in the mean, 14 mm at its end.
         YearOfWater off = YearOfWater.Of(site, With(site, new Visit(new AnnualDate(1, 1), 0)), Years);
-        Assert.Equal((0.0, Round(100 * (1 - (8 / 30.0))), Round(100 * (1 - (14 / 30.0)))), (off.Weeks[0].WaterMm, Round(off.Weeks[0].StorePercent), Round(off.Weeks[0].DryStorePercent)));
+        Assert.Equal((0.0, Round(100 * (1 - (8 / 30.0))), Round(100 * (1 - (14 / 30.0)))),
+            (off.Weeks[0].WaterMm, Round(off.Weeks[0].StorePercent), Round(off.Weeks[0].DryStorePercent)));
 
         // In the third week the store falls below 0: 30 mm are gone on the 15th day.
         Assert.True(off.Weeks[1].StorePercent > 0 && off.Weeks[2].StorePercent < 0);
@@ -42,7 +44,8 @@ public sealed class YearOfWaterTests
     public void A_visit_shows_in_its_week()
     {
         Site site = Sites.Site("east", "west");
-        YearOfWater year = YearOfWater.Of(site, With(site, new Visit(new AnnualDate(1, 1), 100), new Visit(new AnnualDate(1, 15), 25)), Years);
+        YearOfWater year = YearOfWater
+            .Of(site, With(site, new Visit(new AnnualDate(1, 1), 100), new Visit(new AnnualDate(1, 15), 25)), Years);
         Assert.Equal([28.0, 28.0, 7.0, 7.0], year.Weeks.Take(4).Select(w => Round(w.WaterMm)));
     }
 

@@ -18,7 +18,8 @@ public sealed class CatchCansTests
         Assert.Equal("lowest 4 of 16 cans", cans.QuarterRule);
     }
 
-    /// <summary>Irrigation Association auditor worksheet: net rate, in/h = 3.66 x mean mL / (minutes x opening in square inches); 60 / 16.387 = 3.6614.</summary>
+    /// <summary>Irrigation Association auditor worksheet: net rate, in/h = 3.66 x mean mL / (minutes x opening in square inches); 60 /
+    /// 16.387 = 3.6614.</summary>
     [Fact]
     public void The_net_rate_is_the_auditors_worksheets()
     {

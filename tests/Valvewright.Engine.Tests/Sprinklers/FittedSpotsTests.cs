@@ -40,5 +40,6 @@ public sealed class FittedSpotsTests
     [InlineData(-0.1)]
     [InlineData(1.01)]
     [InlineData(double.NaN)]
-    public void What_is_no_uniformity_is_refused(double uniformity) => Assert.Throws<ArgumentOutOfRangeException>(() => FittedSpots.Of(uniformity));
+    public void What_is_no_uniformity_is_refused(double uniformity) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => FittedSpots.Of(uniformity));
 }

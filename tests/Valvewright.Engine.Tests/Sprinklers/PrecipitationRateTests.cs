@@ -19,7 +19,8 @@ public sealed class PrecipitationRateTests
     [Fact]
     public void A_published_run_time_follows_from_the_rate()
     {
-        double rate = PrecipitationRate.FromFlowAndArea(3.60 * Units.GallonPerMinute.Factor, 15 * 15 * Units.SquareFoot.Factor) / Units.InchPerHour.Factor;
+        double rate = PrecipitationRate.FromFlowAndArea(
+            3.60 * Units.GallonPerMinute.Factor, 15 * 15 * Units.SquareFoot.Factor) / Units.InchPerHour.Factor;
         Assert.Equal(16, 60 * .35 / (rate * .85), 0.5);
     }
 

@@ -72,6 +72,7 @@ public sealed class AgenciesAgree
     private static void AssertWithin(Agreement a, int fewestDays, double bias, double rmse)
     {
         Assert.True(a.Days >= fewestDays, $"Only {a.Days} days compared.");
-        Assert.True(Math.Abs(a.Bias) <= bias && a.Rmse <= rmse, $"Bias {a.Bias:+0.000;-0.000}, RMSE {a.Rmse:0.000} mm/day over {a.Days} days; allowed {bias} and {rmse}.");
+        Assert.True(Math.Abs(a.Bias) <= bias && a.Rmse <= rmse,
+            $"Bias {a.Bias:+0.000;-0.000}, RMSE {a.Rmse:0.000} mm/day over {a.Days} days; allowed {bias} and {rmse}.");
     }
 }

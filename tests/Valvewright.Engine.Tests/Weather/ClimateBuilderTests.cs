@@ -52,7 +52,8 @@ public sealed class ClimateBuilderTests
         for (int seed = 0; seed < 20; seed++)
         {
             Random random = new(seed);
-            WeatherRecord holed = zurich with { Days = zurich.Days.Skip(random.Next(9000)).Take(1500).Where(_ => random.Next(40) > 0).Select(d => KnockOut(d, random)).ToListOf() };
+            WeatherRecord holed = zurich with { Days = zurich.Days.Skip(random.Next(9000)).Take(1500).Where(_ => random.Next(40) > 0)
+                .Select(d => KnockOut(d, random)).ToListOf() };
             AssertNothingSilent(holed, ClimateBuilder.Build(holed));
         }
     }
@@ -74,7 +75,8 @@ public sealed class ClimateBuilderTests
         int day = built.Climate.DayOf(new(2010, 6, 10));
         Assert.Equal((built.Climate.EtoMm[day - 1] + built.Climate.EtoMm[day + 1]) / 2, built.Climate.EtoMm[day], 12);
         Assert.Equal(EtoMethod.Interpolated, built.Days[day].Method);
-        Assert.Contains(new Gap(WeatherVariable.ReferenceEvapotranspiration, new(2010, 6, 10), new(2010, 6, 10), FillMethod.Interpolated), built.Gaps.Gaps);
+        Assert.Contains(new Gap(WeatherVariable.ReferenceEvapotranspiration, new(2010, 6, 10), new(2010, 6, 10), FillMethod.Interpolated),
+            built.Gaps.Gaps);
         Assert.Equal(1, built.Gaps.AbsentDates);
     }
 
@@ -86,7 +88,8 @@ public sealed class ClimateBuilderTests
         BuiltClimate built = ClimateBuilder.Build(Record(Years(2010, 2013).Where(d => d.Date < from || d.Date > to)));
         int day = built.Climate.DayOf(new(2012, 7, 8));
         int dayOfYear = new LocalDate(2012, 7, 8).DayOfYear;
-        double[] near = [.. built.Days.Where(d => (d.Date < from || d.Date > to) && Math.Abs(d.Date.DayOfYear - dayOfYear) <= 7).Select(d => d.EtoMm)];
+        double[] near = [.. built.Days.Where(d => (d.Date < from || d.Date > to) && Math.Abs(d.Date.DayOfYear - dayOfYear) <= 7)
+            .Select(d => d.EtoMm)];
         Assert.Equal(near.Average(), built.Climate.EtoMm[day], 12);
         Assert.Contains(new Gap(WeatherVariable.ReferenceEvapotranspiration, from, to, FillMethod.TimeOfYearMean), built.Gaps.Gaps);
     }
@@ -95,7 +98,8 @@ public sealed class ClimateBuilderTests
     public void Temperatures_missing_for_a_few_days_are_interpolated_where_other_things_were_measured()
     {
         BuiltClimate built = ClimateBuilder.Build(Record(Year(2010, full: true).Select(d =>
-            d.Date >= new LocalDate(2010, 5, 3) && d.Date <= new LocalDate(2010, 5, 5) ? d with { TmaxC = double.NaN, TminC = double.NaN } : d)));
+            d.Date >= new LocalDate(2010, 5, 3) && d.Date <= new LocalDate(2010, 5, 5)
+                ? d with { TmaxC = double.NaN, TminC = double.NaN } : d)));
         Assert.Contains(new Gap(WeatherVariable.Temperature, new(2010, 5, 3), new(2010, 5, 5), FillMethod.Interpolated), built.Gaps.Gaps);
         DailyEto eto = built.Days[built.Climate.DayOf(new(2010, 5, 4))];
         Assert.True(eto.Method.HasFlag(EtoMethod.TemperatureFilled) && eto.Method.HasFlag(EtoMethod.PenmanMonteith));
@@ -110,14 +114,16 @@ public sealed class ClimateBuilderTests
         Assert.Equal(4.4, built.Climate.EtoMm[day]);
         Assert.Equal(EtoMethod.Published, built.Days[day].Method);
         Assert.DoesNotContain(25.0, built.Climate.EtoMm);
-        Assert.Contains(new Gap(WeatherVariable.ReferenceEvapotranspiration, new(2010, 5, 3), new(2010, 5, 3), FillMethod.Published), built.Gaps.Gaps);
+        Assert.Contains(new Gap(WeatherVariable.ReferenceEvapotranspiration, new(2010, 5, 3), new(2010, 5, 3), FillMethod.Published),
+            built.Gaps.Gaps);
     }
 
     [Fact]
     public void Wind_that_fails_for_a_while_takes_the_mean_of_the_record()
     {
         LocalDate gone = new(2011, 3, 1);
-        BuiltClimate built = ClimateBuilder.Build(Record(Years(2010, 2012, full: true).Select(d => d with { WindMs = d.Date == gone ? double.NaN : 3 })));
+        BuiltClimate built = ClimateBuilder
+            .Build(Record(Years(2010, 2012, full: true).Select(d => d with { WindMs = d.Date == gone ? double.NaN : 3 })));
         BuiltClimate steady = ClimateBuilder.Build(Record(Years(2010, 2012, full: true).Select(d => d with { WindMs = 3 })));
         int day = built.Climate.DayOf(gone);
         Assert.Equal(steady.Climate.EtoMm[day], built.Climate.EtoMm[day], 1e-9);
@@ -144,7 +150,8 @@ public sealed class ClimateBuilderTests
     [Fact]
     public void A_year_that_is_mostly_filled_is_no_witness()
     {
-        BuiltClimate built = ClimateBuilder.Build(Record(Years(2010, 2014).Where(d => d.Date < new LocalDate(2014, 2, 1) || d.Date > new LocalDate(2014, 4, 1))));
+        BuiltClimate built = ClimateBuilder
+            .Build(Record(Years(2010, 2014).Where(d => d.Date < new LocalDate(2014, 2, 1) || d.Date > new LocalDate(2014, 4, 1))));
         YearSplit split = built.Split(42);
         Assert.DoesNotContain(split.Training.Concat(split.HeldBack), y => y.Name == "2014");
     }
@@ -155,7 +162,8 @@ public sealed class ClimateBuilderTests
         Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(Record([])));
         Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(Record(Year(2010).Reverse())));
         Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(Record([Year(2010).First(), Year(2010).First()])));
-        Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(Record(Year(2010).Select(d => new DailyWeather(d.Date) { RainMm = 1 }))));
+        Assert.Throws<ArgumentException>(
+            () => ClimateBuilder.Build(Record(Year(2010).Select(d => new DailyWeather(d.Date) { RainMm = 1 }))));
         Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(Record(Year(2010)) with { Place = new(100, 10, 200) }));
         Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(Record(Year(2010)) with { Place = new(42, 10, double.NaN) }));
         Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(Record(Year(2010)) with { WindHeightM = 0 }));
@@ -167,7 +175,8 @@ public sealed class ClimateBuilderTests
         Assert.Equal(record.Days[0].Date, built.Climate.First);
         Assert.Equal(record.Days[^1].Date, built.Climate.Last);
         Dictionary<LocalDate, DailyWeather> measured = record.Days.ToDictionary(d => d.Date);
-        HashSet<(WeatherVariable, LocalDate)> missing = [.. built.Gaps.Gaps.SelectMany(g => Enumerable.Range(0, g.Days).Select(d => (g.Variable, g.From.PlusDays(d))))];
+        HashSet<(WeatherVariable, LocalDate)> missing =
+            [.. built.Gaps.Gaps.SelectMany(g => Enumerable.Range(0, g.Days).Select(d => (g.Variable, g.From.PlusDays(d))))];
         for (int day = 0; day < built.Climate.Days; day++)
         {
             LocalDate date = built.Climate.DateOf(day);
@@ -196,7 +205,8 @@ public sealed class ClimateBuilderTests
         VapourPressureKpa = random.Next(25) == 0 ? double.NaN : day.VapourPressureKpa,
     };
 
-    private static WeatherRecord Record(IEnumerable<DailyWeather> days) => new("Test", Somewhere, 10, days.ToListOf(), "made up for the test");
+    private static WeatherRecord Record(IEnumerable<DailyWeather> days) =>
+        new("Test", Somewhere, 10, days.ToListOf(), "made up for the test");
 
     private static IEnumerable<DailyWeather> Year(int year, bool full = false) => Years(year, year, full);
 

@@ -15,10 +15,12 @@ internal static class ReferenceRecord
     public static WeatherRecord Zurich() => Read("meteoswiss_REH.csv", new Place(47.428, 8.518, 444), 10, "MeteoSwiss");
 
     /// <summary>Maricopa. Source: University of Arizona AZMET.</summary>
-    public static WeatherRecord Maricopa() => Read("azmet_06_maricopa.csv", new Place(33.069, double.NaN, 361), 3, "University of Arizona AZMET");
+    public static WeatherRecord Maricopa() =>
+        Read("azmet_06_maricopa.csv", new Place(33.069, double.NaN, 361), 3, "University of Arizona AZMET");
 
     /// <summary>Fallon. Source: US Bureau of Reclamation AgriMet.</summary>
-    public static WeatherRecord Fallon() => Read("agrimet_FALN_fallon.csv", new Place(39.4575, -118.774, 1208.5), 3, "US Bureau of Reclamation AgriMet");
+    public static WeatherRecord Fallon() =>
+        Read("agrimet_FALN_fallon.csv", new Place(39.4575, -118.774, 1208.5), 3, "US Bureau of Reclamation AgriMet");
 
     /// <summary>Ottawa CDA, temperatures and rain only. Source: NOAA GHCN-Daily.</summary>
     public static WeatherRecord Ottawa() => Read("ghcnd_ottawa-cda.csv", new Place(45.383, -75.717, 79), 10, "NOAA GHCN-Daily");
@@ -35,7 +37,8 @@ internal static class ReferenceRecord
         DailyWeather Day(string line)
         {
             string[] cells = line.Split(',');
-            double Cell(string name) => header.IndexOf(name) is >= 0 and int i && cells[i].Length > 0 ? double.Parse(cells[i], CultureInfo.InvariantCulture) : double.NaN;
+            double Cell(string name) => header.IndexOf(name) is >= 0 and int i && cells[i].Length > 0
+                ? double.Parse(cells[i], CultureInfo.InvariantCulture) : double.NaN;
             return new(LocalDatePattern.Iso.Parse(cells[0]).Value)
             {
                 TmaxC = Cell("tmax_c"),

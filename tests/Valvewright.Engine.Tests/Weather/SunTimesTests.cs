@@ -63,7 +63,8 @@ public sealed class SunTimesTests
 
         void AssertNear(string wanted, Instant got)
         {
-            Instant expected = (day + LocalTimePattern.CreateWithInvariantCulture("HH:mm").Parse(wanted).Value).WithOffset(Offset.FromHours(utcOffsetHours)).ToInstant();
+            Instant expected = (day + LocalTimePattern.CreateWithInvariantCulture("HH:mm").Parse(wanted).Value)
+                .WithOffset(Offset.FromHours(utcOffsetHours)).ToInstant();
             Assert.True(Math.Abs((got - expected).TotalMinutes) <= minutes, $"{date}: {got} rather than {expected}.");
         }
     }

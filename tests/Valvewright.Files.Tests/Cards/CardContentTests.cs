@@ -41,7 +41,8 @@ public sealed class CardContentTests
     [InlineData("Europe/Dublin", false, ClockKind.StandardTime, 1)]
     public void The_clock_step_follows_the_zone(string zone, bool byItself, ClockKind kind, int hoursNow)
     {
-        ClockStep step = ClockStep.Of(DateTimeZoneProviders.Tzdb[zone], CardSites.Profile(1, 1, 1) with { ClockKnowsDaylightSaving = byItself }, CardSites.Day);
+        ClockStep step = ClockStep
+            .Of(DateTimeZoneProviders.Tzdb[zone], CardSites.Profile(1, 1, 1) with { ClockKnowsDaylightSaving = byItself }, CardSites.Day);
         Assert.Equal(kind, step.Kind);
         Assert.Equal(Offset.FromHours(hoursNow), step.Now);
     }
@@ -83,7 +84,8 @@ public sealed class CardContentTests
         LocalDate last = card.NextDays[^1].Date;
         for (LocalDate date = CardSites.Day; date <= last; date = date.PlusDays(1))
         {
-            char[] expected = [.. plan.Controllers[0].Settings.Programs.Where(p => p.Days!.WatersOn(date, device.Profile)).Select(p => p.Letter)];
+            char[] expected = [.. plan.Controllers[0].Settings.Programs.Where(p => p.Days!.WatersOn(date, device.Profile))
+                .Select(p => p.Letter)];
             char[] shown = [.. card.NextDays.Where(d => d.Date == date).SelectMany(d => d.Programs).Select(p => p.Letter)];
             Assert.Equal(expected, shown);
         }
@@ -93,6 +95,7 @@ public sealed class CardContentTests
     public void A_controller_that_is_not_there_is_said_to_be_so()
     {
         (Site site, Plan plan) = CardSites.Typical();
-        Assert.Contains("South gate", Assert.Throws<KeyNotFoundException>(() => CardContent.Of(site, plan, "South gate", CardSites.Day)).Message, StringComparison.Ordinal);
+        Assert.Contains("South gate", Assert.Throws<KeyNotFoundException>(
+            () => CardContent.Of(site, plan, "South gate", CardSites.Day)).Message, StringComparison.Ordinal);
     }
 }

@@ -14,7 +14,8 @@ using ZXing.QrCode;
 
 namespace Valvewright.Files.Tests.Cards;
 
-/// <summary>A printed card read as a person reads it: by where the texts stand on the page, with words of its own for both languages.</summary>
+/// <summary>A printed card read as a person reads it: by where the texts stand on the page, with words of its own for both
+/// languages.</summary>
 internal sealed partial class CardPage
 {
     private static readonly Dictionary<Language, string[]> WeekDays = new()
@@ -33,7 +34,8 @@ internal sealed partial class CardPage
     {
         (this.page, this.language, this.clock) = (page, language, clock);
         spanish = language == Language.Spanish;
-        words = [.. page.GetWords().Select(w => (w.Text, w.Letters[0].StartBaseLine.X, w.Letters[0].StartBaseLine.Y, w.Letters[0].PointSize))];
+        words = [.. page.GetWords()
+            .Select(w => (w.Text, w.Letters[0].StartBaseLine.X, w.Letters[0].StartBaseLine.Y, w.Letters[0].PointSize))];
     }
 
     public string AllText => string.Join(' ', words.OrderByDescending(w => Math.Round(w.Y)).ThenBy(w => w.X).Select(w => w.Text));
@@ -72,7 +74,8 @@ internal sealed partial class CardPage
                 }
             }
 
-            string days = string.Join(' ', words.Where(w => w.X >= heads[i].Left && w.X < right && w.Y < heads[i].Y - 4 && w.Y > firstStart + 4)
+            string days = string
+                .Join(' ', words.Where(w => w.X >= heads[i].Left && w.X < right && w.Y < heads[i].Y - 4 && w.Y > firstStart + 4)
                 .OrderByDescending(w => Math.Round(w.Y)).ThenBy(w => w.X).Select(w => w.Text));
             programs.Add(new Program(heads[i].Letter, [.. starts], [.. runs], Days(days, from)));
         }
@@ -88,11 +91,13 @@ internal sealed partial class CardPage
         PdfRectangle[] marks =
         [
             .. page.Paths.Where(p => p.IsFilled && !p.IsStroked).Select(p => p.GetBoundingRectangle()!.Value)
-                .Where(r => r.Left > page.Width * 0.6 && r.Top < page.Height * 0.35 && r.Height is > 0.5 and < 6 && r.Width < 60 && r.Width > 0.9),
+                .Where(r => r.Left > page.Width * 0.6 && r.Top < page.Height * 0.35 && r.Height is > 0.5 and < 6 && r.Width < 60
+                    && r.Width > 0.9),
         ];
         const int pixelsPerPoint = 6;
         double left = marks.Min(r => r.Left) - 8, top = marks.Max(r => r.Top) + 8;
-        int width = (int)((marks.Max(r => r.Right) + 8 - left) * pixelsPerPoint), height = (int)((top - marks.Min(r => r.Bottom) + 8) * pixelsPerPoint);
+        int width = (int)((marks.Max(r => r.Right) + 8 - left) * pixelsPerPoint),
+            height = (int)((top - marks.Min(r => r.Bottom) + 8) * pixelsPerPoint);
         byte[] grey = new byte[width * height];
         Array.Fill(grey, (byte)255);
         foreach (PdfRectangle r in marks)
@@ -116,14 +121,16 @@ internal sealed partial class CardPage
         return
         [
             .. words.Where(w => w.Text == word && Math.Abs(w.Y - level) < 1)
-                .Select(w => (Word: w, Letter: words.FirstOrDefault(l => l.Text.Length == 1 && char.IsAsciiLetterUpper(l.Text[0]) && Math.Abs(l.Y - w.Y) < 1 && l.X > w.X && l.X < w.X + 8 * w.Size)))
+                .Select(w => (Word: w, Letter: words.FirstOrDefault(l => l.Text.Length == 1 && char.IsAsciiLetterUpper(l.Text[0])
+                    && Math.Abs(l.Y - w.Y) < 1 && l.X > w.X && l.X < w.X + 8 * w.Size)))
                 .Where(h => h.Letter.Text is not null)
                 .Select(h => (h.Letter.Text[0], h.Word.X - 2.6 * h.Word.Size, h.Word.Y))
                 .OrderBy(h => h.Item2),
         ];
     }
 
-    /// <summary>The names of rows: texts left of the first column, level to within 5 points (type of unlike sizes has unlike baselines).</summary>
+    /// <summary>The names of rows: texts left of the first column, level to within 5 points (type of unlike sizes has unlike
+    /// baselines).</summary>
     private List<(string Text, double Y)> Rows((char Letter, double Left, double Y) first)
     {
         List<List<(string Text, double X, double Y, double Size)>> rows = [];
@@ -181,6 +188,7 @@ internal sealed partial class CardPage
     [GeneratedRegex(@"^((?<h>\d+) h )?(?<min>\d+) min( (?<s>\d+) s)?$")]
     private static partial Regex RunTimeForm();
 
-    [GeneratedRegex(@"^(Every (?<n>\d+) days|Every day \(interval 1\)|Cada (?<n>\d+) días|(Todos los días|Cada día) \(intervalo 1\)) (Days remaining|Días que faltan): (?<until>\d+)")]
+    [GeneratedRegex(
+        @"^(Every (?<n>\d+) days|Every day \(interval 1\)|Cada (?<n>\d+) días|(Todos los días|Cada día) \(intervalo 1\)) (Days remaining|Días que faltan): (?<until>\d+)")]
     private static partial Regex IntervalForm();
 }

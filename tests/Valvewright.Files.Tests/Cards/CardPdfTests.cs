@@ -56,7 +56,8 @@ public sealed class CardPdfTests
         }, iter: 12);
 
     public static TheoryData<string> DemoSites() =>
-        [.. Directory.GetDirectories(Path.Combine(Checkout.Root, "demo")).Where(d => File.Exists(Path.Combine(d, "site.yaml"))).Select(d => Path.GetFileName(d)!).Order(StringComparer.Ordinal)];
+        [.. Directory.GetDirectories(Path.Combine(Checkout.Root, "demo")).Where(d => File.Exists(Path.Combine(d, "site.yaml")))
+            .Select(d => Path.GetFileName(d)!).Order(StringComparer.Ordinal)];
 
     [Theory]
     [MemberData(nameof(DemoSites))]
@@ -66,7 +67,8 @@ public sealed class CardPdfTests
         Plan plan = new(site.Name, [.. site.Controllers.Select((c, i) => new ControllerPlan(c.Name, Full(c, i), []))]);
         for (int i = 0; i < site.Controllers.Count; i++)
         {
-            ReadsBack(site, plan, site.Controllers[i].Name, i % 2 == 0 ? PaperSize.A4 : PaperSize.Letter, i % 3 == 1 ? Language.Spanish : Language.English);
+            ReadsBack(site, plan, site.Controllers[i].Name, i % 2 == 0 ? PaperSize.A4 : PaperSize.Letter,
+                i % 3 == 1 ? Language.Spanish : Language.English);
         }
     }
 
@@ -107,7 +109,8 @@ public sealed class CardPdfTests
     public void Any_name_is_shown_or_visibly_replaced(string name, string shown)
     {
         (Site site, Plan plan) = CardSites.Typical();
-        site = site with { Name = name, Controllers = [site.Controllers[0] with { Name = name, Zones = site.Controllers[0].Zones.Select(z => z with { Name = name }).ToListOf() }] };
+        site = site with { Name = name, Controllers =
+            [site.Controllers[0] with { Name = name, Zones = site.Controllers[0].Zones.Select(z => z with { Name = name }).ToListOf() }] };
         plan = new Plan(name, [plan.Controllers[0] with { Controller = name }]);
         CardPage page = ReadsBack(site, plan, name, PaperSize.A4, Language.English);
         Assert.Contains(shown, page.AllText, StringComparison.Ordinal);
@@ -121,7 +124,8 @@ public sealed class CardPdfTests
     {
         string name = string.Concat(Enumerable.Repeat(part, times));
         (Site site, Plan plan) = CardSites.Typical();
-        site = site with { Name = name, Controllers = [site.Controllers[0] with { Name = name, Zones = site.Controllers[0].Zones.Select(z => z with { Name = name }).ToListOf() }] };
+        site = site with { Name = name, Controllers =
+            [site.Controllers[0] with { Name = name, Zones = site.Controllers[0].Zones.Select(z => z with { Name = name }).ToListOf() }] };
         ReadsBack(site, new Plan(name, [plan.Controllers[0] with { Controller = name }]), name, PaperSize.Letter, Language.Spanish);
     }
 
@@ -129,9 +133,13 @@ public sealed class CardPdfTests
     public void A_profile_beyond_the_largest_goes_on_on_more_pages()
     {
         Site site = CardSites.Site(CardSites.Profile(48, 8, 8), Enumerable.Range(1, 48).Select(s => CardSites.Zone(s, $"Zone {s}")));
-        Settings settings = new([.. Enumerable.Range(0, 8).Select(p => new Program(Profile.LetterOf(p), [new LocalTime(1 + p, 0)], [.. Enumerable.Range(1, 48).Select(s => new RunTime(s, 60 * s))], new OddDays()))]);
+        Settings settings = new(
+            [.. Enumerable.Range(0, 8).Select(
+                p => new Program(Profile.LetterOf(p), [new LocalTime(1 + p, 0)],
+                    [.. Enumerable.Range(1, 48).Select(s => new RunTime(s, 60 * s))], new OddDays()))]);
         Plan plan = new(site.Name, [new ControllerPlan("North gate", settings, [])]);
-        using PdfDocument document = PdfDocument.Open(CardPdf.Write([CardContent.Of(site, plan, "North gate", CardSites.Day)], PaperSize.A4, Language.English));
+        using PdfDocument document = PdfDocument
+            .Open(CardPdf.Write([CardContent.Of(site, plan, "North gate", CardSites.Day)], PaperSize.A4, Language.English));
         Assert.InRange(document.NumberOfPages, 2, 6);
         for (int i = 1; i <= document.NumberOfPages; i++)
         {
@@ -150,7 +158,8 @@ public sealed class CardPdfTests
         Assert.Equal(1, document.NumberOfPages);
         UglyToad.PdfPig.Content.Page sheet = document.GetPage(1);
         Assert.Equal(paper == PaperSize.A4 ? (595, 842) : (612, 792), ((int)Math.Round(sheet.Width), (int)Math.Round(sheet.Height)));
-        Assert.All(sheet.Letters, l => Assert.True(l.StartBaseLine.X >= 20 && l.EndBaseLine.X <= sheet.Width - 20 && l.StartBaseLine.Y >= 20, $"'{l.Value}' is off the page."));
+        Assert.All(sheet.Letters, l => Assert.True(
+            l.StartBaseLine.X >= 20 && l.EndBaseLine.X <= sheet.Width - 20 && l.StartBaseLine.Y >= 20, $"'{l.Value}' is off the page."));
         CardPage page = new(sheet, language, site.Clock);
         Settings settings = plan.For(controller).Settings;
         Program[] expected = [.. settings.Programs.Where(p => p.StartTimes.Count > 0 || p.RunTimes.Count > 0).Select(Comparable)];
@@ -159,14 +168,17 @@ public sealed class CardPdfTests
         Assert.True(smallest >= 11 - 0.01, $"A setting is in {smallest} points.");
         Assert.True(page.SmallestType >= 8 - 0.01, $"Something is in {page.SmallestType} points.");
         Assert.Contains(card.Check, page.AllText, StringComparison.Ordinal);
-        Assert.Equal(settings with { PercentAdjust = card.PercentNow == 0 ? settings.PercentAdjust : card.PercentNow }, SettingsText.Read(page.ReadCode() ?? "no code found"));
+        Assert.Equal(settings with { PercentAdjust = card.PercentNow == 0 ? settings.PercentAdjust : card.PercentNow },
+            SettingsText.Read(page.ReadCode() ?? "no code found"));
         return page;
     }
 
     /// <summary>Intervals count from any of their days: the same remainder is the same rule. No chosen day is no rule.</summary>
     private static Program Comparable(Program program) => program.Days switch
     {
-        EveryNDays every => program with { Days = every with { Anchor = CardSites.Day.PlusDays(((Period.DaysBetween(CardSites.Day, every.Anchor) % every.Days) + every.Days) % every.Days) } },
+        EveryNDays every => program with
+            { Days = every with { Anchor = CardSites.Day
+                .PlusDays(((Period.DaysBetween(CardSites.Day, every.Anchor) % every.Days) + every.Days) % every.Days) } },
         DaysOfWeek { Days.Count: 0 } => program with { Days = null },
         _ => program,
     };
@@ -182,12 +194,14 @@ public sealed class CardPdfTests
             DayRuleKind.Interval => new EveryNDays(profile.LargestIntervalDays, CardSites.Day.PlusDays(program - 40)),
             _ => new DaysOfWeek([IsoDayOfWeek.Tuesday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Saturday]),
         };
-        LocalTime Start(int program, int start) => new LocalTime(0, 0).PlusMinutes((60 * start + 720 + profile.StartStepMinutes * program) % 1440);
+        LocalTime Start(int program, int start) =>
+            new LocalTime(0, 0).PlusMinutes((60 * start + 720 + profile.StartStepMinutes * program) % 1440);
         int step = profile.RunTimeStepSeconds;
         return new Settings([.. Enumerable.Range(0, profile.Programs).Select(p => new Program(
             Profile.LetterOf(p),
             [.. Enumerable.Range(0, profile.StartTimesPerProgram).Select(s => Start(p, s)).Distinct().Order()],
-            [.. controller.Zones.Where(z => (z.Station + p) % 3 != 0).Select(z => new RunTime(z.Station, Math.Min(step * (z.Station + 2 * p + 1), profile.RunTimeLimitSeconds)))],
+            [.. controller.Zones.Where(z => (z.Station + p) % 3 != 0)
+                .Select(z => new RunTime(z.Station, Math.Min(step * (z.Station + 2 * p + 1), profile.RunTimeLimitSeconds)))],
             Rule(p)))]);
     }
 }

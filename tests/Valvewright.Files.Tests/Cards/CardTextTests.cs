@@ -33,7 +33,9 @@ public sealed class CardTextTests
         ControllerPlan own = plan.Controllers[0];
         Program rare = own.Settings.Programs[1] with { Days = new EveryNDays(18, new LocalDate(2026, 9, 3)) };
         Settings autumn = new([own.Settings.Programs[0], rare]);
-        plan = plan with { Controllers = [own with { Visits = [own.Visits[0] with { Programs = own.Settings.Programs }, own.Visits[1], own.Visits[2] with { Programs = autumn.Programs }, own.Visits[3]] }] };
+        plan = plan with { Controllers = [
+            own with { Visits = [own.Visits[0] with { Programs = own.Settings.Programs }, own.Visits[1],
+                own.Visits[2] with { Programs = autumn.Programs }, own.Visits[3]] }] };
         CardContent card = CardContent.Of(site, plan, "North gate", CardSites.Day);
         string text = string.Join(' ', CardText.Write(card, language).Split((char[])[' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
         Assert.Contains(expected, text, StringComparison.Ordinal);
@@ -52,9 +54,12 @@ public sealed class CardTextTests
         string[] order =
         [
             "1   Clock and date", "1 hour behind your watch", "2   Program A", "Mon Wed Fri", "1  04:00", "2  05:30", "3–4: clear",
-            "at percent adjust 100%", "1  Rose bed", "0 h 12 min", "2  Front lawn", "0 h 20 min", "3  Back lawn", "0 h 18 min", "4  Old lindens", " 0",
-            "50 min × 2", "100 min", "06:20", "3   Program B", "Every 9 days", "Days remaining: 3 (if set on Wed 1 Jul; first watering", "1  21:00", "1 h 30 min",
-            "4   Program C is not used: clear all its start times.", "6   Percent adjust: 100%", "from 15 Apr 60%", "from 20 Oct off", "Check  ", "Next waterings", "Wed 1 Jul", "A 04:00–06:20 ×2", "Sat 4 Jul", "B 21:00–22:30",
+            "at percent adjust 100%", "1  Rose bed", "0 h 12 min", "2  Front lawn", "0 h 20 min", "3  Back lawn", "0 h 18 min",
+                "4  Old lindens", " 0",
+            "50 min × 2", "100 min", "06:20", "3   Program B", "Every 9 days", "Days remaining: 3 (if set on Wed 1 Jul; first watering",
+                "1  21:00", "1 h 30 min",
+            "4   Program C is not used: clear all its start times.", "6   Percent adjust: 100%", "from 15 Apr 60%", "from 20 Oct off",
+                "Check  ", "Next waterings", "Wed 1 Jul", "A 04:00–06:20 ×2", "Sat 4 Jul", "B 21:00–22:30",
         ];
         int at = 0;
         foreach (string words in order)

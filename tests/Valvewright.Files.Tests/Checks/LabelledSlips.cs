@@ -3,7 +3,8 @@ using Valvewright.Tests.Slips;
 
 namespace Valvewright.Files.Tests.Checks;
 
-/// <summary>The labelled set of the benchmark in small: slips on the planner's plans for the demo sites, made and labelled without the check's own code.</summary>
+/// <summary>The labelled set of the benchmark in small: slips on the planner's plans for the demo sites, made and labelled without the
+/// check's own code.</summary>
 public class LabelledSlips
 {
     private const int Seed = 31;
@@ -30,7 +31,8 @@ public class LabelledSlips
 
     [Fact]
     public void A_sound_reading_is_never_blamed() =>
-        Assert.All(SlipSet.Sound(200, Seed), one => Assert.Empty(Check.Of(one.Site, one.Controller, one.Plan, one.Reading, new CheckContext(one.At)).Findings));
+        Assert.All(SlipSet.Sound(200, Seed), one =>
+            Assert.Empty(Check.Of(one.Site, one.Controller, one.Plan, one.Reading, new CheckContext(one.At)).Findings));
 
     /// <summary>Keyed in as the finding says, the controller holds what the plan wants: a second check finds nothing.</summary>
     [Fact]

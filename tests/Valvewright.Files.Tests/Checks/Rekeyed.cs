@@ -19,13 +19,16 @@ internal static class Rekeyed
             {
                 StartChange c => With(reading, c.Program, p => p with
                 {
-                    StartTimes = (p.StartTimes ?? []).Where(s => s != c.From).Concat(c.To is { } to ? [to] : Array.Empty<LocalTime>()).Order().ToListOf(),
+                    StartTimes = (p.StartTimes ?? []).Where(s => s != c.From).Concat(c.To is { } to ? [to] : Array.Empty<LocalTime>())
+                        .Order().ToListOf(),
                 }),
                 RunChange c => With(reading, c.Program, p => p with
                 {
-                    RunTimes = (p.RunTimes ?? []).Where(r => r.Station != c.Station).Append(new RunTime(c.Station, c.Seconds)).OrderBy(r => r.Station).ToListOf(),
+                    RunTimes = (p.RunTimes ?? []).Where(r => r.Station != c.Station).Append(new RunTime(c.Station, c.Seconds))
+                        .OrderBy(r => r.Station).ToListOf(),
                 }),
-                DaysChange c => With(reading, c.Program, p => p with { Days = Display.DaysOf(c.Days, Display.ClockOf(one.Site, one.Controller.Profile, one.At).Date) }),
+                DaysChange c => With(reading, c.Program, p =>
+                    p with { Days = Display.DaysOf(c.Days, Display.ClockOf(one.Site, one.Controller.Profile, one.At).Date) }),
                 PercentChange c => reading with { Percent = c.Percent },
                 SwitchChange c => reading with { Off = !c.On },
                 HoldChange c => reading with { RainHoldDays = c.Days },
@@ -40,6 +43,7 @@ internal static class Rekeyed
     private static Reading With(Reading reading, char letter, Func<ReadProgram, ReadProgram> change) => reading with
     {
         Programs = reading.Programs.Where(p => p.Letter != letter)
-            .Append(change(reading.Programs.FirstOrDefault(p => p.Letter == letter) ?? new ReadProgram(letter))).OrderBy(p => p.Letter).ToListOf(),
+            .Append(change(reading.Programs.FirstOrDefault(p => p.Letter == letter) ?? new ReadProgram(letter)))
+                .OrderBy(p => p.Letter).ToListOf(),
     };
 }

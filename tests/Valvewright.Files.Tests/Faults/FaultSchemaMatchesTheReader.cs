@@ -18,9 +18,11 @@ public sealed class FaultSchemaMatchesTheReader
     public async Task The_model_that_ships_satisfies_the_schema()
     {
         JsonSchema schema = await JsonSchema.FromJsonAsync(Text);
-        object? yaml = new DeserializerBuilder().WithAttemptingUnquotedStringTypeDeserialization().Build().Deserialize(new StringReader(FaultModelFiles.Text));
+        object? yaml = new DeserializerBuilder().WithAttemptingUnquotedStringTypeDeserialization().Build()
+            .Deserialize(new StringReader(FaultModelFiles.Text));
         string json = new SerializerBuilder().JsonCompatible().Build().Serialize(yaml);
-        Assert.Empty(schema.Validate(json.Replace("\"phone\": \"yes\"", "\"phone\": true", StringComparison.Ordinal).Replace("\"phone\": \"no\"", "\"phone\": false", StringComparison.Ordinal)).Select(e => e.ToString()));
+        Assert.Empty(schema.Validate(json.Replace("\"phone\": \"yes\"", "\"phone\": true", StringComparison.Ordinal)
+            .Replace("\"phone\": \"no\"", "\"phone\": false", StringComparison.Ordinal)).Select(e => e.ToString()));
     }
 
     [Fact]
@@ -32,11 +34,15 @@ public sealed class FaultSchemaMatchesTheReader
             Assert.Equal(keys.Keys.Order(StringComparer.Ordinal), Keys(Schema["definitions"]![keys.Name]!.AsObject()));
         }
 
-        Assert.Equal(FaultKeys.Quantities.Keys.Order(StringComparer.Ordinal), Words(Schema["definitions"]!["step"]!["properties"]!["expects"]!["enum"]!));
-        Assert.Equal(TraceFacts.Conditions.Order(StringComparer.Ordinal), Words(Schema["definitions"]!["cause"]!["properties"]!["when"]!["items"]!["enum"]!));
+        Assert.Equal(FaultKeys.Quantities.Keys.Order(StringComparer.Ordinal),
+            Words(Schema["definitions"]!["step"]!["properties"]!["expects"]!["enum"]!));
+        Assert.Equal(TraceFacts.Conditions.Order(StringComparer.Ordinal),
+            Words(Schema["definitions"]!["cause"]!["properties"]!["when"]!["items"]!["enum"]!));
     }
 
-    private static IEnumerable<string> Keys(JsonObject definition) => definition["properties"]!.AsObject().Select(p => p.Key).Order(StringComparer.Ordinal);
+    private static IEnumerable<string> Keys(JsonObject definition) =>
+        definition["properties"]!.AsObject().Select(p => p.Key).Order(StringComparer.Ordinal);
 
-    private static IEnumerable<string> Words(JsonNode list) => list.AsArray().Select(w => w!.GetValue<string>()).Order(StringComparer.Ordinal);
+    private static IEnumerable<string> Words(JsonNode list) =>
+        list.AsArray().Select(w => w!.GetValue<string>()).Order(StringComparer.Ordinal);
 }

@@ -8,7 +8,8 @@ namespace Valvewright.Files.Tests.Faults;
 public sealed class ModelOfFaultsTests
 {
     [Fact]
-    public void The_model_that_ships_reads_without_a_problem() => Assert.Empty(FaultModelFiles.Parse(FaultModelFiles.Text, "faults.yaml").Problems);
+    public void The_model_that_ships_reads_without_a_problem() =>
+        Assert.Empty(FaultModelFiles.Parse(FaultModelFiles.Text, "faults.yaml").Problems);
 
     [Theory]
     [InlineData("click: {none: 97}", "clicks: {none: 97}", "click")]
@@ -42,7 +43,8 @@ public sealed class ModelOfFaultsTests
     public void Every_cause_says_what_to_do_and_can_be_told_from_every_other_cause_of_its_complaint()
     {
         FaultModel model = FaultModelFiles.Shipped;
-        Assert.All(model.Causes, c => Assert.False(string.IsNullOrWhiteSpace(c.Repair.English) || string.IsNullOrWhiteSpace(c.Repair.Spanish)));
+        Assert.All(model.Causes, c =>
+            Assert.False(string.IsNullOrWhiteSpace(c.Repair.English) || string.IsNullOrWhiteSpace(c.Repair.Spanish)));
         foreach (Cause cause in model.Causes)
         {
             Assert.DoesNotContain(model.Causes, other => other.Name != cause.Name && other.Shows.Equals(cause.Shows));

@@ -20,7 +20,8 @@ public sealed class ReasoningIsExact
                 for (int c = 0; c < causes; c++)
                 {
                     double share = view.Causes.FirstOrDefault(s => s.Name == $"c{c}")?.Share ?? 0;
-                    Assert.True(Math.Abs(expected[c] - share) < 1e-9 || (share == 0 && expected[c] < 1e-3), $"c{c}: {share} for {expected[c]}");
+                    Assert.True(Math.Abs(expected[c] - share) < 1e-9 || (share == 0 && expected[c] < 1e-3),
+                        $"c{c}: {share} for {expected[c]}");
                 }
 
                 Assert.Equal(expected[^1], view.SomethingElse, 9);
@@ -59,7 +60,8 @@ public sealed class ReasoningIsExact
             TraceStep[] asked = [.. Enumerable.Range(0, steps).Select(s =>
             {
                 double[] usual = Shares(2 + (s % 2));
-                return new TraceStep($"s{s}", text, text, "here", 1, true, [], [], [], null, usual.Select((u, k) => new StepAnswer($"a{k}", text, u, [], null)).ToListOf());
+                return new TraceStep($"s{s}", text, text, "here", 1, true, [], [], [], null,
+                    usual.Select((u, k) => new StepAnswer($"a{k}", text, u, [], null)).ToListOf());
             })];
             Model = new FaultModel(
                 "small", "test", 100, 0.1 * Draw(), 0.3 * Draw(), 0.2 * Draw(), 0.999, 1000, [new TracePlace("here", 0, text)], [], [],
@@ -69,7 +71,8 @@ public sealed class ReasoningIsExact
                     double said = Draw();
                     return new Cause(
                         $"c{c}", text, Draw(), $"g{c % 3}", [], [new Odds("it", said), new Odds("that", 1 - said)],
-                        asked.Where(_ => Draw() > 0.4).Select(s => new Shown(s.Name, Shares(s.Answers.Count).Select((p, k) => new Odds($"a{k}", p)).ToListOf())).ToListOf(),
+                        asked.Where(_ => Draw() > 0.4).Select(
+                            s => new Shown(s.Name, Shares(s.Answers.Count).Select((p, k) => new Odds($"a{k}", p)).ToListOf())).ToListOf(),
                         text, text, [], 1);
                 }).ToListOf(),
                 asked.ToListOf());
@@ -80,7 +83,8 @@ public sealed class ReasoningIsExact
         public TraceCase Case(int picks) => new()
         {
             Site = "x", Controller = "x", Complaint = "it", Began = new LocalDateTime(2026, 7, 1, 8, 0),
-            Answers = Model.Steps.Select((s, i) => new TraceAnswer(s.Name, s.Answers[(picks >> (2 * i)) % s.Answers.Count].Name)).ToListOf(),
+            Answers = Model.Steps
+                .Select((s, i) => new TraceAnswer(s.Name, s.Answers[(picks >> (2 * i)) % s.Answers.Count].Name)).ToListOf(),
         };
 
         /// <summary>Every cause or pair, every answer of each of them, every slip; summed.</summary>
@@ -89,7 +93,8 @@ public sealed class ReasoningIsExact
             int n = Model.Causes.Count;
             double[] present = new double[n + 1];
             double weights = Model.Causes.Sum(c => c.Weight);
-            (int I, int J)[] pairs = [.. from i in Enumerable.Range(0, n) from j in Enumerable.Range(0, n) where i < j && Model.Causes[i].Group != Model.Causes[j].Group select (i, j)];
+            (int I, int J)[] pairs = [.. from i in Enumerable.Range(0, n) from j in Enumerable.Range(0, n) where i < j
+                && Model.Causes[i].Group != Model.Causes[j].Group select (i, j)];
             double pairWeights = pairs.Sum(p => Model.Causes[p.I].Weight * Model.Causes[p.J].Weight);
             double two = pairs.Length == 0 ? 0 : Model.TwoAtOnce;
             for (int i = 0; i < n; i++)
@@ -99,7 +104,8 @@ public sealed class ReasoningIsExact
 
             foreach ((int i, int j) in pairs)
             {
-                double joint = two * Model.Causes[i].Weight * Model.Causes[j].Weight / pairWeights * ((Says(i) + Says(j)) / 2) * All([i, j]);
+                double joint = two * Model.Causes[i].Weight * Model.Causes[j].Weight / pairWeights * (
+                    (Says(i) + Says(j)) / 2) * All([i, j]);
                 present[i] += joint;
                 present[j] += joint;
             }
@@ -110,17 +116,20 @@ public sealed class ReasoningIsExact
                 double plain = (0.5 * step.AnswerNamed(a.Answer!)!.Usual) + (0.5 / step.Answers.Count);
                 return product * (((1 - Model.WrongAnswers) * plain) + (Model.WrongAnswers / step.Answers.Count));
             });
-            double sum = present.Sum() - pairs.Sum(p => two * Model.Causes[p.I].Weight * Model.Causes[p.J].Weight / pairWeights * ((Says(p.I) + Says(p.J)) / 2) * All([p.I, p.J]));
+            double sum = present.Sum() - pairs.Sum(p =>
+                two * Model.Causes[p.I].Weight * Model.Causes[p.J].Weight / pairWeights * ((Says(p.I) + Says(p.J)) / 2) * All([p.I, p.J]));
             return [.. present.Select(p => p / sum)];
 
             double Says(int c) => Model.Causes[c].Complaints[0].Share;
 
-            double All(int[] causes) => trace.Answers.Aggregate(1.0, (product, a) => product * Answered(Model.StepNamed(a.Step)!, a.Answer!, causes));
+            double All(int[] causes) =>
+                trace.Answers.Aggregate(1.0, (product, a) => product * Answered(Model.StepNamed(a.Step)!, a.Answer!, causes));
         }
 
         private double Answered(TraceStep step, string answer, int[] causes)
         {
-            double[][] touching = [.. causes.Select(c => Model.Causes[c].Shows.FirstOrDefault(s => s.Step == step.Name)).OfType<Shown>().Select(s => s.Answers.Select(o => o.Share).ToArray())];
+            double[][] touching = [.. causes.Select(c => Model.Causes[c].Shows.FirstOrDefault(s => s.Step == step.Name)).OfType<Shown>()
+                .Select(s => s.Answers.Select(o => o.Share).ToArray())];
             int n = step.Answers.Count, said = step.Answers.TakeWhile(a => a.Name != answer).Count();
             double sum = 0;
             foreach ((int shown, double p) in Ways(touching, [.. step.Answers.Select(a => a.Usual)]))
@@ -140,7 +149,8 @@ public sealed class ReasoningIsExact
         {
             0 => usual.Select((p, k) => (k, p)),
             1 => touching[0].Select((p, k) => (k, p)),
-            _ => from a in Enumerable.Range(0, usual.Length) from b in Enumerable.Range(0, usual.Length) select (Math.Max(a, b), touching[0][a] * touching[1][b]),
+            _ => from a in Enumerable.Range(0, usual.Length) from b in Enumerable.Range(0, usual.Length) select (
+                Math.Max(a, b), touching[0][a] * touching[1][b]),
         };
 
         private double Draw() => well[at++ % well.Length];

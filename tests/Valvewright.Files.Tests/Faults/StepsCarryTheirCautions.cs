@@ -11,7 +11,8 @@ public sealed partial class StepsCarryTheirCautions
 {
     private static readonly FaultModel Model = FaultModelFiles.Shipped;
 
-    /// <summary>What a sentence asks of a person, and the caution that must stand with it (reference: trade safety rules, docs/faults.md).</summary>
+    /// <summary>What a sentence asks of a person, and the caution that must stand with it (reference: trade safety rules,
+    /// docs/faults.md).</summary>
     private static readonly (string Hazard, Regex Words)[] Rules =
     [
         ("digging", Digs()), ("pressure", Opens()), ("air", Blows()), ("backflow", Backflow()), ("battery", Battery()), ("pump", Pumps()),
@@ -32,7 +33,8 @@ public sealed partial class StepsCarryTheirCautions
         Assert.True(ended.Count > Model.Causes.Count / 2, $"{ended.Count} causes reached");
     }
 
-    /// <summary>What the walk does not reach is reached after "can't do that", "don't know" or on another site: all is held to the same rule.</summary>
+    /// <summary>What the walk does not reach is reached after "can't do that", "don't know" or on another site: all is held to the same
+    /// rule.</summary>
     [Theory]
     [InlineData(false, false, false)]
     [InlineData(true, false, false)]
@@ -77,7 +79,8 @@ public sealed partial class StepsCarryTheirCautions
         Sited(facts, step.Name, carried, Touches(step.Hazards));
         Assert.True(step.Place != "valve box" || carried.Contains("box"), $"{step.Name} reaches into a valve box");
         Assert.True(!step.Needs.Contains("shovel") || carried.Contains("digging"), $"{step.Name} digs");
-        Assert.True(step.Measured is not (Expected.LoopOhms or Expected.CoilOhms) || carried.Contains("electric"), $"{step.Name} measures on wiring");
+        Assert.True(step.Measured is not (Expected.LoopOhms or Expected.CoilOhms) || carried.Contains("electric"),
+            $"{step.Name} measures on wiring");
     }
 
     private static void Hold(TraceFacts facts, Cause cause)
@@ -126,7 +129,8 @@ public sealed partial class StepsCarryTheirCautions
     [GeneratedRegex(@"\b(dig|digs|dug|excavat\w+|pull new wire|find the break)\b", RegexOptions.IgnoreCase)]
     private static partial Regex Digs();
 
-    [GeneratedRegex(@"\b(unscrew|take the top off|open the (?:valve|filter)\b(?! by hand)|bleed screw, or turn|cut it out|relieve|replace the coil|a coil that works on the valve)\b", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(
+        @"\b(unscrew|take the top off|open the (?:valve|filter)\b(?! by hand)|bleed screw, or turn|cut it out|relieve|replace the coil|a coil that works on the valve)\b", RegexOptions.IgnoreCase)]
     private static partial Regex Opens();
 
     [GeneratedRegex(@"compressed air|blow ?out|compressor", RegexOptions.IgnoreCase)]

@@ -46,7 +46,8 @@ public sealed class MeasuredFilesTests
     [InlineData("opening: 90 cm2", "opening: 90 kPa", "This is not the opening of a can", null)]
     [InlineData("volumes: [28", "volumes: [-28", "cannot be negative", null)]
     [InlineData("columns: 6", "colums: 6", "Unknown key", "columns")]
-    [InlineData("size: 3/4, fittings: [globe valve] }\n      - { name: old", "size: 7/8, fittings: [globe valve] }\n      - { name: old", "no such size", null)]
+    [InlineData("size: 3/4, fittings: [globe valve] }\n      - { name: old", "size: 7/8, fittings: [globe valve] }\n      - { name: old",
+        "no such size", null)]
     [InlineData("to: old lawn,", "to: old lawnn,", "No pipe ends at this point", "old lawnn")]
     [InlineData("from: tee, to: terrace valves", "from: te, to: terrace valves", "No pipe leads from the supply", null)]
     [InlineData("fittings: [gate valve, elbow", "fittings: [gate valv, elbow", "Unknown word for 'fittings'", "gate valve")]
@@ -70,8 +71,12 @@ public sealed class MeasuredFilesTests
     [Fact]
     public void Rises_around_a_loop_must_close()
     {
-        string looped = Demo.Replace("    sprinklers:\n      - { at", "      - { from: old lawn, to: terrace valves, length: 40 m, size: 1, rise: 9 m }\n    sprinklers:\n      - { at", StringComparison.Ordinal);
-        Assert.Contains(MeasuredFiles.Parse(looped, "m", Site).Problems, p => p.Message.Text.Contains("do not add up to 0", StringComparison.Ordinal));
+        string looped = Demo.Replace(
+            "    sprinklers:\n      - { at",
+                "      - { from: old lawn, to: terrace valves, length: 40 m, size: 1, rise: 9 m }\n    sprinklers:\n      - { at",
+                    StringComparison.Ordinal);
+        Assert.Contains(MeasuredFiles.Parse(looped, "m", Site).Problems, p =>
+            p.Message.Text.Contains("do not add up to 0", StringComparison.Ordinal));
         Assert.Empty(MeasuredFiles.Parse(looped.Replace("rise: 9 m", "rise: -4 m", StringComparison.Ordinal), "m", Site).Problems);
     }
 
@@ -82,7 +87,8 @@ public sealed class MeasuredFilesTests
         byte[] bytes = Encoding.UTF8.GetBytes(Demo);
         for (int seed = 0; seed < 600; seed++)
         {
-            MeasuredReading reading = MeasuredFiles.Parse(Encoding.UTF8.GetString(SurveyFuzz.Mutate(bytes, new Random(seed))), "measured.yaml", Site);
+            MeasuredReading reading = MeasuredFiles
+                .Parse(Encoding.UTF8.GetString(SurveyFuzz.Mutate(bytes, new Random(seed))), "measured.yaml", Site);
             Assert.True(reading.Site is not null || reading.Problems.Count > 0);
         }
     }

@@ -28,7 +28,8 @@ public class PlanFilesTests
             {
                 Name = "North",
                 Supply = "main",
-                Profile = new Profile { Name = "small", Stations = 2, Programs = 2, StartTimesPerProgram = 2, DayRules = [DayRuleKind.Interval] },
+                Profile = new Profile
+                    { Name = "small", Stations = 2, Programs = 2, StartTimesPerProgram = 2, DayRules = [DayRuleKind.Interval] },
                 Zones =
                 [
                     new Zone
@@ -47,7 +48,11 @@ public class PlanFilesTests
 
     private static readonly SavedPlan Saved = SavedPlan.Of(
         Site,
-        new Plan("Test green", [new ControllerPlan("North", new Settings([new Program('A', [new LocalTime(5, 30)], [new RunTime(1, 600)], new EveryNDays(2, new LocalDate(2026, 4, 1)))], 90), [new Visit(new AnnualDate(4, 1), 90), new Visit(new AnnualDate(10, 20), 0)])]),
+        new Plan("Test green",
+            [new ControllerPlan(
+                "North", new Settings(
+                    [new Program('A', [new LocalTime(5, 30)], [new RunTime(1, 600)], new EveryNDays(2, new LocalDate(2026, 4, 1)))], 90),
+                        [new Visit(new AnnualDate(4, 1), 90), new Visit(new AnnualDate(10, 20), 0)])]),
         new LocalDate(2026, 4, 1));
 
     [Fact]
@@ -64,7 +69,8 @@ public class PlanFilesTests
     [Fact]
     public void APlanWithAHoleIsRefusedWithItsPlace()
     {
-        PlanReading reading = PlanFiles.Parse(PlanFiles.Write(Saved).Replace("\"programs\"", "\"programmes\"", StringComparison.Ordinal), "plan.json");
+        PlanReading reading = PlanFiles
+            .Parse(PlanFiles.Write(Saved).Replace("\"programs\"", "\"programmes\"", StringComparison.Ordinal), "plan.json");
         Assert.Null(reading.Saved);
         Assert.Contains("settings", Assert.Single(reading.Problems).Message, StringComparison.Ordinal);
         Assert.True(reading.Problems[0].Line > 1);
@@ -95,7 +101,8 @@ public class PlanFilesTests
 
     [Fact]
     public void AnotherVersionIsRefused() =>
-        Assert.Contains("version 2", PlanFiles.Parse(PlanFiles.Write(Saved with { Version = 2 }), "plan.json").Problems[0].Found, StringComparison.Ordinal);
+        Assert.Contains("version 2", PlanFiles.Parse(PlanFiles.Write(Saved with { Version = 2 }), "plan.json").Problems[0].Found,
+            StringComparison.Ordinal);
 
     [Fact]
     public void AFolderOrNothingInPlaceOfAFileIsRefused()
@@ -109,7 +116,8 @@ public class PlanFilesTests
     public void AnySpoiltFileIsReadOrRefused()
     {
         string whole = PlanFiles.Write(Saved);
-        Gen.Select(Gen.Int[0, whole.Length - 1], Gen.Int[0, 12], Gen.String["0129-:,.{}[]\"nulaetrf \u0000\ud83d"]).ForEvery((at, length, put) =>
+        Gen.Select(Gen.Int[0, whole.Length - 1], Gen.Int[0, 12], Gen.String["0129-:,.{}[]\"nulaetrf \u0000\ud83d"])
+            .ForEvery((at, length, put) =>
         {
             string spoilt = new StringBuilder(whole).Remove(at, Math.Min(length, whole.Length - at)).Insert(at, put).ToString();
             PlanReading reading = PlanFiles.Parse(spoilt, "plan.json");

@@ -97,7 +97,8 @@ public class ReadingFilesTests
     [Fact]
     public void What_could_be_two_things_is_a_doubt_at_its_place()
     {
-        ReadingFile read = ReadingFiles.Parse("programs:\n  - letter: A\n    startTimes: 5:00", "r.yaml", null, Engine.Survey.ClockStyle.Hours12);
+        ReadingFile read = ReadingFiles
+            .Parse("programs:\n  - letter: A\n    startTimes: 5:00", "r.yaml", null, Engine.Survey.ClockStyle.Hours12);
         Doubt doubt = Assert.Single(read.Text!.Doubts);
         Assert.Equal((3, 17), (doubt.Line, doubt.Column));
         Assert.Equal((ListOf<LocalTime>)[new LocalTime(5, 0)], read.Text.Reading.Programs[0].StartTimes);
@@ -122,5 +123,6 @@ public class ReadingFilesTests
     }
 
     [Fact]
-    public void A_file_that_is_not_there_is_said_so() => Assert.Equal("no such file", Assert.Single(ReadingFiles.Read("nowhere.txt").Problems).Found);
+    public void A_file_that_is_not_there_is_said_so() =>
+        Assert.Equal("no such file", Assert.Single(ReadingFiles.Read("nowhere.txt").Problems).Found);
 }

@@ -14,15 +14,20 @@ namespace Valvewright.Files.Tests.Season;
 /// <summary>The page for the owner: one page, all of it readable, whatever the site.</summary>
 public sealed class OwnerPageTests
 {
-    private static OwnerContent Content(int controllers, int visits, UnitSystem units = UnitSystem.Metric, string site = "Hill & <Vale>") => new(
+    private static OwnerContent Content(
+        int controllers, int visits, UnitSystem units = UnitSystem.Metric, string site = "Hill & <Vale>") => new(
         site,
         units,
         visits,
-        Enumerable.Range(0, visits).Select(v => new OwnerVisit(new AnnualDate(1 + (v % 12), 3 + (v / 12)), Enumerable.Range(0, controllers).Select(c => (int?)(v == 0 ? 0 : 10 * (1 + c % 10))).ToListOf())).ToListOf(),
+        Enumerable.Range(0, visits).Select(
+            v => new OwnerVisit(new AnnualDate(1 + (v % 12), 3 + (v / 12)),
+                Enumerable.Range(0, controllers).Select(c => (int?)(v == 0 ? 0 : 10 * (1 + c % 10))).ToListOf())).ToListOf(),
         Enumerable.Range(1, controllers).Select(c => $"Controller number {c} by the old chestnut avenue").ToListOf(),
-        new YearOfWater(new AnnualDate(1, 1), Enumerable.Range(0, 52).Select(w => new WeekOfWater(10 + (w % 26), 30 - (w % 26), w % 20, 90 - w, 60 - (2 * w))).ToListOf()),
+        new YearOfWater(new AnnualDate(1, 1),
+            Enumerable.Range(0, 52).Select(w => new WeekOfWater(10 + (w % 26), 30 - (w % 26), w % 20, 90 - w, 60 - (2 * w))).ToListOf()),
         7,
-        [new OwnerWay(OwnerWayKind.ThisPlan, 1234.6, 0.86), new OwnerWay(OwnerWayKind.OnePercent, 2469, 0.2), new OwnerWay(OwnerWayKind.PeakAllYear, 3000, 1), new OwnerWay(OwnerWayKind.EveryMonth, 1300, 2)],
+        [new OwnerWay(OwnerWayKind.ThisPlan, 1234.6, 0.86), new OwnerWay(OwnerWayKind.OnePercent, 2469, 0.2),
+            new OwnerWay(OwnerWayKind.PeakAllYear, 3000, 1), new OwnerWay(OwnerWayKind.EveryMonth, 1300, 2)],
         1000,
         0.987);
 
@@ -36,10 +41,12 @@ public sealed class OwnerPageTests
     [Theory]
     [InlineData(Language.English, "1,235 m³", "50%", "86% met", "Minimum", "Apr")]
     [InlineData(Language.Spanish, "1 235 m³", "50 %", "86 % cubierto", "Mínima", "abr")]
-    public void It_says_what_is_set_and_what_that_saves(Language language, string water, string saved, string stress, string least, string month)
+    public void It_says_what_is_set_and_what_that_saves(
+        Language language, string water, string saved, string stress, string least, string month)
     {
         string text = TextOf(OwnerPage.Pdf(Content(3, 4), PaperSize.A4, language));
-        Assert.All(new[] { water, saved, stress, least, month, language == Language.English ? "99%" : "99 %", "Hill & <Vale>" }, t => Assert.Contains(t, text, StringComparison.Ordinal));
+        Assert.All(new[] { water, saved, stress, least, month, language == Language.English ? "99%" : "99 %", "Hill & <Vale>" }, t =>
+            Assert.Contains(t, text, StringComparison.Ordinal));
     }
 
     [Theory]
@@ -69,7 +76,8 @@ public sealed class OwnerPageTests
         XDocument svg = XDocument.Parse(OwnerPage.Svg(Content(2, 3), PaperSize.A4, Language.English));
         Assert.Contains(svg.Descendants(), e => e.Name.LocalName == "text" && e.Value.Contains("Hill & <Vale>", StringComparison.Ordinal));
         // Every week has rain; water is 0 in three of them.
-        Assert.Equal(52 + 49, svg.Descendants().Count(e => e.Name.LocalName == "rect" && e.Elements().Any(t => t.Value.EndsWith(" mm", StringComparison.Ordinal))));
+        Assert.Equal(52 + 49, svg.Descendants()
+            .Count(e => e.Name.LocalName == "rect" && e.Elements().Any(t => t.Value.EndsWith(" mm", StringComparison.Ordinal))));
         Assert.Equal([0x89, 0x50, 0x4e, 0x47], OwnerPage.Png(Content(2, 3), PaperSize.Letter, Language.Spanish)[..4]);
     }
 

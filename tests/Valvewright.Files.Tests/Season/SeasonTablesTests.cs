@@ -35,8 +35,11 @@ public sealed class SeasonTablesTests
     public void What_a_visit_keys_in_beside_the_percent_stands_in_table_and_calendar()
     {
         Program Every(int days) => new('B', [new LocalTime(4, 0)], [new RunTime(1, 600)], new EveryNDays(days, new LocalDate(2026, 1, 1)));
-        Plan plan = new("Green", [new ControllerPlan("Gate", new Settings([Every(2)]), [new Visit(new AnnualDate(3, 1), 50, [Every(2)]), new Visit(new AnnualDate(10, 1), 60, [Every(4)])])]);
-        Assert.Contains("2027-10-01,Friday,Gate,60,2028-03-01,program B every 4 days\r\n", SeasonTable.Visits(plan, 2027), StringComparison.Ordinal);
+        Plan plan = new("Green",
+            [new ControllerPlan("Gate", new Settings([Every(2)]),
+                [new Visit(new AnnualDate(3, 1), 50, [Every(2)]), new Visit(new AnnualDate(10, 1), 60, [Every(4)])])]);
+        Assert.Contains("2027-10-01,Friday,Gate,60,2028-03-01,program B every 4 days\r\n", SeasonTable.Visits(plan, 2027),
+            StringComparison.Ordinal);
         Site site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "saguaro-lane")).Site!;
         Calendar calendar = Calendar.Load(VisitCalendar.Write(site, plan, new LocalDate(2026, 4, 1), everyYear: true))!;
         Assert.Contains(calendar.Events, e => e.Summary == "Green: set Gate 60% (program B every 4 days)");
@@ -45,8 +48,11 @@ public sealed class SeasonTablesTests
     [Fact]
     public void A_line_for_each_week()
     {
-        string[] lines = SeasonTable.Weeks(new YearOfWater(new AnnualDate(7, 1), [new WeekOfWater(28, 14, 7.25, 99.94, -3), new WeekOfWater(1, 2, 3, 4, 5)])).Split("\r\n");
-        Assert.Equal(["week_from,need_mm,rain_mm,water_mm,store_percent,dry_store_percent", "07-01,28.0,14.0,7.3,99.9,-3.0", "07-08,1.0,2.0,3.0,4.0,5.0", ""], lines);
+        string[] lines = SeasonTable.Weeks(
+            new YearOfWater(new AnnualDate(7, 1), [new WeekOfWater(28, 14, 7.25, 99.94, -3), new WeekOfWater(1, 2, 3, 4, 5)]))
+                .Split("\r\n");
+        Assert.Equal(["week_from,need_mm,rain_mm,water_mm,store_percent,dry_store_percent", "07-01,28.0,14.0,7.3,99.9,-3.0",
+            "07-08,1.0,2.0,3.0,4.0,5.0", ""], lines);
     }
 
     [Fact]
@@ -70,7 +76,9 @@ public sealed class SeasonTablesTests
         Site site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "quarry-hill")).Site!;
         Zone seedbed = site.Controllers.SelectMany(c => c.Zones).First(z => z.Planting.Stage == PlantStage.NewlySeeded);
         LocalDate sown = seedbed.Planting.Since!.Value;
-        Plan plan = new(site.Name, [new ControllerPlan("Gate", new Settings([]), [new Visit(new AnnualDate(sown.Month, sown.Day), 100), new Visit(new AnnualDate(9, 1), 50)])]);
+        Plan plan = new(site.Name,
+            [new ControllerPlan(
+                "Gate", new Settings([]), [new Visit(new AnnualDate(sown.Month, sown.Day), 100), new Visit(new AnnualDate(9, 1), 50)])]);
         Calendar calendar = Calendar.Load(VisitCalendar.Write(site, plan, sown, everyYear: true))!;
         Assert.Single(calendar.Events.Single(e => e.Summary!.Contains("100%", StringComparison.Ordinal)).GetOccurrences().Take(2));
         Assert.Equal(2, calendar.Events.Single(e => e.Summary!.Contains("50%", StringComparison.Ordinal)).GetOccurrences().Take(2).Count());

@@ -101,9 +101,11 @@ public sealed class BadFiles : IDisposable
     [Fact]
     public void A_thousand_levels_are_refused_and_so_is_a_bomb_of_aliases()
     {
-        Assert.Contains("nested too deeply", SurveyFiles.Parse("a: " + new string('[', 1000), "site.yaml").Problems[0].Message, StringComparison.Ordinal);
+        Assert.Contains("nested too deeply", SurveyFiles.Parse("a: " + new string('[', 1000), "site.yaml").Problems[0].Message,
+            StringComparison.Ordinal);
         StringBuilder bomb = new("a: &a [x,x,x,x,x,x,x,x,x]\n");
-        for (char level = 'b'; level <= 'z'; level++) bomb.Append($"{level}: &{level} [{string.Join(',', Enumerable.Repeat($"*{(char)(level - 1)}", 9))}]\n");
+        for (char level = 'b'; level <= 'z'; level++) bomb
+            .Append($"{level}: &{level} [{string.Join(',', Enumerable.Repeat($"*{(char)(level - 1)}", 9))}]\n");
         Problem problem = Assert.Single(SurveyFiles.Parse(bomb.ToString(), "site.yaml").Problems);
         Assert.Equal((1, 4), (problem.Line, problem.Column));
     }

@@ -23,21 +23,26 @@ public sealed class BadSurveys
     // Keys and words misspelt.
     [InlineData("controllers:", "controlers:", 12, 1, "controlers", "one of: site", "controllers")]
     [InlineData("time zone:", "time_zone:", 3, 1, "time_zone", "one of: site", "time zone")]
-    [InlineData("        slope: 2 %\n        plants: cool", "        slop: 2 %\n        plants: cool", 21, 9, "slop", "one of: station, name", "slope")]
+    [InlineData("        slope: 2 %\n        plants: cool", "        slop: 2 %\n        plants: cool", 21, 9, "slop",
+        "one of: station, name", "slope")]
     [InlineData("soil: loam", "soil: laom", 20, 15, "laom", "one of: clay", "loam")]
-    [InlineData("plants: cool-season turf", "plants: cool season turf", 22, 17, "cool season turf", "one of: cool-season turf", "cool-season turf")]
+    [InlineData("plants: cool-season turf", "plants: cool season turf", 22, 17, "cool season turf", "one of: cool-season turf",
+        "cool-season turf")]
     [InlineData("kind: rotor", "kind: roter", 23, 29, "roter", "one of: spray", "rotor")]
     [InlineData("stage: establishing", "stage: establishd", 29, 40, "establishd", "one of: established", "established")]
     [InlineData("Europe/Zurich", "Europe/Zürich", 3, 12, "Europe/Zürich", "an IANA time zone", "Europe/Zurich")]
-    [InlineData("4 stations, 2 programs, 4 starts", "4 stations, 2 programs, 3 starts", 14, 14, "4 stations, 2 programs, 3 starts", "one of", "4 stations, 2 programs, 4 starts")]
+    [InlineData("4 stations, 2 programs, 4 starts", "4 stations, 2 programs, 3 starts", 14, 14, "4 stations, 2 programs, 3 starts",
+        "one of", "4 stations, 2 programs, 4 starts")]
     [InlineData("supply: Main", "supply: Mian", 15, 13, "Mian", "one of: 'Main'", "Main")]
     // A station twice, one that the profile lacks.
     [InlineData("station: 2", "station: 1", 24, 18, "1", "a station of its own", null)]
     [InlineData("station: 2", "station: 5", 24, 18, "5", "from 1 to 4", null)]
     [InlineData("station: 2", "station: two", 24, 18, "two", "a whole number from 1 to 48", null)]
     // A day rule that the profile lacks, or nobody has.
-    [InlineData("4 stations, 2 programs, 4 starts", "8 stations, 1 program, 8 starts\n    day rules: [odd]", 15, 17, "odd", "days of the week, interval", "days of the week")]
-    [InlineData("    supply: Main", "    day rules: [intervall]\n    supply: Main", 15, 17, "intervall", "one of: days of the week", "interval")]
+    [InlineData("4 stations, 2 programs, 4 starts", "8 stations, 1 program, 8 starts\n    day rules: [odd]", 15, 17, "odd",
+        "days of the week, interval", "days of the week")]
+    [InlineData("    supply: Main", "    day rules: [intervall]\n    supply: Main", 15, 17, "intervall",
+        "one of: days of the week", "interval")]
     // Numbers that cannot be.
     [InlineData("area: 80 m2", "area: -80 m2", 19, 15, "-80 m2", "an area", null)]
     [InlineData("area: 80 m2", "area: NaN", 19, 15, "NaN", "an area", null)]
@@ -53,14 +58,19 @@ public sealed class BadSurveys
     [InlineData("22:00-06:00", "22:00-25:00", 11, 14, "22:00-25:00", "hours such as", null)]
     [InlineData("22:00-06:00", "[22:00-06:00, 05:00-07:00]", 11, 28, "05:00-07:00", "hours apart", null)]
     // Coordinates swapped, or with a sign lost.
-    [InlineData("latitude: 47.43, longitude: 8.52", "latitude: 8.52, longitude: 47.43", 2, 23, "8.52", "within 3500 km of Europe/Zurich", "latitude: 47.43, longitude: 8.52")]
-    [InlineData("latitude: 47.43, longitude: 8.52", "latitude: -47.43, longitude: 8.52", 2, 23, "-47.43", "within 3500 km of Europe/Zurich", "latitude: 47.43, longitude: 8.52")]
-    [InlineData("latitude: 47.43, longitude: 8.52", "latitude: 147.43, longitude: 8.52", 2, 23, "147.43", "from -90 to 90", "latitude: 8.52, longitude: 147.43")]
+    [InlineData("latitude: 47.43, longitude: 8.52", "latitude: 8.52, longitude: 47.43", 2, 23, "8.52", "within 3500 km of Europe/Zurich",
+        "latitude: 47.43, longitude: 8.52")]
+    [InlineData("latitude: 47.43, longitude: 8.52", "latitude: -47.43, longitude: 8.52", 2, 23, "-47.43", "within 3500 km of Europe/Zurich",
+        "latitude: 47.43, longitude: 8.52")]
+    [InlineData("latitude: 47.43, longitude: 8.52", "latitude: 147.43, longitude: 8.52", 2, 23, "147.43", "from -90 to 90",
+        "latitude: 8.52, longitude: 147.43")]
     [InlineData("hours: 22:00-06:00", "hours: []", 11, 14, "an empty list", "at least one item", null)]
     // Weather that is not there.
     [InlineData("units: metric", "units: metric\nweather: { file: none.csv }", 5, 18, "none.csv", "a file that exists", null)]
-    [InlineData("units: metric", "units: metric\nweather: { service: nasapower }", 5, 21, "nasapower", "one of: nasa-power, open-meteo", "nasa-power")]
-    [InlineData("units: metric", "units: metric\nweather: { source: somebody }", 5, 10, "keys (source)", "either 'file' or 'service'", null)]
+    [InlineData("units: metric", "units: metric\nweather: { service: nasapower }", 5, 21, "nasapower",
+        "one of: nasa-power, open-meteo", "nasa-power")]
+    [InlineData("units: metric", "units: metric\nweather: { source: somebody }", 5, 10, "keys (source)",
+        "either 'file' or 'service'", null)]
     // Anchors, aliases, tabs, a second document.
     [InlineData("soil: loam", "soil: &ground loam", 20, 15, "an anchor (&)", "plain values", null)]
     [InlineData("soil: loam", "soil: *ground", 20, 15, "an alias (*)", "the values themselves", null)]
@@ -68,7 +78,8 @@ public sealed class BadSurveys
     [InlineData("soil: loam", "soil: loam\n        soil: clay", 21, 9, "soil", "each key once", null)]
     [InlineData("units: metric", "units: [metric]", 4, 8, "a list of 1", "one of: metric, us", null)]
     [InlineData("units: metric", "units:", 4, 7, "", "", null)]
-    public void A_fault_is_told_with_its_place(string piece, string other, int line, int column, string found, string expected, string? nearest)
+    public void A_fault_is_told_with_its_place(
+        string piece, string other, int line, int column, string found, string expected, string? nearest)
     {
         SurveyReading reading = SurveyFiles.Parse(SmallSite.With(piece, other), "site.yaml");
         if (found.Length == 0)
@@ -104,7 +115,8 @@ public sealed class BadSurveys
     {
         SurveyReading reading = SurveyFiles.Parse("units: us\n", "site.yaml");
         string[] expected = ["time zone", "location", "supplies", "site", "controllers"];
-        Assert.All(expected, key => Assert.Contains(reading.Problems, problem => problem.Message.Text.EndsWith($"needs '{key}'", StringComparison.Ordinal)));
+        Assert.All(expected, key =>
+            Assert.Contains(reading.Problems, problem => problem.Message.Text.EndsWith($"needs '{key}'", StringComparison.Ordinal)));
     }
 
     [Theory]

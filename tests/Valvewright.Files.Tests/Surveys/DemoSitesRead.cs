@@ -9,7 +9,8 @@ public sealed class DemoSitesRead
     public static TheoryData<string> Demos()
     {
         TheoryData<string> data = [];
-        foreach (string folder in Directory.GetDirectories(Path.Combine(Checkout.Root, "demo")).Order(StringComparer.Ordinal)) data.Add(Path.GetFileName(folder));
+        foreach (string folder in Directory.GetDirectories(Path.Combine(Checkout.Root, "demo")).Order(StringComparer.Ordinal)) data
+            .Add(Path.GetFileName(folder));
         return data;
     }
 

@@ -56,7 +56,8 @@ public sealed class SchemaMatchesTheReader
                 Findings findings = new(field.Key);
                 bool isRead = field.Kind.CanRead(new TextNode(example), field.Key, new ReadingContext(findings));
                 SurveyReading reading = findings.Reading(null);
-                Assert.True(isRead && reading.Problems.Count + reading.Warnings.Count == 0, $"{field.Key}: {example}: {string.Join('\n', reading.Problems.Concat(reading.Warnings))}");
+                Assert.True(isRead && reading.Problems.Count + reading.Warnings.Count == 0,
+                    $"{field.Key}: {example}: {string.Join('\n', reading.Problems.Concat(reading.Warnings))}");
             }
         }
     }
@@ -82,10 +83,14 @@ public sealed class SchemaMatchesTheReader
     {
         foreach (FieldGroup group in SurveyTable.Groups)
         {
-            Assert.All(group.Fields, field => Assert.True(field.Label is { English.Length: > 1, Spanish.Length: > 1 }, $"{group.Name}/{field.Key} has no label"));
-            Assert.All(group.Fields, field => Assert.True(field.Help.English.Length > 0 == field.Help.Spanish.Length > 0, $"{group.Name}/{field.Key}: help in one language"));
-            Assert.All(group.Fields, field => Assert.True(field.LeftOut.English.Length > 0 == field.LeftOut.Spanish.Length > 0, $"{group.Name}/{field.Key}: default in one language"));
-            Assert.All(group.Fields.Select(field => field.Kind).OfType<IWords>().SelectMany(words => words.Words), word => Assert.True(word.Name is { English.Length: > 0, Spanish.Length: > 0 }, word.Word));
+            Assert.All(group.Fields, field =>
+                Assert.True(field.Label is { English.Length: > 1, Spanish.Length: > 1 }, $"{group.Name}/{field.Key} has no label"));
+            Assert.All(group.Fields, field => Assert
+                .True(field.Help.English.Length > 0 == field.Help.Spanish.Length > 0, $"{group.Name}/{field.Key}: help in one language"));
+            Assert.All(group.Fields, field => Assert.True(field.LeftOut.English.Length > 0 == field.LeftOut.Spanish.Length > 0,
+                $"{group.Name}/{field.Key}: default in one language"));
+            Assert.All(group.Fields.Select(field => field.Kind).OfType<IWords>().SelectMany(words => words.Words), word =>
+                Assert.True(word.Name is { English.Length: > 0, Spanish.Length: > 0 }, word.Word));
         }
     }
 
@@ -97,8 +102,10 @@ public sealed class SchemaMatchesTheReader
     {
         MapNode map => new JsonObject(map.Entries.Select(entry => KeyValuePair.Create(entry.Key.Text, (JsonNode?)AsJson(entry.Value)))),
         ListNode list => new JsonArray([.. list.Items.Select(AsJson)]),
-        TextNode text when int.TryParse(text.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int whole) => JsonValue.Create(whole),
-        TextNode text when double.TryParse(text.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) => JsonValue.Create(number),
+        TextNode text when int.TryParse(text.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int whole) =>
+            JsonValue.Create(whole),
+        TextNode text when double.TryParse(text.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) =>
+            JsonValue.Create(number),
         TextNode text => JsonValue.Create(text.Text),
         _ => throw new JsonException(),
     };

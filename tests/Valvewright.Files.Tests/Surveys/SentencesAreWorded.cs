@@ -10,10 +10,12 @@ using Valvewright.Tests;
 
 namespace Valvewright.Files.Tests.Surveys;
 
-/// <summary>Whatever the reader of surveys says, and the quantities and needs behind it, has words in Spanish, with the same places.</summary>
+/// <summary>Whatever the reader of surveys says, and the quantities and needs behind it, has words in Spanish, with the same
+/// places.</summary>
 public sealed partial class SentencesAreWorded
 {
-    private static readonly string[] Demos = [.. Directory.GetFiles(Path.Combine(Checkout.Root, "demo"), SurveyFiles.UsualName, SearchOption.AllDirectories).Order(StringComparer.Ordinal)];
+    private static readonly string[] Demos = [.. Directory
+        .GetFiles(Path.Combine(Checkout.Root, "demo"), SurveyFiles.UsualName, SearchOption.AllDirectories).Order(StringComparer.Ordinal)];
 
     [Fact]
     public void What_is_said_of_good_bad_and_damaged_surveys_has_words_in_Spanish()
@@ -79,21 +81,26 @@ public sealed partial class SentencesAreWorded
         Assert.Equal("La superficie, 6 m", ((Sentence)$"{1}{2}").Fill("La superficie, 6 m", _ => ""));
     }
 
-    private static IEnumerable<string> Good() => Demos.Select(File.ReadAllText).Append(SmallSite.Text).Append(SmallSite.Text.Replace("units: metric", "units: us", StringComparison.Ordinal));
+    private static IEnumerable<string> Good() => Demos.Select(File.ReadAllText).Append(SmallSite.Text)
+        .Append(SmallSite.Text.Replace("units: metric", "units: us", StringComparison.Ordinal));
 
     /// <summary>The faults that the tests of bad surveys put in.</summary>
     private static IEnumerable<string> Bad() => typeof(BadSurveys).GetMethods()
         .SelectMany(m => m.GetCustomAttributes<InlineDataAttribute>().SelectMany(a => a.GetData(m)))
         .Where(data => data.Length >= 2 && data[0] is string && data[1] is string)
         .Select(data => SmallSite.Text.Replace((string)data[0], (string)data[1], StringComparison.Ordinal))
-        .Append("").Append("  ").Append("# only\n").Append("- a\n").Append("site: a\n---\nsite: b\n").Append("site: &a x\n").Append("site: *a\n")
+        .Append("").Append("  ").Append("# only\n").Append("- a\n").Append("site: a\n---\nsite: b\n").Append("site: &a x\n")
+            .Append("site: *a\n")
         .Concat(BadWeather.Select(lines => SmallSite.With("supplies:", $"weather:\n  file: w.csv\n  {lines}\nsupplies:")));
 
     private static readonly string[] BadWeather =
     [
-        "columns: x", "columns:\n    tmax: hi", "columns:\n    date: Day [d/m/y]\n    rain: x [C]\n    decimal: coma", "eto: x", "eto:\n    radiation floor: 3\n    clear sky: blue\n    humidity from: fog",
-        "eto:\n    temperature range factor: 3\n    dew point below tmin: 99\n    assumed wind: 99 m/s\n    least wind: 12 m/s\n    temperatures alone: x",
-        .. new[] { "tmax", "tmin", "rain", "rh max", "rh min", "rh mean", "vapor pressure", "dew point", "radiation", "sunshine", "wind", "eto" }.Select(word => $"columns:\n    date: Day\n    {word}: x [furlong]"),
+        "columns: x", "columns:\n    tmax: hi", "columns:\n    date: Day [d/m/y]\n    rain: x [C]\n    decimal: coma", "eto: x",
+            "eto:\n    radiation floor: 3\n    clear sky: blue\n    humidity from: fog",
+        "eto:\n    temperature range factor: 3\n    dew point below tmin: 99\n    assumed wind: 99 m/s\n    least wind: 12 m/s\n    " +
+            "temperatures alone: x",
+        .. new[] { "tmax", "tmin", "rain", "rh max", "rh min", "rh mean", "vapor pressure", "dew point", "radiation", "sunshine", "wind",
+            "eto" }.Select(word => $"columns:\n    date: Day\n    {word}: x [furlong]"),
     ];
 
     private static IEnumerable<string> Damaged()
@@ -113,7 +120,8 @@ public sealed partial class SentencesAreWorded
         if (!Sentences.IsWorded(sentence, deep: false) && !Amount().IsMatch(sentence.Pattern)) missing.Add(sentence.Pattern);
     }
 
-    private static IEnumerable<string> Places(string pattern) => Place().Matches(pattern).Select(m => m.Value).Distinct().Order(StringComparer.Ordinal);
+    private static IEnumerable<string> Places(string pattern) =>
+        Place().Matches(pattern).Select(m => m.Value).Distinct().Order(StringComparer.Ordinal);
 
     [GeneratedRegex(@"^-?[\d.]+ ?(mm|mm/m|mm/h|cm|m|in|in/in|in/h|ft|gpm|L/min|%|min|s)?$")]
     private static partial Regex Amount();

@@ -27,11 +27,13 @@ public sealed class SiteWeatherIsRead
     {
         WeatherReading reading = SiteWeather.Read(SiteOf("gulf-reserve"));
         Assert.True(reading.Ok);
-        double Mean(int month) => reading.Record.Days.Where(day => day.Date.Month == month && !double.IsNaN(day.TmaxC)).Average(day => day.TmaxC);
+        double Mean(int month) =>
+            reading.Record.Days.Where(day => day.Date.Month == month && !double.IsNaN(day.TmaxC)).Average(day => day.TmaxC);
         Assert.True(Mean(1) > Mean(7) + 15, $"January {Mean(1):0.0}, July {Mean(7):0.0}");
         Assert.Equal(-33.069, reading.Record.Place.LatitudeDeg);
         Assert.Contains("moved by half a year", reading.Record.Source, StringComparison.Ordinal);
-        Assert.Contains(reading.Notes, note => note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("other hemisphere", StringComparison.Ordinal));
+        Assert.Contains(reading.Notes, note =>
+            note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("other hemisphere", StringComparison.Ordinal));
     }
 
     /// <summary>The columns of the file say nothing of a place; latitude and elevation decide reference ET.</summary>
@@ -47,11 +49,13 @@ public sealed class SiteWeatherIsRead
         WeatherReading untold = SiteWeather.Read(site with { Weather = site.Weather with { Station = null } });
         Assert.True(untold.Record!.IsPlaceAssumed);
         Assert.Equal(site.Place, untold.Record.Place);
-        Assert.Contains(untold.Notes, note => note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("the site's place", StringComparison.Ordinal));
+        Assert.Contains(untold.Notes, note =>
+            note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("the site's place", StringComparison.Ordinal));
         Assert.Equal("weather/station", Assert.Single(SiteWeather.Assumed(untold.Record)).Path);
 
         // One of the other hemisphere is taken for measured as far beyond the equator, so that it comes to stand at the site.
-        Assert.Equal(site.Place, SiteWeather.Read(site with { Weather = site.Weather with { Station = null, MovedHalfAYear = true } }).Record!.Place);
+        Assert.Equal(site.Place,
+            SiteWeather.Read(site with { Weather = site.Weather with { Station = null, MovedHalfAYear = true } }).Record!.Place);
     }
 
     [Theory]
@@ -61,7 +65,8 @@ public sealed class SiteWeatherIsRead
     {
         Site site = SiteOf("quarry-hill");
         site = site with { Weather = site.Weather! with { Station = null }, Place = new Place(38.3, 48.8, 700) };
-        WeatherRecord record = SiteWeather.ReadBytes(site, "w.csv", System.Text.Encoding.UTF8.GetBytes($"{said}date,tmax_c,tmin_c\n2020-01-01,20,10\n")).Record!;
+        WeatherRecord record = SiteWeather
+            .ReadBytes(site, "w.csv", System.Text.Encoding.UTF8.GetBytes($"{said}date,tmax_c,tmin_c\n2020-01-01,20,10\n")).Record!;
         Assert.Equal((latitudeDeg, 700.0, true), (record.Place.LatitudeDeg, record.Place.ElevationM, record.IsPlaceAssumed));
     }
 
@@ -72,7 +77,8 @@ public sealed class SiteWeatherIsRead
         WeatherRecord before = SiteWeather.Read(site with { Weather = site.Weather! with { MovedHalfAYear = false } }).Record!;
         WeatherRecord after = SiteWeather.Moved(before);
         Assert.Equal(before.Days.Count, after.Days.Count);
-        Assert.All(before.Days.Zip(after.Days), pair => Assert.Equal(pair.First.Date.PlusDays(SiteWeather.HalfAYearDays), pair.Second.Date));
+        Assert.All(before.Days.Zip(after.Days), pair =>
+            Assert.Equal(pair.First.Date.PlusDays(SiteWeather.HalfAYearDays), pair.Second.Date));
     }
 
     [Fact]
@@ -85,9 +91,11 @@ public sealed class SiteWeatherIsRead
             service.Then(200, File.ReadAllText(Samples.PathOf("formats/nasapower_daily_json_2023_rebuilt-from-csv.json")));
             Site site = SiteOf("quarry-hill");
             site = site with { Weather = new WeatherSource(null, null, "NASA POWER") { Service = "nasa-power" } };
-            FetchSettings settings = new() { NasaPower = service.Address, CacheFolder = kept.FullName, AttemptTimeout = TimeSpan.FromSeconds(10) };
+            FetchSettings settings = new()
+                { NasaPower = service.Address, CacheFolder = kept.FullName, AttemptTimeout = TimeSpan.FromSeconds(10) };
             SiteWeather.Read(site, settings, new FakeClock(Instant.FromUtc(2024, 3, 1, 12, 0)));
-            Assert.Contains("latitude=38.298&longitude=48.847&start=20040101&end=20231231", Assert.Single(service.Requests), StringComparison.Ordinal);
+            Assert.Contains("latitude=38.298&longitude=48.847&start=20040101&end=20231231", Assert.Single(service.Requests),
+                StringComparison.Ordinal);
         }
         finally
         {
@@ -113,24 +121,32 @@ public sealed class SiteWeatherIsRead
                 least wind: 0.5 m/s
                 temperatures alone: penman-monteith
             """;
-        Site site = Surveyed($"weather:\n  file: ../../reference/weather/azmet_06_maricopa.csv\n  station: {{ latitude: 33.069, longitude: -111.97, elevation: 361 m }}\n  wind height: 3 m\n{Choices}\n");
+        Site site = Surveyed(
+            $"weather:\n  file: ../../reference/weather/azmet_06_maricopa.csv\n  station: {{ latitude: 33.069, longitude: -111.97, elevation: 361 m }}\n  wind height: 3 m\n{Choices}\n");
         EtoOptions expected = new()
         {
-            RelativeShortwaveFloor = 0, ClearSky = ClearSkyForm.Full, VapourSources = [VapourSource.HumidityRange, VapourSource.DewPoint], Albedo = 0.25, AngstromOvercast = 0.2, AngstromSunshine = 0.55,
-            TemperatureRangeFactor = 0.19, DewPointBelowTminK = 2, AssumedWindMs = 1.5, LeastWindMs = 0.5, TemperatureOnly = TemperatureOnlyForm.PenmanMonteith,
+            RelativeShortwaveFloor = 0, ClearSky = ClearSkyForm.Full, VapourSources = [VapourSource.HumidityRange, VapourSource.DewPoint],
+                Albedo = 0.25, AngstromOvercast = 0.2, AngstromSunshine = 0.55,
+            TemperatureRangeFactor = 0.19, DewPointBelowTminK = 2, AssumedWindMs = 1.5, LeastWindMs = 0.5,
+                TemperatureOnly = TemperatureOnlyForm.PenmanMonteith,
         };
         Assert.Equal(expected, site.Weather!.Eto);
         WeatherRecord record = SiteWeather.Read(site).Record!;
-        Assert.Equal(ClimateBuilder.Build(record with { Eto = EtoOptions.Default }, expected).Climate.EtoMm, ClimateBuilder.Build(record).Climate.EtoMm);
-        Assert.NotEqual(ClimateBuilder.Build(record with { Eto = EtoOptions.Default }).Climate.EtoMm, ClimateBuilder.Build(record).Climate.EtoMm);
+        Assert.Equal(ClimateBuilder.Build(record with { Eto = EtoOptions.Default }, expected).Climate.EtoMm,
+            ClimateBuilder.Build(record).Climate.EtoMm);
+        Assert.NotEqual(ClimateBuilder.Build(record with { Eto = EtoOptions.Default }).Climate.EtoMm,
+            ClimateBuilder.Build(record).Climate.EtoMm);
     }
 
     [Fact]
     public void A_table_that_no_layout_knows_is_read_by_the_surveys_columns()
     {
-        Site site = Surveyed("weather:\n  file: w.csv\n  wind height: 10 m\n  columns:\n    date: Day [day.month.year]\n    tmax: hi [F]\n    tmin: lo [F]\n    wind: breeze [km/h]\n    missing: -99\n", apart: true);
-        WeatherRecord record = SiteWeather.ReadBytes(site, "w.csv", "Day;hi;lo;breeze\n01.05.2021;77;50;7.2\n02.05.2021;-99;50;7.2\n"u8).Record!;
-        Assert.Equal((new LocalDate(2021, 5, 1), 25.0, 2.0), (record.Days[0].Date, Math.Round(record.Days[0].TmaxC, 9), Math.Round(record.Days[0].WindMs, 9)));
+        Site site = Surveyed("weather:\n  file: w.csv\n  wind height: 10 m\n  columns:\n    date: Day [day.month.year]\n    tmax: hi " +
+            "[F]\n    tmin: lo [F]\n    wind: breeze [km/h]\n    missing: -99\n", apart: true);
+        WeatherRecord record = SiteWeather
+            .ReadBytes(site, "w.csv", "Day;hi;lo;breeze\n01.05.2021;77;50;7.2\n02.05.2021;-99;50;7.2\n"u8).Record!;
+        Assert.Equal((new LocalDate(2021, 5, 1), 25.0, 2.0),
+            (record.Days[0].Date, Math.Round(record.Days[0].TmaxC, 9), Math.Round(record.Days[0].WindMs, 9)));
         Assert.True(double.IsNaN(record.Days[1].TmaxC));
     }
 
@@ -145,7 +161,8 @@ public sealed class SiteWeatherIsRead
     [InlineData("eto:\n    humidity from: [dew point, fog]", "fog", "Unknown word for 'humidity from'")]
     public void What_makes_no_sense_there_is_refused_where_it_stands(string lines, string found, string message)
     {
-        SurveyReading reading = SurveyFiles.ParseApart(SmallSite.With("supplies:", $"weather:\n  file: w.csv\n  {lines}\nsupplies:"), "site.yaml");
+        SurveyReading reading = SurveyFiles
+            .ParseApart(SmallSite.With("supplies:", $"weather:\n  file: w.csv\n  {lines}\nsupplies:"), "site.yaml");
         Valvewright.Files.Problems.Problem problem = Assert.Single(reading.Problems);
         Assert.Equal(found, problem.Found);
         Assert.Contains(message, problem.Message.Text, StringComparison.Ordinal);
@@ -162,7 +179,8 @@ public sealed class SiteWeatherIsRead
     private static Site Surveyed(string weather, bool apart = false)
     {
         string text = SmallSite.With("supplies:", weather + "supplies:");
-        SurveyReading reading = apart ? SurveyFiles.ParseApart(text, "site.yaml") : SurveyFiles.Parse(text, Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml"));
+        SurveyReading reading = apart ? SurveyFiles.ParseApart(text, "site.yaml")
+            : SurveyFiles.Parse(text, Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml"));
         return reading.Site ?? throw new InvalidOperationException(string.Join('\n', reading.Problems));
     }
 

@@ -13,14 +13,17 @@ public sealed class SurveyFuzz
 
     private static readonly string[] Scraps =
     [
-        "NaN", "-1", "1e309", "''", "[", "]", "{", "}", ": ", "- ", "\t", "\n", "&a ", "*a", "|", ">", "#", "\0", "\u2028", "ß", "🌱", "null", "~", "yes",
-        "0", "99999999999999999999", "1/0", "2026-02-30", "24:00-24:00", "in", "%", "site:", "zones:", "!!int ", "---\n", "...\n", "\r", "\"", "'",
+        "NaN", "-1", "1e309", "''", "[", "]", "{", "}", ": ", "- ", "\t", "\n", "&a ", "*a", "|", ">", "#", "\0", "\u2028", "ß", "🌱",
+            "null", "~", "yes",
+        "0", "99999999999999999999", "1/0", "2026-02-30", "24:00-24:00", "in", "%", "site:", "zones:", "!!int ", "---\n", "...\n",
+            "\r", "\"", "'",
     ];
 
     [Fact]
     public void Twenty_thousand_mutated_sites_end_without_an_unhandled_exception()
     {
-        string[] files = [.. Directory.GetFiles(Path.Combine(Checkout.Root, "demo"), SurveyFiles.UsualName, SearchOption.AllDirectories).Order(StringComparer.Ordinal)];
+        string[] files = [.. Directory.GetFiles(Path.Combine(Checkout.Root, "demo"), SurveyFiles.UsualName, SearchOption.AllDirectories)
+            .Order(StringComparer.Ordinal)];
         byte[][] samples = [.. files.Select(File.ReadAllBytes)];
         // The dozen-controller site is many times the size of the others and holds nothing that they do not.
         int[] small = [.. Enumerable.Range(0, files.Length).Where(i => samples[i].Length < 6000)];
@@ -49,7 +52,8 @@ public sealed class SurveyFuzz
                 Assert.All(site.Controllers.SelectMany(c => c.Zones), zone =>
                 {
                     Assert.True(RootZone.Of(zone).ReadilyMm > 0, $"Seed {seed}: a root zone without water");
-                    Assert.True(double.IsFinite(zone.Emission.PrecipitationRateMmPerHour) && zone.Emission.PrecipitationRateMmPerHour > 0, $"Seed {seed}: no rate");
+                    Assert.True(double.IsFinite(zone.Emission.PrecipitationRateMmPerHour) && zone.Emission.PrecipitationRateMmPerHour > 0,
+                        $"Seed {seed}: no rate");
                     Assert.True(double.IsFinite(zone.Emission.FlowLpm) && zone.Emission.FlowLpm > 0, $"Seed {seed}: no flow");
                 });
             }

@@ -49,9 +49,11 @@ public sealed class SurveyValues
     public void Hours_that_are_not_permitted_leave_the_rest_of_the_day()
     {
         PermittedTimes one = Read(SmallSite.With("hours: 22:00-06:00", "not hours: 10 am to 4 pm")).Supplies[0].Permitted;
-        Assert.Equal([new TimeWindow(LocalTime.Midnight, new LocalTime(10, 0)), new TimeWindow(new LocalTime(16, 0), LocalTime.Midnight)], one.Hours);
+        Assert.Equal([new TimeWindow(LocalTime.Midnight, new LocalTime(10, 0)),
+            new TimeWindow(new LocalTime(16, 0), LocalTime.Midnight)], one.Hours);
         PermittedTimes two = Read(SmallSite.With("hours: 22:00-06:00", "not hours: [23:00-05:00, 10:00-16:00]")).Supplies[0].Permitted;
-        Assert.Equal([new TimeWindow(new LocalTime(5, 0), new LocalTime(10, 0)), new TimeWindow(new LocalTime(16, 0), new LocalTime(23, 0))], two.Hours);
+        Assert.Equal([new TimeWindow(new LocalTime(5, 0), new LocalTime(10, 0)),
+            new TimeWindow(new LocalTime(16, 0), new LocalTime(23, 0))], two.Hours);
     }
 
     [Fact]
@@ -106,7 +108,8 @@ public sealed class SurveyValues
         Assert.DoesNotContain(forbidden.Assumptions, a => a.Path.EndsWith("hours", StringComparison.Ordinal));
     }
 
-    /// <summary>The clock passes midnight between the evening and the morning: which date's watering the morning is, only the rule's owner knows.</summary>
+    /// <summary>The clock passes midnight between the evening and the morning: which date's watering the morning is, only the rule's owner
+    /// knows.</summary>
     [Theory]
     [InlineData("{ hours: 20:00-06:00, dates: even }", true)]
     [InlineData("{ hours: 20:00-06:00, days: [Mon, Thu] }", true)]
@@ -131,17 +134,20 @@ public sealed class SurveyValues
         string[] expected =
         [
             "units", "clock", "location/elevation", "supplies/Main/permitted", "controllers/Green/supply", $"{Lawn}/slope", $"{Lawn}/soil",
-            $"{Lawn}/soil/available water", $"{Lawn}/soil/intake", $"{Lawn}/soil/surface storage", $"{Lawn}/plants/stage", $"{Lawn}/plants/coefficient",
+            $"{Lawn}/soil/available water", $"{Lawn}/soil/intake", $"{Lawn}/soil/surface storage", $"{Lawn}/plants/stage",
+                $"{Lawn}/plants/coefficient",
             $"{Lawn}/plants/root depth", $"{Lawn}/plants/allowed depletion", $"{Lawn}/sprinklers/loss", $"{Lawn}/sprinklers/uniformity",
         ];
-        Assert.Equal(expected.Order(StringComparer.Ordinal), site.Assumptions.Select(assumption => assumption.Path).Order(StringComparer.Ordinal));
+        Assert.Equal(expected.Order(StringComparer.Ordinal),
+            site.Assumptions.Select(assumption => assumption.Path).Order(StringComparer.Ordinal));
         Assert.All(site.Assumptions, assumption => Assert.True(assumption.Value.Text.Length > 0 && assumption.Why.Text.Length > 0));
     }
 
     [Fact]
     public void A_stage_changes_what_the_zone_needs()
     {
-        Zone seeded = Read(SmallSite.With("plants: cool-season turf", "plants: { kind: cool-season turf, stage: newly seeded, since: 2026-04-10 }")).Controllers[0].ZoneAt(1);
+        Zone seeded = Read(SmallSite.With("plants: cool-season turf",
+            "plants: { kind: cool-season turf, stage: newly seeded, since: 2026-04-10 }")).Controllers[0].ZoneAt(1);
         Assert.Equal(PlantStage.NewlySeeded, seeded.Planting.Stage);
         Assert.Equal(StageRules.SeedbedM, seeded.Planting.RootDepthM);
         Assert.Equal(new LocalDate(2026, 4, 10), seeded.Planting.Since);
@@ -150,7 +156,8 @@ public sealed class SurveyValues
     [Fact]
     public void Emitters_are_counted_by_their_spacing_over_the_area()
     {
-        Zone hedge = Read(SmallSite.With("{ kind: drip, rate: 7 mm/h }", "{ kind: drip, emitters: { flow: 2 L/h, along: 50 cm, between: 40 cm } }")).Controllers[0].ZoneAt(2);
+        Zone hedge = Read(SmallSite.With("{ kind: drip, rate: 7 mm/h }",
+            "{ kind: drip, emitters: { flow: 2 L/h, along: 50 cm, between: 40 cm } }")).Controllers[0].ZoneAt(2);
         Assert.Equal(30 / (0.5 * 0.4) * 2 / 60, hedge.Emission.FlowLpm, 9);
         Assert.Equal(10, hedge.Emission.PrecipitationRateMmPerHour, 9);
         Assert.Equal(EmissionKind.Drip, hedge.Emission.Kind);
@@ -159,18 +166,23 @@ public sealed class SurveyValues
     [Fact]
     public void Emitters_may_be_counted_by_the_plant()
     {
-        Zone hedge = Read(SmallSite.With("{ kind: drip, rate: 7 mm/h }", "{ kind: drip, emitters: { flow: 2 L/h, per plant: 3, plants: 40 } }")).Controllers[0].ZoneAt(2);
+        Zone hedge = Read(SmallSite.With("{ kind: drip, rate: 7 mm/h }",
+            "{ kind: drip, emitters: { flow: 2 L/h, per plant: 3, plants: 40 } }")).Controllers[0].ZoneAt(2);
         Assert.Equal(3 * 40 * 2.0 / 60, hedge.Emission.FlowLpm, 9);
-        SurveyReading half = SurveyFiles.Parse(SmallSite.With("{ kind: drip, rate: 7 mm/h }", "{ kind: drip, emitters: { flow: 2 L/h, per plant: 3 } }"), "site.yaml");
+        SurveyReading half = SurveyFiles
+            .Parse(SmallSite.With("{ kind: drip, rate: 7 mm/h }", "{ kind: drip, emitters: { flow: 2 L/h, per plant: 3 } }"), "site.yaml");
         Assert.EndsWith("needs 'plants'", Assert.Single(half.Problems).Message.Text, StringComparison.Ordinal);
     }
 
     [Fact]
     public void The_crowns_of_trees_and_the_end_of_establishing_are_what_the_survey_says()
     {
-        Planting hedge = Read(SmallSite.With("since: 2026-03-01", "since: 2026-03-01, established by: 2027-03-01, canopy: 25 m2")).Controllers[0].ZoneAt(2).Planting;
+        Planting hedge = Read(
+            SmallSite.With("since: 2026-03-01", "since: 2026-03-01, established by: 2027-03-01, canopy: 25 m2")).Controllers[0]
+                .ZoneAt(2).Planting;
         Assert.Equal((25, new LocalDate(2027, 3, 1)), (hedge.CanopyM2, hedge.EstablishedBy));
-        SurveyReading early = SurveyFiles.Parse(SmallSite.With("since: 2026-03-01", "since: 2026-03-01, established by: 2026-03-01"), "site.yaml");
+        SurveyReading early = SurveyFiles
+            .Parse(SmallSite.With("since: 2026-03-01", "since: 2026-03-01, established by: 2026-03-01"), "site.yaml");
         Assert.Equal((29, "2026-03-01"), (Assert.Single(early.Problems).Line, early.Problems[0].Found));
     }
 
@@ -198,7 +210,9 @@ public sealed class SurveyValues
     [Fact]
     public void Dormant_and_overseeded_dates_may_run_over_the_new_year()
     {
-        Planting turf = Read(SmallSite.With("plants: cool-season turf", "plants: { kind: warm-season turf, dormant: 11-15..3-1, overseeded: 10-1 to 4-30 }")).Controllers[0].ZoneAt(1).Planting;
+        Planting turf = Read(
+            SmallSite.With("plants: cool-season turf",
+                "plants: { kind: warm-season turf, dormant: 11-15..3-1, overseeded: 10-1 to 4-30 }")).Controllers[0].ZoneAt(1).Planting;
         Assert.Equal(new PeriodOfYear(new AnnualDate(11, 15), new AnnualDate(3, 1)), turf.DormantDates);
         Assert.Equal(new PeriodOfYear(new AnnualDate(10, 1), new AnnualDate(4, 30)), turf.OverseededDates);
         Assert.True(turf.DormantDates!.Contains(new LocalDate(2027, 1, 1)));
@@ -209,7 +223,9 @@ public sealed class SurveyValues
     {
         WaterSupply plain = Read(SmallSite.Text).Supplies[0];
         Assert.Equal((null, null, 0.0, false), (plain.Kind, plain.On, plain.SalinityDsPerM, plain.IsReclaimed));
-        WaterSupply supply = Read(SmallSite.With("pressure: 300 kPa", "pressure: 300 kPa\n    kind: reclaimed\n    salinity: 1.2\n    on from: 4-15\n    on to: 10-15")).Supplies[0];
+        WaterSupply supply = Read(
+            SmallSite.With("pressure: 300 kPa",
+                "pressure: 300 kPa\n    kind: reclaimed\n    salinity: 1.2\n    on from: 4-15\n    on to: 10-15")).Supplies[0];
         Assert.Equal((SupplyKind.Reclaimed, 1.2, true), (supply.Kind, supply.SalinityDsPerM, supply.IsReclaimed));
         Assert.Equal(new PeriodOfYear(new AnnualDate(4, 15), new AnnualDate(10, 15)), supply.On);
     }

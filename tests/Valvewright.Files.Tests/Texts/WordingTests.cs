@@ -19,5 +19,6 @@ public sealed class WordingTests
     public void A_place_without_a_value_is_an_error() =>
         Assert.Throws<FormatException>(() => Wording.In(Language.English).Fill("card.page", ("page", 1)));
 
-    private static IEnumerable<string> Places(string text) => Regex.Matches(text, @"\{\w+\}").Select(m => m.Value).Order(StringComparer.Ordinal);
+    private static IEnumerable<string> Places(string text) =>
+        Regex.Matches(text, @"\{\w+\}").Select(m => m.Value).Order(StringComparer.Ordinal);
 }

@@ -12,7 +12,8 @@ public sealed class OneValveTests
 {
     private static readonly LocalDate Since = new(2026, 6, 1);
 
-    /// <summary>Station 1 for 30 min from 06:00 in program A, for 10 min from 06:10 in program B: the pipe gives the flow once, for 30 min.</summary>
+    /// <summary>Station 1 for 30 min from 06:00 in program A, for 10 min from 06:10 in program B: the pipe gives the flow once, for 30
+    /// min.</summary>
     [Fact]
     public void A_valve_that_two_programs_hold_open_takes_its_flow_once()
     {
@@ -28,7 +29,8 @@ public sealed class OneValveTests
         Assert.Equal(30 * flowLpm, SupplyFlow.Litres(waterings, "Tank", date, date), 6);
     }
 
-    /// <summary>Eight stations of 11,250 s, 25 hours in all, started once a day: the queue never empties, so where it was begun counts.</summary>
+    /// <summary>Eight stations of 11,250 s, 25 hours in all, started once a day: the queue never empties, so where it was begun
+    /// counts.</summary>
     [Fact]
     public void A_queue_that_never_empties_is_the_same_whichever_dates_are_asked_for()
     {
@@ -45,7 +47,8 @@ public sealed class OneValveTests
     [Fact]
     public void Nothing_runs_before_the_plan_is_in_force()
     {
-        (Site site, Plan plan) = Beside(OverlapBehaviour.WaitsItsTurn, [new Program('A', [new LocalTime(6, 0)], [new RunTime(1, 600)], EveryDay)]);
+        (Site site, Plan plan) = Beside(
+            OverlapBehaviour.WaitsItsTurn, [new Program('A', [new LocalTime(6, 0)], [new RunTime(1, 600)], EveryDay)]);
         SiteWaterings waterings = SiteWaterings.Of(site, plan, Since.PlusDays(-3), Since.PlusDays(1), since: Since);
         Assert.Equal([Since, Since.PlusDays(1)], waterings.Waterings.Select(w => w.Opens.InZone(site.Zone()).Date));
         Assert.Empty(SiteWaterings.Of(site, plan, Since.PlusDays(-9), Since.PlusDays(-5), since: Since).Waterings);

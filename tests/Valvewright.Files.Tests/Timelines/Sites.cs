@@ -9,8 +9,10 @@ namespace Valvewright.Files.Tests.Timelines;
 /// <summary>A site with two controllers on one supply, made up for these tests, with names that try to break out of a file.</summary>
 internal static class Sites
 {
-    /// <summary>A comma, a semicolon, quotes, a backslash, a line break that would begin a new event, letters of two and four octets.</summary>
-    public const string HostileName = "Rosé; \"beds\", \\n\r\nBEGIN:VEVENT\r\nSUMMARY:x \U0001F331 and a name that goes on well past the seventy-five octets of a line éééééééééééééééééé";
+    /// <summary>A comma, a semicolon, quotes, a backslash, a line break that would begin a new event, letters of two and four
+    /// octets.</summary>
+    public const string HostileName = "Rosé; \"beds\", \\n\r\nBEGIN:VEVENT\r\nSUMMARY:x \U0001F331 and a name that goes on well past the " +
+        "seventy-five octets of a line éééééééééééééééééé";
 
     public static Site Of(string timeZone, bool knowsDaylightSaving) => new()
     {
@@ -24,14 +26,16 @@ internal static class Sites
     public static Plan Plan { get; } = new(
         "Two Beds",
         [
-            new ControllerPlan("East", East, [new Visit(new AnnualDate(3, 15), 60), new Visit(new AnnualDate(5, 20), 100), new Visit(new AnnualDate(11, 10), 0)]),
+            new ControllerPlan("East", East,
+                [new Visit(new AnnualDate(3, 15), 60), new Visit(new AnnualDate(5, 20), 100), new Visit(new AnnualDate(11, 10), 0)]),
             new ControllerPlan("West", West, []),
         ]);
 
     /// <summary>Starts in the hours that clock changes skip and double, before midnight, on every kind of day.</summary>
     private static Settings East => new(
         [
-            new Program('A', [new LocalTime(2, 30), new LocalTime(5, 0)], [new RunTime(1, 600), new RunTime(2, 900)], new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Sunday])),
+            new Program('A', [new LocalTime(2, 30), new LocalTime(5, 0)], [new RunTime(1, 600), new RunTime(2, 900)],
+                new DaysOfWeek([IsoDayOfWeek.Monday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Sunday])),
             new Program('B', [new LocalTime(23, 50)], [new RunTime(3, 3600)], new EveryNDays(4, new LocalDate(2026, 1, 3))),
         ]);
 

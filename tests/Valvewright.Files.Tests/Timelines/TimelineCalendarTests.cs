@@ -90,7 +90,8 @@ public sealed class TimelineCalendarTests
         {
             foreach (var occurrence in single.GetOccurrences().Take(1000))
             {
-                found.Add((Instant.FromDateTimeUtc(occurrence.Period.StartTime.AsUtc), Instant.FromDateTimeUtc(occurrence.Period.EffectiveEndTime!.AsUtc)));
+                found.Add((Instant.FromDateTimeUtc(occurrence.Period.StartTime.AsUtc),
+                    Instant.FromDateTimeUtc(occurrence.Period.EffectiveEndTime!.AsUtc)));
             }
         }
 

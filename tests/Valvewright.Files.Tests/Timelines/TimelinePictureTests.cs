@@ -28,7 +28,8 @@ public sealed class TimelinePictureTests
 
         // East 3 waters on 8 June (39 x 4 days after 3 January) from 23:50 for an hour: 50 minutes of it on the 9th.
         SiteWaterings tuesday = SiteWaterings.Of(site, Sites.Plan, Sunday.PlusDays(2), Sunday.PlusDays(2));
-        XElement carried = Assert.Single(Runs(TimelinePicture.Svg(site, tuesday)), r => r.Value.Contains("East 3", StringComparison.Ordinal));
+        XElement carried = Assert
+            .Single(Runs(TimelinePicture.Svg(site, tuesday)), r => r.Value.Contains("East 3", StringComparison.Ordinal));
         Assert.Equal(50 / 60.0, Number(carried, "width") / hour, 0.06);
     }
 
@@ -40,11 +41,13 @@ public sealed class TimelinePictureTests
         SiteWaterings waterings = SiteWaterings.Of(site, Sites.Plan, night, night.PlusDays(1));
         XElement[] runs = [.. Runs(TimelinePicture.Svg(site, waterings))];
 
-        // East 3 runs on 28 March (12 x 7 days after 3 January) from 23:50 for 36 minutes at 60 percent: 10 on the one date, 26 on the next.
+        // East 3 runs on 28 March (12 x 7 days after 3 January) from 23:50 for 36 minutes at 60 percent: 10 on the one date, 26 on the
+        // next.
         Assert.Equal(2, runs.Count(r => r.Value.Contains("East 3", StringComparison.Ordinal)));
 
         // 02:30 by standard time is 03:30 on the 29th.
-        Assert.Contains(runs, r => r.Value.Contains("East 1", StringComparison.Ordinal) && r.Value.Contains("03:30 to 03:36", StringComparison.Ordinal));
+        Assert.Contains(runs, r =>
+            r.Value.Contains("East 1", StringComparison.Ordinal) && r.Value.Contains("03:30 to 03:36", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -82,7 +85,8 @@ public sealed class TimelinePictureTests
         Assert.Equal(2246, BinaryPrimitives.ReadInt32BigEndian(png.AsSpan(16)));
         XElement root = XElement.Parse(TimelinePicture.Svg(site, waterings));
         Assert.Equal(Math.Ceiling(2 * Number(root, "height")), BinaryPrimitives.ReadInt32BigEndian(png.AsSpan(20)), 1.0);
-        Assert.Throws<ArgumentException>(() => TimelinePicture.Png(site, waterings with { To = waterings.From.PlusDays(TimelinePicture.MostDays) }));
+        Assert.Throws<ArgumentException>(
+            () => TimelinePicture.Png(site, waterings with { To = waterings.From.PlusDays(TimelinePicture.MostDays) }));
     }
 
     private static IEnumerable<XElement> Runs(string svg) => XElement.Parse(svg).Descendants(Svg + "rect")

@@ -31,7 +31,8 @@ public sealed class TimelineTablesTests
     [Fact]
     public void Flow_adds_up_where_controllers_meet()
     {
-        SiteWaterings site = SiteWaterings.Of(Sites.Of("America/Phoenix", false), Sites.Plan, new LocalDate(2026, 1, 3), new LocalDate(2026, 1, 5));
+        SiteWaterings site = SiteWaterings
+            .Of(Sites.Of("America/Phoenix", false), Sites.Plan, new LocalDate(2026, 1, 3), new LocalDate(2026, 1, 5));
         FlowStep[] steps = [.. SupplyFlow.Of(site, "Tank")];
         Assert.All(steps.Zip(steps.Skip(1)), p => Assert.True(p.First.To <= p.Second.From));
         double litres = steps.Sum(s => s.FlowLpm * (s.To - s.From).TotalMinutes);
@@ -46,7 +47,8 @@ public sealed class TimelineTablesTests
         // Sunday 7 June 2026, an odd date in Phoenix: no meeting; East A at 02:30, West A at 01:00. Put West's start to 02:35.
         Engine.Plans.ControllerPlan west = Sites.Plan.For("West");
         Engine.Controllers.Program late = west.Settings.Programs[0] with { StartTimes = [new LocalTime(2, 35)] };
-        Engine.Plans.Plan plan = new("Two Beds", [Sites.Plan.For("East"), west with { Settings = west.Settings with { Programs = [late] } }]);
+        Engine.Plans.Plan plan =
+            new("Two Beds", [Sites.Plan.For("East"), west with { Settings = west.Settings with { Programs = [late] } }]);
         LocalDate sunday = new(2026, 6, 7);
         SiteWaterings site = SiteWaterings.Of(Sites.Of("America/Phoenix", false), plan, sunday, sunday);
         FlowStep both = Assert.Single(SupplyFlow.Of(site, "Tank"), s => s.FlowLpm > 20 && s.From == Instant.FromUtc(2026, 6, 7, 9, 35));
@@ -57,7 +59,8 @@ public sealed class TimelineTablesTests
     public void Water_of_a_month_counts_what_lies_in_it()
     {
         // West: odd dates 1200 s, even dates 1230 s, at 20 L/min: June has 15 of each: 15 x 400 + 15 x 410 L.
-        MonthOfWater june = Assert.Single(TimelineQuestions.WaterIn(Sites.Of("America/Phoenix", false), Sites.Plan, new YearMonth(2026, 6), "West"));
+        MonthOfWater june = Assert
+            .Single(TimelineQuestions.WaterIn(Sites.Of("America/Phoenix", false), Sites.Plan, new YearMonth(2026, 6), "West"));
         Assert.Equal(15 * 400 + 15 * 410, june.Litres, 6);
         Assert.Equal(50, june.LimitLpm);
     }
@@ -69,11 +72,13 @@ public sealed class TimelineTablesTests
         // It would be 26 February or 2 March else; 10 minutes lie in January, 26 in February.
         Engine.Survey.Site site = Sites.Of("America/Phoenix", false);
         Engine.Plans.ControllerPlan east = Sites.Plan.For("East");
-        Engine.Plans.Plan plan = new("Two Beds", [east with { Visits = [], Settings = new Engine.Controllers.Settings([east.Settings.Programs[1]]) }]);
+        Engine.Plans.Plan plan =
+            new("Two Beds", [east with { Visits = [], Settings = new Engine.Controllers.Settings([east.Settings.Programs[1]]) }]);
         double january = TimelineQuestions.WaterIn(site, plan, new YearMonth(2026, 1), null)[0].Litres;
         double february = TimelineQuestions.WaterIn(site, plan, new YearMonth(2026, 2), null)[0].Litres;
 
-        // January: 8 starts from the 3rd to the 31st, the last with 10 of 60 minutes; February: 50 minutes carried in and 6 starts (4 to 24), whole, and 28: 10 minutes.
+        // January: 8 starts from the 3rd to the 31st, the last with 10 of 60 minutes; February: 50 minutes carried in and 6 starts (4 to
+        // 24), whole, and 28: 10 minutes.
         Assert.Equal(20 * (7 * 60 + 10), january, 6);
         Assert.Equal(20 * (50 + 6 * 60 + 10), february, 6);
     }

@@ -19,7 +19,8 @@ public sealed class AgencyLayoutTests
         ListOf<DailyWeather> days = AsPublished.Days("meteoswiss_REH.csv", 14000, 400);
         WeatherReading reading = Same(WeatherLayout.MeteoSwissCsv, AsPublished.MeteoSwiss(days), days, windMs: Tenth);
         Assert.Equal((10.0, "REH", "MeteoSwiss"), (reading.Record!.WindHeightM, reading.Record.Station, reading.Record.Source));
-        Assert.All(reading.Record.Days.Zip(days), pair => Assert.Equal(pair.Second.VapourPressureKpa, pair.First.VapourPressureKpa, 0.0051));
+        Assert.All(reading.Record.Days.Zip(days), pair =>
+            Assert.Equal(pair.Second.VapourPressureKpa, pair.First.VapourPressureKpa, 0.0051));
     }
 
     /// <summary>Weather of De Bilt. Source: KNMI (CC BY 4.0). Layout: daily values of a station.</summary>
@@ -28,14 +29,17 @@ public sealed class AgencyLayoutTests
     {
         ListOf<DailyWeather> days = AsPublished.Days("knmi_260_debilt.csv", 9000, 400);
         WeatherReading reading = Same(WeatherLayout.KnmiDaily, AsPublished.Knmi(days), days, windMs: Tenth);
-        Assert.Equal((new Place(52.1, 5.18, 1.9), "DE BILT", 10.0), (reading.Record!.Place, reading.Record.Station, reading.Record.WindHeightM));
-        Assert.All(reading.Record.Days.Zip(days), pair => Assert.Equal((pair.Second.RhMaxPercent, pair.Second.RhMinPercent), (pair.First.RhMaxPercent, pair.First.RhMinPercent)));
+        Assert.Equal((new Place(52.1, 5.18, 1.9), "DE BILT", 10.0),
+            (reading.Record!.Place, reading.Record.Station, reading.Record.WindHeightM));
+        Assert.All(reading.Record.Days.Zip(days), pair =>
+            Assert.Equal((pair.Second.RhMaxPercent, pair.Second.RhMinPercent), (pair.First.RhMaxPercent, pair.First.RhMinPercent)));
     }
 
     [Fact]
     public void Rain_of_minus_one_is_less_than_half_a_tenth_and_Makkinks_evaporation_is_not_used()
     {
-        DailyWeather day = Samples.Text("# STN,YYYYMMDD,   TN,   TX,   RH, EV24\n  260,20200101,   10,   50,   -1,    3\n").Good().Record!.Days[0];
+        DailyWeather day = Samples.Text("# STN,YYYYMMDD,   TN,   TX,   RH, EV24\n  260,20200101,   10,   50,   -1,    3\n")
+            .Good().Record!.Days[0];
         Assert.Equal(0, day.RainMm);
         Assert.True(double.IsNaN(day.PublishedEtoMm));
     }
@@ -46,7 +50,8 @@ public sealed class AgencyLayoutTests
     {
         ListOf<DailyWeather> days = AsPublished.Days("meteireann_575_moorepark.csv", 6000, 400);
         WeatherReading reading = Same(WeatherLayout.MetEireannCsv, AsPublished.MetEireann(days), days, windMs: 0.026);
-        Assert.Equal((new Place(52.164, -8.264, 46), "MOOREPARK", 10.0), (reading.Record!.Place, reading.Record.Station, reading.Record.WindHeightM));
+        Assert.Equal((new Place(52.164, -8.264, 46), "MOOREPARK", 10.0),
+            (reading.Record!.Place, reading.Record.Station, reading.Record.WindHeightM));
         Assert.Contains("Met Eireann", reading.Record.Source, StringComparison.Ordinal);
     }
 
@@ -59,13 +64,15 @@ public sealed class AgencyLayoutTests
         WeatherReading reading = Same(WeatherLayout.AgriMetDaily, text, days, windMs: 0.001);
         Assert.True(reading.Record!.IsWindHeightAssumed);
         Assert.False(Samples.Text(text, new WeatherReadOptions { IsWindHeightNeeded = true }).Ok);
-        Assert.All(reading.Record.Days.Zip(days), pair => Assert.True(Math.Abs(pair.Second.DewPointC - pair.First.DewPointC) < 0.001 || double.IsNaN(pair.Second.DewPointC)));
+        Assert.All(reading.Record.Days.Zip(days), pair =>
+            Assert.True(Math.Abs(pair.Second.DewPointC - pair.First.DewPointC) < 0.001 || double.IsNaN(pair.Second.DewPointC)));
     }
 
     [Fact]
     public void What_AgriMet_did_not_record_is_missing()
     {
-        DailyWeather day = Samples.Text("BEGIN DATA\nDATE      ,   FALN MN  ,   FALN MX\n07/01/2015,   NO RECORD,       98.60\n07/02/2015,   60.10,   998877.00\nEND DATA\n").Good().Record!.Days[0];
+        DailyWeather day = Samples.Text("BEGIN DATA\nDATE      ,   FALN MN  ,   FALN MX\n07/01/2015,   NO RECORD,       " +
+            "98.60\n07/02/2015,   60.10,   998877.00\nEND DATA\n").Good().Record!.Days[0];
         Assert.True(double.IsNaN(day.TminC));
         Assert.Equal(37, day.TmaxC, 1e-9);
     }
@@ -77,7 +84,8 @@ public sealed class AgencyLayoutTests
         ListOf<DailyWeather> days = AsPublished.Days("azmet_06_maricopa.csv", 1000, 400);
         WeatherReading reading = Same(WeatherLayout.AzmetDaily, AsPublished.Azmet(days), days, windMs: 1e-9);
         Assert.Equal((3.0, "AZMET station 6"), (reading.Record!.WindHeightM, reading.Record.Station));
-        Assert.All(reading.Record.Days.Zip(days), pair => Assert.Equal((pair.Second.DewPointC, pair.Second.PublishedEtoMm), (pair.First.DewPointC, pair.First.PublishedEtoMm)));
+        Assert.All(reading.Record.Days.Zip(days), pair =>
+            Assert.Equal((pair.Second.DewPointC, pair.Second.PublishedEtoMm), (pair.First.DewPointC, pair.First.PublishedEtoMm)));
     }
 
     [Theory]
@@ -120,6 +128,7 @@ public sealed class AgencyLayoutTests
         return reading;
 
         static void Near(double expected, double actual, double within) =>
-            Assert.True((double.IsNaN(expected) && double.IsNaN(actual)) || Math.Abs(expected - actual) <= within, $"{expected} became {actual}");
+            Assert.True((double.IsNaN(expected) && double.IsNaN(actual)) || Math.Abs(expected - actual) <= within,
+                $"{expected} became {actual}");
     }
 }

@@ -60,9 +60,11 @@ public sealed class BadFiles : IDisposable
 
     [Fact]
     public void A_zero_byte_in_the_text_is_located() =>
-        Assert.Equal((2, 12), WeatherFiles.Read(Write("a.csv", "date,tmax_c,tmin_c\n2021-06-01,\u00002,1\n"u8)).OnlyProblem() is var p ? (p.Line, p.Column) : default);
+        Assert.Equal((2, 12), WeatherFiles.Read(Write("a.csv", "date,tmax_c,tmin_c\n2021-06-01,\u00002,1\n"u8)).OnlyProblem() is var p
+            ? (p.Line, p.Column) : default);
 
-    /// <summary>24 MB of daily rows of many stations (600 000 rows): well below a second on a free core, 5 s allowed on a busy one.</summary>
+    /// <summary>24 MB of daily rows of many stations (600 000 rows): well below a second on a free core, 5 s allowed on a busy
+    /// one.</summary>
     [Fact]
     public void Twenty_four_megabytes_are_read_without_a_copy_of_every_row()
     {
@@ -71,7 +73,8 @@ public sealed class BadFiles : IDisposable
         {
             for (int day = 0; day < 7300; day++)
             {
-                text.Append($"USC{station:00000000},PLACE {station},").Append(new LocalDate(2000, 1, 1).PlusDays(day).ToString("uuuu-MM-dd", null)).Append(",0.10,95,60\n");
+                text.Append($"USC{station:00000000},PLACE {station},")
+                    .Append(new LocalDate(2000, 1, 1).PlusDays(day).ToString("uuuu-MM-dd", null)).Append(",0.10,95,60\n");
             }
         }
 

@@ -7,8 +7,10 @@ internal static class Damage
 {
     private static readonly string[] Oddities =
     [
-        "1e308", "-1e308", "1e999", "99999999999999999999", "NaN", "Infinity", "-999", "-9999", "null", "--", "\"", "\"\"", ",,,,,,", "\0", "\r", "\n\n",
-        "2021-13-45", "0000-00-00", "99991231", "\uFEFF", "\u2028", "٣", "{", "}", "[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[", "\\ud800", "(", "[", "# latitude: x\n",
+        "1e308", "-1e308", "1e999", "99999999999999999999", "NaN", "Infinity", "-999", "-9999", "null", "--", "\"", "\"\"", ",,,,,,",
+            "\0", "\r", "\n\n",
+        "2021-13-45", "0000-00-00", "99991231", "\uFEFF", "\u2028", "٣", "{", "}", "[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[", "\\ud800",
+            "(", "[", "# latitude: x\n",
         "-END HEADER-", "-BEGIN HEADER-\n", "-0", ".", "-", "+1", "1.2.3", "0x10", "1_000",
     ];
 
@@ -51,7 +53,8 @@ internal static class Damage
                 bytes.InsertRange(at, other[from..Math.Min(other.Length, from + random.Next(400))]);
                 return bytes;
             case 10 when random.Next(8) == 0:
-                return [.. random.Next(2) == 0 ? Encoding.Unicode.GetBytes(Encoding.UTF8.GetString([.. bytes])) : Encoding.Latin1.GetBytes(Encoding.UTF8.GetString([.. bytes]))];
+                return [.. random.Next(2) == 0 ? Encoding.Unicode.GetBytes(Encoding.UTF8.GetString([.. bytes]))
+                    : Encoding.Latin1.GetBytes(Encoding.UTF8.GetString([.. bytes]))];
             case 11:
                 int end = Math.Min(bytes.Count, at + random.Next(60));
                 bytes.RemoveRange(at, end - at);

@@ -38,7 +38,8 @@ public sealed class EtoChoiceTests
     public void Every_option_has_a_choice_but_the_wind_height_which_belongs_to_the_record()
     {
         Assert.Equal(Choices.Select(c => (string)((object[])c)[0]).Order(), EtoChoice.All.Select(c => c.Key).Order());
-        Assert.Equal(typeof(EtoOptions).GetProperties().Count(p => p.CanWrite && p.Name != nameof(EtoOptions.WindHeightM)), EtoChoice.All.Count);
+        Assert.Equal(typeof(EtoOptions).GetProperties().Count(p => p.CanWrite && p.Name != nameof(EtoOptions.WindHeightM)),
+            EtoChoice.All.Count);
     }
 
     [Theory]
@@ -54,5 +55,6 @@ public sealed class EtoChoiceTests
     [InlineData("least wind", "3 K")]
     [InlineData("humidity from", "dew point, dew point")]
     [InlineData("humidity from", "")]
-    public void What_makes_no_sense_is_not_read(string key, string text) => Assert.Null(EtoChoice.All.Single(c => c.Key == key).Apply(EtoOptions.Default, text));
+    public void What_makes_no_sense_is_not_read(string key, string text) =>
+        Assert.Null(EtoChoice.All.Single(c => c.Key == key).Apply(EtoOptions.Default, text));
 }

@@ -12,10 +12,13 @@ public sealed class FetchTests : IDisposable
     private readonly LoopbackService service = new();
     private readonly SettableClock clock = new(Instant.FromUtc(2026, 3, 1, 12, 0));
 
-    private static readonly string PowerAnswer = File.ReadAllText(Samples.PathOf("formats/nasapower_daily_json_2023_rebuilt-from-csv.json"));
+    private static readonly string PowerAnswer = File
+        .ReadAllText(Samples.PathOf("formats/nasapower_daily_json_2023_rebuilt-from-csv.json"));
     private static readonly string MeteoAnswer = File.ReadAllText(Samples.PathOf("formats/openmeteo_forecast_daily_us-units_2025.json"));
-    private static readonly FetchRequest Power = new(WeatherService.NasaPower, new Place(38.298, 48.847, double.NaN), new LocalDate(2023, 1, 1), new LocalDate(2023, 12, 31));
-    private static readonly FetchRequest Meteo = new(WeatherService.OpenMeteo, new Place(47.6854, -116.7843, 650), new LocalDate(2025, 7, 28), new LocalDate(2025, 8, 3));
+    private static readonly FetchRequest Power =
+        new(WeatherService.NasaPower, new Place(38.298, 48.847, double.NaN), new LocalDate(2023, 1, 1), new LocalDate(2023, 12, 31));
+    private static readonly FetchRequest Meteo =
+        new(WeatherService.OpenMeteo, new Place(47.6854, -116.7843, 650), new LocalDate(2025, 7, 28), new LocalDate(2025, 8, 3));
 
     private FetchSettings Settings => new()
     {
@@ -52,7 +55,8 @@ public sealed class FetchTests : IDisposable
         FetchResult result = await Fetch(Meteo);
         Assert.Equal(7, result.Reading.Good().Record!.Days.Count);
         Assert.Equal(650, result.Reading.Record!.Place.ElevationM);
-        Assert.Contains("start_date=2025-07-28&end_date=2025-08-03&daily=temperature_2m_max,", Assert.Single(service.Requests), StringComparison.Ordinal);
+        Assert.Contains("start_date=2025-07-28&end_date=2025-08-03&daily=temperature_2m_max,", Assert.Single(service.Requests),
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -136,7 +140,8 @@ public sealed class FetchTests : IDisposable
     public async Task An_answer_beyond_the_limit_is_given_up()
     {
         service.Then(200, PowerAnswer);
-        Assert.Contains("larger than", (await Fetch(Power, Settings with { LargestBytes = 10_000 })).Reading.OnlyProblem().Found, StringComparison.Ordinal);
+        Assert.Contains("larger than", (await Fetch(Power, Settings with { LargestBytes = 10_000 })).Reading.OnlyProblem().Found,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -149,10 +154,12 @@ public sealed class FetchTests : IDisposable
         Assert.True(second.Reading.Notes(WeatherNoteKind.Found, "From the cache, fetched 2026-03-01"));
         Assert.Equal(first.Reading.Record!.Days, second.Reading.Record!.Days);
         Assert.Single(service.Requests);
-        Assert.Equal(["nasa-power_38.2980_48.8470_20230101_20231231.json"], Directory.GetFiles(Settings.CacheFolder).Select(Path.GetFileName));
+        Assert.Equal(["nasa-power_38.2980_48.8470_20230101_20231231.json"],
+            Directory.GetFiles(Settings.CacheFolder).Select(Path.GetFileName));
     }
 
-    /// <summary>Fetched within 90 days of its last day, an answer is asked for again after a day; without network it still serves, aloud.</summary>
+    /// <summary>Fetched within 90 days of its last day, an answer is asked for again after a day; without network it still serves,
+    /// aloud.</summary>
     [Fact]
     public async Task A_kept_answer_serves_when_the_network_is_gone()
     {
@@ -199,7 +206,8 @@ public sealed class FetchTests : IDisposable
 
     [Fact]
     public async Task Dates_in_the_future_are_not_asked_for() =>
-        Assert.Contains("cannot be fetched", (await Fetch(Power with { To = new LocalDate(2030, 1, 1) })).Reading.OnlyProblem().Message, StringComparison.Ordinal);
+        Assert.Contains("cannot be fetched", (await Fetch(Power with { To = new LocalDate(2030, 1, 1) })).Reading.OnlyProblem().Message,
+            StringComparison.Ordinal);
 
     private async Task<FetchResult> Fetch(FetchRequest request, FetchSettings? settings = null)
     {

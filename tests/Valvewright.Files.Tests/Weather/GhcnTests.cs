@@ -7,7 +7,8 @@ using Valvewright.Files.Weather;
 
 namespace Valvewright.Files.Tests.Weather;
 
-/// <summary>NOAA GHCN-Daily in its four layouts, on the real files of the reference folder; expected values are read off those files.</summary>
+/// <summary>NOAA GHCN-Daily in its four layouts, on the real files of the reference folder; expected values are read off those
+/// files.</summary>
 public sealed class GhcnTests
 {
     private const string Dly = "formats/ghcnd_dly_ottawa_2015-2017.dly";
@@ -28,7 +29,8 @@ public sealed class GhcnTests
         Assert.True(reading.Notes(WeatherNoteKind.Warning, "does not give the station's place"));
     }
 
-    /// <summary>The same station as CSV made by another reader while the reference folder was collected: tmax, tmin and rain agree day by day.</summary>
+    /// <summary>The same station as CSV made by another reader while the reference folder was collected: tmax, tmin and rain agree day by
+    /// day.</summary>
     [Fact]
     public void The_whole_dly_record_agrees_with_its_csv()
     {
@@ -83,7 +85,8 @@ public sealed class GhcnTests
         string line = File.ReadLines(Samples.PathOf(WholeDly)).First(l => l[17..21] == "TMAX");
         char[] altered = line.ToCharArray();
         altered[21 + 6] = 'X';
-        WeatherReading reading = Samples.Text(new string(altered) + "\n" + line.Replace("TMAX", "TMIN", StringComparison.Ordinal) + "\n").Good();
+        WeatherReading reading = Samples
+            .Text(new string(altered) + "\n" + line.Replace("TMAX", "TMIN", StringComparison.Ordinal) + "\n").Good();
         Assert.True(double.IsNaN(reading.Record!.Days[0].TmaxC));
         Assert.True(reading.Notes(WeatherNoteKind.Found, "1 values left out: they failed"));
         foreach (string each in File.ReadLines(Samples.PathOf(WholeDly)).Where(l => l[17..21] is "TMAX" or "TMIN" or "PRCP" or "MDPR"))
@@ -135,13 +138,16 @@ public sealed class GhcnTests
     public void A_metric_order_is_recognised() =>
         Assert.Equal(
             21.7,
-            Samples.Text("\"STATION\",\"NAME\",\"DATE\",\"PRCP\",\"TMAX\",\"TMIN\"\n\"USC1\",\"A, CA US\",\"2021-01-01\",\"2.5\",\"21.7\",\"10.6\"\n").Good().Record!.Days[0].TmaxC);
+            Samples.Text(
+                "\"STATION\",\"NAME\",\"DATE\",\"PRCP\",\"TMAX\",\"TMIN\"\n\"USC1\",\"A, CA US\",\"2021-01-01\",\"2.5\",\"21.7\",\"10.6\"\n").Good().Record!.Days[0].TmaxC);
 
     [Fact]
     public void An_order_whose_values_tell_nothing_must_be_declared() =>
-        Assert.Contains("does not state its units", Samples.Text("STATION,DATE,TMAX,TMIN\nUSC1,2021-01-01,41,30\nUSC1,2021-01-02,40,30\n").OnlyProblem().Message, StringComparison.Ordinal);
+        Assert.Contains("does not state its units", Samples.Text("STATION,DATE,TMAX,TMIN\nUSC1,2021-01-01,41,30\nUSC1,2021-01-02,40,30\n")
+            .OnlyProblem().Message, StringComparison.Ordinal);
 
-    /// <summary>The Death Valley order written in the long layout: 71 F and 51 F on 1 January are 217 and 106 tenths of a degree C.</summary>
+    /// <summary>The Death Valley order written in the long layout: 71 F and 51 F on 1 January are 217 and 106 tenths of a degree
+    /// C.</summary>
     [Fact]
     public void The_long_csv_is_in_tenths_and_holds_what_the_order_holds()
     {
@@ -163,7 +169,8 @@ public sealed class GhcnTests
     public void A_copy_of_the_long_csv_with_a_header_and_a_place_is_the_same()
     {
         string header = "ID,YEAR/MONTH/DAY,ELEMENT,DATA VALUE,M-FLAG,Q-FLAG,S-FLAG,OBS-TIME,LATITUDE,LONGITUDE,ELEVATION,NAME\n";
-        string text = header + string.Concat(File.ReadLines(Samples.PathOf(Long)).Select(line => $"{line},36.4622,-116.8669,-59.1,DEATH VALLEY NATIONAL PARK\n"));
+        string text = header + string
+            .Concat(File.ReadLines(Samples.PathOf(Long)).Select(line => $"{line},36.4622,-116.8669,-59.1,DEATH VALLEY NATIONAL PARK\n"));
         WeatherRecord record = Samples.Text(text).Good().Record!;
         Assert.Equal(Samples.Read(Long).Record!.Days, record.Days);
         Assert.Equal(new Place(36.4622, -116.8669, -59.1), record.Place);
@@ -172,7 +179,8 @@ public sealed class GhcnTests
     [Fact]
     public void Several_stations_in_one_file_must_be_named()
     {
-        string text = "USC00041758,20210101,TMAX,-36,,,E,\nUSC00041758,20210101,TMIN,-50,,,E,\nUSC00042319,20210101,TMAX,10,,,E,\nUSC00042319,20210101,TMIN,0,,,E,\n";
+        string text =
+            "USC00041758,20210101,TMAX,-36,,,E,\nUSC00041758,20210101,TMIN,-50,,,E,\nUSC00042319,20210101,TMAX,10,,,E,\nUSC00042319,20210101,TMIN,0,,,E,\n";
         Problem problem = Samples.Text(text).OnlyProblem();
         Assert.Contains("2 stations", problem.Message, StringComparison.Ordinal);
         Assert.Contains("USC00041758; USC00042319", problem.Expected, StringComparison.Ordinal);
@@ -190,7 +198,8 @@ public sealed class GhcnTests
             "\"USW1\",\"2021-01-02\",\"57.05\",\"-135.36\",\"4.0\",\"SITKA\",\"    0\",\"T,,W,2400\",\"  670\",\",I,W\",\"   20\",\",,W\"\n").Good();
         Assert.Equal(WeatherLayout.GhcnAccessCsv, reading.Layout);
         Assert.Equal(new Place(57.05, -135.36, 4), reading.Record!.Place);
-        Assert.Equal((6.7, 4.4, 0.3), (Math.Round(reading.Record.Days[0].TmaxC, 9), Math.Round(reading.Record.Days[0].TminC, 9), Math.Round(reading.Record.Days[0].RainMm, 9)));
+        Assert.Equal((6.7, 4.4, 0.3), (Math.Round(reading.Record.Days[0].TmaxC, 9), Math.Round(reading.Record.Days[0].TminC, 9),
+            Math.Round(reading.Record.Days[0].RainMm, 9)));
         Assert.True(double.IsNaN(reading.Record.Days[1].TmaxC));
         Assert.Equal("USW1 SITKA", reading.Record.Station);
     }

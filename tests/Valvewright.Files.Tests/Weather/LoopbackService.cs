@@ -5,7 +5,8 @@ using System.Text;
 
 namespace Valvewright.Files.Tests.Weather;
 
-/// <summary>A service on this machine that answers each request with the next answer it was given, byte for byte, well-formed or not.</summary>
+/// <summary>A service on this machine that answers each request with the next answer it was given, byte for byte, well-formed or
+/// not.</summary>
 internal sealed class LoopbackService : IDisposable
 {
     private readonly TcpListener listener = new(IPAddress.Loopback, 0);
@@ -26,7 +27,8 @@ internal sealed class LoopbackService : IDisposable
     /// <summary>First lines of the requests so far.</summary>
     public IReadOnlyCollection<string> Requests => requests;
 
-    public LoopbackService Then(int status, string body, string type = "application/json", string headers = "", int? bytesSent = null, TimeSpan silence = default)
+    public LoopbackService Then(
+        int status, string body, string type = "application/json", string headers = "", int? bytesSent = null, TimeSpan silence = default)
     {
         answers.Enqueue(new Answer(status, Encoding.UTF8.GetBytes(body), type, headers, bytesSent, silence));
         return this;
@@ -75,9 +77,11 @@ internal sealed class LoopbackService : IDisposable
             }
 
             requests.Enqueue(request.ToString().Split("\r\n")[0]);
-            Answer answer = answers.TryDequeue(out Answer? next) ? next : new Answer(500, "no answer was given"u8.ToArray(), "text/plain", "", null, default);
+            Answer answer = answers.TryDequeue(out Answer? next) ? next
+                : new Answer(500, "no answer was given"u8.ToArray(), "text/plain", "", null, default);
             await Task.Delay(answer.Silence, stop.Token);
-            string head = $"HTTP/1.1 {answer.Status} Said\r\nContent-Type: {answer.Type}\r\nContent-Length: {answer.Body.Length}\r\nConnection: close\r\n{answer.Headers}\r\n";
+            string head =
+                $"HTTP/1.1 {answer.Status} Said\r\nContent-Type: {answer.Type}\r\nContent-Length: {answer.Body.Length}\r\nConnection: close\r\n{answer.Headers}\r\n";
             await stream.WriteAsync(Encoding.ASCII.GetBytes(head), stop.Token);
             await stream.WriteAsync(answer.Body.AsMemory(0, answer.BytesSent ?? answer.Body.Length), stop.Token);
         }

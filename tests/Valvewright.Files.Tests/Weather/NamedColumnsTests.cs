@@ -7,11 +7,13 @@ namespace Valvewright.Files.Tests.Weather;
 /// <summary>Any table is read once a person says which column is what.</summary>
 public sealed class NamedColumnsTests
 {
-    private const string Spanish = "Estación: Vega Baja\nDatos provisionales\n\nFecha;T. máx.;T. mín.;HR media;Viento;Lluvia;Rad\n1/5/2021;24,5;11,0;61;7,2;0,0;250\n2/5/2021;-99;10,0;63;3,6;12,4;n/d\n";
+    private const string Spanish = "Estación: Vega Baja\nDatos provisionales\n\nFecha;T. máx.;T. mín.;HR " +
+        "media;Viento;Lluvia;Rad\n1/5/2021;24,5;11,0;61;7,2;0,0;250\n2/5/2021;-99;10,0;63;3,6;12,4;n/d\n";
 
     private static readonly (string, string)[] SpanishMap =
     [
-        ("date", "Fecha [day.month.year]"), ("tmax", "T. máx. [°C]"), ("tmin", "T. mín. [°C]"), ("rh mean", "HR media"), ("wind", "Viento [km/h]"), ("rain", "Lluvia [mm]"),
+        ("date", "Fecha [day.month.year]"), ("tmax", "T. máx. [°C]"), ("tmin", "T. mín. [°C]"), ("rh mean", "HR media"),
+            ("wind", "Viento [km/h]"), ("rain", "Lluvia [mm]"),
         ("radiation", "Rad [W/m2]"), ("missing", "-99, n/d"), ("decimal", "comma"),
     ];
 
@@ -31,26 +33,31 @@ public sealed class NamedColumnsTests
     [Fact]
     public void A_table_without_a_header_is_read_by_the_numbers_of_its_columns()
     {
-        WeatherReading reading = Samples.Text("7 2021 121 245 110\n7 2021 122 251 98\n", With(("year", "#2"), ("day of year", "#3"), ("tmax", "#4 [0.1 C]"), ("tmin", "#5 [0.1 C]"))).Good();
-        Assert.Equal((new NodaTime.LocalDate(2021, 5, 1), 24.5), (reading.Record!.Days[0].Date, Math.Round(reading.Record.Days[0].TmaxC, 9)));
+        WeatherReading reading = Samples.Text("7 2021 121 245 110\n7 2021 122 251 98\n",
+            With(("year", "#2"), ("day of year", "#3"), ("tmax", "#4 [0.1 C]"), ("tmin", "#5 [0.1 C]"))).Good();
+        Assert.Equal((new NodaTime.LocalDate(2021, 5, 1), 24.5),
+            (reading.Record!.Days[0].Date, Math.Round(reading.Record.Days[0].TmaxC, 9)));
         Assert.Equal(9.8, reading.Record.Days[1].TminC, 1e-9);
     }
 
     [Fact]
     public void A_date_may_stand_in_three_columns() =>
-        Assert.Equal(new NodaTime.LocalDate(2021, 5, 1), Samples.Text("y,m,d,hi,lo\n2021,5,1,70,50\n", With(("year", "y"), ("month", "m"), ("day", "d"), ("tmax", "hi [F]"), ("tmin", "lo [F]"))).Good().Record!.Days[0].Date);
+        Assert.Equal(new NodaTime.LocalDate(2021, 5, 1), Samples.Text("y,m,d,hi,lo\n2021,5,1,70,50\n",
+            With(("year", "y"), ("month", "m"), ("day", "d"), ("tmax", "hi [F]"), ("tmin", "lo [F]"))).Good().Record!.Days[0].Date);
 
     [Fact]
     public void A_column_that_is_not_there_is_named_with_the_nearest()
     {
-        Problem problem = Samples.Text(Spanish, With([.. SpanishMap.Where(m => m.Item1 != "rain"), ("rain", "Lluvias [mm]")])).OnlyProblem();
+        Problem problem = Samples
+            .Text(Spanish, With([.. SpanishMap.Where(m => m.Item1 != "rain"), ("rain", "Lluvias [mm]")])).OnlyProblem();
         Assert.Equal((4, "Lluvias", "Lluvia"), (problem.Line, problem.Found, problem.Nearest));
     }
 
     [Fact]
     public void A_date_of_another_form_is_located()
     {
-        Problem problem = Samples.Text("day,hi,lo\n2021-05-01,20,10\n", With(("date", "day [month/day/year]"), ("tmax", "hi [C]"), ("tmin", "lo [C]"))).OnlyProblem();
+        Problem problem = Samples.Text(
+            "day,hi,lo\n2021-05-01,20,10\n", With(("date", "day [month/day/year]"), ("tmax", "hi [C]"), ("tmin", "lo [C]"))).OnlyProblem();
         Assert.Equal(2, problem.Line);
         Assert.Contains("month/day/year", problem.Expected, StringComparison.Ordinal);
     }
@@ -71,7 +78,8 @@ public sealed class NamedColumnsTests
 
     private static WeatherReadOptions With(params (string, string)[] entries)
     {
-        ColumnMap? map = ColumnMap.Read(entries, (word, found, expected, _, message) => Assert.Fail($"{word}: {found}: {expected}: {message}"));
+        ColumnMap? map = ColumnMap
+            .Read(entries, (word, found, expected, _, message) => Assert.Fail($"{word}: {found}: {expected}: {message}"));
         return new WeatherReadOptions { Columns = map };
     }
 }

@@ -26,7 +26,8 @@ public sealed class NasaPowerTests
         Assert.Equal(2, record.WindHeightM);
         DailyWeather day = record.Days[4];
         Assert.Equal(new LocalDate(2000, 1, 5), day.Date);
-        Assert.Equal((6.27, 4.23, 4.0, 4.87, 5.77, 92.83, 1.89), (day.TmaxC, day.TminC, day.DewPointC, day.RadiationMjM2, day.RainMm, day.RhMeanPercent, day.WindMs));
+        Assert.Equal((6.27, 4.23, 4.0, 4.87, 5.77, 92.83, 1.89),
+            (day.TmaxC, day.TminC, day.DewPointC, day.RadiationMjM2, day.RainMm, day.RhMeanPercent, day.WindMs));
         Assert.True(reading.Notes(WeatherNoteKind.Assumed, "grid cell"));
     }
 

@@ -51,7 +51,8 @@ public sealed class OpenMeteoTests
     [Fact]
     public void The_old_name_of_mean_wind_is_known()
     {
-        string text = File.ReadAllText(Samples.PathOf(Idaho)).Replace("wind_speed_10m_mean", "windspeed_10m_mean", StringComparison.Ordinal);
+        string text = File.ReadAllText(Samples.PathOf(Idaho))
+            .Replace("wind_speed_10m_mean", "windspeed_10m_mean", StringComparison.Ordinal);
         Assert.Equal(3.7 * 0.44704, Samples.Text(text).Good().Record!.Days[0].WindMs, 9);
     }
 

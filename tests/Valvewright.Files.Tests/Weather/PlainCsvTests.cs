@@ -77,7 +77,8 @@ public sealed class PlainCsvTests
     [InlineData("wind [miles/day]", 100, 1.862667)]
     [InlineData("wind m s-1", 3, 3)]
     public void Wind_comes_in_any_unit(string header, double value, double metresPerSecond) =>
-        Assert.Equal(metresPerSecond, Samples.Text($"date,tmax_c,tmin_c,{header}\n2021-06-01,20,10,{value}\n").Good().Record!.Days[0].WindMs, 6);
+        Assert.Equal(metresPerSecond, Samples.Text($"date,tmax_c,tmin_c,{header}\n2021-06-01,20,10,{value}\n")
+            .Good().Record!.Days[0].WindMs, 6);
 
     [Theory]
     [InlineData("rs [kWh/m2]", 5, 18)]
@@ -86,7 +87,8 @@ public sealed class PlainCsvTests
     [InlineData("rs_j_cm2", 2000, 20)]
     [InlineData("rs (kW-hr/m^2/day)", 5, 18)]
     public void Radiation_comes_in_any_unit(string header, double value, double megajoules) =>
-        Assert.Equal(megajoules, Samples.Text($"date,tmax_c,tmin_c,{header}\n2021-06-01,20,10,{value}\n").Good().Record!.Days[0].RadiationMjM2, 9);
+        Assert.Equal(megajoules, Samples.Text($"date,tmax_c,tmin_c,{header}\n2021-06-01,20,10,{value}\n")
+            .Good().Record!.Days[0].RadiationMjM2, 9);
 
     [Fact]
     public void Facts_before_the_header_say_where_the_weather_is_from()
@@ -104,7 +106,8 @@ public sealed class PlainCsvTests
     public void What_the_person_says_about_place_and_wind_wins()
     {
         WeatherReadOptions options = new() { Place = new Place(1, 2, 3), WindHeightM = 3 };
-        WeatherRecord record = Samples.Text("# latitude: 47.4\ndate,tmax_c,tmin_c,wind_10m [m/s]\n2021-06-01,20,10,3\n", options).Good().Record!;
+        WeatherRecord record = Samples.Text("# latitude: 47.4\ndate,tmax_c,tmin_c,wind_10m [m/s]\n2021-06-01,20,10,3\n", options)
+            .Good().Record!;
         Assert.Equal(new Place(1, 2, 3), record.Place);
         Assert.Equal(3, record.WindHeightM);
     }
@@ -192,11 +195,13 @@ public sealed class PlainCsvTests
 
     [Fact]
     public void Swapped_temperature_columns_are_noticed() =>
-        Assert.Contains("swapped", Samples.Text("date,tmax_c,tmin_c\n2021-06-01,10,20\n2021-06-02,11,19\n").OnlyProblem().Message, StringComparison.Ordinal);
+        Assert.Contains("swapped", Samples.Text("date,tmax_c,tmin_c\n2021-06-01,10,20\n2021-06-02,11,19\n").OnlyProblem().Message,
+            StringComparison.Ordinal);
 
     [Fact]
     public void A_file_without_temperatures_and_eto_is_of_no_use() =>
-        Assert.Contains("neither temperatures", Samples.Text("date,rain_mm\n2021-06-01,10\n").OnlyProblem().Message, StringComparison.Ordinal);
+        Assert.Contains("neither temperatures", Samples.Text("date,rain_mm\n2021-06-01,10\n").OnlyProblem().Message,
+            StringComparison.Ordinal);
 
     [Fact]
     public void Many_slips_are_listed_up_to_a_limit_and_counted()

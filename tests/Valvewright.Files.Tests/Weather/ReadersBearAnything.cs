@@ -47,20 +47,23 @@ public sealed class ReadersBearAnything
     public void Every_damaged_sample_ends_with_a_reading_or_with_located_problems(int sample)
     {
         Random random = new(20_260 + sample);
-        byte[][] bases = [.. Bases.Select(entry => Head(entry.File, entry.Bytes)), .. Written.Select(entry => Encoding.UTF8.GetBytes(entry.Text()))];
+        byte[][] bases = [.. Bases.Select(entry => Head(entry.File, entry.Bytes)),
+            .. Written.Select(entry => Encoding.UTF8.GetBytes(entry.Text()))];
         string[] names = [.. Bases.Select(entry => entry.File), .. Written.Select(entry => entry.Name)];
         int read = 0;
         for (int input = 0; input < InputsPerSample; input++)
         {
             byte[] bytes = Damage.Done(bases[sample], bases[random.Next(bases.Length)], random);
             WeatherReadOptions options = random.Next(8) == 0
-                ? new WeatherReadOptions { Layout = (WeatherLayout)random.Next(Enum.GetValues<WeatherLayout>().Length), Station = random.Next(2) == 0 ? "2" : null }
+                ? new WeatherReadOptions { Layout = (WeatherLayout)random.Next(Enum.GetValues<WeatherLayout>().Length),
+                    Station = random.Next(2) == 0 ? "2" : null }
                 : new WeatherReadOptions { Units = Valvewright.Engine.Survey.UnitSystem.Metric };
             read += Check(bytes, options, $"sample {names[sample]}, input {input}") ? 1 : 0;
         }
 
         // Neither has all the damage been harmless, nor has the sample been beyond reading from the start.
-        Assert.InRange(read, names[sample].Contains("_real", StringComparison.Ordinal) || names[sample].Contains("cimis", StringComparison.Ordinal) ? 0 : 20, InputsPerSample - 1000);
+        Assert.InRange(read, names[sample].Contains("_real", StringComparison.Ordinal)
+            || names[sample].Contains("cimis", StringComparison.Ordinal) ? 0 : 20, InputsPerSample - 1000);
     }
 
     private static bool Check(byte[] bytes, WeatherReadOptions options, string which)
@@ -73,10 +76,12 @@ public sealed class ReadersBearAnything
         }
         catch (Exception e)
         {
-            throw new InvalidOperationException($"{which}: {e.GetType().Name}: {e.Message}\n{e.StackTrace}\n{Encoding.Latin1.GetString(bytes)}", e);
+            throw new InvalidOperationException(
+                $"{which}: {e.GetType().Name}: {e.Message}\n{e.StackTrace}\n{Encoding.Latin1.GetString(bytes)}", e);
         }
 
-        Assert.True(GC.GetAllocatedBytesForCurrentThread() - before < MostBytesPerInput, $"{which}: {GC.GetAllocatedBytesForCurrentThread() - before} bytes\n{Encoding.Latin1.GetString(bytes)}");
+        Assert.True(GC.GetAllocatedBytesForCurrentThread() - before < MostBytesPerInput,
+            $"{which}: {GC.GetAllocatedBytesForCurrentThread() - before} bytes\n{Encoding.Latin1.GetString(bytes)}");
         if (reading.Ok)
         {
             Assert.True(reading.Record.Days.Count > 0 && reading.Problems.Count == 0, which);
@@ -86,7 +91,8 @@ public sealed class ReadersBearAnything
             Assert.NotEmpty(reading.Problems);
             foreach (Problem problem in reading.Problems)
             {
-                Assert.True(problem.Message.Text.Length > 0 && problem.File == "damaged" && problem.Line >= 0 && problem.Column >= 0 && problem.ToString().Length < 2000, which);
+                Assert.True(problem.Message.Text.Length > 0 && problem.File == "damaged" && problem.Line >= 0 && problem.Column >= 0
+                    && problem.ToString().Length < 2000, which);
             }
         }
 

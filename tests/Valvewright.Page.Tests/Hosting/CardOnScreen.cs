@@ -20,7 +20,8 @@ internal sealed record ProgramOnScreen(char Letter, string Days, IReadOnlyList<s
 /// <param name="PercentNow">The percent to set now.</param>
 /// <param name="Percents">The percent from each visit on.</param>
 /// <param name="Check">The check text.</param>
-internal sealed partial record CardOnScreen(LocalDate From, IReadOnlyList<ProgramOnScreen> Programs, string PercentNow, IReadOnlyList<(string Date, string Percent)> Percents, string Check)
+internal sealed partial record CardOnScreen(LocalDate From, IReadOnlyList<ProgramOnScreen> Programs, string PercentNow,
+    IReadOnlyList<(string Date, string Percent)> Percents, string Check)
 {
     /// <summary>The words of a place without what stands in small letters beside them.</summary>
     private const string Script = """
@@ -47,13 +48,17 @@ internal sealed partial record CardOnScreen(LocalDate From, IReadOnlyList<Progra
         foreach (JsonElement step in card.GetProperty("steps").EnumerateArray())
         {
             string title = step.GetProperty("title").GetString()!;
-            (string What, string Value)[] lines = [.. step.GetProperty("lines").EnumerateArray().Select(l => (l[0].GetString()!, l[1].GetString()!))];
+            (string What, string Value)[] lines =
+                [.. step.GetProperty("lines").EnumerateArray().Select(l => (l[0].GetString()!, l[1].GetString()!))];
             if (title.Split(' ') is [_, "Program", [var letter]])
             {
                 programs.Add(new ProgramOnScreen(
                     letter, lines.First(l => l.What == "Watering days").Value,
-                    [.. lines.Where(l => l.What.StartsWith("Start ", StringComparison.Ordinal) && l.Value.Contains(':', StringComparison.Ordinal)).Select(l => l.Value)],
-                    new SortedDictionary<int, int>(lines.Where(l => l.What.Length > 0 && char.IsDigit(l.What[0]) && l.Value.EndsWith(" min", StringComparison.Ordinal)).ToDictionary(l => int.Parse(l.What.Split(' ')[0], CultureInfo.InvariantCulture), l => Seconds(l.Value)))));
+                    [.. lines.Where(l => l.What.StartsWith("Start ", StringComparison.Ordinal)
+                        && l.Value.Contains(':', StringComparison.Ordinal)).Select(l => l.Value)],
+                    new SortedDictionary<int, int>(
+                        lines.Where(l => l.What.Length > 0 && char.IsDigit(l.What[0]) && l.Value.EndsWith(" min", StringComparison.Ordinal))
+                            .ToDictionary(l => int.Parse(l.What.Split(' ')[0], CultureInfo.InvariantCulture), l => Seconds(l.Value)))));
             }
             else if (title.EndsWith("Percent adjust", StringComparison.Ordinal))
             {
@@ -67,11 +72,13 @@ internal sealed partial record CardOnScreen(LocalDate From, IReadOnlyList<Progra
 
         return new CardOnScreen(
             LocalDatePattern.Iso.Parse(card.GetProperty("from").GetString()!).Value, programs, percent,
-            [.. card.GetProperty("visits").EnumerateArray().Select(v => (v[0].GetString()!.Replace("from ", "", StringComparison.Ordinal), v[1].GetString()!))], check);
+            [.. card.GetProperty("visits").EnumerateArray()
+                .Select(v => (v[0].GetString()!.Replace("from ", "", StringComparison.Ordinal), v[1].GetString()!))], check);
     }
 
     private static int Seconds(string shown) =>
-        Part().Matches(shown).Sum(m => int.Parse(m.Groups[1].Value, CultureInfo.InvariantCulture) * m.Groups[2].Value switch { "h" => 3600, "min" => 60, _ => 1 });
+        Part().Matches(shown).Sum(m =>
+            int.Parse(m.Groups[1].Value, CultureInfo.InvariantCulture) * m.Groups[2].Value switch { "h" => 3600, "min" => 60, _ => 1 });
 
     [GeneratedRegex(@"(\d+)\s(h|min|s)\b")]
     private static partial Regex Part();

@@ -37,15 +37,18 @@ internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
         Guid visit = await Record(fill, garden, "Gate", Notes);
 
         Guid hostile = await fill.Bring("quarry-hill", WithScript, Years);
-        string digest = (await fill.Send(HttpMethod.Get, $"api/sites/{hostile}", [], "application/json")).GetProperty("digest").GetString()!;
+        string digest = (await fill.Send(HttpMethod.Get, $"api/sites/{hostile}", [], "application/json"))
+            .GetProperty("digest").GetString()!;
         string name = $"{Script} Quarry Hill Memorial Garden", gate = $"{Script} Gate";
         Guid slight = await fill.Keep($"api/sites/{hostile}/plans/", new SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Plan(name,
             [new(gate, new([new('A', [new LocalTime(5, 0)], [new(1, 300)], new EveryNDays(2, new LocalDate(2026, 4, 1)))]), [])])));
-        return new FilledSites(new TourSite(garden, plan, visit, "Gate"), new TourSite(hostile, slight, await Record(fill, hostile, gate, Script), gate));
+        return new FilledSites(
+            new TourSite(garden, plan, visit, "Gate"), new TourSite(hostile, slight, await Record(fill, hostile, gate, Script), gate));
     }
 
     /// <summary>The smallest picture that is one: a pixel.</summary>
-    public static byte[] Pixel { get; } = Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==");
+    public static byte[] Pixel { get; } = Convert.FromBase64String(
+        "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==");
 
     private static string WithScript(string survey) =>
         ZoneOrSite().Replace(survey, m => $"{m.Groups[1].Value}\"{Script} {m.Groups[2].Value}\"");
@@ -53,7 +56,8 @@ internal sealed partial record FilledSites(TourSite Garden, TourSite Hostile)
     private static async Task<Guid> Record(SiteFiller fill, Guid site, string controller, string notes)
     {
         await fill.Keep($"api/sites/{site}/readings/", new ReadingValue(controller, new LocalDateTime(2026, 6, 2, 9, 30), Reading, notes));
-        Guid visit = await fill.Keep($"api/sites/{site}/visits/", new VisitValue(controller, new LocalDateTime(2026, 6, 2, 9, 40), Reading, "A: starts 5:00; days daily; stations 1=10 2=15", 8.7, [new CoilReading(1, 24.5)], 12.5, notes));
+        Guid visit = await fill.Keep($"api/sites/{site}/visits/", new VisitValue(controller, new LocalDateTime(2026, 6, 2, 9, 40), Reading,
+            "A: starts 5:00; days daily; stations 1=10 2=15", 8.7, [new CoilReading(1, 24.5)], 12.5, notes));
         await fill.Send(HttpMethod.Put, $"api/sites/{site}/visits/{visit}/photos/{Ids.New()}?by=Demo", Pixel, "image/png");
         return visit;
     }

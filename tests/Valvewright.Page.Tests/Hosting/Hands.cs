@@ -22,7 +22,8 @@ namespace Valvewright.Page.Tests.Hosting;
 /// <param name="Bottom">Its box, in the page.</param>
 /// <param name="Faults">What is wrong with how the focus is shown.</param>
 internal sealed record Stop(
-    int Id, string Name, string Tag, string Kind, string Place, bool IsSkip, bool IsHead, bool InMain, string Value, bool IsOpen, bool IsTicked, double Left, double Top, double Right, double Bottom, string[] Faults);
+    int Id, string Name, string Tag, string Kind, string Place, bool IsSkip, bool IsHead, bool InMain, string Value, bool IsOpen,
+        bool IsTicked, double Left, double Top, double Right, double Bottom, string[] Faults);
 
 /// <summary>Somebody who has a keyboard and nothing else, and minds where the focus goes.</summary>
 internal sealed class Hands(Visitor visitor)
@@ -41,7 +42,8 @@ internal sealed class Hands(Visitor visitor)
     /// <summary>Where the focus is; null where it is nowhere.</summary>
     public async Task<Stop?> Now()
     {
-        Stop? stop = JsonSerializer.Deserialize<Stop?>(await visitor.Page.EvaluateAsync<string>("() => JSON.stringify(window.atFocus())"), Options);
+        Stop? stop = JsonSerializer.Deserialize<Stop?>(
+            await visitor.Page.EvaluateAsync<string>("() => JSON.stringify(window.atFocus())"), Options);
         foreach (string fault in stop?.Faults ?? [])
         {
             Blame(fault);
@@ -60,7 +62,8 @@ internal sealed class Hands(Visitor visitor)
     /// <summary>Types a text.</summary>
     public Task Type(string text) => visitor.Page.Keyboard.TypeAsync(text);
 
-    /// <summary>Goes through the whole page and round to where it began, and sees that everything is come to, in the order in which it is read.</summary>
+    /// <summary>Goes through the whole page and round to where it began, and sees that everything is come to, in the order in which it is
+    /// read.</summary>
     public async Task Walk()
     {
         await visitor.Page.EvaluateAsync("() => window.noteRest()");
@@ -118,7 +121,8 @@ internal sealed class Hands(Visitor visitor)
             }
         }
 
-        throw new InvalidOperationException($"{visitor.Page.Url}: there is no way to {tag} \"{name}\", only to {string.Join(", ", passed)}");
+        throw new InvalidOperationException(
+            $"{visitor.Page.Url}: there is no way to {tag} \"{name}\", only to {string.Join(", ", passed)}");
     }
 
     /// <summary>Follows a link, and begins at the heading of the page that it leads to.</summary>
@@ -143,7 +147,8 @@ internal sealed class Hands(Visitor visitor)
 
     private async Task MissNothing(HashSet<int> seen)
     {
-        foreach (JsonElement stop in JsonSerializer.Deserialize<JsonElement>(await visitor.Page.EvaluateAsync<string>("() => JSON.stringify(window.stops())")).EnumerateArray())
+        foreach (JsonElement stop in JsonSerializer.Deserialize<JsonElement>(
+            await visitor.Page.EvaluateAsync<string>("() => JSON.stringify(window.stops())")).EnumerateArray())
         {
             if (!seen.Contains(stop.GetProperty("id").GetInt32()))
             {
@@ -152,5 +157,6 @@ internal sealed class Hands(Visitor visitor)
         }
     }
 
-    private void Blame(string fault) => faults.Add(string.Create(CultureInfo.InvariantCulture, $"{new Uri(visitor.Page.Url).AbsolutePath.Split('/')[^1]}: {fault}"));
+    private void Blame(string fault) =>
+        faults.Add(string.Create(CultureInfo.InvariantCulture, $"{new Uri(visitor.Page.Url).AbsolutePath.Split('/')[^1]}: {fault}"));
 }

@@ -22,7 +22,8 @@ internal static class Looks
         }
         """;
 
-    /// <summary>All of the page but rows of long tables that are like those before them; our own measurements look at each of them.</summary>
+    /// <summary>All of the page but rows of long tables that are like those before them; our own measurements look at each of
+    /// them.</summary>
     private const string Context = "{ exclude: [['tbody tr:nth-child(n+9)']] }";
 
     private static readonly Lazy<string> Axe = new(() =>

@@ -10,7 +10,8 @@ internal static class Measure
     /// <summary>The text of a script.</summary>
     public static string Text(string name) => Texts.GetOrAdd(name, n =>
     {
-        using StreamReader reader = new(typeof(Measure).Assembly.GetManifestResourceStream(n) ?? throw new ArgumentException($"There is no {n}."));
+        using StreamReader reader =
+            new(typeof(Measure).Assembly.GetManifestResourceStream(n) ?? throw new ArgumentException($"There is no {n}."));
         return reader.ReadToEnd();
     });
 }

@@ -24,7 +24,8 @@ public sealed class OtherSites : IAsyncDisposable
         {
             served = await Served.Start();
             Guid american = await served.Fill.Bring("saguaro-lane", years: FilledSites.Years);
-            Guid plan = (await served.Fill.Do(american, new { kind = "plan", from = "2026-04-01", visits = 3 })).GetProperty("plan").GetGuid();
+            Guid plan = (await served.Fill.Do(american, new { kind = "plan", from = "2026-04-01", visits = 3 }))
+                .GetProperty("plan").GetGuid();
             American = new TourSite(american, plan, Ids.New(), "East verge");
             Unmeasured = new TourSite(await served.Fill.Survey("quarry-hill"), Guid.Empty, Ids.New(), "");
             Bare = new TourSite(await served.Fill.Bring("polder-green", years: FilledSites.Years), Guid.Empty, Ids.New(), "");

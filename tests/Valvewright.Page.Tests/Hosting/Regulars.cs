@@ -1,6 +1,7 @@
 namespace Valvewright.Page.Tests.Hosting;
 
-/// <summary>A server, and one visitor for each seat who stays from test to test: what a page looks like does not depend on how one came to it.</summary>
+/// <summary>A server, and one visitor for each seat who stays from test to test: what a page looks like does not depend on how one came to
+/// it.</summary>
 public sealed class Regulars : IAsyncDisposable
 {
     private readonly Dictionary<Seat, Visitor> visitors = [];

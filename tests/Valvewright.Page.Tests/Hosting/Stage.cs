@@ -3,7 +3,8 @@ using Valvewright.Tests.Browsing;
 
 namespace Valvewright.Page.Tests.Hosting;
 
-/// <summary>What all tests of the page stand on: one browser, the published page, and a store with planned sites that each copies.</summary>
+/// <summary>What all tests of the page stand on: one browser, the published page, and a store with planned sites that each
+/// copies.</summary>
 public sealed class Stage : IAsyncLifetime
 {
     private IPlaywright playwright = null!;

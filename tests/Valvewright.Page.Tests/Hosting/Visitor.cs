@@ -17,7 +17,8 @@ internal sealed class Visitor : IAsyncDisposable
     private Visitor(IBrowserContext context, IPage page, Uri address)
     {
         (this.context, Page, this.address) = (context, page, address);
-        page.Console += (_, message) => Complain(message.Type is "error" or "warning" && message.Text != OfTheDriver, $"{message.Type}: {message.Text}");
+        page.Console += (_, message) =>
+            Complain(message.Type is "error" or "warning" && message.Text != OfTheDriver, $"{message.Type}: {message.Text}");
         page.PageError += (_, text) => Complain(true, $"error: {text}");
     }
 
@@ -104,7 +105,8 @@ internal sealed class Visitor : IAsyncDisposable
     }
 
     /// <summary>Waits until the page has kept itself on the device.</summary>
-    public Task KeepThePage() => Page.EvaluateAsync("async () => { const kept = await navigator.serviceWorker.ready; if (!kept.active) throw new Error('No worker is active.'); }");
+    public Task KeepThePage() => Page.EvaluateAsync(
+        "async () => { const kept = await navigator.serviceWorker.ready; if (!kept.active) throw new Error('No worker is active.'); }");
 
     /// <summary>What went wrong is said in the test's failure.</summary>
     public void MustNotComplain() => Told.None(Complaints);

@@ -20,8 +20,11 @@ public sealed class SeasonPlannerTests
     private static (Site Site, Plan Plan) Green(int percentStep, params string[] controllers)
     {
         Profile profile = TestSites.Profile() with { Percent = new PercentRange(percentStep, 100, percentStep) };
-        Site site = TestSites.Site(100, TestSites.Night(), [.. controllers.Select(c => TestSites.Controller(c, profile, TestSites.Zone(1)))]);
-        Settings settings = new([new Program('A', [new LocalTime(3, 0), new LocalTime(5, 0)], [new RunTime(1, 4500)], new EveryNDays(3, new LocalDate(2000, 1, 1)))]);
+        Site site = TestSites
+            .Site(100, TestSites.Night(), [.. controllers.Select(c => TestSites.Controller(c, profile, TestSites.Zone(1)))]);
+        Settings settings = new(
+            [new Program('A', [new LocalTime(3, 0), new LocalTime(5, 0)], [new RunTime(1, 4500)],
+                new EveryNDays(3, new LocalDate(2000, 1, 1)))]);
         return (site, new Plan(site.Name, controllers.Select(c => new ControllerPlan(c, settings, [])).ToListOf()));
     }
 
@@ -31,7 +34,8 @@ public sealed class SeasonPlannerTests
     public void Trying_every_season_of_two_visits_finds_none_better(double weight)
     {
         (Site site, Plan plan) = Green(25, "only");
-        SeasonOptions options = new() { Visits = 2, Goal = new Goal.Weigh(weight), OnlyFirstWeekOfMonth = true, Prudence = 0, NotIn = [Winter, Summer] };
+        SeasonOptions options = new()
+            { Visits = 2, Goal = new Goal.Weigh(weight), OnlyFirstWeekOfMonth = true, Prudence = 0, NotIn = [Winter, Summer] };
         SeasonPlan found = SeasonPlanner.Of(site, plan, Years, options);
         double best = double.PositiveInfinity;
         VisitDays days = VisitDays.Of(options, south: false);
@@ -120,7 +124,8 @@ public sealed class SeasonPlannerTests
             CostLitres = 0, BoundLitres = null, WaterM3 = 0, MinimumM3 = 0, UseMet = 1, ShortLitres = 0, Options = new SeasonOptions(),
         };
         (_, Plan plan) = Green(10, "only");
-        Assert.Equal([new Visit(new AnnualDate(3, 1), 60), new Visit(new AnnualDate(10, 1), 0)], season.ApplyTo(plan).Controllers[0].Visits);
+        Assert.Equal([new Visit(new AnnualDate(3, 1), 60), new Visit(new AnnualDate(10, 1), 0)],
+            season.ApplyTo(plan).Controllers[0].Visits);
     }
 
     [Fact]
@@ -128,11 +133,14 @@ public sealed class SeasonPlannerTests
     {
         (Site site, Plan plan) = Green(10, "only");
         Assert.Throws<UnmetWishException>(() => SeasonPlanner.Of(site, plan, Years, new SeasonOptions { Visits = 13 }));
-        Assert.Throws<UnmetWishException>(() => SeasonPlanner.Of(site, plan, Years, new SeasonOptions { Visits = 1, Agreed = [new AnnualDate(3, 1), new AnnualDate(5, 1)] }));
-        SeasonPlan agreed = SeasonPlanner.Of(site, plan, Years, new SeasonOptions { Visits = 3, Agreed = [new AnnualDate(5, 12)], NotIn = [Summer] });
+        Assert.Throws<UnmetWishException>(() =>
+            SeasonPlanner.Of(site, plan, Years, new SeasonOptions { Visits = 1, Agreed = [new AnnualDate(3, 1), new AnnualDate(5, 1)] }));
+        SeasonPlan agreed = SeasonPlanner
+            .Of(site, plan, Years, new SeasonOptions { Visits = 3, Agreed = [new AnnualDate(5, 12)], NotIn = [Summer] });
         Assert.Contains(new AnnualDate(5, 12), agreed.Dates);
         Assert.DoesNotContain(agreed.Dates, d => Summer.Contains(d.InYear(2001)));
-        SeasonPlan winter = SeasonPlanner.Of(site, plan, Years, new SeasonOptions { Visits = 4, Shutdown = new Shutdown(new AnnualDate(11, 15), new AnnualDate(3, 1)) });
+        SeasonPlan winter = SeasonPlanner
+            .Of(site, plan, Years, new SeasonOptions { Visits = 4, Shutdown = new Shutdown(new AnnualDate(11, 15), new AnnualDate(3, 1)) });
         Assert.Equal(0, winter.Controllers[0].Percents[winter.Dates.ToList().IndexOf(new AnnualDate(11, 15))]);
     }
 

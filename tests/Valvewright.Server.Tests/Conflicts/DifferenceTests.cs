@@ -46,7 +46,8 @@ public sealed class DifferenceTests
     [Fact]
     public void Members_are_told_apart_by_name()
     {
-        ListOf<MemberChange> changes = Difference.OfMembers(Element("""{"a":1,"b":[1,2],"c":3}"""), Element("""{"a":1.0,"b":[1,3],"d":4}"""));
+        ListOf<MemberChange> changes = Difference
+            .OfMembers(Element("""{"a":1,"b":[1,2],"c":3}"""), Element("""{"a":1.0,"b":[1,3],"d":4}"""));
         Assert.Equal(["b", "c", "d"], changes.Select(c => c.Member));
         Assert.Null(changes[1].To);
         Assert.Null(changes[2].From);

@@ -21,7 +21,8 @@ public sealed class FleetImportTests : IAsyncLifetime
     [Fact]
     public async Task The_table_that_goes_out_changes_nothing_when_it_comes_back_whatever_the_names()
     {
-        foreach (string name in new[] { "=1+1", "'=x", "'t Hof", "-5", "007", "2026-04-01", "_x0041_", "a \"b\", c; d", "Łąka 🌵", "TRUE", "1,5", "<b>&amp;</b>" })
+        foreach (string name in new[]
+            { "=1+1", "'=x", "'t Hof", "-5", "007", "2026-04-01", "_x0041_", "a \"b\", c; d", "Łąka 🌵", "TRUE", "1,5", "<b>&amp;</b>" })
         {
             Guid site = await running.Site(Writer.Survey(Json.Write(name), "x"));
             await running.Put($"/api/sites/{site}/visits/{Ids.New()}", Running.AsJson(Running.Visit()));
@@ -48,24 +49,30 @@ public sealed class FleetImportTests : IAsyncLifetime
     [Fact]
     public async Task Names_places_supplies_and_visits_come_in_together_with_their_history_and_the_survey_keeps_its_words()
     {
-        string survey = Writer.Survey("Heron Bank", "kept to the letter").Replace("controllers:", "  - { name: Well, flow: 20 } # the deep one\ncontrollers:", StringComparison.Ordinal)
+        string survey = Writer.Survey("Heron Bank", "kept to the letter")
+            .Replace("controllers:", "  - { name: Well, flow: 20 } # the deep one\ncontrollers:", StringComparison.Ordinal)
             .Replace("supply: Tank", "supply: Tank # for now", StringComparison.Ordinal);
         Guid site = await running.Site(survey);
         await running.Put($"/api/sites/{site}/visits/{Ids.New()}", Running.AsJson(Running.Visit()));
-        string table = $"site_id;site;controller;supply;latitude_deg;longitude_deg;last_visit;battery_v;meter_m3\r\n{site};Heron Bank East;Gate;Well;38,25;48,875;2026-04-09;8,1;\r\n";
+        string table =
+            $"site_id;site;controller;supply;latitude_deg;longitude_deg;last_visit;battery_v;meter_m3\r\n{site};Heron Bank East;Gate;Well;38,25;48,875;2026-04-09;8,1;\r\n";
 
         FleetImport dry = await Sent(Encoding.UTF8.GetBytes(table), "text/csv", false);
-        Assert.Equal([FleetChangeKind.Name, FleetChangeKind.Place, FleetChangeKind.Supply, FleetChangeKind.Visit], dry.Changes.Select(c => c.Kind).Order());
+        Assert.Equal([FleetChangeKind.Name, FleetChangeKind.Place, FleetChangeKind.Supply, FleetChangeKind.Visit],
+            dry.Changes.Select(c => c.Kind).Order());
         Assert.Equal(survey, (await running.Get($"/api/sites/{site}/survey")).Text);
 
         FleetImport applied = await Sent(Encoding.UTF8.GetBytes(table), "text/csv", true);
         Assert.Equal(dry with { Applied = true }, applied);
         string now = (await running.Get($"/api/sites/{site}/survey")).Text;
         Assert.Equal(
-            survey.Replace("Heron Bank", "Heron Bank East", StringComparison.Ordinal).Replace("supply: Tank # for now", "supply: Well # for now", StringComparison.Ordinal).Split('\n').Where(l => !l.StartsWith("location", StringComparison.Ordinal)),
+            survey.Replace("Heron Bank", "Heron Bank East", StringComparison.Ordinal).Replace(
+                "supply: Tank # for now", "supply: Well # for now", StringComparison.Ordinal).Split('\n')
+                    .Where(l => !l.StartsWith("location", StringComparison.Ordinal)),
             now.Split('\n').Where(l => !l.StartsWith("location", StringComparison.Ordinal)));
         FleetRow row = Assert.Single(Json.Read<ListOf<FleetRow>>((await running.Get("/api/fleet.json")).Text)!);
-        Assert.Equal(("Heron Bank East", 38.25, 48.875, "Well", new LocalDate(2026, 4, 9), 8.1, 12.5), (row.Site, row.LatitudeDeg, row.LongitudeDeg, row.Supply, row.LastVisit, row.BatteryVolts, row.MeterM3));
+        Assert.Equal(("Heron Bank East", 38.25, 48.875, "Well", new LocalDate(2026, 4, 9), 8.1, 12.5),
+            (row.Site, row.LatitudeDeg, row.LongitudeDeg, row.Supply, row.LastVisit, row.BatteryVolts, row.MeterM3));
         Assert.Equal("Cleo", (await running.Get($"/api/sites/{site}")).Json.GetProperty("changed").GetProperty("by").GetString());
 
         FleetImport again = await Sent(Encoding.UTF8.GetBytes(table), "text/csv", true);
@@ -76,16 +83,20 @@ public sealed class FleetImportTests : IAsyncLifetime
     public async Task Sites_that_the_store_does_not_have_come_back_as_beginnings_of_surveys_and_are_not_stored()
     {
         long before = running.Entries();
-        FleetImport import = await Sent("site,controller,supply,stations,zones,latitude_deg,longitude_deg,battery_v\r\nNew: Hill,Gate,Main,4,3,40.5,-3.7,8.7\r\nNew: Hill,Shed,Well,6,,,,\r\n"u8.ToArray(), "text/csv", true);
+        FleetImport import = await Sent(
+            Encoding.UTF8.GetBytes("site,controller,supply,stations,zones,latitude_deg,longitude_deg,battery_v\r\n" +
+                "New: Hill,Gate,Main,4,3,40.5,-3.7,8.7\r\nNew: Hill,Shed,Well,6,,,,\r\n"), "text/csv", true);
         SurveyDraft draft = Assert.Single(import.Drafts);
         Assert.Equal(("New: Hill", 2), (draft.Name, draft.Rows.Count));
-        foreach (string said in new[] { "site: \"New: Hill\"", "latitude: 40.5, longitude: -3.7", "name: \"Shed\"", "supply: \"Well\"", "4 stations, 2 programs", "battery_v 8.7" })
+        foreach (string said in new[] { "site: \"New: Hill\"", "latitude: 40.5, longitude: -3.7", "name: \"Shed\"", "supply: \"Well\"",
+            "4 stations, 2 programs", "battery_v 8.7" })
         {
             Assert.Contains(said, draft.Survey, StringComparison.Ordinal);
         }
 
         // It is YAML, and what is missing is asked for: nothing was made up.
-        ProblemDocument asked = Json.Read<ProblemDocument>((await running.Send("POST", "/api/surveys/understood", Running.Yaml(draft.Survey))).Text)!;
+        ProblemDocument asked = Json.Read<ProblemDocument>(
+            (await running.Send("POST", "/api/surveys/understood", Running.Yaml(draft.Survey))).Text)!;
         Assert.Contains(asked.Problems!, p => p.Message.Contains("flow", StringComparison.Ordinal));
         Assert.Contains(asked.Problems!, p => p.Message.Contains("profile", StringComparison.Ordinal));
         Assert.DoesNotContain(asked.Problems!, p => p.Message.Contains("not YAML", StringComparison.Ordinal));
@@ -101,17 +112,21 @@ public sealed class FleetImportTests : IAsyncLifetime
     [InlineData("Gate", "", "", "2031-01-01", "", "last_visit", null)]
     [InlineData("Gate", "", "", "1.4.2026", "", "last_visit", null)]
     [InlineData("Gate", "", "", "2026-04-01", "870", "battery_v", null)]
-    public async Task A_row_that_cannot_be_used_is_told_with_its_column_and_stops_all_of_it(string controller, string supply, string stations, string visit, string volts, string column, string? nearest)
+    public async Task A_row_that_cannot_be_used_is_told_with_its_column_and_stops_all_of_it(
+        string controller, string supply, string stations, string visit, string volts, string column, string? nearest)
     {
         Guid site = await running.Site(Writer.Survey("Heron Bank", "x")), other = await running.Site(Writer.Survey("Otter Hole", "x"));
         string[] columns = ["site_id", "site", "controller", "supply", "stations", "last_visit", "battery_v"];
-        byte[] table = Encoding.UTF8.GetBytes($"{string.Join(',', columns)}\n{other},Otter Hill,Gate,,,,\n{site},,{controller},{supply},{stations},{visit},{volts}\n");
+        byte[] table = Encoding.UTF8.GetBytes(
+            $"{string.Join(',', columns)}\n{other},Otter Hill,Gate,,,,\n{site},,{controller},{supply},{stations},{visit},{volts}\n");
         long before = running.Entries();
         FleetImport dry = await Sent(table, "text/csv", false);
         TextProblem problem = Assert.Single(dry.Problems);
         Assert.Equal((3, Array.IndexOf(columns, column) + 1, nearest), (problem.Line, problem.Column, problem.Nearest));
         Assert.Single(dry.Changes);
-        TextProblem spoken = Assert.Single(Json.Read<FleetImport>((await running.Send("POST", "/api/fleet?language=es", Running.Bytes(table, "text/csv"))).Text)!.Problems);
+        TextProblem spoken = Assert.Single(
+            Json.Read<FleetImport>(
+                (await running.Send("POST", "/api/fleet?language=es", Running.Bytes(table, "text/csv"))).Text)!.Problems);
         Assert.NotEqual(problem.Message, spoken.Message);
         Assert.Equal(problem with { Message = "", Expected = "" }, spoken with { Message = "", Expected = "" });
         (await running.Send("POST", "/api/fleet?apply=true", Running.Bytes(table, "text/csv"))).Problem(422, "wrong-text");
@@ -123,9 +138,11 @@ public sealed class FleetImportTests : IAsyncLifetime
     {
         Guid site = await running.Site(Writer.Survey("Heron Bank", "x"));
         Assert.Single((await Sent(Encoding.UTF8.GetBytes($"site_id,controller\n{site},Gate\n{site},Gate\n"), "text/csv", false)).Problems);
-        Assert.NotEmpty((await Sent(Encoding.UTF8.GetBytes($"site_id,site,controller\n{site},A,Gate\n{site},B,Gate\n"), "text/csv", false)).Problems);
+        Assert.NotEmpty(
+            (await Sent(Encoding.UTF8.GetBytes($"site_id,site,controller\n{site},A,Gate\n{site},B,Gate\n"), "text/csv", false)).Problems);
         await running.Site(Writer.Survey("Heron Bank", "y"));
-        Assert.Equal("Several sites have this name", Assert.Single((await Sent("site,controller\nHeron Bank,Gate\n"u8.ToArray(), "text/csv", false)).Problems).Message);
+        Assert.Equal("Several sites have this name",
+            Assert.Single((await Sent("site,controller\nHeron Bank,Gate\n"u8.ToArray(), "text/csv", false)).Problems).Message);
         Assert.Single((await Sent(Encoding.UTF8.GetBytes($"site_id,controller\n{Ids.New()},Gate\n"), "text/csv", false)).Problems);
     }
 
@@ -137,9 +154,11 @@ public sealed class FleetImportTests : IAsyncLifetime
     [InlineData("site,controller\nx,\"a\n", 2, 0)]
     public async Task What_is_no_such_table_is_refused_with_where(string table, int line, int column)
     {
-        ProblemDocument problem = Json.Read<ProblemDocument>((await running.Send("POST", "/api/fleet", Running.Bytes(Encoding.UTF8.GetBytes(table), "text/csv"))).Text)!;
+        ProblemDocument problem = Json.Read<ProblemDocument>(
+            (await running.Send("POST", "/api/fleet", Running.Bytes(Encoding.UTF8.GetBytes(table), "text/csv"))).Text)!;
         Assert.Equal(("wrong-text", line, column), (problem.Kind, problem.Problems![0].Line, problem.Problems[0].Column));
-        ProblemDocument spoken = Json.Read<ProblemDocument>((await running.Send("POST", "/api/fleet?language=es", Running.Bytes(Encoding.UTF8.GetBytes(table), "text/csv"))).Text)!;
+        ProblemDocument spoken = Json.Read<ProblemDocument>(
+            (await running.Send("POST", "/api/fleet?language=es", Running.Bytes(Encoding.UTF8.GetBytes(table), "text/csv"))).Text)!;
         Assert.NotEqual(problem.Problems[0].Message, spoken.Problems![0].Message);
     }
 
@@ -152,9 +171,13 @@ public sealed class FleetImportTests : IAsyncLifetime
         await Refused(With(good, "xl/worksheets/sheet1.xml", stream => stream.Write(new byte[70_000_000])));
         await Refused(With(good, "xl/media/a.bin", stream => stream.Write(new byte[70_000_000])));
         await Refused(With(good, "xl/worksheets/sheet1.xml", stream => stream.Write(
-            "<!DOCTYPE x [<!ENTITY a SYSTEM \"file:///etc/hostname\">]><worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\"><c r=\"A1\" t=\"inlineStr\"><is><t>&a;</t></is></c></row></sheetData></worksheet>"u8)));
+            "<!DOCTYPE x [<!ENTITY a SYSTEM \"file:///etc/hostname\">]><worksheet "u8 +
+                "xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\"><c r=\"A1\" "u8 +
+                    "t=\"inlineStr\"><is><t>&a;</t></is></c></row></sheetData></worksheet>"u8)));
         await Refused(With(good, "xl/worksheets/sheet1.xml", stream => stream.Write(
-            "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\"><c r=\"A1\" t=\"inlineStr\"><is><t>site</t></is></c><c r=\"B1\" t=\"inlineStr\"><is><t>controller</t></is></c></row><row r=\"1048576\"><c r=\"A1048576\"><v>1</v></c></row></sheetData></worksheet>"u8)));
+            "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\"><c r=\"A1\" "u8 +
+                "t=\"inlineStr\"><is><t>site</t></is></c><c r=\"B1\" t=\"inlineStr\"><is><t>controller</t></is></c></row><row "u8 +
+                    "r=\"1048576\"><c r=\"A1048576\"><v>1</v></c></row></sheetData></worksheet>"u8)));
 
         // A cell at the last column there is: a row as wide as that is never made.
         string far = "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\">"
@@ -162,7 +185,8 @@ public sealed class FleetImportTests : IAsyncLifetime
         await Refused(With(good, "xl/worksheets/sheet1.xml", stream => stream.Write(Encoding.UTF8.GetBytes(far))));
     }
 
-    private async Task Refused(byte[] workbook) => (await running.Send("POST", "/api/fleet", Running.Bytes(workbook, Workbook))).Problem(422, "wrong-text");
+    private async Task Refused(byte[] workbook) =>
+        (await running.Send("POST", "/api/fleet", Running.Bytes(workbook, Workbook))).Problem(422, "wrong-text");
 
     private async Task<FleetImport> Sent(byte[] bytes, string type, bool apply)
     {

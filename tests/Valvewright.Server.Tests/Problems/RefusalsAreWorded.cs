@@ -28,13 +28,15 @@ public sealed partial class RefusalsAreWorded
     {
         Assert.All(Things.Except(["record"]), thing =>
             Assert.Contains(char.ToUpperInvariant(thing[0]) + thing[1..] + " not found.", Sentences.InSpanish));
-        Assert.All(Things.Except(["entry", "weather file"]), thing => Assert.Contains("Not an id of a " + thing + ".", Sentences.InSpanish));
+        Assert.All(Things.Except(["entry", "weather file"]), thing =>
+            Assert.Contains("Not an id of a " + thing + ".", Sentences.InSpanish));
         IReadOnlyCollection<string> named = SaidInSource.Patterns(["src/Valvewright.Server"], Naming(), t => !Thing().IsMatch(t));
         Assert.Equal([], named.Except(Things).Except(NamesOfMembers));
     }
 
     /// <summary>Words at the end of a problem's type, of its members, and of kinds of records.</summary>
-    private static bool IsName(string text) => Kind().IsMatch(text) || Things.Contains(text) || text is " not found." or "Not an id of a " or "defect" or "refused" or " Path: "
+    private static bool IsName(string text) =>
+        Kind().IsMatch(text) || Things.Contains(text) || text is " not found." or "Not an id of a " or "defect" or "refused" or " Path: "
         or "found" or "problems" or "expected" or "where" or "said" or "version" or "changed" or "current" or "given" or "common" or "yours" or "theirs" or "removed" or "fromCurrentToGiven"
         or "strangeControllers" or "breaches" or "/problems/{0}" or "{0}: {1}" or "name" or "weather";
 

@@ -10,7 +10,8 @@ namespace Valvewright.App.Pages.Cards;
 /// <summary>Where cards are, and for which date they are.</summary>
 public static class CardAddress
 {
-    /// <summary>The page of a card, or of the list of cards where no controller is named. Names stand in the query, because they can hold anything.</summary>
+    /// <summary>The page of a card, or of the list of cards where no controller is named. Names stand in the query, because they can hold
+    /// anything.</summary>
     public static string Of(Guid site, Guid? plan, string? controller = null, LocalDate? from = null)
     {
         string[] query =
@@ -31,7 +32,8 @@ public static class CardAddress
         + $"&language={(language == Language.Spanish ? "es" : "en")}&paper={(paper == PaperSize.Letter ? "letter" : "a4")}"
         + (controller is null ? "" : $"&controller={Uri.EscapeDataString(controller)}");
 
-    /// <summary>The date that a card is for when none is asked for: today at the site, or the plan's first date where that is still to come.</summary>
+    /// <summary>The date that a card is for when none is asked for: today at the site, or the plan's first date where that is still to
+    /// come.</summary>
     public static LocalDate UsualDate(OpenedSite site, OpenedPlan plan, IClock clock)
     {
         ArgumentNullException.ThrowIfNull(site);
@@ -41,7 +43,8 @@ public static class CardAddress
     }
 
     /// <summary>A date as it stands in addresses and date fields; null where the text is none.</summary>
-    public static LocalDate? ReadDate(string? text) => text is not null && LocalDatePattern.Iso.Parse(text) is { Success: true } read ? read.Value : null;
+    public static LocalDate? ReadDate(string? text) => text is not null && LocalDatePattern.Iso.Parse(text) is { Success: true } read
+        ? read.Value : null;
 
     /// <summary>A date for addresses and date fields.</summary>
     public static string Write(LocalDate date) => LocalDatePattern.Iso.Format(date);

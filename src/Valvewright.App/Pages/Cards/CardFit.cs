@@ -11,7 +11,8 @@ public static class CardFit
     public static ListOf<string>? WhyNot(Site site, Plan plan, string controller, PageWords texts)
     {
         return site.Controllers.FirstOrDefault(c => c.Name == controller) is not { } device ? [texts["cards.notInSurvey"]]
-            : Keyable.Breaches(device, plan.For(controller)) is { Count: > 0 } breaches ? breaches.Select(b => b.Where).Distinct().ToListOf()
+            : Keyable.Breaches(device, plan.For(controller)) is { Count: > 0 } breaches ? breaches.Select(b => b.Where)
+                .Distinct().ToListOf()
             : null;
     }
 }

@@ -2,7 +2,8 @@ using Valvewright.App.Shelf;
 
 namespace Valvewright.App.Pages.Cards;
 
-/// <summary>What has been keyed in of a card. Kept on the device, so that a call, a locked screen or an empty battery loses no place.</summary>
+/// <summary>What has been keyed in of a card. Kept on the device, so that a call, a locked screen or an empty battery loses no
+/// place.</summary>
 public sealed class CardTicks
 {
     private const string Store = "drafts";
@@ -10,7 +11,8 @@ public sealed class CardTicks
     private readonly string name;
     private readonly HashSet<string> ticked;
 
-    private CardTicks(DeviceShelf shelf, string name, IEnumerable<string> ticked) => (this.shelf, this.name, this.ticked) = (shelf, name, [.. ticked]);
+    private CardTicks(DeviceShelf shelf, string name, IEnumerable<string> ticked) =>
+        (this.shelf, this.name, this.ticked) = (shelf, name, [.. ticked]);
 
     /// <summary>How many lines are ticked of those.</summary>
     public int CountOf(IEnumerable<KeyLine> lines) => lines.Count(IsTicked);

@@ -27,12 +27,14 @@ public static class KeySteps
     public static ListOf<KeyStep> Of(CardContent card, CardPhrases say)
     {
         List<KeyStep> steps = [];
-        void Add(string title, ListOf<KeyLine> lines, ProgramStep? program = null) => steps.Add(new KeyStep(steps.Count + 1, title, lines, program));
+        void Add(string title, ListOf<KeyLine> lines, ProgramStep? program = null) =>
+            steps.Add(new KeyStep(steps.Count + 1, title, lines, program));
 
         Add(say["clock"], [new KeyLine($"clock {card.Clock.Kind} {card.Clock.Now}", "", "", say.Clock())]);
         foreach (ProgramStep program in card.Programs)
         {
-            Add(say.Fill("program", ("letter", program.Program.Letter)), [.. Days(card, program, say), .. Starts(program, say), .. Runs(card, program, say)], program);
+            Add(say.Fill("program", ("letter", program.Program.Letter)),
+                [.. Days(card, program, say), .. Starts(program, say), .. Runs(card, program, say)], program);
         }
 
         if (say.Unused() is { } unused)
@@ -47,7 +49,9 @@ public static class KeySteps
 
         if (say.HasPercent || card.Visits.Count > 0)
         {
-            Add(say["percent"], [new KeyLine($"percent {card.PercentNow}", say["percent"], card.PercentNow == 0 ? say["off"] : say.Percent(), card.PercentNow == 0 ? say.Percent() : null)]);
+            Add(say["percent"], [
+                new KeyLine($"percent {card.PercentNow}", say["percent"], card.PercentNow == 0 ? say["off"] : say.Percent(),
+                    card.PercentNow == 0 ? say.Percent() : null)]);
         }
 
         Add(say["check"], [new KeyLine("check", say["check"], card.Check, say["check.help"])]);
@@ -60,7 +64,8 @@ public static class KeySteps
         yield return new KeyLine($"{step.Program.Letter} days {days}", say["waterDays"], days);
         if (say.UntilFirst(step) is { } until)
         {
-            yield return new KeyLine($"{step.Program.Letter} first {Iso(card.From)} {step.DaysUntilFirst}", "", until, say.UntilFirstNote(step), IsOfDay: true);
+            yield return new KeyLine(
+                $"{step.Program.Letter} first {Iso(card.From)} {step.DaysUntilFirst}", "", until, say.UntilFirstNote(step), IsOfDay: true);
         }
     }
 
@@ -69,7 +74,8 @@ public static class KeySteps
         ListOf<LocalTime> starts = step.Program.StartTimes;
         for (int i = 0; i < starts.Count; i++)
         {
-            yield return new KeyLine($"{step.Program.Letter} start {i + 1} {starts[i]:HH:mm:ss}", say.Fill("start", ("n", i + 1)), say.Time(starts[i]));
+            yield return new KeyLine(
+                $"{step.Program.Letter} start {i + 1} {starts[i]:HH:mm:ss}", say.Fill("start", ("n", i + 1)), say.Time(starts[i]));
         }
 
         if (step.EmptyStarts > 0)
@@ -83,7 +89,8 @@ public static class KeySteps
     {
         int seconds = step.Program.RunTimes.FirstOrDefault(r => r.Station == station.Station).Seconds;
         return new KeyLine(
-            $"{step.Program.Letter} station {station.Station} {seconds}", string.Create(CultureInfo.InvariantCulture, $"{station.Station}  {say.Zone(station)}"),
+            $"{step.Program.Letter} station {station.Station} {seconds}",
+                string.Create(CultureInfo.InvariantCulture, $"{station.Station}  {say.Zone(station)}"),
             seconds == 0 ? say["zero"] : say.RunTime(seconds), null, seconds == 0);
     });
 

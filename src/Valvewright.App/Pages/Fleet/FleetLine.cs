@@ -64,7 +64,8 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
             return new FleetLine(row, [Due.Unreadable]);
         }
 
-        if (row.BatteryVolts is { } volts && Measured.OfBattery(volts, Measured.CellsOf([new VisitValue("", default, "", "", volts, [], null, "")])) == BatteryState.Change)
+        if (row.BatteryVolts is { } volts && Measured
+            .OfBattery(volts, Measured.CellsOf([new VisitValue("", default, "", "", volts, [], null, "")])) == BatteryState.Change)
         {
             dues.Add(Due.Battery);
         }
@@ -97,7 +98,8 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
             FleetOrder.Battery => lines.OrderBy(l => l.Row.BatteryVolts ?? double.PositiveInfinity),
             _ => lines.OrderBy(l => l.Row.Site, StringComparer.CurrentCultureIgnoreCase),
         };
-        FleetLine[] all = [.. sorted.ThenBy(l => l.Row.Site, StringComparer.CurrentCultureIgnoreCase).ThenBy(l => l.Row.Controller, StringComparer.CurrentCultureIgnoreCase)];
+        FleetLine[] all = [.. sorted.ThenBy(l => l.Row.Site, StringComparer.CurrentCultureIgnoreCase)
+            .ThenBy(l => l.Row.Controller, StringComparer.CurrentCultureIgnoreCase)];
         return descending ? all.Reverse().ToListOf() : all.ToListOf();
     }
 
@@ -113,11 +115,15 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
         foreach (SiteController controller in site.Site.Controllers)
         {
             ControllerPlan? own = latest?.Saved.Plan.Controllers.FirstOrDefault(c => c.Controller == controller.Name);
-            VisitValue[] visits = [.. carried.All.Visits.Select(v => v.Value).Where(v => v.Controller == controller.Name).OrderBy(v => v.At)];
+            VisitValue[] visits =
+                [.. carried.All.Visits.Select(v => v.Value).Where(v => v.Controller == controller.Name).OrderBy(v => v.At)];
             yield return new FleetRow(
-                carried.Id, site.Site.Name, controller.Name, controller.Supply, controller.Profile.Stations, controller.Zones.Count, site.Site.Place.LatitudeDeg, site.Site.Place.LongitudeDeg,
-                own is null ? null : latest!.View.From, own is null ? null : latest!.View.FitsSurvey, own is null ? null : Spell.Of(own, today, today).First().Percent, own is null ? null : NextVisit(own, today),
-                visits.LastOrDefault()?.At.Date, visits.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts, visits.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3);
+                carried.Id, site.Site.Name, controller.Name, controller.Supply, controller.Profile.Stations, controller.Zones.Count,
+                    site.Site.Place.LatitudeDeg, site.Site.Place.LongitudeDeg,
+                own is null ? null : latest!.View.From, own is null ? null : latest!.View.FitsSurvey,
+                    own is null ? null : Spell.Of(own, today, today).First().Percent, own is null ? null : NextVisit(own, today),
+                visits.LastOrDefault()?.At.Date, visits.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts,
+                    visits.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3);
         }
     }
 

@@ -28,7 +28,8 @@ public enum Deed
 /// <param name="Deed">What was done.</param>
 /// <param name="Members">Members that differ, each with what it was and what it became; without those that are long texts.</param>
 /// <param name="Lines">Lines that differ, of a survey or a plan.</param>
-public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Member, string From, string To)> Members, ListOf<LineChange> Lines)
+public sealed record HistoryLine(
+    EntryView Entry, Deed Deed, ListOf<(string Member, string From, string To)> Members, ListOf<LineChange> Lines)
 {
     private static readonly JsonElement Nothing = JsonSerializer.Deserialize<JsonElement>("{}");
 
@@ -42,7 +43,8 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
             _ => Deed.Changed,
         };
         string? text = entry.Kind switch { RecordKind.Site => "survey", RecordKind.Plan => "plan", _ => null };
-        ListOf<LineChange> lines = text is null || deed != Deed.Changed ? [] : Difference.OfLines(TextOf(entry.Before, text), TextOf(entry.After, text));
+        ListOf<LineChange> lines = text is null || deed != Deed.Changed ? []
+            : Difference.OfLines(TextOf(entry.Before, text), TextOf(entry.After, text));
         ListOf<(string, string, string)> members = Difference.OfMembers(entry.Before ?? Nothing, entry.After ?? Nothing)
             .Where(m => m.Member is not ("survey" or "plan" or "proof" or "digest" or "blob" or "trace"))
             .Select(m => (m.Member, Plain(m.From), Plain(m.To))).Where(m => m.Item2 != m.Item3).ToListOf();
@@ -54,7 +56,8 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     {
         string what = words[$"history.kind.{Entry.Kind}"];
         JsonElement? value = Entry.After ?? Entry.Before;
-        string about = value is { } v && v.TryGetProperty("controller", out JsonElement controller) && controller.ValueKind == JsonValueKind.String ? $" – {controller.GetString()}" : "";
+        string about = value is { } v && v.TryGetProperty("controller", out JsonElement controller)
+            && controller.ValueKind == JsonValueKind.String ? $" – {controller.GetString()}" : "";
         return words.Fill($"history.deed.{Deed}", ("what", what)) + about;
     }
 
@@ -64,7 +67,8 @@ public sealed record HistoryLine(EntryView Entry, Deed Deed, ListOf<(string Memb
     /// <summary>A member's value as a person reads it.</summary>
     public static string Shown(string member, string value, PageWords words, SiteWords say)
     {
-        string shown = member == "season" && SeasonSaid.Of(value, words) is { } season ? season : UnsentWords.Shown(member, value, words, say);
+        string shown = member == "season" && SeasonSaid.Of(value, words) is { } season ? season
+            : UnsentWords.Shown(member, value, words, say);
         return shown.Length == 0 ? words["history.nothing"] : shown;
     }
 

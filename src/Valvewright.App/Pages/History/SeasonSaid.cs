@@ -8,7 +8,8 @@ using Valvewright.Records.Jobs;
 
 namespace Valvewright.App.Pages.History;
 
-/// <summary>The season that is kept beside a plan, as a person reads it in the history: which years it was found with, and its visits.</summary>
+/// <summary>The season that is kept beside a plan, as a person reads it in the history: which years it was found with, and its
+/// visits.</summary>
 public static class SeasonSaid
 {
     /// <summary>The season in words; null where the text is none.</summary>
@@ -32,7 +33,8 @@ public static class SeasonSaid
             : null;
     }
 
-    private static string Years(Sentence years, PageWords words) => words.Speaks(years) ? words.Say(years) : words.Fill("history.season.english", ("said", years.Text));
+    private static string Years(Sentence years, PageWords words) =>
+        words.Speaks(years) ? words.Say(years) : words.Fill("history.season.english", ("said", years.Text));
 
     private static string Visit(SeasonPlan season, int visit, PageWords words)
     {

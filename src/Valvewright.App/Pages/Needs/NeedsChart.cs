@@ -24,7 +24,8 @@ public static class NeedsChart
         string unit = say.DepthUnit;
         return new Chart(
             words.Fill("needs.chart.title", ("zone", weeks.Need.Zone)),
-            words.Fill("needs.chart.says", ("date", say.Date(peak.Begins)), ("mean", say.Depth(peak.NetMm.Mean)), ("dry", say.Depth(peak.NetMm.EightInTen)), ("rain", say.Depth(weeks.RainMeanMm[peak.Week - 1]))),
+            words.Fill("needs.chart.says", ("date", say.Date(peak.Begins)), ("mean", say.Depth(peak.NetMm.Mean)),
+                ("dry", say.Depth(peak.NetMm.EightInTen)), ("rain", say.Depth(weeks.RainMeanMm[peak.Week - 1]))),
             words["needs.chart.x"],
             words.Fill("needs.chart.y", ("unit", unit)),
             [
@@ -34,10 +35,13 @@ public static class NeedsChart
                 new Layer(LayerKind.Steps, words["needs.chart.rainDry"], 5, x, Rain(weeks.RainDryMm)),
             ],
             new ChartTable(
-                [words["needs.chart.week"], .. ((string[])["needs.chart.use", "needs.chart.rain", "needs.chart.rainDry", "needs.chart.net", "needs.chart.netDry", "needs.chart.grossDry"]).Select(n => $"{words.All[n]} ({unit})")],
+                [words["needs.chart.week"],
+                    .. ((string[])["needs.chart.use", "needs.chart.rain", "needs.chart.rainDry", "needs.chart.net", "needs.chart.netDry",
+                        "needs.chart.grossDry"]).Select(n => $"{words.All[n]} ({unit})")],
                 all.Select((w, i) => (ListOf<string>)
                 [
-                    say.Date(w.Begins), Number(w.UseMm.Mean), Number(weeks.RainMeanMm[i]), Number(weeks.RainDryMm[i]), Number(w.NetMm.Mean), Number(w.NetMm.EightInTen), Number(w.GrossMm.EightInTen),
+                    say.Date(w.Begins), Number(w.UseMm.Mean), Number(weeks.RainMeanMm[i]), Number(weeks.RainDryMm[i]), Number(w.NetMm.Mean),
+                        Number(w.NetMm.EightInTen), Number(w.GrossMm.EightInTen),
                 ]).ToListOf()))
         {
             Across = Across.Date,

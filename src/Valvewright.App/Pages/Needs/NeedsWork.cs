@@ -4,7 +4,8 @@ using Valvewright.Engine.Weather;
 
 namespace Valvewright.App.Pages.Needs;
 
-/// <summary>Works out the needs of a site zone by zone, so that the page can be used meanwhile; keeps what it has found for this version of the site.</summary>
+/// <summary>Works out the needs of a site zone by zone, so that the page can be used meanwhile; keeps what it has found for this version of
+/// the site.</summary>
 public sealed class NeedsWork
 {
     private readonly Dictionary<(string Controller, int Station), ZoneWeeks> found = [];

@@ -14,7 +14,8 @@ namespace Valvewright.App.Pages.Own;
 public static class UnsentWords
 {
     private static readonly string[] Explained =
-        ["changed-since", "version-needed", "not-found", "wrong-input", "too-large", "wrong-type", "id-taken", "too-many", "wrong-text", "strange-host", "foreign-origin", "weather-not-named"];
+        ["changed-since", "version-needed", "not-found", "wrong-input", "too-large", "wrong-type", "id-taken", "too-many", "wrong-text",
+            "strange-host", "foreign-origin", "weather-not-named"];
 
     /// <summary>What it is: of which controller and when, or of which site.</summary>
     public static string Title(UnsentRecord record, PageWords words)
@@ -28,7 +29,8 @@ public static class UnsentWords
         };
         string kind = words[$"unsent.kind.{record.Kind}"];
         string site = record.SiteName.Length > 0 ? $"{record.SiteName}, " : "";
-        return about is { } of ? $"{kind}: {site}{of.Controller}, {Of(record, words).Minute(of.At)}" : record.SiteName.Length > 0 ? $"{kind}: {record.SiteName}" : kind;
+        return about is { } of ? $"{kind}: {site}{of.Controller}, {Of(record, words).Minute(of.At)}" : record.SiteName.Length > 0
+            ? $"{kind}: {record.SiteName}" : kind;
     }
 
     /// <summary>Why it was refused, in the person's language.</summary>
@@ -80,11 +82,14 @@ public static class UnsentWords
     {
         return member switch
         {
-            "at" or "readAt" when NodaTime.Text.LocalDateTimePattern.ExtendedIso.Parse(value) is { Success: true } at => say.Minute(at.Value),
+            "at" or "readAt" when NodaTime.Text.LocalDateTimePattern.ExtendedIso.Parse(value) is { Success: true } at =>
+                say.Minute(at.Value),
             "from" when NodaTime.Text.LocalDatePattern.Iso.Parse(value) is { Success: true } date => say.Date(date.Value),
-            "coilOhms" when Read<ListOf<CoilReading>>(value) is { } coils => string.Join("; ", coils.Select(c => $"{words.Fill("visits.coil", ("station", c.Station))}: {VisitWords.Ohms(c.Ohms, words)}")),
+            "coilOhms" when Read<ListOf<CoilReading>>(value) is { } coils => string
+                .Join("; ", coils.Select(c => $"{words.Fill("visits.coil", ("station", c.Station))}: {VisitWords.Ohms(c.Ohms, words)}")),
             "batteryVolts" when value != "null" => value + " V",
-            "meterM3" when say.IsUs && double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out double volume) => $"{say.VolumeNumber(volume).ToString("#,0.#", CultureInfo.InvariantCulture)} {say.VolumeUnit}",
+            "meterM3" when say.IsUs && double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out double volume) =>
+                $"{say.VolumeNumber(volume).ToString("#,0.#", CultureInfo.InvariantCulture)} {say.VolumeUnit}",
             "meterM3" when value != "null" => value + " m³",
             _ => value == "null" ? "" : value,
         };
@@ -96,7 +101,8 @@ public static class UnsentWords
         return Of(record, words).Minute(record.MadeAt.InZone(DateTimeZoneProviders.Tzdb.GetSystemDefault()).LocalDateTime);
     }
 
-    /// <summary>The units and clock style of the record's site; those of the device where they were not at hand when it was recorded.</summary>
+    /// <summary>The units and clock style of the record's site; those of the device where they were not at hand when it was
+    /// recorded.</summary>
     public static SiteWords Of(UnsentRecord record, PageWords words)
     {
         return record is { Units: { } units, Clock: { } clock } ? new SiteWords(units, clock, words.Common) : words.OfDevice;

@@ -3,7 +3,8 @@ using Valvewright.Records.Jobs;
 
 namespace Valvewright.App.Pages.Plans;
 
-/// <summary>Long work on the server as this page sees it: asked for, followed, stopped. The work goes on when the page is left; coming back finds it again.</summary>
+/// <summary>Long work on the server as this page sees it: asked for, followed, stopped. The work goes on when the page is left; coming back
+/// finds it again.</summary>
 /// <param name="link">The way to the server.</param>
 /// <param name="site">The site.</param>
 /// <param name="kind">plan, proof or season.</param>

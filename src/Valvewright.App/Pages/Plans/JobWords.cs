@@ -23,7 +23,8 @@ public static class JobWords
     {
         return job.State == JobState.Waiting ? words["job.waiting"]
             : Steps.TryGetValue(job.Step, out string? step) ? words[$"job.step.{step}"]
-            : job.Step.StartsWith(Planning, StringComparison.Ordinal) ? words.Fill("job.step.planning", ("supply", job.Step[Planning.Length..].Split(": ")[0]))
+            : job.Step.StartsWith(Planning, StringComparison.Ordinal)
+                ? words.Fill("job.step.planning", ("supply", job.Step[Planning.Length..].Split(": ")[0]))
             : words["job.step.other"];
     }
 
@@ -40,14 +41,18 @@ public static class JobWords
         (string, object) name = ("name", advice.Name);
         return advice switch
         {
-            { Kind: "moreHours", Minutes: { } minutes } => words.Fill("advice.moreHours", name, ("time", SiteWords.Duration(minutes * 60L))),
+            { Kind: "moreHours", Minutes: { } minutes } =>
+                words.Fill("advice.moreHours", name, ("time", SiteWords.Duration(minutes * 60L))),
             { Kind: "moreFlow", FlowLpm: { } lpm } => words.Fill("advice.moreFlow", name, ("flow", say.Flow(lpm))),
-            { Kind: "anotherDay", Day: { } day } => day == IsoDayOfWeek.None ? words.Fill("advice.anyDate", name) : words.Fill("advice.anotherDay", name, ("day", words[$"weekday.{(int)day}"])),
+            { Kind: "anotherDay", Day: { } day } => day == IsoDayOfWeek.None ? words.Fill("advice.anyDate", name)
+                : words.Fill("advice.anotherDay", name, ("day", words[$"weekday.{(int)day}"])),
             { Kind: "largerController", Programs: > 0 } => words.Fill("advice.programs", name, ("n", advice.Programs.Value)),
             { Kind: "largerController", Starts: > 0 } => words.Fill("advice.starts", name, ("n", advice.Starts.Value)),
-            { Kind: "largerController", RunTimeSeconds: > 0 } => words.Fill("advice.runTimes", name, ("time", SiteWords.Duration(advice.RunTimeSeconds.Value))),
+            { Kind: "largerController", RunTimeSeconds: > 0 } =>
+                words.Fill("advice.runTimes", name, ("time", SiteWords.Duration(advice.RunTimeSeconds.Value))),
             { Kind: "largerController" } => words.Fill("advice.anyRule", name),
-            { Kind: "movedStation", Station: { } station, To: { } to, ToStation: { } there } => words.Fill("advice.moved", name, ("station", station), ("to", to), ("there", there)),
+            { Kind: "movedStation", Station: { } station, To: { } to, ToStation: { } there } =>
+                words.Fill("advice.moved", name, ("station", station), ("to", to), ("there", there)),
             { Kind: "clocksFollow" } => words.Fill("advice.clocks", name),
             { Kind: "lessAsked", Percent: { } percent } => words.Fill("advice.less", name, ("percent", percent)),
             _ => advice.What,

@@ -11,9 +11,11 @@ public static partial class ProofWords
 {
     /// <summary>A year's name: the calendar year, or both where it runs over the new year.</summary>
     public static string Year(LocalDate from, LocalDate to) =>
-        from.Year == to.Year ? from.Year.ToString(CultureInfo.InvariantCulture) : string.Create(CultureInfo.InvariantCulture, $"{from.Year}/{to.Year % 100:00}");
+        from.Year == to.Year ? from.Year.ToString(CultureInfo.InvariantCulture)
+            : string.Create(CultureInfo.InvariantCulture, $"{from.Year}/{to.Year % 100:00}");
 
-    /// <summary>Where a rule is broken: <c>North, program A, station 3 (Lawn)</c> with its two plain words in the person's language; names stay as they are.</summary>
+    /// <summary>Where a rule is broken: <c>North, program A, station 3 (Lawn)</c> with its two plain words in the person's language; names
+    /// stay as they are.</summary>
     public static string Where(string where, PageWords words)
     {
         string said = ProgramPlace().Replace(where, m => words.Fill("breach.program", ("letter", m.Groups[1].Value)));

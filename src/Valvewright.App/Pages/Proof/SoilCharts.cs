@@ -13,7 +13,8 @@ public static class SoilCharts
 {
     private const int DaysInAWeek = 7;
 
-    /// <summary>The store between wilting point (0) and field capacity, with rain and irrigation, and the level below which plants lack water.</summary>
+    /// <summary>The store between wilting point (0) and field capacity, with rain and irrigation, and the level below which plants lack
+    /// water.</summary>
     public static Chart Store(SpotYear year, Zone zone, SiteWords say, PageWords words)
     {
         ArgumentNullException.ThrowIfNull(year);
@@ -25,7 +26,8 @@ public static class SoilCharts
         double lacking = year.Root.TotalMm - year.Root.ReadilyMm;
         int lowest = Enumerable.Range(0, store.Length).MinBy(d => store[d]);
         string says = words.Fill(
-            year.UnmetMm < 0.5 ? "soil.store.says.never" : "soil.store.says", ("store", say.Depth(store[lowest])), ("date", say.Date(year.Weather.DateOf(lowest))), ("level", say.Depth(lacking)),
+            year.UnmetMm < 0.5 ? "soil.store.says.never" : "soil.store.says", ("store", say.Depth(store[lowest])),
+                ("date", say.Date(year.Weather.DateOf(lowest))), ("level", say.Depth(lacking)),
             ("unmet", say.Depth(year.UnmetMm)));
         return new Chart(
             words.Fill("soil.store.title", ("zone", zone.Name)), says, "", say.DepthUnit,
@@ -38,7 +40,8 @@ public static class SoilCharts
             ],
             new ChartTable(
                 [words["soil.week"], words["soil.store"], words["soil.rain"], words["soil.water"]],
-                Weeks(year).Select(w => Row(say.Date(w.Begins), say.Depth(store[w.Last]), say.Depth(Sum(year.RainInMm, w)), say.Depth(Sum(year.SunkInMm, w)))).ToListOf()))
+                Weeks(year).Select(w => Row(say.Date(w.Begins), say.Depth(store[w.Last]), say.Depth(Sum(year.RainInMm, w)),
+                    say.Depth(Sum(year.SunkInMm, w)))).ToListOf()))
         {
             Across = Across.Date,
             Months = Months(words),
@@ -54,11 +57,14 @@ public static class SoilCharts
         ArgumentNullException.ThrowIfNull(say);
         ArgumentNullException.ThrowIfNull(words);
         Week[] weeks = [.. Weeks(year)];
-        ListOf<double> from = weeks.Select(w => DayNumber(w.Begins)).ToListOf(), to = weeks.Select(w => DayNumber(w.Begins) + w.Last - w.First + 1).ToListOf();
-        double[] rain = [.. weeks.Select(w => Sum(year.RainInMm, w))], water = [.. weeks.Select(w => Sum(year.SunkInMm, w))], need = [.. weeks.Select(w => Sum(year.WantedMm, w))];
+        ListOf<double> from = weeks.Select(w => DayNumber(w.Begins)).ToListOf(),
+            to = weeks.Select(w => DayNumber(w.Begins) + w.Last - w.First + 1).ToListOf();
+        double[] rain = [.. weeks.Select(w => Sum(year.RainInMm, w))], water = [.. weeks.Select(w => Sum(year.SunkInMm, w))],
+            need = [.. weeks.Select(w => Sum(year.WantedMm, w))];
         return new Chart(
             words.Fill("soil.weeks.title", ("zone", zone.Name)),
-            words.Fill("soil.weeks.says", ("need", say.LargeDepth(need.Sum())), ("rain", say.LargeDepth(rain.Sum())), ("water", say.LargeDepth(water.Sum()))), "",
+            words.Fill("soil.weeks.says", ("need", say.LargeDepth(need.Sum())), ("rain", say.LargeDepth(rain.Sum())),
+                ("water", say.LargeDepth(water.Sum()))), "",
             words.Fill("soil.weeks.unit", ("unit", say.DepthUnit)),
             [
                 new Layer(LayerKind.Bars, words["soil.waterOnRain"], 2, from, Numbers(rain.Zip(water, (r, w) => r + w), say)) { X2 = to },
@@ -94,14 +100,16 @@ public static class SoilCharts
         }
     }
 
-    private static double Sum(ListOf<double> byDay, Week week) => Enumerable.Range(week.First, week.Last - week.First + 1).Sum(d => byDay[d]);
+    private static double Sum(ListOf<double> byDay, Week week) =>
+        Enumerable.Range(week.First, week.Last - week.First + 1).Sum(d => byDay[d]);
 
     private static ListOf<double> Days(SpotYear year) =>
         Enumerable.Range(0, year.DepletionMm.Count).Select(d => DayNumber(year.Weather.DateOf(d))).ToListOf();
 
     private static ListOf<string> Row(params string[] cells) => [.. cells];
 
-    private static ListOf<double> Numbers(IEnumerable<double> mm, SiteWords say) => mm.Select(v => Math.Round(say.DepthNumber(v), 4)).ToListOf();
+    private static ListOf<double> Numbers(IEnumerable<double> mm, SiteWords say) =>
+        mm.Select(v => Math.Round(say.DepthNumber(v), 4)).ToListOf();
 
     private readonly record struct Week(LocalDate Begins, int First, int Last);
 }

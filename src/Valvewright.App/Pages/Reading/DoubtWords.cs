@@ -14,8 +14,10 @@ public static class DoubtWords
         ArgumentNullException.ThrowIfNull(doubt);
         ArgumentNullException.ThrowIfNull(words);
         string In(Sentence sentence) => Sentences.Say(sentence, words.All.Language);
-        string taken = doubt.Taken.Text.Length > 0 ? words.Fill("readback.taken", ("as", In(doubt.Taken))) : doubt.IsLeftOut ? words["readback.leftOut"] : "";
-        string otherwise = doubt.Otherwise.Text.Length == 0 ? "" : words.Fill(doubt.IsLeftOut ? "readback.perhaps" : "readback.orElse", ("else", In(doubt.Otherwise)));
+        string taken = doubt.Taken.Text.Length > 0 ? words.Fill("readback.taken", ("as", In(doubt.Taken))) : doubt.IsLeftOut
+            ? words["readback.leftOut"] : "";
+        string otherwise = doubt.Otherwise.Text.Length == 0 ? ""
+            : words.Fill(doubt.IsLeftOut ? "readback.perhaps" : "readback.orElse", ("else", In(doubt.Otherwise)));
         return string.Join(' ', new[] { taken, otherwise, In(doubt.Why) + "." }.Where(t => t.Length > 0));
     }
 }

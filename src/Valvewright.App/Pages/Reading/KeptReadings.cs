@@ -15,7 +15,8 @@ public sealed record KeptReading(Guid Id, string? Version, ReadingValue Value, b
     /// <summary>All readings of a site, the latest first.</summary>
     public static ListOf<KeptReading> Of(OpenedSite site, IEnumerable<UnsentRecord> waiting)
     {
-        Dictionary<Guid, KeptReading> kept = site.Carried.All.Readings.ToDictionary(r => r.Id, r => new KeptReading(r.Id, $"\"{r.Version}\"", r.Value, false));
+        Dictionary<Guid, KeptReading> kept = site.Carried.All.Readings.ToDictionary(
+            r => r.Id, r => new KeptReading(r.Id, $"\"{r.Version}\"", r.Value, false));
         foreach (UnsentRecord record in waiting.Where(r => r.Site == site.Id && r.Kind == "reading" && r.Body is not null))
         {
             try

@@ -28,7 +28,8 @@ public sealed record ReadPart(string Name, string Value)
         Add("readback.percent", reading.Percent is { } percent ? words.Percent(percent) : null);
         Add("readback.switch", reading.Off is { } off ? words[off ? "readback.off" : "readback.on"] : null);
         Add("readback.hold", reading.RainHoldDays is { } hold ? words.Count("readback.days", hold) : null);
-        parts.AddRange(reading.Programs.Select(p => new ReadPart(words.Fill("readback.program", ("letter", p.Letter)), Program(p, say, words))));
+        parts.AddRange(reading.Programs
+            .Select(p => new ReadPart(words.Fill("readback.program", ("letter", p.Letter)), Program(p, say, words))));
         return parts.ToListOf();
     }
 
@@ -48,7 +49,8 @@ public sealed record ReadPart(string Name, string Value)
         List<string> said = [];
         if (program.StartTimes is { } starts)
         {
-            said.Add(words.Fill("readback.starts", ("times", starts.Count == 0 ? words["readback.none"] : string.Join(", ", starts.Select(say.Time)))));
+            said.Add(words.Fill(
+                "readback.starts", ("times", starts.Count == 0 ? words["readback.none"] : string.Join(", ", starts.Select(say.Time)))));
         }
 
         if (program.Days is { } days)
@@ -58,7 +60,9 @@ public sealed record ReadPart(string Name, string Value)
 
         if (program.RunTimes is { } runs)
         {
-            said.Add(words.Fill("readback.runs", ("runs", runs.Count == 0 ? words["readback.none"] : string.Join(", ", runs.Select(r => $"{r.Station} = {SiteWords.Duration(r.Seconds)}")))));
+            said.Add(words.Fill(
+                "readback.runs", ("runs", runs.Count == 0 ? words["readback.none"]
+                    : string.Join(", ", runs.Select(r => $"{r.Station} = {SiteWords.Duration(r.Seconds)}")))));
         }
 
         return string.Join("; ", said);
@@ -69,7 +73,8 @@ public sealed record ReadPart(string Name, string Value)
         null => words.Common["days.none"],
         DayRuleKind.Odd => words.Common["days.odd"],
         DayRuleKind.Even => words.Common["days.even"],
-        DayRuleKind.DaysOfWeek => days.Weekdays.Count == 7 ? words.Common["days.every"] : string.Join(' ', days.Weekdays.Order().Select(d => words.Common[$"day.{(int)d}"])),
+        DayRuleKind.DaysOfWeek => days.Weekdays.Count == 7 ? words.Common["days.every"]
+            : string.Join(' ', days.Weekdays.Order().Select(d => words.Common[$"day.{(int)d}"])),
         _ => string.Join(", ", new[]
         {
             days.IntervalDays is { } n ? words.Count("readback.every", n) : "",

@@ -53,7 +53,8 @@ public sealed partial class ReadingPage
         LocalDateTime now = Clock.GetCurrentInstant().InZone(site!.Site.Zone()).LocalDateTime;
         return new ReadingDraft(Ids.New())
         {
-            Controller = site.Site.Controllers.Count == 1 ? site.Site.Controllers[0].Name : draft?.Controller ?? "", Date = now.Date.ToString("uuuu-MM-dd", null), Time = now.ToString("HH:mm", null),
+            Controller = site.Site.Controllers.Count == 1 ? site.Site.Controllers[0].Name : draft?.Controller ?? "",
+                Date = now.Date.ToString("uuuu-MM-dd", null), Time = now.ToString("HH:mm", null),
         };
     }
 
@@ -83,13 +84,15 @@ public sealed partial class ReadingPage
         SiteController? controller = site!.Site.Controllers.FirstOrDefault(c => c.Name == draft!.Controller);
         read = ReadingText.Parse(draft!.Text, controller?.Profile, site.Site.Clock, SiteNames.Of(site.Site, controller));
         seen = ObservationText.Parse(draft.Seen, site.Site.Clock, SiteNames.Of(site.Site, controller));
-        if (controller is null && read.Reading.Controller is { } named && site.Site.Controllers.FirstOrDefault(c => string.Equals(c.Name, named, StringComparison.OrdinalIgnoreCase)) is { } dictated)
+        if (controller is null && read.Reading.Controller is { } named && site.Site.Controllers.FirstOrDefault(
+            c => string.Equals(c.Name, named, StringComparison.OrdinalIgnoreCase)) is { } dictated)
         {
             draft = draft with { Controller = dictated.Name };
             controller = dictated;
         }
 
-        if (controller is null || (!HasReading && seen.Observations.Count == 0) || (read.Reading.ReadAt ?? VisitEntry.Moment(draft.Date, draft.Time)) is not { } at)
+        if (controller is null || (!HasReading && seen.Observations.Count == 0)
+            || (read.Reading.ReadAt ?? VisitEntry.Moment(draft.Date, draft.Time)) is not { } at)
         {
             (answer, asked) = (null, null);
             running?.Cancel();
@@ -97,7 +100,8 @@ public sealed partial class ReadingPage
         }
 
         Plan? plan = draft.IsAlone ? null : site.BestPlan?.Saved.Plan;
-        CheckRequest now = new(site.Site, controller, plan, read, seen.Observations.Count == 0 ? null : seen.Observations, at, said!.Language);
+        CheckRequest now = new(
+            site.Site, controller, plan, read, seen.Observations.Count == 0 ? null : seen.Observations, at, said!.Language);
         if (now == asked)
         {
             return;
@@ -129,11 +133,13 @@ public sealed partial class ReadingPage
 
     private async Task Keep()
     {
-        LocalDateTime at = read.Reading.ReadAt ?? VisitEntry.Moment(draft!.Date, draft.Time) ?? Clock.GetCurrentInstant().InZone(site!.Site.Zone()).LocalDateTime;
+        LocalDateTime at = read.Reading.ReadAt ?? VisitEntry.Moment(draft!.Date, draft.Time) ?? Clock.GetCurrentInstant()
+            .InZone(site!.Site.Zone()).LocalDateTime;
         ReadingValue value = new(draft!.Controller, at, draft.Text.Trim(), draft.Seen.Trim());
         try
         {
-            await Unsent.KeepOnly(draft.Id, Id, "reading", $"api/sites/{Id}/readings/{draft.Id}", "application/json", JsonSerializer.Serialize(value, Json.Compact), draft.Version);
+            await Unsent.KeepOnly(draft.Id, Id, "reading", $"api/sites/{Id}/readings/{draft.Id}", "application/json",
+                JsonSerializer.Serialize(value, Json.Compact), draft.Version);
             kept = T["reading.kept"];
             _ = Unsent.SendAsync();
         }
@@ -151,7 +157,8 @@ public sealed partial class ReadingPage
 
     private Task Reopen(KeptReading reading) => Take(new ReadingDraft(reading.Id)
     {
-        Version = reading.Version, Controller = reading.Value.Controller, Date = reading.Value.ReadAt.Date.ToString("uuuu-MM-dd", null), Time = reading.Value.ReadAt.ToString("HH:mm", null), Text = reading.Value.Text, Seen = reading.Value.Notes,
+        Version = reading.Version, Controller = reading.Value.Controller, Date = reading.Value.ReadAt.Date.ToString("uuuu-MM-dd", null),
+            Time = reading.Value.ReadAt.ToString("HH:mm", null), Text = reading.Value.Text, Seen = reading.Value.Notes,
         IsAlone = draft!.IsAlone,
     });
 }

@@ -17,7 +17,8 @@ public sealed record AssumedLine(string What, string Whom, string Value, string 
         return site.Assumptions
             .Select(a => (Place: Said.Place(words, a), Value: words.Say(a.Value, site.Units), Why: words.Say(a.Why, site.Units)))
             .GroupBy(a => (a.Place.What, a.Value, a.Why))
-            .Select(same => new AssumedLine(same.Key.What, Whose(words, [.. same.Select(a => a.Place.Whose).Where(w => w.Length > 0).Distinct()]), same.Key.Value, same.Key.Why))
+            .Select(same => new AssumedLine(same.Key.What,
+                Whose(words, [.. same.Select(a => a.Place.Whose).Where(w => w.Length > 0).Distinct()]), same.Key.Value, same.Key.Why))
             .ToListOf();
     }
 

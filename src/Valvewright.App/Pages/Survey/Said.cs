@@ -19,7 +19,8 @@ public static class Said
     {
         ArgumentNullException.ThrowIfNull(words);
         ArgumentNullException.ThrowIfNull(problem);
-        string expected = problem.Expected.Text.Length > 0 ? $" {words.Fill("survey.expected", ("what", words.Say(problem.Expected)))}" : "";
+        string expected = problem.Expected.Text.Length > 0
+            ? $" {words.Fill("survey.expected", ("what", words.Say(problem.Expected)))}" : "";
         string nearest = problem.Nearest is { } word ? $" {words.Fill("survey.nearest", ("word", word))}" : "";
         return $"{words.Say(problem.Message).TrimEnd('.')}.{expected}{nearest}";
     }
@@ -34,7 +35,8 @@ public static class Said
         int list = Array.FindLastIndex(steps, Lists.ContainsKey);
         int from = list < 0 ? 0 : steps.Length - Math.Max(1, steps.Length - list - 2);
         string group = list < 0 ? "" : Lists[steps[list]];
-        IEnumerable<string> labels = steps.Skip(from).Select((key, i) => SurveyTable.At($"{group}/{string.Join('/', steps[from..(from + i + 1)])}") is { } field ? words.Of(field.Label) : key);
+        IEnumerable<string> labels = steps.Skip(from).Select((key, i) =>
+            SurveyTable.At($"{group}/{string.Join('/', steps[from..(from + i + 1)])}") is { } field ? words.Of(field.Label) : key);
         return (string.Join(", ", steps[..from].Where(s => !Lists.ContainsKey(s))), string.Join(": ", labels));
     }
 }

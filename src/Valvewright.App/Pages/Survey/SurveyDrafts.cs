@@ -8,7 +8,8 @@ using Valvewright.Records.Views;
 namespace Valvewright.App.Pages.Survey;
 
 /// <summary>Unfinished surveys on the device, and how one is sent.</summary>
-public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unsent, IClock clock, SiteShelf sites, Preferences preferences) : IDisposable
+public sealed class SurveyDrafts(
+    DeviceShelf shelf, ServerLink link, Unsent unsent, IClock clock, SiteShelf sites, Preferences preferences) : IDisposable
 {
     private const string Store = "drafts";
     private readonly Dictionary<string, Held<SurveyDraft>?> known = [];
@@ -33,7 +34,8 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
     /// <summary>A survey of the site that waits to be sent; null where none does.</summary>
     public UnsentRecord? Waiting(Guid site) => unsent.Records.LastOrDefault(r => r.Site == site && r.Kind == Kind);
 
-    /// <summary>Keeps an unfinished survey, where no other window of the device has written to it since it was last read or kept here.</summary>
+    /// <summary>Keeps an unfinished survey, where no other window of the device has written to it since it was last read or kept
+    /// here.</summary>
     /// <param name="draft">The survey.</param>
     /// <param name="anyway">Keeps it in the place of whatever another window has written.</param>
     /// <returns>Whether it is kept.</returns>
@@ -86,7 +88,8 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
         if ((reply.IsDone || reply.IsUnreachable) && draft.Weather is { } weather)
         {
             // The weather file goes after the survey that names it.
-            await unsent.Record(Ids.New(), draft.Id, "weather", $"api/sites/{draft.Id}/weather?name={Uri.EscapeDataString(weather.Name)}", weather.Type, weather.Text);
+            await unsent.Record(Ids.New(), draft.Id, "weather", $"api/sites/{draft.Id}/weather?name={Uri.EscapeDataString(weather.Name)}",
+                weather.Type, weather.Text);
         }
 
         if (reply.IsDone && Waiting(draft.Id) is { } older)
@@ -107,7 +110,8 @@ public sealed class SurveyDrafts(DeviceShelf shelf, ServerLink link, Unsent unse
     private async Task OpenHereAsync(SurveyDraft draft)
     {
         (string, string)? weather = draft.Weather is { } file ? (file.Name, file.Text)
-            : unsent.Records.LastOrDefault(r => r.Site == draft.Id && r.Kind == "weather") is { Body: { } text } waiting ? (WeatherName(waiting.Address), text) : null;
+            : unsent.Records.LastOrDefault(r => r.Site == draft.Id && r.Kind == "weather") is { Body: { } text } waiting
+                ? (WeatherName(waiting.Address), text) : null;
         if (NotSentSite.Of(draft.Id, draft.Text, weather, preferences.By, clock.GetCurrentInstant()) is { } site)
         {
             await sites.KeepNotSentAsync(site);

@@ -121,7 +121,8 @@ public sealed class SurveyWork
     }
 
     /// <summary>The problems of one value that it is time to tell: what is missing is told once its step was left.</summary>
-    public IEnumerable<Problem> Wrong(string path) => Problems.Where(p => p.Path == path && (!p.IsAbsence || left.Contains(SurveySteps.Of(path))));
+    public IEnumerable<Problem> Wrong(string path) =>
+        Problems.Where(p => p.Path == path && (!p.IsAbsence || left.Contains(SurveySteps.Of(path))));
 
     /// <summary>The questions about one value.</summary>
     public IEnumerable<Problem> Doubtful(string path) => Questions.Where(p => p.Path == path);

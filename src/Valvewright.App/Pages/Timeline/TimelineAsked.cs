@@ -28,7 +28,8 @@ public enum Standing
 /// <param name="Standing">How the controllers stand.</param>
 /// <param name="HoldDays">Days of rain hold.</param>
 /// <param name="ClockMinutes">Minutes that the clock is ahead; negative: behind.</param>
-public sealed record TimelineAsked(LocalDate From, int Days, string? Controller, int? Percent, Standing Standing, int HoldDays, int ClockMinutes)
+public sealed record TimelineAsked(
+    LocalDate From, int Days, string? Controller, int? Percent, Standing Standing, int HoldDays, int ClockMinutes)
 {
     /// <summary>The most days that are followed at once.</summary>
     public const int Most = 400;
@@ -49,10 +50,13 @@ public sealed record TimelineAsked(LocalDate From, int Days, string? Controller,
         });
     }
 
-    /// <summary>The date of the first opening after the last date; null where there is none within so many days as are followed at once.</summary>
+    /// <summary>The date of the first opening after the last date; null where there is none within so many days as are followed at
+    /// once.</summary>
     public LocalDate? NextOpening(Site site, Plan plan) =>
-        (this with { From = To.PlusDays(1), Days = Most }).Follow(site, plan).Waterings is [{ } first, ..] ? first.Opens.InZone(site.Zone()).Date : null;
+        (this with { From = To.PlusDays(1), Days = Most }).Follow(site, plan).Waterings is [{ } first, ..]
+            ? first.Opens.InZone(site.Zone()).Date : null;
 
     /// <summary>The programs of the first date at one percent all the time.</summary>
-    private ControllerPlan At(ControllerPlan plan, int percent) => plan with { Settings = plan.SettingsOn(From) with { PercentAdjust = percent }, Visits = [] };
+    private ControllerPlan At(ControllerPlan plan, int percent) =>
+        plan with { Settings = plan.SettingsOn(From) with { PercentAdjust = percent }, Visits = [] };
 }

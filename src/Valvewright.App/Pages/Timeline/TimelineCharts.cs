@@ -32,16 +32,20 @@ public static class TimelineCharts
 
         DateTimeZone zone = site.Zone();
         ILookup<char, (int Lane, double From, double To)> spans = waterings.Waterings
-            .SelectMany(w => Parts(w, zone).Select(p => (w.Program, Day: Period.DaysBetween(waterings.From, p.Date), Controller: Array.IndexOf(controllers, w.Controller), p.From, p.To)))
+            .SelectMany(w => Parts(w, zone).Select(
+                p => (w.Program, Day: Period.DaysBetween(waterings.From, p.Date), Controller: Array.IndexOf(controllers, w.Controller),
+                    p.From, p.To)))
             .Where(p => p.Day >= 0 && p.Day < shown)
             .ToLookup(p => p.Program, p => ((p.Day * Math.Max(1, controllers.Length)) + p.Controller, p.From, p.To));
         ListOf<Layer> layers = spans.OrderBy(s => s.Key).Select(s => new Layer(
-            LayerKind.Spans, words.Fill("readback.program", ("letter", s.Key)), 1 + ((s.Key - 'A') % Series), s.Select(p => p.From).ToListOf(), s.Select(p => (double)p.Lane).ToListOf())
+            LayerKind.Spans, words.Fill("readback.program", ("letter", s.Key)), 1 + ((s.Key - 'A') % Series),
+                s.Select(p => p.From).ToListOf(), s.Select(p => (double)p.Lane).ToListOf())
         {
             X2 = s.Select(p => p.To).ToListOf(),
         }).ToListOf();
         return new Chart(
-            words["timeline.days"], words.Count("timeline.days.says", waterings.Waterings.Count) + (shown < days ? " " + words.Fill("timeline.days.some", ("n", shown), ("of", days)) : ""),
+            words["timeline.days"], words.Count("timeline.days.says", waterings.Waterings.Count) + (
+                shown < days ? " " + words.Fill("timeline.days.some", ("n", shown), ("of", days)) : ""),
             words["timeline.hours"], "", layers, Table(waterings, zone, say, words))
         {
             Across = Across.Hour, Lanes = lanes.ToListOf(),
@@ -65,13 +69,17 @@ public static class TimelineCharts
 
         double largest = most.Max();
         Layer limit = new(LayerKind.Rule, words["timeline.limit"], 2, [], [say.FlowNumber(supply.FlowLpm)]);
-        ListOf<ListOf<string>> rows = x.Select((hour, i) => (ListOf<string>)[say.Time(LocalTime.FromMinutesSinceMidnight((int)Math.Round(hour * 60) % MinutesOfDay)), SiteWords.Number(y[i], 1), SiteWords.Number(say.FlowNumber(supply.FlowLpm), 1)]).ToListOf();
+        ListOf<ListOf<string>> rows = x.Select(
+            (hour, i) => (ListOf<string>)[say.Time(LocalTime.FromMinutesSinceMidnight((int)Math.Round(hour * 60) % MinutesOfDay)),
+                SiteWords.Number(y[i], 1), SiteWords.Number(say.FlowNumber(supply.FlowLpm), 1)]).ToListOf();
         return new Chart(
             words.Fill("timeline.flow", ("supply", supply.Name)),
-            words.Fill(largest > supply.FlowLpm + 1e-6 ? "timeline.flow.over" : "timeline.flow.within", ("most", say.Flow(largest)), ("limit", say.Flow(supply.FlowLpm))),
+            words.Fill(largest > supply.FlowLpm + 1e-6 ? "timeline.flow.over" : "timeline.flow.within", ("most", say.Flow(largest)),
+                ("limit", say.Flow(supply.FlowLpm))),
             words["timeline.hours"], $"{words["timeline.flow.axis"]}, {say.FlowUnit}",
             [new Layer(LayerKind.Steps, words["timeline.taken"], 1, x.ToListOf(), y.ToListOf()), limit],
-            new ChartTable([words["timeline.from"], $"{words["timeline.taken"]}, {say.FlowUnit}", $"{words["timeline.limit"]}, {say.FlowUnit}"], rows))
+            new ChartTable(
+                [words["timeline.from"], $"{words["timeline.taken"]}, {say.FlowUnit}", $"{words["timeline.limit"]}, {say.FlowUnit}"], rows))
         {
             Across = Across.Hour, Shape = 0.3,
         };
@@ -116,10 +124,12 @@ public static class TimelineCharts
     private static double Hours(LocalTime time) => time.TickOfDay / (double)NodaConstants.TicksPerHour;
 
     private static ChartTable Table(SiteWaterings waterings, DateTimeZone zone, SiteWords say, PageWords words) => new(
-        [words["timeline.day"], words["timeline.opens"], words["timeline.closes"], words["visits.controller"], words["timeline.program"], words["timeline.station"], words["timeline.zone"], $"{words["timeline.water"]}, {(say.IsUs ? "gal" : "L")}"],
+        [words["timeline.day"], words["timeline.opens"], words["timeline.closes"], words["visits.controller"], words["timeline.program"],
+            words["timeline.station"], words["timeline.zone"], $"{words["timeline.water"]}, {(say.IsUs ? "gal" : "L")}"],
         waterings.Waterings.Take(MostRows).Select(w => (ListOf<string>)
         [
-            say.Date(w.Opens.InZone(zone).Date), say.Time(w.Opens.InZone(zone).TimeOfDay), say.Time(w.Closes.InZone(zone).TimeOfDay), w.Controller, w.Program.ToString(), w.Station.ToString(System.Globalization.CultureInfo.InvariantCulture), w.Zone,
+            say.Date(w.Opens.InZone(zone).Date), say.Time(w.Opens.InZone(zone).TimeOfDay), say.Time(w.Closes.InZone(zone).TimeOfDay),
+                w.Controller, w.Program.ToString(), w.Station.ToString(System.Globalization.CultureInfo.InvariantCulture), w.Zone,
             SiteWords.Number(say.IsUs ? say.VolumeNumber(w.Litres / 1000) : w.Litres, 0),
         ]).ToListOf());
 }

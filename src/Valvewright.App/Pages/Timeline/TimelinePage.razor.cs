@@ -51,7 +51,8 @@ public sealed partial class TimelinePage
         }
     }
 
-    private void Days(ChangeEventArgs change) => Take(asked! with { Days = Math.Clamp(Number(Of(change)) ?? UsualDays, 1, TimelineAsked.Most) });
+    private void Days(ChangeEventArgs change) =>
+        Take(asked! with { Days = Math.Clamp(Number(Of(change)) ?? UsualDays, 1, TimelineAsked.Most) });
 
     private void Follow()
     {
@@ -63,7 +64,8 @@ public sealed partial class TimelinePage
         waterings = asked.Follow(opened.Site, plan.Saved.Plan);
         next = waterings.Waterings.Count == 0 ? asked.NextOpening(opened.Site, plan.Saved.Plan) : null;
         days = TimelineCharts.Days(opened.Site, waterings, opened.Say, T);
-        flows = opened.Site.Supplies.Where(s => waterings.Waterings.Any(w => w.Supply == s.Name)).Select(s => TimelineCharts.Flow(opened.Site, waterings, s, opened.Say, T)).ToListOf();
+        flows = opened.Site.Supplies.Where(s => waterings.Waterings.Any(w => w.Supply == s.Name))
+            .Select(s => TimelineCharts.Flow(opened.Site, waterings, s, opened.Say, T)).ToListOf();
     }
 
     private string Summary(OpenedSite site)
@@ -71,12 +73,15 @@ public sealed partial class TimelinePage
         double litres = site.Site.Supplies.Sum(s => SupplyFlow.Litres(waterings!, s.Name, waterings!.From, waterings.To));
         return waterings!.Waterings.Count == 0
             ? T.Fill("timeline.nothing", ("from", site.Say.Date(waterings.From)), ("to", site.Say.Date(waterings.To)))
-            : T.Fill("timeline.summary", ("from", site.Say.Date(waterings.From)), ("to", site.Say.Date(waterings.To)), ("n", waterings.Waterings.Count.ToString("#,0", CultureInfo.InvariantCulture)), ("volume", site.Say.Volume(litres / 1000)));
+            : T.Fill("timeline.summary", ("from", site.Say.Date(waterings.From)), ("to", site.Say.Date(waterings.To)), (
+                "n", waterings.Waterings.Count.ToString("#,0", CultureInfo.InvariantCulture)), ("volume", site.Say.Volume(litres / 1000)));
     }
 
-    private Task SaveCalendar() => Device.SaveAsync(Name("ics"), "text/calendar", Encoding.UTF8.GetBytes(TimelineCalendar.Write(waterings!, T.All.Language)));
+    private Task SaveCalendar() =>
+        Device.SaveAsync(Name("ics"), "text/calendar", Encoding.UTF8.GetBytes(TimelineCalendar.Write(waterings!, T.All.Language)));
 
-    private Task SaveTable() => Device.SaveAsync(Name("csv"), "text/csv", Encoding.UTF8.GetBytes(TimelineCsv.Write(waterings!, T.All.Language)));
+    private Task SaveTable() =>
+        Device.SaveAsync(Name("csv"), "text/csv", Encoding.UTF8.GetBytes(TimelineCsv.Write(waterings!, T.All.Language)));
 
     private string Name(string ending) => $"timeline-{asked!.From:uuuu-MM-dd}-{asked.To:uuuu-MM-dd}.{ending}";
 }

@@ -26,7 +26,8 @@ public static class TraceNotes
         lines.AddRange(trace.Repaired.Select(c => said.Fill("end.stays", ("cause", said.Cause(c)))));
         if (view.End is { } end)
         {
-            lines.Add(words.Fill("trace.kept.end", ("end", said.Fill($"end.{end.Kind}", ("cause", string.Join("; ", end.Causes.Select(said.Cause)))))));
+            lines.Add(words.Fill(
+                "trace.kept.end", ("end", said.Fill($"end.{end.Kind}", ("cause", string.Join("; ", end.Causes.Select(said.Cause)))))));
         }
 
         if (trace.Confirmed is { } confirmed)

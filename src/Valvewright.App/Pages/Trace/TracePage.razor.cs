@@ -73,7 +73,8 @@ public sealed partial class TracePage
             Site = site.Site.Name, Controller = controller, Station = number, Complaint = complaint, Began = Now, OnPhone = phone,
             Facts = facts with { IsAtRoad = road, IsReclaimed = reclaimed || facts.IsReclaimed, IsDosed = dosed },
         };
-        return Take(SettingsEvidence.OfPlan(model, site.Site, chosen, site.BestPlan?.Saved.Plan, number, Now).Aggregate(begun, (sofar, answer) => sofar.With(answer with { At = Now })));
+        return Take(SettingsEvidence.OfPlan(model, site.Site, chosen, site.BestPlan?.Saved.Plan, number, Now)
+            .Aggregate(begun, (sofar, answer) => sofar.With(answer with { At = Now })));
     }
 
     private async Task Take(TraceCase changed)
@@ -94,7 +95,8 @@ public sealed partial class TracePage
     /// <summary>A trace of a controller that the survey no longer has is let go.</summary>
     private void Look()
     {
-        if (trace is null || site!.Site.Controllers.FirstOrDefault(c => c.Name == trace.Controller) is not { } chosen || model.ComplaintNamed(trace.Complaint) is null)
+        if (trace is null || site!.Site.Controllers.FirstOrDefault(c => c.Name == trace.Controller) is not { } chosen
+            || model.ComplaintNamed(trace.Complaint) is null)
         {
             (trace, view) = (null, null);
             return;

@@ -64,9 +64,11 @@ public sealed record VisitDraft(Guid Id)
     {
         return new VisitDraft(id)
         {
-            Version = version, IsCorrection = true, Controller = visit.Controller, Date = visit.At.Date.ToString("uuuu-MM-dd", null), Time = visit.At.ToString("HH:mm", null),
+            Version = version, IsCorrection = true, Controller = visit.Controller, Date = visit.At.Date.ToString("uuuu-MM-dd", null),
+                Time = visit.At.ToString("HH:mm", null),
             AsFound = visit.AsFound, AsLeft = visit.AsLeft, IsLeftTouched = true, Battery = Plain(visit.BatteryVolts),
-            Coils = visit.CoilOhms.Select(c => new CoilText(c.Station, c.Ohms >= VisitEntry.OpenOhms ? "OL" : Plain(c.Ohms))).ToListOf(), Meter = visit.MeterM3 is null ? "" : $"{Plain(visit.MeterM3)} m3", Notes = visit.Notes,
+            Coils = visit.CoilOhms.Select(c => new CoilText(c.Station, c.Ohms >= VisitEntry.OpenOhms ? "OL" : Plain(c.Ohms))).ToListOf(),
+                Meter = visit.MeterM3 is null ? "" : $"{Plain(visit.MeterM3)} m3", Notes = visit.Notes,
         };
     }
 

@@ -96,13 +96,16 @@ public sealed record VisitEntry
         AddWhere(problems, !isVolts, VisitField.Battery);
         AddWhere(problems, !isMeter, VisitField.Meter);
         SiteNames names = SiteNames.Of(site, controller);
-        ReadText found = ReadingText.Parse(draft.AsFound, controller?.Profile, site.Clock, names), left = ReadingText.Parse(draft.AsLeft, controller?.Profile, site.Clock, names);
+        ReadText found = ReadingText.Parse(draft.AsFound, controller?.Profile, site.Clock, names),
+            left = ReadingText.Parse(draft.AsLeft, controller?.Profile, site.Clock, names);
         ControllerPlan? planned = plan?.Controllers.FirstOrDefault(c => c.Controller == draft.Controller);
         return new VisitEntry
         {
             Problems = problems.ToListOf(), At = at, Found = found, Left = left, BatteryVolts = volts, Coils = coils,
-            AgainstCard = controller is null || planned is null || at is null || draft.AsLeft.Trim().Length == 0 ? null : LeftAsPlanned.Of(controller, planned, left.Certain(), at.Value),
-            Value = problems.Count > 0 ? null : new VisitValue(draft.Controller, at!.Value, draft.AsFound.Trim(), draft.AsLeft.Trim(), volts, coils, meter, draft.Notes.Trim()),
+            AgainstCard = controller is null || planned is null || at is null || draft.AsLeft.Trim().Length == 0 ? null
+                : LeftAsPlanned.Of(controller, planned, left.Certain(), at.Value),
+            Value = problems.Count > 0 ? null : new VisitValue(
+                draft.Controller, at!.Value, draft.AsFound.Trim(), draft.AsLeft.Trim(), volts, coils, meter, draft.Notes.Trim()),
         };
     }
 
@@ -117,12 +120,14 @@ public sealed record VisitEntry
         ArgumentNullException.ThrowIfNull(site);
         SiteController? device = site.Controllers.FirstOrDefault(c => c.Name == controller);
         ControllerPlan? planned = plan?.Controllers.FirstOrDefault(c => c.Controller == controller);
-        return device is null || planned is null ? "" : ReadingWriter.Write(LeftAsPlanned.Expected(device, planned, at), site.Clock, spanish).TrimEnd();
+        return device is null || planned is null ? ""
+            : ReadingWriter.Write(LeftAsPlanned.Expected(device, planned, at), site.Clock, spanish).TrimEnd();
     }
 
     /// <summary>Date and time as fields give them.</summary>
     public static LocalDateTime? Moment(string date, string time) =>
-        LocalDatePattern.Iso.Parse(date) is { Success: true, Value: { Year: >= 1950 and <= 2199 } day } && LocalTimePattern.CreateWithInvariantCulture("HH:mm").Parse(Minutes(time)) is { Success: true } clock
+        LocalDatePattern.Iso.Parse(date) is { Success: true, Value: { Year: >= 1950 and <= 2199 } day }
+            && LocalTimePattern.CreateWithInvariantCulture("HH:mm").Parse(Minutes(time)) is { Success: true } clock
             ? day + clock.Value
             : null;
 
@@ -144,7 +149,8 @@ public sealed record VisitEntry
         }
 
         plain = plain.Count(c => c == ',') == 1 && !plain.Contains('.', StringComparison.Ordinal) ? plain.Replace(',', '.') : plain;
-        isRead = double.TryParse(plain, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double number) && number >= 0 && number <= most;
+        isRead = double.TryParse(plain, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double number) && number >= 0
+            && number <= most;
         return isRead ? number : null;
     }
 
@@ -164,7 +170,8 @@ public sealed record VisitEntry
         foreach (CoilText coil in draft.Coils)
         {
             string text = coil.Text.Trim().ToLowerInvariant();
-            double? ohms = OpenWords.Contains(text) ? OpenOhms : Number(text.EndsWith("ohm", StringComparison.Ordinal) ? text[..^3] : text, "ω", OpenOhms, out bool isRead) is { } read ? read : isRead ? null : double.NaN;
+            double? ohms = OpenWords.Contains(text) ? OpenOhms : Number(text.EndsWith("ohm", StringComparison.Ordinal) ? text[..^3] : text,
+                "ω", OpenOhms, out bool isRead) is { } read ? read : isRead ? null : double.NaN;
             if (ohms is double.NaN)
             {
                 problems.Add(new VisitProblem(VisitField.Coil, coil.Station));

@@ -29,7 +29,8 @@ public enum Whereabouts
 /// <param name="View">As the server has it; null where it has not.</param>
 /// <param name="Record">As it waits; null where it does not.</param>
 /// <param name="PhotosWaiting">Ids of its photos that wait on this device.</param>
-public sealed record VisitLine(Guid Id, VisitValue Value, Whereabouts Where, VisitView? View, UnsentRecord? Record, ListOf<Guid> PhotosWaiting)
+public sealed record VisitLine(
+    Guid Id, VisitValue Value, Whereabouts Where, VisitView? View, UnsentRecord? Record, ListOf<Guid> PhotosWaiting)
 {
     /// <summary>Whether any of it is on this device only.</summary>
     public bool IsUnsent => Record is not null || PhotosWaiting.Count > 0;
@@ -53,12 +54,14 @@ public sealed record VisitLine(Guid Id, VisitValue Value, Whereabouts Where, Vis
             }
         }
 
-        ILookup<Guid, Guid> photos = waiting.Where(r => r.Site == site && r.Kind == "photo" && VisitOf(r) is not null).ToLookup(r => VisitOf(r)!.Value, r => r.Id);
+        ILookup<Guid, Guid> photos = waiting.Where(r => r.Site == site && r.Kind == "photo" && VisitOf(r) is not null)
+            .ToLookup(r => VisitOf(r)!.Value, r => r.Id);
         return views.Keys.Union(own.Keys).Select(id =>
         {
             VisitView? view = views.GetValueOrDefault(id);
             UnsentRecord? record = own.TryGetValue(id, out var mine) ? mine.Record : null;
-            Whereabouts where = record is null ? Whereabouts.OnServer : record.Refusal is not null ? Whereabouts.Refused : view is null ? Whereabouts.Waiting : Whereabouts.CorrectionWaiting;
+            Whereabouts where = record is null ? Whereabouts.OnServer : record.Refusal is not null ? Whereabouts.Refused : view is null
+                ? Whereabouts.Waiting : Whereabouts.CorrectionWaiting;
             return new VisitLine(id, record is null ? view!.Value : mine.Value, where, view, record, photos[id].ToListOf());
         }).OrderByDescending(v => v.Value.At).ThenBy(v => v.Id).ToListOf();
     }

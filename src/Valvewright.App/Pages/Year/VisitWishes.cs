@@ -55,7 +55,8 @@ public sealed class VisitWishes
         "season", WithPrograms ? null : plan, WithPrograms ? from : null, Visits,
         new SeasonWishes(
             OnlyOn.Count == 0 ? null : OnlyOn.ToListOf(),
-            NotIn.Count == 0 ? null : NotIn.Select(m => new PeriodOfYear(new AnnualDate(m, 1), new AnnualDate(m, LastDays[m - 1]))).ToListOf(),
+            NotIn.Count == 0 ? null
+                : NotIn.Select(m => new PeriodOfYear(new AnnualDate(m, 1), new AnnualDate(m, LastDays[m - 1]))).ToListOf(),
             OnlyFirstWeekOfMonth ? true : null,
             Agreed.Count == 0 ? null : Agreed.ToListOf(),
             Shutdown: HasShutdown ? new Shutdown(Off, On) : null));

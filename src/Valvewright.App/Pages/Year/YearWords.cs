@@ -25,12 +25,15 @@ public static class YearWords
         string Percent(int percent) => percent == 0 ? words["plan.off"] : words.Percent(percent);
         (string, object) saves = ("saves", say.Volume(advice.SavedLitres / 1000));
         string set = advice.PercentToday == advice.PercentNow ? words.Fill("inYear.right", ("percent", Percent(advice.PercentNow)))
-            : words.Fill(advice.IsWorthADrive ? "inYear.drive" : "inYear.ifThere", ("to", Percent(advice.PercentToday)), ("from", Percent(advice.PercentNow)), saves);
+            : words.Fill(advice.IsWorthADrive ? "inYear.drive" : "inYear.ifThere", ("to", Percent(advice.PercentToday)),
+                ("from", Percent(advice.PercentNow)), saves);
         string hold = advice.RainHoldDays > 0
-            ? " " + words.Fill("inYear.hold", ("days", advice.RainHoldDays), ("until", say.Date(today.PlusDays(advice.RainHoldDays))), ("saves", say.Volume(advice.RainHoldSavesLitres / 1000)))
+            ? " " + words.Fill("inYear.hold", ("days", advice.RainHoldDays), ("until", say.Date(today.PlusDays(advice.RainHoldDays))),
+                ("saves", say.Volume(advice.RainHoldSavesLitres / 1000)))
             : "";
         string visit = advice.Earlier is { } earlier
-            ? words.Fill("inYear.earlier", ("to", Percent(earlier.PercentToday)), ("date", say.Date(earlier.Date)), ("planned", say.Date(advice.NextVisit)), ("saves", say.Volume(advice.EarlierSavesLitres / 1000)))
+            ? words.Fill("inYear.earlier", ("to", Percent(earlier.PercentToday)), ("date", say.Date(earlier.Date)),
+                ("planned", say.Date(advice.NextVisit)), ("saves", say.Volume(advice.EarlierSavesLitres / 1000)))
             : words.Fill("inYear.stays", ("date", say.Date(advice.NextVisit)));
         return $"{set}{hold} {visit}";
     }

@@ -17,7 +17,8 @@ public static class LinePieces
         foreach ((int from, int to) in Regions(theirs.Concat(yours)))
         {
             AddSame(pieces, lines, at, from);
-            pieces.Add(new Piece("", from + 1, lines[from..to].ToListOf(), Version(lines, from, to, theirs), Version(lines, from, to, yours)));
+            pieces.Add(new Piece(
+                "", from + 1, lines[from..to].ToListOf(), Version(lines, from, to, theirs), Version(lines, from, to, yours)));
             at = to;
         }
 
@@ -75,7 +76,8 @@ public static class LinePieces
     {
         List<string> version = [];
         int at = from;
-        foreach (LineChange change in changes.Where(c => c.FromLine - 1 >= from && c.FromLine - 1 + c.Removed.Count <= to).OrderBy(c => c.FromLine))
+        foreach (LineChange change in changes.Where(c => c.FromLine - 1 >= from && c.FromLine - 1 + c.Removed.Count <= to)
+            .OrderBy(c => c.FromLine))
         {
             version.AddRange(lines[at..(change.FromLine - 1)]);
             version.AddRange(change.Added);

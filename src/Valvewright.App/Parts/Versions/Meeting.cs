@@ -15,7 +15,8 @@ public sealed class Meeting
     private Meeting(ProblemDocument problem, JsonElement theirs, JsonElement? yours)
     {
         (Problem, this.theirs, this.yours) = (problem, theirs, yours);
-        textMember = Texts.FirstOrDefault(t => theirs.TryGetProperty(t, out JsonElement text) && text.ValueKind == JsonValueKind.String && theirs.TryGetProperty(t == "plan" ? "from" : "digest", out _));
+        textMember = Texts.FirstOrDefault(t => theirs.TryGetProperty(t, out JsonElement text) && text.ValueKind == JsonValueKind.String
+            && theirs.TryGetProperty(t == "plan" ? "from" : "digest", out _));
         Pieces = textMember is null ? Members() : Lines(textMember);
         Sides = [.. Pieces.Select(p => p.Usual)];
     }
@@ -41,7 +42,8 @@ public sealed class Meeting
 
     /// <summary>Takes a refusal; null where it is not about two versions.</summary>
     public static Meeting? Of(ProblemDocument? problem) =>
-        problem is { Current: { ValueKind: JsonValueKind.Object } current, Version: not null, Given: { ValueKind: JsonValueKind.Object } given } ? new Meeting(problem, current, given) : null;
+        problem is { Current: { ValueKind: JsonValueKind.Object } current, Version: not null,
+            Given: { ValueKind: JsonValueKind.Object } given } ? new Meeting(problem, current, given) : null;
 
     /// <summary>The record as the sides chosen make it: the text itself where it is one, else JSON.</summary>
     public string Merged() => textMember is not null ? LinePieces.Joined(Pieces, i => Sides[i]) : MergedMembers();
@@ -53,13 +55,17 @@ public sealed class Meeting
     public string Theirs() => textMember is not null ? theirs.GetProperty(textMember).GetString()! : theirs.GetRawText();
 
     private ListOf<Piece> Lines(string member) => Problem.Common is { } common
-        ? LinePieces.Of(common.GetProperty(member).GetString()!, ProblemDocument.Lines(Problem.Theirs), ProblemDocument.Lines(Problem.Yours))
+        ? LinePieces.Of(common.GetProperty(member).GetString()!, ProblemDocument.Lines(Problem.Theirs),
+            ProblemDocument.Lines(Problem.Yours))
         : LinePieces.Of(theirs.GetProperty(member).GetString()!, ProblemDocument.Lines(Problem.FromCurrentToGiven));
 
     private ListOf<Piece> Members()
     {
-        IEnumerable<string> names = theirs.EnumerateObject().Select(p => p.Name).Concat(yours!.Value.EnumerateObject().Select(p => p.Name)).Distinct();
-        return names.Select(n => new Piece(n, 0, Problem.Common is { } common ? TextOf(common, n) : null, TextOf(theirs, n), TextOf(yours.Value, n))).ToListOf();
+        IEnumerable<string> names = theirs.EnumerateObject().Select(p => p.Name)
+            .Concat(yours!.Value.EnumerateObject().Select(p => p.Name)).Distinct();
+        return names.Select(
+            n => new Piece(n, 0, Problem.Common is { } common ? TextOf(common, n) : null, TextOf(theirs, n),
+                TextOf(yours.Value, n))).ToListOf();
     }
 
     private string MergedMembers()

@@ -37,7 +37,8 @@ internal sealed record EtMonth(int Year, int Month, int Days, double EtoMm, doub
 /// <param name="Months">Sums by month.</param>
 /// <param name="Gaps">What was not measured, and what stands in its place.</param>
 internal sealed record EtAnswer(
-    string Station, Place Place, double? WindHeightM, string Layout, string Source, ListOf<WeatherNote> Notes, ListOf<WeatherQuestion> Questions,
+    string Station, Place Place, double? WindHeightM, string Layout, string Source, ListOf<WeatherNote> Notes,
+        ListOf<WeatherQuestion> Questions,
     ListOf<EtDay> Days, ListOf<EtMonth> Months, ListOf<Gap> Gaps)
 {
     private const EtoMethod Filled = EtoMethod.Interpolated | EtoMethod.TimeOfYearMean | EtoMethod.TemperatureFilled;
@@ -52,7 +53,8 @@ internal sealed record EtAnswer(
         if (outside)
         {
             throw new ProblemsException(new Problem(
-                choices.File ?? "--fetch", 0, 0, $"{from:uuuu-MM-dd} to {to:uuuu-MM-dd}", $"days from {climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}", null,
+                choices.File ?? "--fetch", 0, 0, $"{from:uuuu-MM-dd} to {to:uuuu-MM-dd}",
+                    $"days from {climate.First:uuuu-MM-dd} to {climate.Last:uuuu-MM-dd}", null,
                 "the weather does not reach over the days asked for"));
         }
 
@@ -64,23 +66,30 @@ internal sealed record EtAnswer(
             Array.Fill(rainFilled, true, climate.DayOf(gap.From), gap.Days);
         }
 
-        Dictionary<LocalDate, double> published = reading.Record!.Days.Where(d => !double.IsNaN(d.PublishedEtoMm)).ToDictionary(d => d.Date, d => d.PublishedEtoMm);
+        Dictionary<LocalDate, double> published = reading.Record!.Days.Where(d => !double.IsNaN(d.PublishedEtoMm)).ToDictionary(
+            d => d.Date, d => d.PublishedEtoMm);
         EtDay[] days = [.. Enumerable.Range(climate.DayOf(from), Period.DaysBetween(from, to) + 1)
-            .Select(day => new EtDay(climate.DateOf(day), climate.EtoMm[day], climate.RainMm[day], rainFilled[day], built.Days[day].Method, Known(published, climate.DateOf(day))))];
+            .Select(day => new EtDay(climate.DateOf(day), climate.EtoMm[day], climate.RainMm[day], rainFilled[day], built.Days[day].Method,
+                Known(published, climate.DateOf(day))))];
         EtMonth[] months = [.. days.GroupBy(d => (d.Date.Year, d.Date.Month)).Select(month => new EtMonth(
             month.Key.Year, month.Key.Month, month.Count(), month.Sum(d => d.EtoMm), month.Sum(d => d.RainMm), month.Count(IsFilled),
             month.All(d => d.PublishedEtoMm is not null) ? month.Sum(d => d.PublishedEtoMm) : null))];
         WeatherRecord record = reading.Record;
         return new EtAnswer(
-            record.Station, record.Place, record.Days.Any(d => !double.IsNaN(d.WindMs)) ? record.WindHeightM : null, reading.Layout!.Value.Word(), record.Source, reading.Notes, built.Questions.Where(q => IsOf(q, from, to)).ToListOf(), days.ToListOf(), months.ToListOf(),
-            built.Gaps.Gaps.Where(g => g.From <= to && g.To >= from).Select(g => g with { From = LocalDate.Max(g.From, from), To = LocalDate.Min(g.To, to) }).ToListOf());
+            record.Station, record.Place, record.Days.Any(d => !double.IsNaN(d.WindMs)) ? record.WindHeightM : null, reading.Layout!.Value
+                .Word(), record.Source, reading.Notes, built.Questions.Where(q => IsOf(q, from, to)).ToListOf(), days.ToListOf(),
+                    months.ToListOf(),
+            built.Gaps.Gaps.Where(g => g.From <= to && g.To >= from)
+                .Select(g => g with { From = LocalDate.Max(g.From, from), To = LocalDate.Min(g.To, to) }).ToListOf());
     }
 
     /// <summary>Whether a question is about days that were asked for; one about a sensor is about its whole year.</summary>
     private static bool IsOf(WeatherQuestion question, LocalDate from, LocalDate to) =>
-        question.Fault == WeatherFault.SensorDrift ? question.Date.Year >= from.Year && question.Date.Year <= to.Year : question.Date >= from && question.Date <= to;
+        question.Fault == WeatherFault.SensorDrift ? question.Date.Year >= from.Year && question.Date.Year <= to.Year
+            : question.Date >= from && question.Date <= to;
 
-    private static double? Known(Dictionary<LocalDate, double> published, LocalDate date) => published.TryGetValue(date, out double mm) ? mm : null;
+    private static double? Known(Dictionary<LocalDate, double> published, LocalDate date) =>
+        published.TryGetValue(date, out double mm) ? mm : null;
 
     private static bool IsFilled(EtDay day) => day.RainFilled || (day.Method & Filled) != 0;
 }

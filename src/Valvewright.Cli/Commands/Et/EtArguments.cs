@@ -21,7 +21,8 @@ namespace Valvewright.Cli.Commands.Et;
 /// <param name="Preview">Whether only the first days are wanted, as understood.</param>
 /// <param name="Anew">Whether to ask the service even where an answer is kept.</param>
 internal sealed record EtChoices(
-    string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, EtoOptions Eto, bool Preview, bool Anew);
+    string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, EtoOptions Eto,
+        bool Preview, bool Anew);
 
 /// <summary>The arguments and options of <c>et</c>.</summary>
 internal sealed class EtArguments
@@ -32,26 +33,43 @@ internal sealed class EtArguments
     /// <summary>No thermometer is older: the oldest daily series begin in the 1700s.</summary>
     private const int FirstYearOfRecords = 1651;
 
-    private readonly Argument<string?> file = new("file") { Description = "A file of daily weather; its layout is told from its content.", Arity = ArgumentArity.ZeroOrOne };
-    private readonly Option<string?> fetch = new("--fetch") { Description = $"Fetch from a service instead: {string.Join(" or ", WeatherServices.Words)}.", HelpName = "service" };
-    private readonly Option<string?> place = new("--place") { Description = "Where: degrees north, degrees east, meters above the sea.", HelpName = "lat,lon,elev" };
-    private readonly Option<LocalDate?> from = SiteArguments.Date("--from", "First day; fetching takes the last ten whole years.", FirstYearOfRecords);
+    private readonly Argument<string?> file = new("file")
+        { Description = "A file of daily weather; its layout is told from its content.", Arity = ArgumentArity.ZeroOrOne };
+    private readonly Option<string?> fetch = new("--fetch")
+        { Description = $"Fetch from a service instead: {string.Join(" or ", WeatherServices.Words)}.", HelpName = "service" };
+    private readonly Option<string?> place = new("--place")
+        { Description = "Where: degrees north, degrees east, meters above the sea.", HelpName = "lat,lon,elev" };
+    private readonly Option<LocalDate?> from = SiteArguments
+        .Date("--from", "First day; fetching takes the last ten whole years.", FirstYearOfRecords);
     private readonly Option<LocalDate?> to = SiteArguments.Date("--to", "Last day.", FirstYearOfRecords);
-    private readonly Option<string?> layout = new("--layout") { Description = $"Read the file as this layout: {string.Join(", ", WeatherLayouts.Words)}.", HelpName = "layout" };
-    private readonly Option<string?> station = new("--station") { Description = "Which station, where the file holds several: its number or name.", HelpName = "station" };
-    private readonly Option<double?> windHeight = new("--wind-height") { Description = "Height of the wind measurement, m.", HelpName = "metres" };
-    private readonly Option<string?> fileUnits = new("--file-units") { Description = "Units of a file that does not state them: metric or us.", HelpName = "system" };
-    private readonly Option<string[]> columnUnit = new("--column-unit") { Description = "Unit of one column, for example wind=km/h. May be repeated.", HelpName = "column=unit" };
-    private readonly Option<string?> units = new("--units") { Description = "Units to print in: metric (default) or us.", HelpName = "system" };
-    private readonly ListOf<(EtoChoice Choice, Option<string?> Option)> choices = EtoChoice.All.Select(c => (c, new Option<string?>(c.Option) { Description = $"{char.ToUpperInvariant(c.Meaning[0])}{c.Meaning[1..]}. Expected: {c.Expected}. Default: {c.Written(EtoOptions.Default)}.", HelpName = "choice" })).ToListOf();
-    private readonly Option<string[]> columns = new("--columns") { Description = $"For a table that no layout knows: which column is what, as \"tmax=Max temp [F]\". May be repeated. Words: {string.Join(", ", ColumnMap.Words)}.", HelpName = "word=column [unit]" };
+    private readonly Option<string?> layout = new("--layout")
+        { Description = $"Read the file as this layout: {string.Join(", ", WeatherLayouts.Words)}.", HelpName = "layout" };
+    private readonly Option<string?> station = new("--station")
+        { Description = "Which station, where the file holds several: its number or name.", HelpName = "station" };
+    private readonly Option<double?> windHeight = new("--wind-height")
+        { Description = "Height of the wind measurement, m.", HelpName = "metres" };
+    private readonly Option<string?> fileUnits = new("--file-units")
+        { Description = "Units of a file that does not state them: metric or us.", HelpName = "system" };
+    private readonly Option<string[]> columnUnit = new("--column-unit")
+        { Description = "Unit of one column, for example wind=km/h. May be repeated.", HelpName = "column=unit" };
+    private readonly Option<string?> units = new("--units")
+        { Description = "Units to print in: metric (default) or us.", HelpName = "system" };
+    private readonly ListOf<(EtoChoice Choice, Option<string?> Option)> choices = EtoChoice.All.Select(
+        c => (c, new Option<string?>(c.Option)
+            { Description =
+                $"{char.ToUpperInvariant(c.Meaning[0])}{c.Meaning[1..]}. Expected: {c.Expected}. Default: {c.Written(EtoOptions.Default)}.",
+                    HelpName = "choice" })).ToListOf();
+    private readonly Option<string[]> columns = new("--columns")
+        { Description =
+            $"For a table that no layout knows: which column is what, as \"tmax=Max temp [F]\". May be repeated. Words: {string.Join(", ", ColumnMap.Words)}.", HelpName = "word=column [unit]" };
     private readonly Option<bool> preview = new("--preview") { Description = "Print only the first days as understood." };
     private readonly Option<bool> anew = new("--refresh") { Description = "Download again, even if cached." };
 
     public void AddTo(Command command)
     {
         command.Arguments.Add(file);
-        foreach (Option option in new Option[] { fetch, place, from, to, layout, station, windHeight, fileUnits, columnUnit, columns, preview, units, anew }.Concat(choices.Select(c => c.Option)))
+        foreach (Option option in new Option[] { fetch, place, from, to, layout, station, windHeight, fileUnits, columnUnit, columns,
+            preview, units, anew }.Concat(choices.Select(c => c.Option)))
         {
             command.Options.Add(option);
         }
@@ -94,7 +112,8 @@ internal sealed class EtArguments
         CheckSource(problems, path, parse.GetValue(fetch), where, first, last);
         return problems.Count > 0
             ? throw new ProblemsException(problems)
-            : new EtChoices(service is null ? path : null, service, reading, first, last, shown, eto, parse.GetValue(preview), parse.GetValue(anew));
+            : new EtChoices(service is null ? path : null, service, reading, first, last, shown, eto, parse.GetValue(preview),
+                parse.GetValue(anew));
     }
 
     private EtoOptions Chosen(List<Problem> problems, ParseResult parse)
@@ -120,7 +139,8 @@ internal sealed class EtArguments
     {
         if (path is null == service is null)
         {
-            problems.Add(Wrong("et", path ?? "", "a file, or --fetch and a service", path is null ? "nothing to read" : "both a file and a service are named"));
+            problems.Add(Wrong("et", path ?? "", "a file, or --fetch and a service",
+                path is null ? "nothing to read" : "both a file and a service are named"));
         }
         else if (service is not null && (where is null))
         {
@@ -160,7 +180,8 @@ internal sealed class EtArguments
         }
 
         string[] parts = text.Split(',');
-        double[] numbers = [.. parts.Select(p => double.TryParse(p, NumberStyles.Float, CultureInfo.InvariantCulture, out double n) ? n : double.NaN)];
+        double[] numbers = [
+            .. parts.Select(p => double.TryParse(p, NumberStyles.Float, CultureInfo.InvariantCulture, out double n) ? n : double.NaN)];
         if (numbers.Length == 3 && Math.Abs(numbers[0]) <= 90 && Math.Abs(numbers[1]) <= 180 && numbers[2] is >= -450 and <= 9000)
         {
             return new Place(numbers[0], numbers[1], numbers[2]);
@@ -182,7 +203,8 @@ internal sealed class EtArguments
             entries.Add(sign < 0 ? (text, "") : (text[..sign], text[(sign + 1)..]));
         }
 
-        return entries.Count == 0 ? null : ColumnMap.Read(entries, (word, found, expected, nearest, message) => problems.Add(new Problem("--columns", 0, 0, found, expected, nearest, $"{word}: {message}")));
+        return entries.Count == 0 ? null : ColumnMap.Read(entries, (word, found, expected, nearest, message) =>
+            problems.Add(new Problem("--columns", 0, 0, found, expected, nearest, $"{word}: {message}")));
     }
 
     private static Dictionary<string, string> ColumnUnits(List<Problem> problems, string[] texts)
@@ -200,5 +222,6 @@ internal sealed class EtArguments
         return units;
     }
 
-    private static Problem Wrong(string option, string found, string expected, string message) => new(option, 0, 0, found, expected, null, message);
+    private static Problem Wrong(string option, string found, string expected, string message) =>
+        new(option, 0, 0, found, expected, null, message);
 }

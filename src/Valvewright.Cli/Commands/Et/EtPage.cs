@@ -43,8 +43,10 @@ internal static class EtPage
     {
         sheet.Heading($"Reference evapotranspiration, {answer.Station}");
         double height = us ? answer.Place.ElevationM / UsUnits.MPerFoot : answer.Place.ElevationM;
-        string wind = answer.WindHeightM is { } metres ? string.Create(CultureInfo.InvariantCulture, $", wind measured at {(us ? metres / UsUnits.MPerFoot : metres):0.#} {(us ? "ft" : "m")}") : "";
-        string longitude = double.IsNaN(answer.Place.LongitudeDeg) ? "not stated" : string.Create(CultureInfo.InvariantCulture, $"{answer.Place.LongitudeDeg:0.####}");
+        string wind = answer.WindHeightM is { } metres ? string.Create(
+            CultureInfo.InvariantCulture, $", wind measured at {(us ? metres / UsUnits.MPerFoot : metres):0.#} {(us ? "ft" : "m")}") : "";
+        string longitude = double.IsNaN(answer.Place.LongitudeDeg) ? "not stated"
+            : string.Create(CultureInfo.InvariantCulture, $"{answer.Place.LongitudeDeg:0.####}");
         sheet.Say(string.Create(
             CultureInfo.InvariantCulture,
             $"Latitude {answer.Place.LatitudeDeg:0.####}, longitude {longitude}, elevation {height:0} {(us ? "ft" : "m")}{wind}."));
@@ -85,12 +87,14 @@ internal static class EtPage
         Table table = new("date", $">ETo {unit}", $">rain {unit}", "how");
         foreach (EtDay day in answer.Days.Skip(skipped))
         {
-            table.Row($"{day.Date:uuuu-MM-dd}", Depth(day.EtoMm, us), Depth(day.RainMm, us, sum: true) + (day.RainFilled ? "*" : " "), EtMethodWords.Of(day.Method));
+            table.Row($"{day.Date:uuuu-MM-dd}", Depth(day.EtoMm, us), Depth(day.RainMm, us, sum: true) + (day.RainFilled ? "*" : " "),
+                EtMethodWords.Of(day.Method));
         }
 
         sheet.Show(table);
         sheet.Say();
-        sheet.Say("PM: Penman-Monteith, short reference (ASCE-EWRI 2005, FAO-56); vap: vapour pressure, Rs: radiation. * not measured, filled.");
+        sheet.Say(
+            "PM: Penman-Monteith, short reference (ASCE-EWRI 2005, FAO-56); vap: vapour pressure, Rs: radiation. * not measured, filled.");
     }
 
     private static void Months(EtAnswer answer, Sheet sheet, bool us)
@@ -102,11 +106,13 @@ internal static class EtPage
             Table table = new("month", ">days", $">ETo {unit}", $">source's ETo {unit}", $">rain {unit}", ">days filled");
             foreach (EtMonth month in answer.Months)
             {
-                table.Row($"{month.Year}-{month.Month:00}", $"{month.Days}", Depth(month.EtoMm, us, sum: true), Own(month.PublishedEtoMm, us), Depth(month.RainMm, us, sum: true), $"{month.FilledDays}");
+                table.Row($"{month.Year}-{month.Month:00}", $"{month.Days}", Depth(month.EtoMm, us, sum: true),
+                    Own(month.PublishedEtoMm, us), Depth(month.RainMm, us, sum: true), $"{month.FilledDays}");
             }
 
             double? own = answer.Months.All(m => m.PublishedEtoMm is not null) ? answer.Months.Sum(m => m.PublishedEtoMm) : null;
-            table.Row("all", $"{answer.Days.Count}", Depth(answer.Months.Sum(m => m.EtoMm), us, sum: true), Own(own, us), Depth(answer.Months.Sum(m => m.RainMm), us, sum: true), $"{answer.Months.Sum(m => m.FilledDays)}");
+            table.Row("all", $"{answer.Days.Count}", Depth(answer.Months.Sum(m => m.EtoMm), us, sum: true), Own(own, us),
+                Depth(answer.Months.Sum(m => m.RainMm), us, sum: true), $"{answer.Months.Sum(m => m.FilledDays)}");
             sheet.Show(table);
             return;
         }
@@ -116,7 +122,8 @@ internal static class EtPage
         foreach (IGrouping<int, EtMonth> group in answer.Months.Where(IsWhole).GroupBy(m => m.Month).OrderBy(g => g.Key))
         {
             means.Row(
-                CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(group.Key), Depth(group.Average(m => m.EtoMm), us, sum: true), Depth(group.Min(m => m.EtoMm), us, sum: true),
+                CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(group.Key), Depth(group.Average(m => m.EtoMm), us, sum: true),
+                    Depth(group.Min(m => m.EtoMm), us, sum: true),
                 Depth(group.Max(m => m.EtoMm), us, sum: true), Depth(group.Average(m => m.RainMm), us, sum: true), $"{group.Count()}");
         }
 

@@ -7,7 +7,8 @@ using Valvewright.Files.Weather;
 
 namespace Valvewright.Cli.Commands.Et;
 
-/// <summary>The first rows of a weather file as they were understood, in our units, so that a person sees a wrong column or unit at once.</summary>
+/// <summary>The first rows of a weather file as they were understood, in our units, so that a person sees a wrong column or unit at
+/// once.</summary>
 /// <param name="Station">The station.</param>
 /// <param name="Layout">How the file was read.</param>
 /// <param name="Notes">What was found and assumed on the way.</param>
@@ -18,8 +19,10 @@ internal sealed record EtPreview(string Station, string Layout, ListOf<WeatherNo
 
     private static readonly (string Name, string Unit, Func<DailyWeather, double> Value)[] Columns =
     [
-        ("Tmax", "°C", d => d.TmaxC), ("Tmin", "°C", d => d.TminC), ("rain", "mm", d => d.RainMm), ("RH max", "%", d => d.RhMaxPercent), ("RH min", "%", d => d.RhMinPercent),
-        ("RH mean", "%", d => d.RhMeanPercent), ("vapor", "kPa", d => d.VapourPressureKpa), ("dew point", "°C", d => d.DewPointC), ("Rs", "MJ/m²", d => d.RadiationMjM2),
+        ("Tmax", "°C", d => d.TmaxC), ("Tmin", "°C", d => d.TminC), ("rain", "mm", d => d.RainMm), ("RH max", "%", d => d.RhMaxPercent),
+            ("RH min", "%", d => d.RhMinPercent),
+        ("RH mean", "%", d => d.RhMeanPercent), ("vapor", "kPa", d => d.VapourPressureKpa), ("dew point", "°C", d => d.DewPointC),
+            ("Rs", "MJ/m²", d => d.RadiationMjM2),
         ("sunshine", "h", d => d.SunshineHours), ("wind", "m/s", d => d.WindMs), ("ETo", "mm", d => d.PublishedEtoMm),
     ];
 
@@ -35,7 +38,8 @@ internal sealed record EtPreview(string Station, string Layout, ListOf<WeatherNo
         Table table = new([.. present.Select(column => $">{column.Name} {column.Unit}").Prepend("date")]);
         foreach (DailyWeather day in all.Take(DaysShown))
         {
-            table.Row([.. present.Select(column => column.Value(day) is var value && double.IsNaN(value) ? "-" : value.ToString("0.0##", CultureInfo.InvariantCulture)).Prepend($"{day.Date:uuuu-MM-dd}")]);
+            table.Row([.. present.Select(column => column.Value(day) is var value && double.IsNaN(value) ? "-"
+                : value.ToString("0.0##", CultureInfo.InvariantCulture)).Prepend($"{day.Date:uuuu-MM-dd}")]);
         }
 
         sheet.Show(table);

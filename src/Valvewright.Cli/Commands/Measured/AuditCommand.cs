@@ -28,10 +28,13 @@ internal static class AuditCommand
         MeasuredArguments arguments = new();
         Option<bool> only = new("--no-plan") { Description = "Work out the audit alone; do not plan." };
         Option<LocalDate?> from = SiteArguments.From("First date on which the plan is in force. Default: today at the site.");
-        Option<string?> output = new("--out") { Description = "Folder for the changed plan, its proof and cards. Default: out next to the site file.", HelpName = "folder" };
+        Option<string?> output = new("--out")
+            { Description = "Folder for the changed plan, its proof and cards. Default: out next to the site file.", HelpName = "folder" };
         Option<bool> apply = new(
             "--apply") { Description = "Write the catch-can tests into the site file, in place of what was assumed of the zones." };
-        Option<string?> svg = new("--svg") { Description = "Draw the pattern of each audit whose cans have places, as <name>-<controller>-<station>.svg.", HelpName = "name" };
+        Option<string?> svg = new("--svg")
+            { Description = "Draw the pattern of each audit whose cans have places, as <name>-<controller>-<station>.svg.",
+                HelpName = "name" };
         Job job = new(
             "audit",
             "Work out catch-can tests, plan the site again with them, and prove the plan.",
@@ -69,7 +72,8 @@ internal static class AuditCommand
         }
 
         (SitePlan before, SitePlan after) = Plans(file, audited, wish, sheet, cancel);
-        WholeFiles files = after.Plan is null ? new WholeFiles(file.OutputFolder) : PlanFolder.Of(wish.Output ?? file.OutputFolder, after, sheet.Language);
+        WholeFiles files = after.Plan is null ? new WholeFiles(file.OutputFolder)
+            : PlanFolder.Of(wish.Output ?? file.OutputFolder, after, sheet.Language);
         Changes(sheet, file.Site, audits, before, after);
         if (after.Plan is not null) sheet.Say($"Written: {string.Join(", ", files.Paths)}", 2);
         sheet.Answer(new AuditsAnswer([.. audits], before.Proof, after.Proof, files.Paths.Concat(pictures.Paths).ToListOf()));
@@ -101,7 +105,8 @@ internal static class AuditCommand
         SiteYears years = SiteYears.Read(file.Site);
         LocalDate from = wish.From ?? file.Today;
         SeasonOptions options = new();
-        SitePlan before = SitePlan.Of(new PlanRequest(years, from, options, HasCurve: false), (step, _) => sheet.Progress.Step($"As surveyed: {step}"), cancel);
+        SitePlan before = SitePlan
+            .Of(new PlanRequest(years, from, options, HasCurve: false), (step, _) => sheet.Progress.Step($"As surveyed: {step}"), cancel);
         Site site = SurveyFiles.ParseApart(audited, file.Path).Site! with { Weather = file.Site.Weather };
         SitePlan after = SitePlan.Of(new PlanRequest(years.With(site), from, options, HasCurve: false), (step, _) =>
             sheet.Progress.Step($"As audited: {step}"), cancel);
@@ -117,7 +122,8 @@ internal static class AuditCommand
             string controller = new([.. audit.Controller.ToLowerInvariant().Select(c => char.IsAsciiLetterOrDigit(c) ? c : '-')]);
             try
             {
-                files.Add($"{Path.GetFileName(name)}-{controller}-{audit.Station.ToString(CultureInfo.InvariantCulture)}.svg", PatternPicture.Svg($"{audit.Controller} {audit.Station}, {audit.Zone}: catch cans", audit.Audit));
+                files.Add($"{Path.GetFileName(name)}-{controller}-{audit.Station.ToString(CultureInfo.InvariantCulture)}.svg",
+                    PatternPicture.Svg($"{audit.Controller} {audit.Station}, {audit.Zone}: catch cans", audit.Audit));
             }
             catch (ArgumentException reason)
             {
@@ -136,15 +142,20 @@ internal static class AuditCommand
         sheet.Heading($"{answer.Controller} {answer.Station}, {answer.Zone}");
         AuditConfidence sure = answer.Confidence;
         Table table = new("", ">value", ">95% from", ">to");
-        table.Row("Net rate", amounts.Rate(cans.NetRateMmPerHour), amounts.Rate(sure.NetRateMmPerHour.Low), amounts.Rate(sure.NetRateMmPerHour.High));
-        table.Row($"Low-quarter uniformity ({cans.QuarterRule})", FieldAmounts.Percent(cans.LowQuarterUniformity), FieldAmounts.Percent(sure.LowQuarterUniformity.Low), FieldAmounts.Percent(sure.LowQuarterUniformity.High));
+        table.Row("Net rate", amounts.Rate(cans.NetRateMmPerHour), amounts.Rate(sure.NetRateMmPerHour.Low),
+            amounts.Rate(sure.NetRateMmPerHour.High));
+        table.Row($"Low-quarter uniformity ({cans.QuarterRule})", FieldAmounts.Percent(cans.LowQuarterUniformity),
+            FieldAmounts.Percent(sure.LowQuarterUniformity.Low), FieldAmounts.Percent(sure.LowQuarterUniformity.High));
         table.Row("Low-half uniformity", FieldAmounts.Percent(answer.Audit.LowHalfUniformity), "", "");
         table.Row("Christiansen uniformity", FieldAmounts.Percent(cans.ChristiansenUniformity), "", "");
-        foreach (RateEvidence way in answer.Ways.Skip(1)) table.Row($"Rate by {way.Way}", amounts.Rate(way.RateMmPerHour), amounts.Rate(way.RateMmPerHour * (1 - way.Off)), amounts.Rate(way.RateMmPerHour * (1 + way.Off)));
+        foreach (RateEvidence way in answer.Ways.Skip(1)) table.Row($"Rate by {way.Way}", amounts.Rate(way.RateMmPerHour),
+            amounts.Rate(way.RateMmPerHour * (1 - way.Off)), amounts.Rate(way.RateMmPerHour * (1 + way.Off)));
         sheet.Show(table);
         foreach (Sentence remark in answer.Audit.Remarks) sheet.Say($"- {remark}", 2);
-        foreach (CansAndWidth more in sure.MoreCans) sheet.Say($"- With {more.Cans} cans uniformity would be known to about +-{FieldAmounts.Number(100 * more.HalfWidth, 0)} points (now +-{FieldAmounts.Number(100 * sure.LowQuarterUniformity.HalfWidth, 0)}).", 2);
-        sheet.Say($"Driest cans: {string.Join(", ", answer.Audit.DriestCans.Select(i => $"{i + 1} ({amounts.Depth(answer.Audit.DepthsMm[i])})"))}.", 2);
+        foreach (CansAndWidth more in sure.MoreCans) sheet.Say(
+            $"- With {more.Cans} cans uniformity would be known to about +-{FieldAmounts.Number(100 * more.HalfWidth, 0)} points (now +-{FieldAmounts.Number(100 * sure.LowQuarterUniformity.HalfWidth, 0)}).", 2);
+        sheet.Say(
+            $"Driest cans: {string.Join(", ", answer.Audit.DriestCans.Select(i => $"{i + 1} ({amounts.Depth(answer.Audit.DepthsMm[i])})"))}.", 2);
     }
 
     private static void Changes(Sheet sheet, Site site, AuditAnswer[] audits, SitePlan before, SitePlan after)
@@ -164,7 +175,8 @@ internal static class AuditCommand
             (ZoneProof? was, ZoneProof? zone) = (Of(before.Proof, audit), Of(now, audit));
             double water = (zone?.AppliedMm ?? 0) * (zone?.AreaM2 ?? 0) / 1000;
             table.Row(
-                $"{audit.Controller} {audit.Station}", was is null ? "-" : amounts.Volume(was.AppliedMm * was.AreaM2 / 1000), amounts.Volume(water),
+                $"{audit.Controller} {audit.Station}", was is null ? "-" : amounts.Volume(was.AppliedMm * was.AreaM2 / 1000),
+                    amounts.Volume(water),
                 was is null ? "-" : FieldAmounts.Percent(was.UseMet), zone is null ? "-" : FieldAmounts.Percent(zone.UseMet),
                 $"{amounts.Volume(water * (1 - audit.Repair.WaterFactor))} {amounts.VolumeUnit}");
         }
@@ -181,7 +193,8 @@ internal static class AuditCommand
         foreach (string reason in now.Verdict.Reasons.Take(8)) sheet.Say($"- {reason}", 2);
     }
 
-    private static ZoneProof? Of(ProofReport? proof, AuditAnswer audit) => proof?.Zones.FirstOrDefault(z => z.Controller == audit.Controller && z.Station == audit.Station);
+    private static ZoneProof? Of(ProofReport? proof, AuditAnswer audit) =>
+        proof?.Zones.FirstOrDefault(z => z.Controller == audit.Controller && z.Station == audit.Station);
 
     private sealed record Wish(bool Only, LocalDate? From, string? Output, bool Applies, string? Svg);
 
@@ -189,5 +202,6 @@ internal static class AuditCommand
     private sealed record AuditsAnswer(ListOf<AuditAnswer> Audits, ProofReport? Before, ProofReport? After, ListOf<string> Files);
 
     private sealed record AuditAnswer(
-        string Controller, int Station, string Zone, CatchCanAudit Audit, AuditConfidence Confidence, SprinklerRepair Repair, ListOf<RateEvidence> Ways, ListOf<DoubtfulReading> Doubtful);
+        string Controller, int Station, string Zone, CatchCanAudit Audit, AuditConfidence Confidence, SprinklerRepair Repair,
+            ListOf<RateEvidence> Ways, ListOf<DoubtfulReading> Doubtful);
 }

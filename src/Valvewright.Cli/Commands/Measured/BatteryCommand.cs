@@ -22,7 +22,8 @@ internal static class BatteryCommand
     public static Job Make()
     {
         MeasuredArguments arguments = new();
-        Option<string?> plan = new("--plan") { Description = "The saved plan whose pulses count. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan whose pulses count. Default: out/plan.json next to the site file.", HelpName = "file" };
         Job job = new(
             "battery",
             "Work out how long each battery lasts under the plan, when to change it, and how long wires may be.",
@@ -47,19 +48,23 @@ internal static class BatteryCommand
         List<BatteryAnswer> batteries = [];
         foreach (MeasuredBattery battery in measured.Batteries)
         {
-            ListOf<DoubtfulReading> doubts = battery.Volts is { } volts ? new BatteryReading(battery.Kind, volts, battery.LoadMilliamps, battery.TemperatureC).Doubts : [];
+            ListOf<DoubtfulReading> doubts = battery.Volts is { } volts
+                ? new BatteryReading(battery.Kind, volts, battery.LoadMilliamps, battery.TemperatureC).Doubts : [];
             MeasuredArguments.Settle(sheet, battery.Controller, doubts, battery.IsConfirmed);
             BatteryDemand demand = Demand(site.ControllerNamed(battery.Controller).Profile.Power, battery);
-            batteries.Add(new BatteryAnswer(battery.Controller, demand, BatteryLife.Of(demand, battery.Since, temperatures, Pulses(site, saved, battery)), doubts));
+            batteries.Add(new BatteryAnswer(
+                battery.Controller, demand, BatteryLife.Of(demand, battery.Since, temperatures, Pulses(site, saved, battery)), doubts));
         }
 
         foreach (BatteryAnswer answer in batteries) Show(sheet, answer);
         ListOf<CoilAnswer> coils = measured.Coils.Select(c => Coil(sheet, c)).ToListOf();
         FieldAmounts amounts = new(site.Units);
         foreach (CoilAnswer coil in coils) Show(sheet, amounts, coil);
-        if (batteries.Count + coils.Count == 0) sheet.Say("No battery and no coil was measured. Add 'batteries:' or 'coils:' to the file of measurements.");
+        if (batteries.Count + coils.Count == 0) sheet
+            .Say("No battery and no coil was measured. Add 'batteries:' or 'coils:' to the file of measurements.");
         sheet.Answer(new PowerAnswer(batteries.ToListOf(), coils));
-        return batteries.Any(b => b.Life.ChangeBy <= file.Today) || coils.Any(c => c.State is not (null or CoilCondition.Sound)) ? ExitCode.AnswerIsNo : ExitCode.Done;
+        return batteries.Any(b => b.Life.ChangeBy <= file.Today) || coils.Any(c => c.State is not (null or CoilCondition.Sound))
+            ? ExitCode.AnswerIsNo : ExitCode.Done;
     }
 
     /// <summary>Pulses by date over one year of the timeline; later years are taken as that year.</summary>
@@ -85,7 +90,8 @@ internal static class BatteryCommand
             Input("capacity", battery.CapacityMah, profile?.CapacityMah, battery.Kind.CapacityMah, 0.15, "mAh"),
             Input("standby current", battery.StandbyMicroamps, profile?.StandbyMicroamps, 30, 0.5, "microamps"),
             Input("charge of a pulse", battery.PulseMillicoulombs, profile?.PulseMillicoulombs, 55, 0.5, "mC; 0.5 J at 9 V"),
-            Input("self-discharge", null, profile?.SelfDischargePerYear, battery.Kind.SelfDischargePerYear, 0.5, "of the capacity per year"),
+            Input("self-discharge", null, profile?.SelfDischargePerYear, battery.Kind.SelfDischargePerYear, 0.5,
+                "of the capacity per year"),
             new UncertainInput("loss in the cold", 1, 0.3, true, "rule of thumb"),
             left);
     }
@@ -99,7 +105,8 @@ internal static class BatteryCommand
     {
         UncertainInput ohms = Own("coil ohms", coil.CoilOhms, 8, 0.5);
         CoilCircuit circuit = new(
-            Own("source volts", coil.SourceVolts, 8.5, 0.15), Own("inner resistance", coil.SourceOhms, 1.5, 0.5), new UncertainInput("cold factor", 2, 0.25, true, "0 C, rule of thumb"),
+            Own("source volts", coil.SourceVolts, 8.5, 0.15), Own("inner resistance", coil.SourceOhms, 1.5, 0.5),
+                new UncertainInput("cold factor", 2, 0.25, true, "0 C, rule of thumb"),
             ohms, Own("least coil volts", coil.LeastVolts, 5, 0.2));
         double wire = coil is { Gauge: { } gauge, WireM: { } length } ? 2 * length * CopperWire.OhmsPerKm(gauge) / 1000 : 0;
         CoilTest? reading = coil.Ohms is { } measured ? new CoilTest(measured, coil.IsAtValve ? 0 : wire, ohms) : null;
@@ -107,34 +114,42 @@ internal static class BatteryCommand
         MeasuredArguments.Settle(sheet, $"{coil.Controller} {coil.Station}", doubts, coil.IsConfirmed);
         return new CoilAnswer(
             coil.Controller, coil.Station, reading?.CoilOhms, reading?.State, reading?.Says,
-            CopperWire.Gauges.Where(g => g is 18 or 16 or 14 || g == coil.Gauge).Select(g => new GaugeAnswer(g, circuit.LongestM(g))).ToListOf(),
+            CopperWire.Gauges.Where(g => g is 18 or 16 or 14 || g == coil.Gauge)
+                .Select(g => new GaugeAnswer(g, circuit.LongestM(g))).ToListOf(),
             coil is { Gauge: { } own, WireM: { } m } ? circuit.CoilVolts(own, m) : null, circuit.LeastCoilVolts.Value, doubts);
     }
 
     private static UncertainInput Own(string name, double? own, double typical, double off) =>
-        own is { } mine ? new UncertainInput(name, mine, 0.05, false, "your own") : new UncertainInput(name, typical, off, true, "TYPICAL; use the maker's data");
+        own is { } mine ? new UncertainInput(name, mine, 0.05, false, "your own")
+            : new UncertainInput(name, typical, off, true, "TYPICAL; use the maker's data");
 
     private static void Show(Sheet sheet, BatteryAnswer answer)
     {
         BatteryLife life = answer.Life;
         sheet.Heading($"{answer.Controller}: {answer.Demand.Battery.Name}");
-        sheet.Say($"Change by {LocalDatePattern.Iso.Format(life.ChangeBy)}. Lasts {Days(life.Days.Value)} days ({Days(life.Days.Low)} to {Days(life.Days.High)}), until about {LocalDatePattern.Iso.Format(life.EmptyOn)}.");
+        sheet.Say(
+            $"Change by {LocalDatePattern.Iso.Format(life.ChangeBy)}. Lasts {Days(life.Days.Value)} days ({Days(life.Days.Low)} to {Days(life.Days.High)}), until about {LocalDatePattern.Iso.Format(life.EmptyOn)}.");
         foreach (Sentence reason in life.Reasons) sheet.Say($"- {reason}", 2);
-        sheet.Say($"First year: standby {FieldAmounts.Number(life.Shares.StandbyMah, 0)} mAh, {FieldAmounts.Number(life.PulsesPerYear, 0)} pulses {FieldAmounts.Number(life.Shares.PulsesMah, 0)} mAh, self-discharge {FieldAmounts.Number(life.Shares.SelfDischargeMah, 0)} mAh.");
+        sheet.Say(
+            $"First year: standby {FieldAmounts.Number(life.Shares.StandbyMah, 0)} mAh, {FieldAmounts.Number(life.PulsesPerYear, 0)} pulses {FieldAmounts.Number(life.Shares.PulsesMah, 0)} mAh, self-discharge {FieldAmounts.Number(life.Shares.SelfDischargeMah, 0)} mAh.");
         Effects(sheet, life.Days, v => $"{Days(v)} d");
     }
 
     private static void Show(Sheet sheet, FieldAmounts amounts, CoilAnswer coil)
     {
         sheet.Heading($"{coil.Controller} station {coil.Station}: coil and wire");
-        if (coil is { Ohms: { } ohms, Says: { } says }) sheet.Say($"Coil {(double.IsInfinity(ohms) ? "open" : FieldAmounts.Number(ohms, 1) + " ohm")}: {says}");
+        if (coil is { Ohms: { } ohms, Says: { } says }) sheet
+            .Say($"Coil {(double.IsInfinity(ohms) ? "open" : FieldAmounts.Number(ohms, 1) + " ohm")}: {says}");
         if (coil.CoilVolts is { } volts)
         {
-            sheet.Say($"Volts at the coil in the cold: {FieldAmounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(coil.LeastVolts, 1)}."
-                + (volts.Low < coil.LeastVolts ? " NOT SURE to latch: shorten the wire, take a thicker gauge, or change the battery earlier." : ""));
+            sheet.Say(
+                $"Volts at the coil in the cold: {FieldAmounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(coil.LeastVolts, 1)}."
+                + (volts.Low < coil.LeastVolts
+                    ? " NOT SURE to latch: shorten the wire, take a thicker gauge, or change the battery earlier." : ""));
         }
 
-        foreach (GaugeAnswer gauge in coil.Longest) sheet.Say($"Longest {gauge.Gauge} AWG pair: {FieldAmounts.Range(gauge.LongestM, amounts.Length)}");
+        foreach (GaugeAnswer gauge in coil.Longest) sheet
+            .Say($"Longest {gauge.Gauge} AWG pair: {FieldAmounts.Range(gauge.LongestM, amounts.Length)}");
         Effects(sheet, coil.Longest[0].LongestM, amounts.Length);
     }
 
@@ -144,7 +159,8 @@ internal static class BatteryCommand
         foreach (InputEffect effect in spread.Effects)
         {
             table.Row(
-                effect.Input.Name, FieldAmounts.Number(effect.Input.Value, effect.Input.Value < 10 ? 2 : 0), FieldAmounts.Number(100 * effect.Input.Off, 0),
+                effect.Input.Name, FieldAmounts.Number(effect.Input.Value, effect.Input.Value < 10 ? 2 : 0),
+                    FieldAmounts.Number(100 * effect.Input.Off, 0),
                 show(effect.Low), show(effect.High), effect.Input.Source);
         }
 
@@ -160,7 +176,8 @@ internal static class BatteryCommand
     private sealed record BatteryAnswer(string Controller, BatteryDemand Demand, BatteryLife Life, ListOf<DoubtfulReading> Doubtful);
 
     private sealed record CoilAnswer(
-        string Controller, int Station, double? Ohms, CoilCondition? State, Sentence? Says, ListOf<GaugeAnswer> Longest, ResultRange? CoilVolts, double LeastVolts, ListOf<DoubtfulReading> Doubtful);
+        string Controller, int Station, double? Ohms, CoilCondition? State, Sentence? Says, ListOf<GaugeAnswer> Longest,
+            ResultRange? CoilVolts, double LeastVolts, ListOf<DoubtfulReading> Doubtful);
 
     private sealed record GaugeAnswer(int Gauge, ResultRange LongestM);
 }

@@ -17,9 +17,12 @@ internal static class BudgetCommand
     public static Job Make()
     {
         Argument<string> site = SiteArguments.Site();
-        Option<string> use = new("--use") { Description = "What the landscape is for: residential (ETAF 0.55) or other (0.45).", HelpName = "use", DefaultValueFactory = _ => "other" };
-        Option<double> special = new("--special-area") { Description = "Special landscape area: edibles, recycled water, sports and play turf. m2, or square feet at US sites.", HelpName = "area" };
-        Option<string?> plan = new("--plan") { Description = "The saved plan. Default: out/plan.json next to the site file, if there is one.", HelpName = "file" };
+        Option<string> use = new("--use") { Description = "What the landscape is for: residential (ETAF 0.55) or other (0.45).",
+            HelpName = "use", DefaultValueFactory = _ => "other" };
+        Option<double> special = new("--special-area") { Description =
+            "Special landscape area: edibles, recycled water, sports and play turf. m2, or square feet at US sites.", HelpName = "area" };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan. Default: out/plan.json next to the site file, if there is one.", HelpName = "file" };
         use.AcceptOnlyFromAmong("residential", "other");
         Job job = new(
             "budget",
@@ -29,7 +32,8 @@ internal static class BudgetCommand
         job.Arguments.Add(site);
         foreach (Option option in new Option[] { use, special, plan }) job.Options.Add(option);
         return job.Does((parse, sheet, cancel) =>
-            Run(parse.GetValue(site)!, parse.GetValue(use) == "residential" ? LandscapeUse.Residential : LandscapeUse.NonResidential, parse.GetValue(special), parse.GetValue(plan), sheet, cancel));
+            Run(parse.GetValue(site)!, parse.GetValue(use) == "residential" ? LandscapeUse.Residential : LandscapeUse.NonResidential,
+                parse.GetValue(special), parse.GetValue(plan), sheet, cancel));
     }
 
     private static int Run(string path, LandscapeUse use, double special, string? planFile, Sheet sheet, CancellationToken cancel)
@@ -53,11 +57,14 @@ internal static class BudgetCommand
         double area = zones.Sum(z => z.AreaM2);
         if (specialM2 < 0 || specialM2 > area)
         {
-            throw new ProblemsException(new Files.Problems.Problem("--special-area", 0, 0, FieldAmounts.Number(special, 1), "at most the irrigated area", null, "The special area is larger than the site"));
+            throw new ProblemsException(
+                new Files.Problems.Problem("--special-area", 0, 0, FieldAmounts.Number(special, 1), "at most the irrigated area", null,
+                    "The special area is larger than the site"));
         }
 
         double mawa = Mwelo.AllowanceL(eto, area, Mwelo.AdjustmentFactor(use), specialM2);
-        BudgetAnswer answer = new(eto, area, Mwelo.AdjustmentFactor(use), mawa, zones.Sum(z => z.EtwuL), proof is null ? null : zones.Sum(z => z.PlanL ?? 0), zones);
+        BudgetAnswer answer = new(eto, area, Mwelo.AdjustmentFactor(use), mawa, zones.Sum(z => z.EtwuL),
+            proof is null ? null : zones.Sum(z => z.PlanL ?? 0), zones);
         sheet.Answer(answer);
         Show(sheet, site, answer);
         return answer.EtwuL <= mawa ? ExitCode.Done : ExitCode.AnswerIsNo;
@@ -65,31 +72,39 @@ internal static class BudgetCommand
 
     private static BudgetZone Of(string controller, Zone zone, Climate[] years, double eto, ProofReport? proof)
     {
-        double use = years.Sum(c => Enumerable.Range(0, c.Days).Sum(d => c.EtoMm[d] * zone.Planting.CoefficientByMonth[c.DateOf(d).Month - 1])) / years.Sum(c => c.EtoMm.Sum());
+        double use = years.Sum(c => Enumerable.Range(0, c.Days)
+            .Sum(d => c.EtoMm[d] * zone.Planting.CoefficientByMonth[c.DateOf(d).Month - 1])) / years.Sum(c => c.EtoMm.Sum());
         double etwu = Mwelo.EstimatedUseL(eto, new Hydrozone(zone.AreaM2, use, Mwelo.IrrigationEfficiency(zone.Emission.Kind)));
         ZoneProof? found = proof?.Zones.FirstOrDefault(z => z.Controller == controller && z.Station == zone.Station);
-        return new BudgetZone(controller, zone.Station, zone.Name, zone.AreaM2, use, etwu, found is null ? null : found.AppliedMm * zone.AreaM2);
+        return new BudgetZone(
+            controller, zone.Station, zone.Name, zone.AreaM2, use, etwu, found is null ? null : found.AppliedMm * zone.AreaM2);
     }
 
     private static void Show(Sheet sheet, Site site, BudgetAnswer answer)
     {
         FieldAmounts amounts = new(site.Units);
         sheet.Heading($"{site.Name}: water budget of a year");
-        sheet.Say($"ETo {amounts.Depth(answer.EtoMm)} per year, mean of the weather record. ETAF {FieldAmounts.Number(answer.AdjustmentFactor, 2)}.");
+        sheet.Say(
+            $"ETo {amounts.Depth(answer.EtoMm)} per year, mean of the weather record. ETAF {FieldAmounts.Number(answer.AdjustmentFactor, 2)}.");
         Table table = new("zone", ">plant factor", $">ETWU {amounts.VolumeUnit}", $">plan {amounts.VolumeUnit}");
         foreach (BudgetZone zone in answer.Zones)
         {
-            table.Row($"{zone.Controller} {zone.Station}, {zone.Zone}", FieldAmounts.Number(zone.PlantFactor, 2), amounts.Volume(zone.EtwuL / 1000), zone.PlanL is { } plan ? amounts.Volume(plan / 1000) : "-");
+            table.Row($"{zone.Controller} {zone.Station}, {zone.Zone}", FieldAmounts.Number(zone.PlantFactor, 2),
+                amounts.Volume(zone.EtwuL / 1000), zone.PlanL is { } plan ? amounts.Volume(plan / 1000) : "-");
         }
 
         table.Row("Sum", "", amounts.Volume(answer.EtwuL / 1000), answer.PlanL is { } sum ? amounts.Volume(sum / 1000) : "-");
         sheet.Show(table);
-        sheet.Say($"MAWA: {amounts.Volume(answer.MawaL / 1000)} {amounts.VolumeUnit}. " + (answer.EtwuL <= answer.MawaL ? "ETWU is within it." : "ETWU is ABOVE it."));
-        sheet.Say("ETWU counts no rain and no season; the plan's water is the mean of the proof's years. Local ordinances differ and change: check yours.");
+        sheet.Say($"MAWA: {amounts.Volume(answer.MawaL / 1000)} {amounts.VolumeUnit}. " + (
+            answer.EtwuL <= answer.MawaL ? "ETWU is within it." : "ETWU is ABOVE it."));
+        sheet.Say("ETWU counts no rain and no season; the plan's water is the mean of the proof's years. Local ordinances differ and " +
+            "change: check yours.");
     }
 
     /// <summary>What <c>--json</c> prints.</summary>
-    private sealed record BudgetAnswer(double EtoMm, double AreaM2, double AdjustmentFactor, double MawaL, double EtwuL, double? PlanL, ListOf<BudgetZone> Zones);
+    private sealed record BudgetAnswer(
+        double EtoMm, double AreaM2, double AdjustmentFactor, double MawaL, double EtwuL, double? PlanL, ListOf<BudgetZone> Zones);
 
-    private sealed record BudgetZone(string Controller, int Station, string Zone, double AreaM2, double PlantFactor, double EtwuL, double? PlanL);
+    private sealed record BudgetZone(
+        string Controller, int Station, string Zone, double AreaM2, double PlantFactor, double EtwuL, double? PlanL);
 }

@@ -31,11 +31,14 @@ internal sealed class FieldAmounts(UnitSystem units)
 
     public string Depth(double mm) => Us ? $"{Number(mm / UsUnits.MmPerInch, 2)} in" : $"{Number(mm, 1)} mm";
 
-    public string Volume(double m3) => Us ? (m3 * 1000 / UsUnits.LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture) : Number(m3, Math.Abs(m3) switch { < 10 => 2, < 100 => 1, _ => 0 });
+    public string Volume(double m3) => Us ? (m3 * 1000 / UsUnits.LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture)
+        : Number(m3, Math.Abs(m3) switch { < 10 => 2, < 100 => 1, _ => 0 });
 
-    public static string Range(ResultRange spread, Func<double, string> show) => $"{show(spread.Value)} ({show(spread.Low)} to {show(spread.High)})";
+    public static string Range(ResultRange spread, Func<double, string> show) =>
+        $"{show(spread.Value)} ({show(spread.Low)} to {show(spread.High)})";
 
     public static string Percent(double share) => $"{Number(100 * share, 0)}%";
 
-    public static string Number(double value, int decimals) => value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    public static string Number(double value, int decimals) =>
+        value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 }

@@ -13,7 +13,8 @@ namespace Valvewright.Cli.Commands.Measured;
 internal sealed class MeasuredArguments
 {
     private readonly Argument<string> site = SiteArguments.Site();
-    private readonly Option<string?> measured = new("--measured") { Description = $"The measurements. Default: {MeasuredFiles.UsualName} next to the site file.", HelpName = "file" };
+    private readonly Option<string?> measured = new("--measured")
+        { Description = $"The measurements. Default: {MeasuredFiles.UsualName} next to the site file.", HelpName = "file" };
 
     public void AddTo(Job job)
     {
@@ -31,7 +32,8 @@ internal sealed class MeasuredArguments
         string beside = Path.GetDirectoryName(file.Path) is { Length: > 0 } folder ? folder : ".";
         MeasuredReading reading = MeasuredFiles.Read(parse.GetValue(measured) ?? Path.Combine(beside, MeasuredFiles.UsualName), file.Site);
         if (reading.Site is not { } found) throw new ProblemsException(reading.Problems);
-        foreach (Problem question in reading.Questions) sheet.Say($"Check {question.Where}: {question.Message} ({question.Found}; {question.Expected}).", 2);
+        foreach (Problem question in reading.Questions) sheet
+            .Say($"Check {question.Where}: {question.Message} ({question.Found}; {question.Expected}).", 2);
         return found;
     }
 
@@ -43,15 +45,18 @@ internal sealed class MeasuredArguments
         if (!isConfirmed)
         {
             throw new ProblemsException(doubts.Select(d => new Problem(
-                $"{where}/{d.Where}", 0, 0, d.Found, "another reading, or 'confirmed: yes' next to it to use it all the same", null, d.Why)).ToListOf());
+                $"{where}/{d.Where}", 0, 0, d.Found, "another reading, or 'confirmed: yes' next to it to use it all the same", null,
+                    d.Why)).ToListOf());
         }
 
-        foreach (DoubtfulReading doubt in doubts) sheet.Say($"DOUBTFUL, confirmed: {where}/{doubt.Where}: {doubt.Found}. {doubt.Why}. Everything below rests on it.", 2);
+        foreach (DoubtfulReading doubt in doubts) sheet
+            .Say($"DOUBTFUL, confirmed: {where}/{doubt.Where}: {doubt.Found}. {doubt.Why}. Everything below rests on it.", 2);
     }
 
     /// <summary>The cautions of the work.</summary>
     public static void Caution(Sheet sheet, ListOf<FieldCaution> cautions)
     {
-        foreach (FieldCaution caution in cautions) sheet.Say($"! {caution.Text.In(sheet.Language)} {caution.DefersTo.In(sheet.Language)}", 2);
+        foreach (FieldCaution caution in cautions) sheet
+            .Say($"! {caution.Text.In(sheet.Language)} {caution.DefersTo.In(sheet.Language)}", 2);
     }
 }

@@ -20,7 +20,8 @@ internal static class MeterCommand
     public static Job Make()
     {
         MeasuredArguments arguments = new();
-        Option<string?> plan = new("--plan") { Description = "The saved plan that was running. Default: out/plan.json next to the site file.", HelpName = "file" };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan that was running. Default: out/plan.json next to the site file.", HelpName = "file" };
         Job job = new(
             "meter",
             "Compare water meter readings with what the timeline should have used: leaks, stuck valves, misreadings.",
@@ -59,14 +60,16 @@ internal static class MeterCommand
         if (last > first.PlusYears(MostYears))
         {
             throw new ProblemsException(new Files.Problems.Problem(
-                meter.Supply, 0, 0, LocalDatePattern.Iso.Format(first), $"readings within {MostYears} years", null, "These readings are too far apart for one timeline"));
+                meter.Supply, 0, 0, LocalDatePattern.Iso.Format(first), $"readings within {MostYears} years", null,
+                    "These readings are too far apart for one timeline"));
         }
 
         SiteWaterings waterings = SiteWaterings.Of(site, saved.Plan, first.PlusDays(-1), last);
         Watering[] own = [.. waterings.Waterings.Where(w => w.Supply == meter.Supply)];
         double largest = own.Select(w => w.FlowLpm).DefaultIfEmpty(20).Max();
         ListOf<MeterReading> readings = meter.Readings.Select(r => new MeterReading(Noon(site, r.On), r.M3)).ToListOf();
-        return new MeterAnswer(meter.Supply, MeterCheck.Judge(readings, (from, to) => Expected(own, from, to), new MeterKnowledge(meter.ResolutionM3, LargestFlowLpm: largest)), largest);
+        return new MeterAnswer(meter.Supply, MeterCheck.Judge(
+            readings, (from, to) => Expected(own, from, to), new MeterKnowledge(meter.ResolutionM3, LargestFlowLpm: largest)), largest);
     }
 
     private static double Expected(Watering[] waterings, Instant from, Instant to) => waterings.Sum(w =>
@@ -89,22 +92,26 @@ internal static class MeterCommand
         }
 
         sheet.Show(table);
-        sheet.Say("Expected: what the timeline should have used, on the scale that the first quiet readings taught. Room: twice the usual scatter.");
+        sheet.Say("Expected: what the timeline should have used, on the scale that the first quiet readings taught. Room: twice the " +
+            "usual scatter.");
     }
 
     private static string Verdict(FieldAmounts amounts, Site site, MeterInterval interval, double largestLpm) => interval.Verdict switch
     {
         MeterVerdict.Leak =>
             $"LEAK of {FieldAmounts.Number(interval.LitersPerHour, 0)} L/h ({FieldAmounts.Percent(interval.LitersPerHour / 60 / largestLpm)} of the largest zone) since {Since(site, interval)}",
-        MeterVerdict.TooMuch => $"TOO MUCH by {amounts.Volume(interval.ExcessM3)} {amounts.VolumeUnit}: a valve that stuck open or a new leak, {Since(site, interval)}. "
+        MeterVerdict.TooMuch =>
+            $"TOO MUCH by {amounts.Volume(interval.ExcessM3)} {amounts.VolumeUnit}: a valve that stuck open or a new leak, {Since(site, interval)}. "
             + $"As much as the largest zone gives in {FieldAmounts.Number(interval.ExcessM3 * 1000 / largestLpm / 60, 1)} h",
-        MeterVerdict.TooLittle => $"TOO LITTLE by {amounts.Volume(-interval.ExcessM3)} {amounts.VolumeUnit}: a station that does not open, or a closed valve",
+        MeterVerdict.TooLittle =>
+            $"TOO LITTLE by {amounts.Volume(-interval.ExcessM3)} {amounts.VolumeUnit}: a station that does not open, or a closed valve",
         MeterVerdict.Misread => $"MISREAD on {Since(site, interval)}: the intervals before and after cancel out. Read again",
         _ => "as expected",
     };
 
     private static string Since(Site site, MeterInterval interval) => interval.Since is not { } since ? ""
-        : Date(site, since.Start) == Date(site, since.End) ? Date(site, since.Start) : $"{Date(site, since.Start)} to {Date(site, since.End)}";
+        : Date(site, since.Start) == Date(site, since.End) ? Date(site, since.Start)
+            : $"{Date(site, since.Start)} to {Date(site, since.End)}";
 
     private static string Date(Site site, Instant at) => LocalDatePattern.Iso.Format(at.InZone(site.Zone()).Date);
 

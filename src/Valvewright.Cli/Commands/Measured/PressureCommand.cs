@@ -23,8 +23,11 @@ internal static class PressureCommand
     public static Job Make()
     {
         MeasuredArguments arguments = new();
-        Option<string?> plan = new("--plan") { Description = "The saved plan whose timeline is checked. Default: out/plan.json next to the site file, if there is one.", HelpName = "file" };
-        Option<bool> apply = new("--apply") { Description = "Write the largest flow that each supply bears into the site file as its limit, but no more than was measured; the next plan keeps to it." };
+        Option<string?> plan = new("--plan")
+            { Description = "The saved plan whose timeline is checked. Default: out/plan.json next to the site file, if there is one.",
+                HelpName = "file" };
+        Option<bool> apply = new("--apply") { Description = "Write the largest flow that each supply bears into the site file as its " +
+            "limit, but no more than was measured; the next plan keeps to it." };
         Job job = new(
             "pressure",
             "Solve the pipes of each measured supply: pressure left at the last sprinkler, velocity, largest flow.",
@@ -36,7 +39,8 @@ internal static class PressureCommand
         return job.Does((parse, sheet, cancel) => Run(arguments, parse, parse.GetValue(plan), parse.GetValue(apply), sheet, cancel));
     }
 
-    private static int Run(MeasuredArguments arguments, ParseResult parse, string? planFile, bool applies, Sheet sheet, CancellationToken cancel)
+    private static int Run(
+        MeasuredArguments arguments, ParseResult parse, string? planFile, bool applies, Sheet sheet, CancellationToken cancel)
     {
         SiteFile file = SiteFile.Read(arguments.SitePath(parse));
         Site site = file.Site;
@@ -46,14 +50,16 @@ internal static class PressureCommand
             FieldCaution.ForPressure(measured.Supplies.Any(s => TankOf(s, site) is not null || PumpOf(s, site) is not null),
                 site.Supplies.Any(s => s.IsReclaimed)));
         SiteWaterings? year = Year(file, planFile);
-        ListOf<OpenTogether> together = year is null ? [] : OpenTogether.Of(year.Waterings.Select(w => new StationOpening(new StationId(w.Controller, w.Station), w.Opens, w.Closes)));
+        ListOf<OpenTogether> together = year is null ? []
+            : OpenTogether.Of(year.Waterings.Select(w => new StationOpening(new StationId(w.Controller, w.Station), w.Opens, w.Closes)));
         List<SupplyAnswer> answers = [];
         foreach (MeasuredSupply supply in measured.Supplies)
         {
             cancel.ThrowIfCancellationRequested();
             sheet.Progress.Step($"Solving {supply.Supply}");
             ListOf<DoubtfulReading> doubts = supply.Curve.Rises
-                ? [new DoubtfulReading("flow test", "pressure that rises with flow", "A supply loses pressure with flow; check which gauge was read, and whether another user closed in between")]
+                ? [new DoubtfulReading("flow test", "pressure that rises with flow",
+                    "A supply loses pressure with flow; check which gauge was read, and whether another user closed in between")]
                 : [];
             MeasuredArguments.Settle(sheet, supply.Supply, doubts, supply.IsConfirmed);
             answers.Add(Answer(supply, site, doubts, together, year));
@@ -75,19 +81,24 @@ internal static class PressureCommand
         {
             double limit = Math.Min(answer.Largest.FlowLpm, answer.Curve.LargestMeasuredFlowLpm);
             text = SurveyEdits.Limited(text, answer.Supply, limit, file.Site.Units) ?? throw new ProblemsException(new Problem(
-                file.Path, 0, 0, answer.Supply, "a supply whose 'name' comes first and whose 'flow' is a plain value", null, "The flow limit cannot be changed by itself; change it by hand"));
+                file.Path, 0, 0, answer.Supply, "a supply whose 'name' comes first and whose 'flow' is a plain value", null,
+                    "The flow limit cannot be changed by itself; change it by hand"));
             double now = SurveyFiles.ParseApart(text, file.Path).Site!.SupplyNamed(answer.Supply).FlowLpm;
             FieldAmounts amounts = new(file.Site.Units);
             sheet.Say($"Flow limit of '{answer.Supply}' is now {amounts.Flow(now)} {amounts.FlowUnit} in {file.Path}. Plan again.", 2);
         }
 
-        if (text != before) new WholeFiles(Path.GetDirectoryName(file.Path) is { Length: > 0 } folder ? folder : ".").Add(Path.GetFileName(file.Path), text).Write();
+        if (text != before) new WholeFiles(Path.GetDirectoryName(file.Path) is { Length: > 0 } folder ? folder : ".")
+            .Add(Path.GetFileName(file.Path), text).Write();
     }
 
-    private static SupplyAnswer Answer(MeasuredSupply supply, Site site, ListOf<DoubtfulReading> doubts, ListOf<OpenTogether> together, SiteWaterings? year)
+    private static SupplyAnswer Answer(
+        MeasuredSupply supply, Site site, ListOf<DoubtfulReading> doubts, ListOf<OpenTogether> together, SiteWaterings? year)
     {
-        FlowSpell[] spells = [.. (year?.Waterings ?? []).Where(w => w.Supply == supply.Supply).Select(w => new FlowSpell(w.Opens, w.Closes, w.FlowLpm))];
-        SupplyAnswer answer = new(supply.Supply, supply.Curve, doubts, site.SupplyNamed(supply.Supply).FlowLpm, [], [], new BearableFlow(double.PositiveInfinity, null, null, []))
+        FlowSpell[] spells =
+            [.. (year?.Waterings ?? []).Where(w => w.Supply == supply.Supply).Select(w => new FlowSpell(w.Opens, w.Closes, w.FlowLpm))];
+        SupplyAnswer answer = new(supply.Supply, supply.Curve, doubts, site.SupplyNamed(supply.Supply).FlowLpm, [], [],
+            new BearableFlow(double.PositiveInfinity, null, null, []))
         {
             Tank = TankOf(supply, site) is { } tank && spells.Length > 0 ? TankLevel.Of(tank, spells) : null,
             Starts = PumpOf(supply, site) is { } pump && spells.Length > 0 ? PumpStarts.Of(spells, pump.RunsOn) : null,
@@ -121,7 +132,8 @@ internal static class PressureCommand
     private static void Show(Sheet sheet, FieldAmounts amounts, Site site, SupplyAnswer answer)
     {
         sheet.Heading(answer.Supply);
-        foreach (FlowTestPoint point in answer.Curve.Points) sheet.Say($"{amounts.Flow(point.FlowLpm)} {amounts.FlowUnit}: {amounts.Pressure(point.PressureKpa)} {amounts.PressureUnit}");
+        foreach (FlowTestPoint point in answer.Curve.Points) sheet
+            .Say($"{amounts.Flow(point.FlowLpm)} {amounts.FlowUnit}: {amounts.Pressure(point.PressureKpa)} {amounts.PressureUnit}");
         Stored(sheet, amounts, site, answer);
         if (answer.Alone.Count == 0)
         {
@@ -130,25 +142,30 @@ internal static class PressureCommand
         }
 
         sheet.Say();
-        Table table = new("zone", "with", $">{amounts.FlowUnit}", $">lowest {amounts.PressureUnit}", ">needs", ">highest", ">bears", ">velocity", "");
+        Table table = new("zone", "with", $">{amounts.FlowUnit}", $">lowest {amounts.PressureUnit}", ">needs", ">highest", ">bears",
+            ">velocity", "");
         foreach (ZoneRunPressure run in answer.Alone.Concat(answer.Together))
         {
             table.Row(
-                run.Zone.ToString(), string.Join(", ", run.With), amounts.Flow(run.FlowLpm), amounts.Pressure(run.LowestKpa), amounts.Pressure(run.LeastKpa),
+                run.Zone.ToString(), string.Join(", ", run.With), amounts.Flow(run.FlowLpm), amounts.Pressure(run.LowestKpa),
+                    amounts.Pressure(run.LeastKpa),
                 amounts.Pressure(run.HighestKpa), amounts.Pressure(run.LargestKpa), amounts.Velocity(run.VelocityMps), Verdict(run));
         }
 
         sheet.Show(table);
         sheet.Say();
-        foreach (StationId failing in answer.Largest.FailAlone) sheet.Say($"{failing} has too little pressure even alone: fewer heads, a thicker pipe, or a pump.");
+        foreach (StationId failing in answer.Largest.FailAlone) sheet
+            .Say($"{failing} has too little pressure even alone: fewer heads, a thicker pipe, or a pump.");
         if (answer.Largest.Zone is { } zone)
         {
             bool tooMuch = answer.LimitOfSurveyLpm > answer.Largest.FlowLpm;
-            sheet.Say($"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short."
+            sheet.Say(
+                $"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short."
                 + (tooMuch
                     ? $" The site file says {amounts.Flow(answer.LimitOfSurveyLpm)}: change 'flow' of '{answer.Supply}' and plan again."
                     : $" The site file says {amounts.Flow(answer.LimitOfSurveyLpm)}, which is within it."));
-            if (answer.Largest.FlowLpm > answer.Curve.LargestMeasuredFlowLpm) sheet.Say($"That is beyond the largest flow measured ({amounts.Flow(answer.Curve.LargestMeasuredFlowLpm)} {amounts.FlowUnit}); the curve was extended.");
+            if (answer.Largest.FlowLpm > answer.Curve.LargestMeasuredFlowLpm) sheet.Say(
+                $"That is beyond the largest flow measured ({amounts.Flow(answer.Curve.LargestMeasuredFlowLpm)} {amounts.FlowUnit}); the curve was extended.");
         }
     }
 
@@ -163,18 +180,21 @@ internal static class PressureCommand
 
         if (answer is { Starts: { } starts, StartsAllowed: { } allowed })
         {
-            sheet.Say($"Pump: {starts.MostPerHour} starts within an hour at most, {allowed} allowed{(starts.MostPerHour > allowed ? ": TOO MANY; let it run on longer, or join the runs" : "")}. {FieldAmounts.Number(starts.PerYear, 0)} starts per year.");
+            sheet.Say(
+                $"Pump: {starts.MostPerHour} starts within an hour at most, {allowed} allowed{(starts.MostPerHour > allowed ? ": TOO MANY; let it run on longer, or join the runs" : "")}. {FieldAmounts.Number(starts.PerYear, 0)} starts per year.");
         }
     }
 
     private static string Verdict(ZoneRunPressure run) => string.Join(", ", new[]
     {
-        run.HasEnough ? "" : $"TOO LITTLE at {run.LowestAt}", run.HasTooMuch ? $"mist at {run.HighestAt}" : "", run.IsFast ? $"fast in {run.FastestPipe}" : "",
+        run.HasEnough ? "" : $"TOO LITTLE at {run.LowestAt}", run.HasTooMuch ? $"mist at {run.HighestAt}" : "",
+            run.IsFast ? $"fast in {run.FastestPipe}" : "",
     }.Where(t => t.Length > 0).DefaultIfEmpty("ok"));
 
     /// <summary>What <c>--json</c> prints for a supply.</summary>
     private sealed record SupplyAnswer(
-        string Supply, SupplyCurve Curve, ListOf<DoubtfulReading> Doubtful, double LimitOfSurveyLpm, ListOf<ZoneRunPressure> Alone, ListOf<ZoneRunPressure> Together, BearableFlow Largest)
+        string Supply, SupplyCurve Curve, ListOf<DoubtfulReading> Doubtful, double LimitOfSurveyLpm, ListOf<ZoneRunPressure> Alone,
+            ListOf<ZoneRunPressure> Together, BearableFlow Largest)
     {
         public TankLevel? Tank { get; init; }
 

@@ -7,28 +7,43 @@ namespace Valvewright.Cli.Commands.Trace;
 /// <summary>What was given to a trace, beside the site.</summary>
 internal sealed record TraceArguments
 {
-    private static readonly Option<string?> ControllerOption = new("--controller") { Description = "Which controller it is; not needed where there is one.", HelpName = "name" };
-    private static readonly Option<int?> StationOption = new("--station") { Description = "Which station it is; left out where all are meant.", HelpName = "n" };
-    private static readonly Option<string?> ComplaintOption = new("--complaint") { Description = "What the caller says, as: station 2 never comes on.", HelpName = "text" };
-    private static readonly Option<string[]> AnswerOption = new("--answer") { Description = "An answer, as: click: none. Can be given again.", HelpName = "step: answer", AllowMultipleArgumentsPerToken = false };
-    private static readonly Option<string?> AnswersOption = new("--answers") { Description = "A file of answers, one a line, or - for standard input.", HelpName = "file" };
-    private static readonly Option<string?> StateOption = new("--state") { Description = "The file that the trace is kept in; taken up again where it is there.", HelpName = "file" };
+    private static readonly Option<string?> ControllerOption = new("--controller")
+        { Description = "Which controller it is; not needed where there is one.", HelpName = "name" };
+    private static readonly Option<int?> StationOption = new("--station")
+        { Description = "Which station it is; left out where all are meant.", HelpName = "n" };
+    private static readonly Option<string?> ComplaintOption = new("--complaint")
+        { Description = "What the caller says, as: station 2 never comes on.", HelpName = "text" };
+    private static readonly Option<string[]> AnswerOption = new("--answer")
+        { Description = "An answer, as: click: none. Can be given again.", HelpName = "step: answer",
+            AllowMultipleArgumentsPerToken = false };
+    private static readonly Option<string?> AnswersOption = new("--answers")
+        { Description = "A file of answers, one a line, or - for standard input.", HelpName = "file" };
+    private static readonly Option<string?> StateOption = new("--state")
+        { Description = "The file that the trace is kept in; taken up again where it is there.", HelpName = "file" };
     private static readonly Option<bool> PhoneOption = new("--phone") { Description = "Ask only what a caller can do." };
-    private static readonly Option<string[]> WithoutOption = new("--without") { Description = "Something that is not at hand, as: multimeter. Can be given again.", HelpName = "need" };
-    private static readonly Option<string?> ReadingOption = new("--reading") { Description = "The file with what was read off the display; its check answers for the settings.", HelpName = "file" };
-    private static readonly Option<string?> PlanOption = new("--plan") { Description = "The saved plan; out/plan.json beside the site file when not given and there.", HelpName = "file" };
-    private static readonly Option<LocalDateTime?> AtOption = new("--at") { Description = "Site time; the time there now when not given.", HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
+    private static readonly Option<string[]> WithoutOption = new("--without")
+        { Description = "Something that is not at hand, as: multimeter. Can be given again.", HelpName = "need" };
+    private static readonly Option<string?> ReadingOption = new("--reading")
+        { Description = "The file with what was read off the display; its check answers for the settings.", HelpName = "file" };
+    private static readonly Option<string?> PlanOption = new("--plan")
+        { Description = "The saved plan; out/plan.json beside the site file when not given and there.", HelpName = "file" };
+    private static readonly Option<LocalDateTime?> AtOption = new("--at") { Description = "Site time; the time there now when not given.",
+        HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
     private static readonly Option<string?> ModelOption = new("--model") { Description = "A corrected fault model.", HelpName = "file" };
-    private static readonly Option<bool> PrintModelOption = new("--print-model") { Description = "Print the fault model, to copy and correct." };
+    private static readonly Option<bool> PrintModelOption = new("--print-model")
+        { Description = "Print the fault model, to copy and correct." };
     private static readonly Option<string?> RecordsOption = new(
         "--records") { Description = "A folder of kept traces, or a store; confirmed causes adjust the weights.", HelpName = "folder" };
     private static readonly Option<string?> ByOption = new("--by") { Description = "Who answers.", HelpName = "name" };
     private static readonly Option<bool> RoadOption = new("--road") { Description = "The site is at a road." };
     private static readonly Option<bool> ReclaimedOption = new("--reclaimed") { Description = "The water is reclaimed." };
     private static readonly Option<bool> DosedOption = new("--dosed") { Description = "Fertilizer or chemicals are injected." };
-    private static readonly Option<double?> CoilOption = new("--coil-ohms") { Description = "A good coil of this site, ohms; 6 when not given.", HelpName = "ohms" };
-    private static readonly Option<double?> WireOption = new("--wire-m") { Description = "Wire from controller to valve, m; 10 when not given.", HelpName = "m" };
-    private static readonly Option<int?> CellsOption = new("--cells") { Description = "Cells of 1.5 V in the battery; 6 when not given.", HelpName = "n" };
+    private static readonly Option<double?> CoilOption = new("--coil-ohms")
+        { Description = "A good coil of this site, ohms; 6 when not given.", HelpName = "ohms" };
+    private static readonly Option<double?> WireOption = new("--wire-m")
+        { Description = "Wire from controller to valve, m; 10 when not given.", HelpName = "m" };
+    private static readonly Option<int?> CellsOption = new("--cells")
+        { Description = "Cells of 1.5 V in the battery; 6 when not given.", HelpName = "n" };
 
     public string? Controller { get; init; }
 
@@ -79,17 +94,22 @@ internal sealed record TraceArguments
 
     public static IEnumerable<Option> Options =>
     [
-        ControllerOption, StationOption, ComplaintOption, AnswerOption, AnswersOption, StateOption, PhoneOption, WithoutOption, ReadingOption, PlanOption, AtOption,
-        ModelOption, PrintModelOption, RecordsOption, ByOption, RoadOption, ReclaimedOption, DosedOption, CoilOption, WireOption, CellsOption,
+        ControllerOption, StationOption, ComplaintOption, AnswerOption, AnswersOption, StateOption, PhoneOption, WithoutOption,
+            ReadingOption, PlanOption, AtOption,
+        ModelOption, PrintModelOption, RecordsOption, ByOption, RoadOption, ReclaimedOption, DosedOption, CoilOption,
+            WireOption, CellsOption,
     ];
 
     public static TraceArguments Of(ParseResult parse, Language language) => new()
     {
         Controller = parse.GetValue(ControllerOption), Station = parse.GetValue(StationOption), Complaint = parse.GetValue(ComplaintOption),
         Answers = parse.GetValue(AnswerOption) ?? [], AnswersFile = parse.GetValue(AnswersOption), State = parse.GetValue(StateOption),
-        Phone = parse.GetValue(PhoneOption), Without = parse.GetValue(WithoutOption) ?? [], Reading = parse.GetValue(ReadingOption), Plan = parse.GetValue(PlanOption),
-        At = parse.GetValue(AtOption), Model = parse.GetValue(ModelOption), PrintModel = parse.GetValue(PrintModelOption), Records = parse.GetValue(RecordsOption),
-        By = parse.GetValue(ByOption), Road = parse.GetValue(RoadOption), Reclaimed = parse.GetValue(ReclaimedOption), Dosed = parse.GetValue(DosedOption),
+        Phone = parse.GetValue(PhoneOption), Without = parse.GetValue(WithoutOption) ?? [], Reading = parse.GetValue(ReadingOption),
+            Plan = parse.GetValue(PlanOption),
+        At = parse.GetValue(AtOption), Model = parse.GetValue(ModelOption), PrintModel = parse.GetValue(PrintModelOption),
+            Records = parse.GetValue(RecordsOption),
+        By = parse.GetValue(ByOption), Road = parse.GetValue(RoadOption), Reclaimed = parse.GetValue(ReclaimedOption),
+            Dosed = parse.GetValue(DosedOption),
         CoilOhms = parse.GetValue(CoilOption), WireM = parse.GetValue(WireOption), Cells = parse.GetValue(CellsOption),
         Language = language,
     };

@@ -16,11 +16,13 @@ internal static class TraceCommand
 
     public static Job Make()
     {
-        Argument<string?> site = new("site") { Description = "The site file, or the folder that holds it as site.yaml.", Arity = ArgumentArity.ZeroOrOne };
+        Argument<string?> site = new("site")
+            { Description = "The site file, or the folder that holds it as site.yaml.", Arity = ArgumentArity.ZeroOrOne };
         Job job = new(
             "trace", "Finds the cause of a fault: asks for the next step that saves most minutes.",
             "valvewright trace demo/quarry-hill --controller Gate --complaint \"station 2 never comes on\"",
-            "valvewright trace demo/quarry-hill --controller Gate --complaint \"never on\" --station 2 --answer \"by hand: nothing\" --answer \"click: none\"",
+            "valvewright trace demo/quarry-hill --controller Gate --complaint \"never on\" --station 2 --answer \"by hand: nothing\" " +
+                "--answer \"click: none\"",
             "valvewright trace demo/quarry-hill --controller Gate --complaint \"nothing comes on\" --phone --state call.json");
         job.Arguments.Add(site);
         foreach (Option option in TraceArguments.Options)
@@ -40,7 +42,8 @@ internal static class TraceCommand
             return ExitCode.Done;
         }
 
-        TraceWork work = new(path ?? throw new ProblemsException(new Problem("the site", 0, 0, "nothing", "a site file or its folder", null, "no site is named")), given);
+        TraceWork work = new(path ?? throw new ProblemsException(
+            new Problem("the site", 0, 0, "nothing", "a site file or its folder", null, "no site is named")), given);
         foreach ((string text, string source, int line) in Given(given))
         {
             work.Change(work.Trace.With(work.Answer(text, source, line)));
@@ -75,7 +78,9 @@ internal static class TraceCommand
         {
             if (file != "-" && new FileInfo(file) is not { Exists: true, Length: <= LargestBytes })
             {
-                throw new ProblemsException(new Problem(file, 0, 0, "no such file, or one too large", "a file of answers, one a line, as: click: none", null, "there are no answers here"));
+                throw new ProblemsException(
+                    new Problem(file, 0, 0, "no such file, or one too large", "a file of answers, one a line, as: click: none", null,
+                        "there are no answers here"));
             }
 
             string[] lines = (file == "-" ? Console.In.ReadToEnd() : File.ReadAllText(file, Encoding.UTF8)).Split('\n');

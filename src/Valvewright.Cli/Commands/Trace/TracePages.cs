@@ -13,7 +13,8 @@ internal static class TracePages
     {
         TraceSaid said = work.Said;
         string station = work.Trace.Station is { } n ? $", {said.Fill("station", ("n", n))}" : "";
-        sheet.Heading($"{said.Fill("heading", ("site", work.Site.Name), ("controller", work.Controller.Name))}{station}: {said.Complaint(work.Trace.Complaint)}");
+        sheet.Heading(
+            $"{said.Fill("heading", ("site", work.Site.Name), ("controller", work.Controller.Name))}{station}: {said.Complaint(work.Trace.Complaint)}");
         sheet.Say(said["rule"] + (work.Learned > 0 ? " " + said.Fill("learned", ("n", work.Learned), ("prior", work.Model.PriorCases))
             : ""));
     }
@@ -40,7 +41,8 @@ internal static class TracePages
         {
             TraceAnswer answer = work.Trace.Answers.First(a => a.Step == misfit.Step);
             sheet.Say();
-            sheet.Say(said.Fill("misfit", ("step", said.Step(misfit.Step)), ("answer", said.Answer(answer)), ("share", said.Share(misfit.Share))));
+            sheet.Say(said.Fill(
+                "misfit", ("step", said.Step(misfit.Step)), ("answer", said.Answer(answer)), ("share", said.Share(misfit.Share))));
         }
 
         sheet.Heading(said["causes"]);
@@ -84,7 +86,8 @@ internal static class TracePages
 
         for (int k = 0; k < step.Answers.Count; k++)
         {
-            sheet.Say($"  {k + 1}  {step.Answers[k].Text.In(said.Spoken)} [{step.Answers[k].Name}], {said.Fill("leads", ("cause", said.Cause(next.Leads[k].Cause)))}", 5);
+            sheet.Say(
+                $"  {k + 1}  {step.Answers[k].Text.In(said.Spoken)} [{step.Answers[k].Name}], {said.Fill("leads", ("cause", said.Cause(next.Leads[k].Cause)))}", 5);
         }
     }
 
@@ -99,7 +102,8 @@ internal static class TracePages
         }
         else
         {
-            sheet.Say(said.Fill("end.share", ("share", said.Share(view.Causes[0].Share)), ("minutes", TraceSaid.Minutes(view.MinutesSpent))));
+            sheet.Say(said.Fill(
+                "end.share", ("share", said.Share(view.Causes[0].Share)), ("minutes", TraceSaid.Minutes(view.MinutesSpent))));
         }
 
         foreach (string name in end.Causes)
@@ -125,7 +129,8 @@ internal static class TracePages
             string steps = string.Join("; ", view.OnSite.Select(said.Step));
             string needs = said.Needs(view.OnSite.SelectMany(s => work.Model.StepNamed(s)!.Needs));
             sheet.Say();
-            sheet.Say(needs.Length > 0 ? said.Fill("end.visit", ("steps", steps), ("needs", needs)) : said.Fill("end.visit.nothing", ("steps", steps)));
+            sheet.Say(needs.Length > 0 ? said.Fill("end.visit", ("steps", steps), ("needs", needs))
+                : said.Fill("end.visit.nothing", ("steps", steps)));
         }
 
         if (end.Kind != EndKind.NotFound)

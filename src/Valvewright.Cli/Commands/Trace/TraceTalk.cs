@@ -73,7 +73,8 @@ internal sealed class TraceTalk(TraceWork work, TextReader input, TextWriter out
                 case "why" or "porque" or "porqué":
                     Print(sheet => TracePages.Causes(sheet, work, view));
                     continue;
-                case "change" or "cambiar" when words.Length == 2 && work.Trace.Answers.FirstOrDefault(a => a.Step == words[1] || said.Step(a.Step) == words[1]) is { } earlier:
+                case "change" or "cambiar" when words.Length == 2
+                    && work.Trace.Answers.FirstOrDefault(a => a.Step == words[1] || said.Step(a.Step) == words[1]) is { } earlier:
                     work.Change(work.Trace.Forget(earlier.Step));
                     return true;
                 case "without" or "sin" when words.Length == 2 && work.Model.Needs.Any(n => n.Name == words[1]):

@@ -34,7 +34,8 @@ internal sealed partial class TraceWork
         }
 
         Said = new TraceSaid(Model, site, given.Language);
-        TraceCase? kept = given.State is { } state && File.Exists(state) ? TraceFiles.Read(state) switch { { Trace: { } read } => read, var wrong => throw new ProblemsException(wrong.Problems) } : null;
+        TraceCase? kept = given.State is { } state && File.Exists(state) ? TraceFiles.Read(state) switch
+            { { Trace: { } read } => read, var wrong => throw new ProblemsException(wrong.Problems) } : null;
         string? name = given.Controller ?? kept?.Controller;
         Controller = new CheckArguments(null, name, given.Plan, false, null, given.Language, null).ChooseController(file, null);
         Now = given.At ?? file.Now;
@@ -71,7 +72,8 @@ internal sealed partial class TraceWork
 
     public static FaultModel ReadModel(string? path) => path is null
         ? FaultModelFiles.Shipped
-        : FaultModelFiles.ReadFile(path) is { Model: { } model } ? model : throw new ProblemsException(FaultModelFiles.ReadFile(path).Problems);
+        : FaultModelFiles.ReadFile(path) is { Model: { } model } ? model
+            : throw new ProblemsException(FaultModelFiles.ReadFile(path).Problems);
 
     /// <summary>Takes an answer, or anything else that changes the trace, and keeps it where a file was named.</summary>
     public void Change(TraceCase changed)
@@ -88,8 +90,10 @@ internal sealed partial class TraceWork
     {
         int colon = text.IndexOf(':', StringComparison.Ordinal);
         string name = (colon < 0 ? text : text[..colon]).Trim(), said = colon < 0 ? "" : text[(colon + 1)..].Trim();
-        TraceStep step = Model.StepNamed(name) ?? throw Wrong(source, line, name, Model.Steps.Select(s => s.Name), "the model has no such step");
-        return Answer(step, said) ?? throw Wrong(source, line, said, [.. step.Answers.Select(a => a.Name), "unknown", "cannot"], $"not an answer to '{name}'");
+        TraceStep step = Model.StepNamed(name)
+            ?? throw Wrong(source, line, name, Model.Steps.Select(s => s.Name), "the model has no such step");
+        return Answer(step, said)
+            ?? throw Wrong(source, line, said, [.. step.Answers.Select(a => a.Name), "unknown", "cannot"], $"not an answer to '{name}'");
     }
 
     /// <summary>An answer to a step; null where it is none.</summary>
@@ -111,8 +115,10 @@ internal sealed partial class TraceWork
             return blank with { Value = value };
         }
 
-        StepAnswer? answer = step.Answers.FirstOrDefault(a => string.Equals(a.Name, said, StringComparison.OrdinalIgnoreCase) || string.Equals(a.Text.In(Said.Spoken), said, StringComparison.OrdinalIgnoreCase));
-        answer ??= step.Measured is null && int.TryParse(said, out int number) && number >= 1 && number <= step.Answers.Count ? step.Answers[number - 1] : null;
+        StepAnswer? answer = step.Answers.FirstOrDefault(a => string.Equals(a.Name, said, StringComparison.OrdinalIgnoreCase)
+            || string.Equals(a.Text.In(Said.Spoken), said, StringComparison.OrdinalIgnoreCase));
+        answer ??= step.Measured is null && int.TryParse(said, out int number) && number >= 1 && number <= step.Answers.Count
+            ? step.Answers[number - 1] : null;
         return answer is null ? null : blank with { Answer = answer.Name };
     }
 
@@ -120,21 +126,28 @@ internal sealed partial class TraceWork
     public static Complaint? ComplaintIn(FaultModel model, string text)
     {
         string plain = text.Trim().ToLowerInvariant();
-        return model.Complaints.FirstOrDefault(c => c.Name == plain || string.Equals(c.Text.English, plain, StringComparison.OrdinalIgnoreCase) || string.Equals(c.Text.Spanish, plain, StringComparison.OrdinalIgnoreCase))
+        return model.Complaints.FirstOrDefault(
+            c => c.Name == plain || string.Equals(c.Text.English, plain, StringComparison.OrdinalIgnoreCase)
+                || string.Equals(c.Text.Spanish, plain, StringComparison.OrdinalIgnoreCase))
             ?? model.Complaints.SelectMany(c => c.Says.Append(c.Name).Select(says => (Complaint: c, Says: says)))
-                .Where(p => plain.Contains(p.Says, StringComparison.Ordinal)).OrderByDescending(p => p.Says.Length).Select(p => p.Complaint).FirstOrDefault();
+                .Where(p => plain.Contains(p.Says, StringComparison.Ordinal)).OrderByDescending(p => p.Says.Length).Select(p => p.Complaint)
+                    .FirstOrDefault();
     }
 
     private TraceCase Begin()
     {
         string text = given.Complaint ?? throw new ProblemsException(new Problem(
-            "--complaint", 0, 0, "", string.Join(", ", Model.Complaints.Select(c => c.Name)), null, "what the caller complains of is not said"));
-        Complaint complaint = ComplaintIn(Model, text) ?? throw Wrong("--complaint", 0, text, Model.Complaints.Select(c => c.Name), "not a complaint that the model knows");
-        int? station = given.Station ?? (StationIn().Match(text) is { Success: true } said ? int.Parse(said.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture) : null);
+            "--complaint", 0, 0, "", string.Join(", ", Model.Complaints.Select(c => c.Name)), null,
+                "what the caller complains of is not said"));
+        Complaint complaint = ComplaintIn(Model, text)
+            ?? throw Wrong("--complaint", 0, text, Model.Complaints.Select(c => c.Name), "not a complaint that the model knows");
+        int? station = given.Station ?? (StationIn().Match(text) is { Success: true } said
+            ? int.Parse(said.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture) : null);
         TraceFacts facts = TraceFacts.Of(Site, Controller, station);
         TraceCase trace = new()
         {
-            Site = Site.Name, Controller = Controller.Name, Station = station, Complaint = complaint.Name, Began = Now, OnPhone = given.Phone,
+            Site = Site.Name, Controller = Controller.Name, Station = station, Complaint = complaint.Name, Began = Now,
+                OnPhone = given.Phone,
             Facts = facts with
             {
                 IsAtRoad = given.Road, IsReclaimed = given.Reclaimed || facts.IsReclaimed, IsDosed = given.Dosed,
@@ -163,7 +176,8 @@ internal sealed partial class TraceWork
         if (Trace.Station is { } station && Controller.Zones.All(z => z.Station != station))
         {
             throw new ProblemsException(new Problem(
-                file, 0, 0, $"station {station}", $"one of: {string.Join(", ", Controller.Zones.Select(z => z.Station))}", null, "the survey has no zone at that station"));
+                file, 0, 0, $"station {station}", $"one of: {string.Join(", ", Controller.Zones.Select(z => z.Station))}", null,
+                    "the survey has no zone at that station"));
         }
 
         foreach (string need in given.Without.Where(n => Model.Needs.All(m => m.Name != n)))
@@ -173,7 +187,9 @@ internal sealed partial class TraceWork
 
         if (given.CoilOhms is <= 0 or > 1000 || given.WireM is < 0 or > 5000 || given.Cells is < 1 or > 24)
         {
-            throw new ProblemsException(new Problem("--coil-ohms, --wire-m, --cells", 0, 0, "", "ohms to 1000, m to 5000, 1 to 24 cells", null, "a figure of the site cannot be"));
+            throw new ProblemsException(
+                new Problem("--coil-ohms, --wire-m, --cells", 0, 0, "", "ohms to 1000, m to 5000, 1 to 24 cells", null,
+                    "a figure of the site cannot be"));
         }
 
         Trace = Trace with { OnPhone = Trace.OnPhone || given.Phone, Without = Trace.Without.Concat(given.Without).Distinct().ToListOf() };
@@ -200,12 +216,14 @@ internal sealed partial class TraceWork
 
         foreach (string file in Directory.EnumerateFiles(folder, "*.json").Order(StringComparer.Ordinal))
         {
-            yield return TraceFiles.Read(file) switch { { Trace: { } trace } => trace, var wrong => throw new ProblemsException(wrong.Problems) };
+            yield return TraceFiles.Read(file) switch
+                { { Trace: { } trace } => trace, var wrong => throw new ProblemsException(wrong.Problems) };
         }
     }
 
     private static ProblemsException Wrong(string source, int line, string found, IEnumerable<string> words, string message) =>
-        new(new Problem(source, line, 0, Printable.Of(found), $"one of: {string.Join(", ", words)}", NearestWord.To(found, [.. words]), message));
+        new(new Problem(source, line, 0, Printable.Of(found), $"one of: {string.Join(", ", words)}",
+            NearestWord.To(found, [.. words]), message));
 
     [GeneratedRegex(@"\b(?:station|zone|estaci[oó]n|zona)\s*#?\s*([0-9]{1,2})\b", RegexOptions.IgnoreCase)]
     private static partial Regex StationIn();

@@ -40,7 +40,8 @@ public static partial class BalanceKernel
 
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
         private static void Move(
-            ref Vector256<double> left, ref Vector256<double> drained, ref Vector256<double> unmet, Vector256<double> water, Vector256<double> use, Vector256<double> rain, Vector256<double> leaf,
+            ref Vector256<double> left, ref Vector256<double> drained, ref Vector256<double> unmet, Vector256<double> water,
+                Vector256<double> use, Vector256<double> rain, Vector256<double> leaf,
             Vector256<double> slope, Vector256<double> full, Vector256<double> zero, Vector256<double> one)
         {
             Vector256<double> onLeaves = Vector256.MinNative(water, leaf);

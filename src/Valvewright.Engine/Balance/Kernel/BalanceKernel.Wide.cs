@@ -6,7 +6,8 @@ namespace Valvewright.Engine.Balance.Kernel;
 /// <content>The loop for 512-bit registers.</content>
 public static partial class BalanceKernel
 {
-    /// <summary>Registers of eight. Only operations that IEEE 754 rounds alike everywhere: no fused multiply-add, so that every width and machine gives the same bits.</summary>
+    /// <summary>Registers of eight. Only operations that IEEE 754 rounds alike everywhere: no fused multiply-add, so that every width and
+    /// machine gives the same bits.</summary>
     private static class Wide
     {
         public static void Run(Steps steps, Block lanes)
@@ -40,7 +41,8 @@ public static partial class BalanceKernel
 
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
         private static void Move(
-            ref Vector512<double> left, ref Vector512<double> drained, ref Vector512<double> unmet, Vector512<double> water, Vector512<double> use, Vector512<double> rain, Vector512<double> leaf,
+            ref Vector512<double> left, ref Vector512<double> drained, ref Vector512<double> unmet, Vector512<double> water,
+                Vector512<double> use, Vector512<double> rain, Vector512<double> leaf,
             Vector512<double> slope, Vector512<double> full, Vector512<double> zero, Vector512<double> one)
         {
             Vector512<double> onLeaves = Vector512.MinNative(water, leaf);

@@ -5,7 +5,8 @@ namespace Valvewright.Engine.Balance.Kernel;
 /// <summary>The root-zone balance of many lanes at once: the sums of <see cref="SpotStore"/>, in the same order.</summary>
 /// <remarks>
 /// A day depends on the day before, so a single column leaves most of a processor waiting. Lanes do not depend on each other: four
-/// registers full of them are in flight at a time, all fed by the same numbers of the day. docs/balance.md has the reasoning and the figures.
+/// registers full of them are in flight at a time, all fed by the same numbers of the day. docs/balance.md has the reasoning and the
+/// figures.
 /// </remarks>
 public static partial class BalanceKernel
 {
@@ -24,7 +25,8 @@ public static partial class BalanceKernel
 
     /// <summary>The same for whole blocks of lanes, so that threads can share the work, and at a width of choice.</summary>
     internal static void Run(
-        RootZone root, ZoneDays days, int from, int to, ReadOnlySpan<double> shareOfWater, BalanceLanes lanes, int firstLane, int endLane, bool wide)
+        RootZone root, ZoneDays days, int from, int to, ReadOnlySpan<double> shareOfWater, BalanceLanes lanes, int firstLane,
+            int endLane, bool wide)
     {
         ArgumentNullException.ThrowIfNull(days);
         if (shareOfWater.Length != days.Steps)
@@ -39,7 +41,8 @@ public static partial class BalanceKernel
         }
 
         Steps steps = new(
-            days.RootUseMm.AsSpan(from, length), days.RainInMm.AsSpan(from, length), days.LeafRoomMm.AsSpan(from, length), days.Slope.AsSpan(from, length),
+            days.RootUseMm.AsSpan(from, length), days.RainInMm.AsSpan(from, length), days.LeafRoomMm.AsSpan(from, length),
+                days.Slope.AsSpan(from, length),
             shareOfWater.Slice(from, length), root.TotalMm);
         const int Half = BalanceLanes.Block / 2;
         for (int first = firstLane; first < endLane; first += BalanceLanes.Block)
@@ -58,7 +61,8 @@ public static partial class BalanceKernel
 
     /// <summary>What is the same for all lanes.</summary>
     private readonly ref struct Steps(
-        ReadOnlySpan<double> use, ReadOnlySpan<double> rain, ReadOnlySpan<double> leaf, ReadOnlySpan<double> slope, ReadOnlySpan<double> share, double full)
+        ReadOnlySpan<double> use, ReadOnlySpan<double> rain, ReadOnlySpan<double> leaf, ReadOnlySpan<double> slope,
+            ReadOnlySpan<double> share, double full)
     {
         public readonly ReadOnlySpan<double> Use = use, Rain = rain, Leaf = leaf, Slope = slope, Share = share;
         public readonly double Full = full;
@@ -70,6 +74,7 @@ public static partial class BalanceKernel
         public readonly Span<double> Water = water, Left = left, Drained = drained, Unmet = unmet;
 
         public static Block Of(BalanceLanes lanes, int first, int count) => new(
-            lanes.WaterMm.AsSpan(first, count), lanes.LeftMm.AsSpan(first, count), lanes.DrainageMm.AsSpan(first, count), lanes.UnmetMm.AsSpan(first, count));
+            lanes.WaterMm.AsSpan(first, count), lanes.LeftMm.AsSpan(first, count), lanes.DrainageMm.AsSpan(first, count),
+                lanes.UnmetMm.AsSpan(first, count));
     }
 }

@@ -4,7 +4,8 @@ using Valvewright.Engine.Survey;
 namespace Valvewright.Engine.Balance.Kernel;
 
 /// <summary>
-/// Replays the low-quarter column of a zone under many depths of water at once, over several years. Runoff of irrigation is not in it: candidates are
+/// Replays the low-quarter column of a zone under many depths of water at once, over several years. Runoff of irrigation is not in it:
+/// candidates are
 /// taken to respect cycle and soak.
 /// </summary>
 public sealed class CandidateReplay
@@ -31,11 +32,13 @@ public sealed class CandidateReplay
     /// <summary>The days of a year as the zone feels them.</summary>
     public ZoneDays DaysOf(int year) => years[year];
 
-    /// <summary>By year and step, the part of a candidate's depth that falls: 0 without watering. With hourly steps all of it falls in the first hour.</summary>
+    /// <summary>By year and step, the part of a candidate's depth that falls: 0 without watering. With hourly steps all of it falls in the
+    /// first hour.</summary>
     public double[][] SharesOf(Func<LocalDate, double> shareOfDepth)
     {
         ArgumentNullException.ThrowIfNull(shareOfDepth);
-        return [.. years.Select(y => Enumerable.Range(0, y.Steps).Select(s => y.StepsPerDay == 1 || s % y.StepsPerDay == 0 ? shareOfDepth(y.DateOf(s)) : 0).ToArray())];
+        return [.. years.Select(y => Enumerable.Range(0, y.Steps)
+            .Select(s => y.StepsPerDay == 1 || s % y.StepsPerDay == 0 ? shareOfDepth(y.DateOf(s)) : 0).ToArray())];
     }
 
     /// <summary>Replays every candidate.</summary>
@@ -50,7 +53,8 @@ public sealed class CandidateReplay
         ArgumentNullException.ThrowIfNull(unmetMm);
         if (shares.Length != years.Length || unmetMm.GetLength(0) != years.Length || unmetMm.GetLength(1) != grossMm.Length)
         {
-            throw new ArgumentException($"{grossMm.Length} depths and {shares.Length} years of shares, but room for {unmetMm.GetLength(1)} depths in {unmetMm.GetLength(0)} years.");
+            throw new ArgumentException(
+                $"{grossMm.Length} depths and {shares.Length} years of shares, but room for {unmetMm.GetLength(1)} depths in {unmetMm.GetLength(0)} years.");
         }
 
         if (threads <= 1)
@@ -62,7 +66,8 @@ public sealed class CandidateReplay
         }
         else
         {
-            Parallel.For(0, years.Length, new ParallelOptions { MaxDegreeOfParallelism = threads }, year => RunYear(year, shares[year], grossMm, unmetMm));
+            Parallel.For(0, years.Length, new ParallelOptions { MaxDegreeOfParallelism = threads }, year =>
+                RunYear(year, shares[year], grossMm, unmetMm));
         }
     }
 

@@ -37,7 +37,8 @@ public sealed record RanAt(LocalTime Time, IsoDayOfWeek? Weekday = null, int Sta
 {
     private const int Minutes = 10;
 
-    /// <summary>Somebody who sees water may have come late: a station that has been open for a while fits less than one that opens.</summary>
+    /// <summary>Somebody who sees water may have come late: a station that has been open for a while fits less than one that
+    /// opens.</summary>
     private const double FitWhenOpenAlready = 0.5;
 
     /// <summary>How many days ago, where that was said: 0 today, 1 yesterday.</summary>
@@ -46,7 +47,8 @@ public sealed record RanAt(LocalTime Time, IsoDayOfWeek? Weekday = null, int Sta
     internal override double Fit(Past past)
     {
         double best = 0;
-        foreach (LocalDate date in DaysAgo is { } ago ? [past.At.Date.PlusDays(-ago)] : Weekday is { } day ? past.Last(day, 1, Time) : past.LastDays(14))
+        foreach (LocalDate date in DaysAgo is { } ago ? [past.At.Date.PlusDays(-ago)] : Weekday is { } day ? past.Last(day, 1, Time)
+            : past.LastDays(14))
         {
             LocalDateTime time = date + Time;
             foreach (Ran run in past.Of(Station).Where(r => r.Opens <= time.PlusMinutes(Minutes) && r.Closes >= time.PlusMinutes(-Minutes)))
@@ -71,7 +73,8 @@ public sealed record TimesADay(int Times, bool Night, int Station = 0) : Observa
     internal override double Fit(Past past)
     {
         var often = past.Of(Station).GroupBy(r => r.Program)
-            .Select(p => p.GroupBy(r => r.Station).Select(s => s.GroupBy(r => Night ? r.Opens.PlusHours(-12).Date : r.Opens.Date).Max(d => d.Count())).ToArray())
+            .Select(p => p.GroupBy(r => r.Station)
+                .Select(s => s.GroupBy(r => Night ? r.Opens.PlusHours(-12).Date : r.Opens.Date).Max(d => d.Count())).ToArray())
             .Select(counts => counts.All(c => c == Times)).ToArray();
         return often.Length == 0 || !often.Any(o => o) ? 0 : often.All(o => o) ? 1 : FitOfOneProgram;
     }

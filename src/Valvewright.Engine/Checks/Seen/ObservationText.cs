@@ -56,7 +56,8 @@ public static partial class ObservationText
 
             if (said.Asks is { } ask)
             {
-                doubts.Add(new Doubt(line, Math.Max(1, column), typed, ask.Taken, ask.Otherwise, ask.Why, []) { IsLeftOut = said.Seen.Count == 0 });
+                doubts.Add(new Doubt(line, Math.Max(1, column), typed, ask.Taken, ask.Otherwise, ask.Why, [])
+                    { IsLeftOut = said.Seen.Count == 0 });
             }
         }
 

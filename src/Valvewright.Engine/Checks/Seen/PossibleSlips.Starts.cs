@@ -52,10 +52,12 @@ internal sealed partial class PossibleSlips
             With(0.4, program.StartTimes.Skip(1).Append(time));
         }
 
-        foreach (int times in seen.OfType<TimesADay>().Select(t => t.Times).Where(t => t > program.StartTimes.Count && t <= profile.StartTimesPerProgram))
+        foreach (int times in seen.OfType<TimesADay>().Select(t => t.Times)
+            .Where(t => t > program.StartTimes.Count && t <= profile.StartTimesPerProgram))
         {
             int length = program.RunTimes.Sum(r => r.Seconds) / 60 + 30;
-            With(2, program.StartTimes.Concat(Enumerable.Range(1, times - program.StartTimes.Count).Select(i => program.StartTimes[^1].PlusMinutes(i * length))));
+            With(2, program.StartTimes
+                .Concat(Enumerable.Range(1, times - program.StartTimes.Count).Select(i => program.StartTimes[^1].PlusMinutes(i * length))));
         }
     }
 
@@ -68,7 +70,8 @@ internal sealed partial class PossibleSlips
 
     /// <summary>Times at which something was seen, as the controller's clock shows them.</summary>
     private IEnumerable<LocalTime> ClockTimesSeen() =>
-        seen.OfType<RanAt>().Where(r => r.Ran).Select(r => r.Time.PlusMinutes(-Period.Between(rightClock, at, PeriodUnits.Minutes).Minutes)).Distinct();
+        seen.OfType<RanAt>().Where(r => r.Ran)
+            .Select(r => r.Time.PlusMinutes(-Period.Between(rightClock, at, PeriodUnits.Minutes).Minutes)).Distinct();
 
     private IEnumerable<LocalTime> OnePerStation(Program program)
     {

@@ -14,7 +14,8 @@ namespace Valvewright.Engine.Checks.Seen;
 /// nobody can list every start time that somebody might key in. Such slips weigh little, since any other time would have done as well.
 /// </remarks>
 internal sealed partial class PossibleSlips(
-    SiteController controller, AsFound held, ControllerPlan? plan, LocalDateTime at, LocalDateTime rightClock, IEnumerable<Observation> seen)
+    SiteController controller, AsFound held, ControllerPlan? plan, LocalDateTime at, LocalDateTime rightClock,
+        IEnumerable<Observation> seen)
 {
     private readonly Profile profile = controller.Profile;
     private readonly List<PossibleSlip> slips = [];
@@ -35,7 +36,8 @@ internal sealed partial class PossibleSlips(
         return slips;
     }
 
-    private void Add(ReadPart about, char? program, double weight, Func<AsFound, AsFound> make) => slips.Add(new PossibleSlip(about, program, weight, make));
+    private void Add(ReadPart about, char? program, double weight, Func<AsFound, AsFound> make) =>
+        slips.Add(new PossibleSlip(about, program, weight, make));
 
     private void Whole()
     {
@@ -45,7 +47,8 @@ internal sealed partial class PossibleSlips(
             for (int days = 1; days <= profile.LargestRainHoldDays; days++)
             {
                 int n = days;
-                slips.Add(new PossibleSlip(ReadPart.RainHold, null, 4.0 / profile.LargestRainHoldDays, h => h with { RainHoldDays = 1 }, n));
+                slips.Add(new PossibleSlip(
+                    ReadPart.RainHold, null, 4.0 / profile.LargestRainHoldDays, h => h with { RainHoldDays = 1 }, n));
             }
         }
 
@@ -99,7 +102,8 @@ internal sealed partial class PossibleSlips(
         char letter = program.Letter;
         void With(double weight, DayRule? rule)
         {
-            if (!DaysAgainstPlan.AreSame(rule, program.Days) && (rule is null || profile.DayRules.Contains(rule.Kind) || rule.Kind == program.Days?.Kind))
+            if (!DaysAgainstPlan.AreSame(rule, program.Days)
+                && (rule is null || profile.DayRules.Contains(rule.Kind) || rule.Kind == program.Days?.Kind))
             {
                 Add(ReadPart.WaterDays, letter, weight / programs, h => h.With(h.ProgramOf(letter) with { Days = rule }));
             }
@@ -141,7 +145,8 @@ internal sealed partial class PossibleSlips(
             case DaysOfWeek week:
                 foreach (IsoDayOfWeek day in Supply.PermittedTimes.EveryWeekday)
                 {
-                    With(3.0 / 7, new DaysOfWeek((week.Days.Contains(day) ? week.Days.Where(d => d != day) : week.Days.Append(day)).Order().ToListOf()));
+                    With(3.0 / 7, new DaysOfWeek(
+                        (week.Days.Contains(day) ? week.Days.Where(d => d != day) : week.Days.Append(day)).Order().ToListOf()));
                 }
 
                 break;
@@ -157,7 +162,8 @@ internal sealed partial class PossibleSlips(
         {
             void With(double weight, int seconds)
             {
-                if (seconds != run.Seconds && seconds <= profile.RunTimeLimitSeconds && seconds >= 0 && seconds % profile.RunTimeStepSeconds == 0)
+                if (seconds != run.Seconds && seconds <= profile.RunTimeLimitSeconds && seconds >= 0
+                    && seconds % profile.RunTimeStepSeconds == 0)
                 {
                     Add(ReadPart.RunTimes, letter, weight * each, h => new RunChange(letter, run.Station, seconds).ApplyTo(h));
                 }

@@ -24,9 +24,11 @@ internal sealed partial class SeenStatement
             }
 
             bool word = hear.Is(at, Sense.Station) && hear[at]!.Text.Length > 1;
-            bool article = hear.IsText(at, "la", "las", "number", "numero", "#") && (hear.Is(at + 2, Sense.Run) || hear.IsText(at + 2, "no", "nunca", "se", "funciona", "prende") || hear.IsText(at, "number", "#", "numero"));
+            bool article = hear.IsText(at, "la", "las", "number", "numero", "#") && (hear.Is(at + 2, Sense.Run)
+                || hear.IsText(at + 2, "no", "nunca", "se", "funciona", "prende") || hear.IsText(at, "number", "#", "numero"));
             int next = at + 1;
-            while ((word || article) && hear.Number(next) is { Value: >= 1 and <= LargestStation } number && !hear.IsGlued(number.End, ":") && !hear.Is(number.End, Sense.Minute))
+            while ((word || article) && hear.Number(next) is { Value: >= 1 and <= LargestStation } number && !hear.IsGlued(number.End, ":")
+                && !hear.Is(number.End, Sense.Minute))
             {
                 found.Add(number.Value);
                 next = hear.IsText(number.End, "and", "y") || hear[number.End]?.Text == "," ? number.End + 1 : number.End;
@@ -46,7 +48,8 @@ internal sealed partial class SeenStatement
     {
         for (int at = 0; at < hear.Tokens.Count; at++)
         {
-            bool except = hear.Is(at, Sense.Except) || (hear.IsText(at, "just", "only") && hear.IsText(at + 1, "not")) || hear.IsText(at, "not") && hear.IsText(at + 1, "number", "station");
+            bool except = hear.Is(at, Sense.Except) || (hear.IsText(at, "just", "only") && hear.IsText(at + 1, "not"))
+                || hear.IsText(at, "not") && hear.IsText(at + 1, "number", "station");
             if (!except || !SeenWords.All.IsMatch(plain))
             {
                 continue;
@@ -58,7 +61,8 @@ internal sealed partial class SeenStatement
                 next++;
             }
 
-            return hear.Number(next) is { Value: >= 1 and <= LargestStation } number && !hear.Is(number.End, Sense.Day) ? [number.Value] : stations;
+            return hear.Number(next) is { Value: >= 1 and <= LargestStation } number && !hear.Is(number.End, Sense.Day)
+                ? [number.Value] : stations;
         }
 
         return [];
@@ -111,9 +115,11 @@ internal sealed partial class SeenStatement
     {
         for (int at = 0; at < hear.Tokens.Count; at++)
         {
-            int count = hear.Number(at) is { } number ? number.Value : hear.IsText(at, "a", "an", "una", "un", "the", "la", "last", "past", "whole", "toda") ? 1 : 0;
+            int count = hear.Number(at) is { } number ? number.Value
+                : hear.IsText(at, "a", "an", "una", "un", "the", "la", "last", "past", "whole", "toda") ? 1 : 0;
             int unit = hear.Number(at)?.End ?? at + 1;
-            int each = hear.IsText(unit, "day", "days", "dia", "dias", "nights", "noches") ? 1 : hear.IsText(unit, "week", "weeks", "semana", "semanas") ? 7 : hear.IsText(unit, "month", "months", "mes", "meses") ? 30 : 0;
+            int each = hear.IsText(unit, "day", "days", "dia", "dias", "nights", "noches") ? 1 : hear
+                .IsText(unit, "week", "weeks", "semana", "semanas") ? 7 : hear.IsText(unit, "month", "months", "mes", "meses") ? 30 : 0;
             bool perDay = each == 1 && !SeenWords.ForSoLong.IsMatch(plain);
             if (count > 0 && each > 0 && !perDay && !(hear.IsText(at, "a", "the", "la", "una", "an") && each == 1))
             {
@@ -126,7 +132,9 @@ internal sealed partial class SeenStatement
 
     /// <summary>"on the 31st and the 1st", "el 31 y el 1".</summary>
     private ListOf<int> Dates() =>
-        DatesOfMonth().Matches(plain).Select(m => int.Parse(m.Groups[1].Success ? m.Groups[1].ValueSpan : m.Groups[2].ValueSpan, CultureInfo.InvariantCulture)).Where(d => d is >= 1 and <= 31).ToListOf();
+        DatesOfMonth().Matches(plain).Select(
+            m => int.Parse(m.Groups[1].Success ? m.Groups[1].ValueSpan : m.Groups[2].ValueSpan, CultureInfo.InvariantCulture))
+                .Where(d => d is >= 1 and <= 31).ToListOf();
 
     private string Strange() => string.Join(", ", hear.Tokens
         .Where(t => t.Kind == TokenKind.Word && !SeenWords.Knows(t.Text) && !Lexicon.Knows(t.Text) && !hear.Names.Known.Contains(t.Text))

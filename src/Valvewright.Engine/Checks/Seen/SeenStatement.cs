@@ -7,7 +7,8 @@ using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Checks.Seen;
 
-/// <summary>One statement about what was seen: understood as observations, or as a complaint that no setting explains, or asked about.</summary>
+/// <summary>One statement about what was seen: understood as observations, or as a complaint that no setting explains, or asked
+/// about.</summary>
 internal sealed partial class SeenStatement
 {
     private readonly Hearing hear;
@@ -119,7 +120,8 @@ internal sealed partial class SeenStatement
     private void Refuse()
     {
         Asks = new Question("", "",
-            "Not understood; left out. Say when or how often it ran, or what never does, as: ran at 19:30 on Tuesday; twice a night; nothing for a week; station 2 never comes on");
+            "Not understood; left out. Say when or how often it ran, or what never does, as: ran at 19:30 on Tuesday; twice a night; " +
+                "nothing for a week; station 2 never comes on");
     }
 
     /// <summary>A time of day, with the day it was on.</summary>
@@ -183,8 +185,10 @@ internal sealed partial class SeenStatement
         (isOpen, isSettled) = (false, false);
         foreach (HeardTime heard in hear.Times(at))
         {
-            bool counts = heard.Form is TimeForm.Clock or TimeForm.Spoken || (heard.Introduced && !hear.Is(heard.End, Sense.Minute) && !hear.Is(heard.End, Sense.Hour));
-            if (!counts || (hear.Number(at) is not null && hear.Lengths(at).Any(l => l.HasUnit && l.End >= heard.End && heard.Form == TimeForm.Bare)))
+            bool counts = heard.Form is TimeForm.Clock or TimeForm.Spoken
+                || (heard.Introduced && !hear.Is(heard.End, Sense.Minute) && !hear.Is(heard.End, Sense.Hour));
+            if (!counts || (hear.Number(at) is not null
+                && hear.Lengths(at).Any(l => l.HasUnit && l.End >= heard.End && heard.Form == TimeForm.Bare)))
             {
                 continue;
             }

@@ -23,7 +23,8 @@ internal static class SupposedReading
                 ReadPart.OnOrOff => reading with { Off = held.Off },
                 ReadPart.RainHold => reading with { RainHoldDays = Math.Max(1, on.Profile.LargestRainHoldDays - slip.HoldSinceDays) },
                 ReadPart.Percent => reading with { Percent = held.Settings.PercentAdjust },
-                ReadPart.Clock when held.ClockShows is { } shows => reading with { Clock = new ClockShown(shows.TimeOfDay, shows.DayOfWeek, shows.Date) },
+                ReadPart.Clock when held.ClockShows is { } shows =>
+                    reading with { Clock = new ClockShown(shows.TimeOfDay, shows.DayOfWeek, shows.Date) },
                 _ => reading with { Programs = WithChanged(on, held, reading.Programs, today) },
             };
         }
@@ -49,7 +50,8 @@ internal static class SupposedReading
                 Days = program.Days == planned.Days ? null : Shown(program.Days, today),
                 RunTimes = program.RunTimes.Equals(planned.RunTimes)
                     ? null
-                    : program.RunTimes.Concat(planned.RunTimes.Select(r => r with { Seconds = 0 })).DistinctBy(r => r.Station).OrderBy(r => r.Station).ToListOf(),
+                    : program.RunTimes.Concat(planned.RunTimes.Select(r => r with { Seconds = 0 })).DistinctBy(r => r.Station)
+                        .OrderBy(r => r.Station).ToListOf(),
             });
         }
 

@@ -67,13 +67,15 @@ public static class Symptoms
         ArgumentNullException.ThrowIfNull(context);
         return observations.Count == 0
             ? [new SymptomStep(1, new SymptomResult([], null, 0))]
-            : Tried(new Inspection(site, controller, plan, reading ?? new Reading(), context), site, controller, plan, observations, context);
+            : Tried(new Inspection(site, controller, plan, reading ?? new Reading(), context), site, controller, plan,
+                observations, context);
     }
 
     private static IEnumerable<SymptomStep> Tried(
         Inspection on, Site site, SiteController controller, Plan? plan, ListOf<Observation> observations, CheckContext context)
     {
-        List<PossibleSlip> slips = Unread(on, new PossibleSlips(controller, on.Found, on.Planned, on.At, on.RightClock, observations).All());
+        List<PossibleSlip> slips = Unread(
+            on, new PossibleSlips(controller, on.Found, on.Planned, on.At, on.RightClock, observations).All());
         Trial trial = new(on, observations);
         List<(double Weight, PossibleSlip[] Slips)> fitting = [];
         double asPlanned = trial.Fit([]);
@@ -111,7 +113,8 @@ public static class Symptoms
             }
         }
 
-        yield return new SymptomStep(1, new SymptomResult(Explained(on, site, controller, plan, context, fitting), Question(on, fitting), trial.Count));
+        yield return new SymptomStep(
+            1, new SymptomResult(Explained(on, site, controller, plan, context, fitting), Question(on, fitting), trial.Count));
     }
 
     private static IEnumerable<PossibleSlip[]> PairsOf(Trial trial, List<PossibleSlip> slips)
@@ -127,7 +130,8 @@ public static class Symptoms
     }
 
     private static ListOf<Explanation> Explained(
-        Inspection on, Site site, SiteController controller, Plan? plan, CheckContext context, List<(double Weight, PossibleSlip[] Slips)> fitting)
+        Inspection on, Site site, SiteController controller, Plan? plan, CheckContext context,
+            List<(double Weight, PossibleSlip[] Slips)> fitting)
     {
         double sum = fitting.Sum(f => f.Weight);
         List<Explanation> explanations = [];
@@ -163,7 +167,8 @@ public static class Symptoms
     private static bool AreAlike(ListOf<Finding> one, ListOf<Finding> other) =>
         one.Count == other.Count && one.Zip(other).All(p =>
             p.First.Kind == p.Second.Kind && p.First.Program == p.Second.Program && p.First.Stations.Equals(p.Second.Stations)
-            && (p.First.Kind is FindingKind.RainHoldLeft or FindingKind.PercentOutOfSeason or FindingKind.IntervalWrongDay || p.First.FromOutside == p.Second.FromOutside));
+            && (p.First.Kind is FindingKind.RainHoldLeft or FindingKind.PercentOutOfSeason or FindingKind.IntervalWrongDay
+                || p.First.FromOutside == p.Second.FromOutside));
 
     /// <summary>The part whose answer splits the explanations most evenly.</summary>
     private static NextQuestion? Question(Inspection on, List<(double Weight, PossibleSlip[] Slips)> fitting)

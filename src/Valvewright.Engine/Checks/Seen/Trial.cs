@@ -50,7 +50,8 @@ internal sealed class Trial(Inspection on, ListOf<Observation> observations)
             off.Add(new OffSpell(on.At.PlusDays(-Math.Max(holdSinceDays, 1)), null));
         }
 
-        LocalDateTime? shows = held.ClockShows is { } now ? now.PlusSeconds(SecondsOf(on.World.RightClock(begin)) - SecondsOf(on.RightClock)) : null;
+        LocalDateTime? shows = held.ClockShows is { } now
+            ? now.PlusSeconds(SecondsOf(on.World.RightClock(begin)) - SecondsOf(on.RightClock)) : null;
         Circumstances circumstances = new() { KeyedIn = begin, ClockSetTo = shows, Off = off.ToListOf() };
         Settings settings = SiteWorld.Runnable(held.Settings);
         SiteTimeline timeline = SiteEmulator.Run(on.Profile, settings, circumstances, zone, begin.Date.PlusDays(1), on.At.Date);
@@ -58,7 +59,8 @@ internal sealed class Trial(Inspection on, ListOf<Observation> observations)
         List<Ran> runs =
         [
             .. timeline.Runs
-                .Select(r => new Ran(r.Station, r.Program, r.Opens.InZone(zone).LocalDateTime, r.Closes.InZone(zone).LocalDateTime, r.Station == first[r.Program]))
+                .Select(r => new Ran(r.Station, r.Program, r.Opens.InZone(zone).LocalDateTime, r.Closes.InZone(zone).LocalDateTime,
+                    r.Station == first[r.Program]))
                 .Where(r => r.Opens < on.At),
         ];
         return new Past(on.At, [.. Expectation.Wired(on.Controller)], runs);

@@ -13,7 +13,8 @@ internal static class Translation
         List<Standstill> spells = [];
         foreach (OffSpell off in circumstances.Off)
         {
-            spells.Add(new Standstill(LostReason.Off, clock.CountAt(off.From), off.To is LocalDateTime to ? clock.CountAt(to) : long.MaxValue));
+            spells.Add(new Standstill(
+                LostReason.Off, clock.CountAt(off.From), off.To is LocalDateTime to ? clock.CountAt(to) : long.MaxValue));
         }
 
         foreach (RainHold hold in circumstances.RainHolds)
@@ -52,7 +53,8 @@ internal static class Translation
             if (hold.Days < 1 || hold.Days > profile.LargestRainHoldDays)
             {
                 throw new ArgumentException(
-                    $"A rain hold of {hold.Days} days: '{profile.Name}' holds 1 to {profile.LargestRainHoldDays} days.", nameof(circumstances));
+                    $"A rain hold of {hold.Days} days: '{profile.Name}' holds 1 to {profile.LargestRainHoldDays} days.",
+                        nameof(circumstances));
             }
         }
 
@@ -94,12 +96,14 @@ internal static class Translation
     {
         List<ClockChange> set =
         [
-            .. circumstances.ClockSettings.Select(s => new ClockChange(clock.CountAt(s.At), ClockSeconds.From(s.To), ClockChangeCause.ByHand)),
+            .. circumstances.ClockSettings
+                .Select(s => new ClockChange(clock.CountAt(s.At), ClockSeconds.From(s.To), ClockChangeCause.ByHand)),
             .. circumstances.PowerLosses.Where(l => l.ClockThen is not null)
                 .Select(l => new ClockChange(clock.CountAt(l.To), ClockSeconds.From(l.ClockThen!.Value), ClockChangeCause.PowerBack)),
         ];
         List<ClockChange> inOrder = [.. set.OrderBy(c => c.At)];
-        return profile.ClockKnowsDaylightSaving ? WithDaylightSaving(inOrder, circumstances.ShowsAtFirst(profile, clock.Zone), clock, end) : inOrder;
+        return profile.ClockKnowsDaylightSaving
+            ? WithDaylightSaving(inOrder, circumstances.ShowsAtFirst(profile, clock.Zone), clock, end) : inOrder;
     }
 
     /// <summary>

@@ -23,7 +23,8 @@ internal sealed class AnswerTables
         binned = [.. Steps.Select((_, s) => meters[s] is { } meter ? meter.Binned(answers[s]) : answers[s])];
         Slip = model.WrongAnswers;
         wayMinutes = [.. Steps.Select(s => model.Places.First(p => p.Name == s.Place).Minutes)];
-        complaining = model.Complaints.ToDictionary(c => c.Name, c => Enumerable.Range(0, All.Count).Select(h => Complains(c.Name, h)).ToArray());
+        complaining = model.Complaints.ToDictionary(
+            c => c.Name, c => Enumerable.Range(0, All.Count).Select(h => Complains(c.Name, h)).ToArray());
     }
 
     public FaultModel Model { get; }
@@ -49,7 +50,8 @@ internal sealed class AnswerTables
     /// <summary>Probability of an answer under every supposition, slips left out.</summary>
     public double[] Plain(int step, int answer) => answers[step][answer];
 
-    /// <summary>Probability under every supposition that a step's answer, or the state that a reading is nearest to, is this one; slips left out.</summary>
+    /// <summary>Probability under every supposition that a step's answer, or the state that a reading is nearest to, is this one; slips
+    /// left out.</summary>
     public double[] Binned(int step, int answer) => binned[step][answer];
 
     /// <summary>How probable an answer is, or the density of a reading, under every supposition; slips included.</summary>

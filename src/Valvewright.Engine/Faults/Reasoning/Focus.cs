@@ -57,7 +57,8 @@ internal sealed class Focus
     }
 
     /// <summary>
-    /// Chance that a cause drawn from the belief is not the one that another draw gives: 0 where all is on one cause. A pair counts half for each
+    /// Chance that a cause drawn from the belief is not the one that another draw gives: 0 where all is on one cause. A pair counts half
+    /// for each
     /// of its causes.
     /// </summary>
     public double Doubt(double[] probability)

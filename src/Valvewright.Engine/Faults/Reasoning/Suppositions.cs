@@ -12,7 +12,8 @@ internal sealed class Suppositions
         int n = causes.Count;
         pairs =
         [
-            .. Enumerable.Range(0, n).SelectMany(i => Enumerable.Range(i + 1, n - i - 1).Where(j => causes[i].Group != causes[j].Group).Select(j => (i, j))),
+            .. Enumerable.Range(0, n)
+                .SelectMany(i => Enumerable.Range(i + 1, n - i - 1).Where(j => causes[i].Group != causes[j].Group).Select(j => (i, j))),
         ];
         Prior = new double[Count];
         double sum = causes.Sum(c => c.Weight);

@@ -5,7 +5,8 @@ using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Proof.Rules;
 
-/// <summary>What becomes of each cycle on the ground: what stands on the surface, what runs off, and whether the rules on depth hold.</summary>
+/// <summary>What becomes of each cycle on the ground: what stands on the surface, what runs off, and whether the rules on depth
+/// hold.</summary>
 internal static class CycleCheck
 {
     /// <summary>Depths below this are rounding of run times to whole seconds, not runoff.</summary>
@@ -41,7 +42,8 @@ internal static class CycleCheck
 
         if (cycle.DepthMm > ground.LargestDepthPerCycleMm + ToleranceMm)
         {
-            breaches.Add(BreachKind.DepthPerCycle, where, "too much in one cycle", at, new BreachFigure(BreachMeasure.DepthMm, cycle.DepthMm, ground.LargestDepthPerCycleMm));
+            breaches.Add(BreachKind.DepthPerCycle, where, "too much in one cycle", at,
+                new BreachFigure(BreachMeasure.DepthMm, cycle.DepthMm, ground.LargestDepthPerCycleMm));
         }
     }
 
@@ -54,7 +56,8 @@ internal static class CycleCheck
             if (depth > ground.LargestDepthPerDayMm + ToleranceMm)
             {
                 string where = $"{day.First().First.Controller.Name}, station {ground.Station} ({ground.Name})";
-                breaches.Add(BreachKind.DepthPerDay, where, "too much on one day", day.First().First.SiteTime(zone), new BreachFigure(BreachMeasure.DepthMm, depth, ground.LargestDepthPerDayMm));
+                breaches.Add(BreachKind.DepthPerDay, where, "too much on one day", day.First().First.SiteTime(zone),
+                    new BreachFigure(BreachMeasure.DepthMm, depth, ground.LargestDepthPerDayMm));
             }
         }
     }

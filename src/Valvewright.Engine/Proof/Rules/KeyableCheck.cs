@@ -14,19 +14,23 @@ internal sealed class KeyableCheck
     private readonly Profile profile;
     private readonly BreachList breaches;
 
-    private KeyableCheck(SiteController controller, BreachList breaches) => (this.controller, profile, this.breaches) = (controller, controller.Profile, breaches);
+    private KeyableCheck(SiteController controller, BreachList breaches) =>
+        (this.controller, profile, this.breaches) = (controller, controller.Profile, breaches);
 
-    public static void Run(SiteController controller, ControllerPlan plan, BreachList breaches) => new KeyableCheck(controller, breaches).CheckPlan(plan);
+    public static void Run(SiteController controller, ControllerPlan plan, BreachList breaches) =>
+        new KeyableCheck(controller, breaches).CheckPlan(plan);
 
     private void CheckPlan(ControllerPlan plan)
     {
         Settings settings = plan.Settings;
         foreach (int percent in plan.Visits.Select(v => v.Percent).Where(p => p != 0).Append(settings.PercentAdjust).Distinct())
         {
-            Must(CanBeSet(profile.Percent, percent), controller.Name, $"percent adjust {percent}; it takes {profile.Percent.Least} to {profile.Percent.Largest} in steps of {profile.Percent.Step}");
+            Must(CanBeSet(profile.Percent, percent), controller.Name,
+                $"percent adjust {percent}; it takes {profile.Percent.Least} to {profile.Percent.Largest} in steps of {profile.Percent.Step}");
         }
 
-        Must(plan.Visits.Zip(plan.Visits.Skip(1)).All(v => v.First.Date < v.Second.Date), controller.Name, "the visits are not in date order");
+        Must(plan.Visits.Zip(plan.Visits.Skip(1)).All(v => v.First.Date < v.Second.Date), controller.Name,
+            "the visits are not in date order");
         foreach (ListOf<Program> programs in plan.ProgramSets)
         {
             Must(programs.Count <= profile.Programs, controller.Name, $"{programs.Count} programs; it holds {profile.Programs}");
@@ -46,7 +50,8 @@ internal sealed class KeyableCheck
         Must(index >= 0 && index < profile.Programs, where, $"it has programs A to {Profile.LetterOf(profile.Programs - 1)}");
         CheckStarts(program, where);
         CheckDays(program, where);
-        Must(program.RunTimes.Zip(program.RunTimes.Skip(1)).All(r => r.First.Station < r.Second.Station), where, "its stations are not in rising order, each once");
+        Must(program.RunTimes.Zip(program.RunTimes.Skip(1)).All(r => r.First.Station < r.Second.Station), where,
+            "its stations are not in rising order, each once");
         foreach (RunTime run in program.RunTimes)
         {
             CheckRun(run, $"{where}, station {run.Station}");
@@ -55,12 +60,14 @@ internal sealed class KeyableCheck
 
     private void CheckStarts(Program program, string where)
     {
-        Must(program.StartTimes.Count <= profile.StartTimesPerProgram, where, $"{program.StartTimes.Count} start times; it holds {profile.StartTimesPerProgram}");
+        Must(program.StartTimes.Count <= profile.StartTimesPerProgram, where,
+            $"{program.StartTimes.Count} start times; it holds {profile.StartTimesPerProgram}");
         Must(program.StartTimes.Distinct().Count() == program.StartTimes.Count, where, "one start time is set twice");
         foreach (LocalTime start in program.StartTimes)
         {
             long step = profile.StartStepMinutes * NodaConstants.NanosecondsPerMinute;
-            Must(start.NanosecondOfDay % step == 0, where, $"start time {start:HH:mm:ss}; start times go in steps of {profile.StartStepMinutes} min");
+            Must(start.NanosecondOfDay % step == 0, where,
+                $"start time {start:HH:mm:ss}; start times go in steps of {profile.StartStepMinutes} min");
         }
     }
 
@@ -71,8 +78,10 @@ internal sealed class KeyableCheck
             return;
         }
 
-        Must(profile.DayRules.Contains(days.Kind), where, $"watering days by {Word(days.Kind)}; it offers {Sentence.Together(profile.DayRules.Select(Word), ", ")}");
-        Must(days is not EveryNDays every || (every.Days >= 1 && every.Days <= profile.LargestIntervalDays), where, $"every {(days as EveryNDays)?.Days} days; it takes 1 to {profile.LargestIntervalDays}");
+        Must(profile.DayRules.Contains(days.Kind), where,
+            $"watering days by {Word(days.Kind)}; it offers {Sentence.Together(profile.DayRules.Select(Word), ", ")}");
+        Must(days is not EveryNDays every || (every.Days >= 1 && every.Days <= profile.LargestIntervalDays), where,
+            $"every {(days as EveryNDays)?.Days} days; it takes 1 to {profile.LargestIntervalDays}");
         Must(days is not DaysOfWeek week || week.Days.Distinct().Count() == week.Days.Count, where, "one day of the week is set twice");
     }
 
@@ -81,12 +90,15 @@ internal sealed class KeyableCheck
         bool wired = run.Station >= 1 && run.Station <= profile.Stations && controller.Zones.Any(z => z.Station == run.Station);
         if (!wired)
         {
-            Sentence what = run.Station >= 1 && run.Station <= profile.Stations ? (Sentence)"a run time, but no zone is wired to it" : (Sentence)$"it has stations 1 to {profile.Stations}";
+            Sentence what = run.Station >= 1 && run.Station <= profile.Stations ? (Sentence)"a run time, but no zone is wired to it"
+                : (Sentence)$"it has stations 1 to {profile.Stations}";
             breaches.Add(BreachKind.StationWithoutZone, where, what);
         }
 
-        Must(run.Seconds > 0 && run.Seconds <= profile.RunTimeLimitSeconds, where, $"run time of {run.Seconds} s; it takes up to {profile.RunTimeLimitSeconds} s");
-        Must(run.Seconds % profile.RunTimeStepSeconds == 0, where, $"run time of {run.Seconds} s; run times go in steps of {profile.RunTimeStepSeconds} s");
+        Must(run.Seconds > 0 && run.Seconds <= profile.RunTimeLimitSeconds, where,
+            $"run time of {run.Seconds} s; it takes up to {profile.RunTimeLimitSeconds} s");
+        Must(run.Seconds % profile.RunTimeStepSeconds == 0, where,
+            $"run time of {run.Seconds} s; run times go in steps of {profile.RunTimeStepSeconds} s");
     }
 
     private void Must(bool holds, string where, Sentence what)

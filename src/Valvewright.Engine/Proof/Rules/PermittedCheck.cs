@@ -10,11 +10,13 @@ internal static class PermittedCheck
 {
     /// <summary>Checks openings that draw on one supply.</summary>
     /// <returns>What keeps the rule by one of its readings only; null where there is nothing of the kind.</returns>
-    public static DatesInDoubt? Run(DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, LocalDate from, LocalDate to, BreachList breaches)
+    public static DatesInDoubt? Run(
+        DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, LocalDate from, LocalDate to, BreachList breaches)
     {
         PermittedTimes permitted = supply.Permitted;
         List<(long From, long To)> spans = Spans(zone, permitted, from.PlusDays(-2), to.PlusDays(3));
-        List<(long From, long To)> byDate = permitted.IsInDoubt ? Spans(zone, permitted.ByCalendarDate(), from.PlusDays(-2), to.PlusDays(3)) : spans;
+        List<(long From, long To)> byDate = permitted.IsInDoubt
+            ? Spans(zone, permitted.ByCalendarDate(), from.PlusDays(-2), to.PlusDays(3)) : spans;
         long all = 0, inDoubt = 0;
         LocalDateTime? first = null;
         foreach (Opening opening in openings)
@@ -28,7 +30,8 @@ internal static class PermittedCheck
             long outside = SecondsOutside(spans, opening.OpensUnix, opening.ClosesUnix);
             if (outside > 0)
             {
-                breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening), $"open outside the permitted times of {supply.Name}", at, new BreachFigure(BreachMeasure.Seconds, outside, 0));
+                breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening),
+                    $"open outside the permitted times of {supply.Name}", at, new BreachFigure(BreachMeasure.Seconds, outside, 0));
             }
 
             long onOtherDate = SecondsOutside(byDate, opening.OpensUnix, opening.ClosesUnix) - outside;

@@ -9,7 +9,8 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Engine.Proof.Rules;
 
 /// <summary>Every rule, on every day of some years of calendar.</summary>
-internal sealed record RulesCheck(LocalDate From, LocalDate To, ListOf<Breach> Breaches, ListOf<SupplyProof> Supplies, ListOf<Workload> Workloads)
+internal sealed record RulesCheck(
+    LocalDate From, LocalDate To, ListOf<Breach> Breaches, ListOf<SupplyProof> Supplies, ListOf<Workload> Workloads)
 {
     /// <summary>Checks a plan from one date to another, both included.</summary>
     public static RulesCheck Of(Site site, Plan plan, LocalDate from, LocalDate to)
@@ -73,7 +74,8 @@ internal sealed record RulesCheck(LocalDate From, LocalDate To, ListOf<Breach> B
         foreach (LostStart lost in watered.Lost)
         {
             LocalDateTime at = clock.SiteTime(clock.MomentOf(lost.DueAt));
-            breaches.Add(BreachKind.StartLost, $"{controller.Name}, program {lost.Program}", "a start falls due while another run goes on, and never happens", at);
+            breaches.Add(BreachKind.StartLost, $"{controller.Name}, program {lost.Program}",
+                "a start falls due while another run goes on, and never happens", at);
         }
     }
 }

@@ -22,7 +22,8 @@ internal readonly record struct Cycle(Opening First, long Seconds, double DepthM
             (double before, double runoff) = ground.Water(opening.OpensUnix, opening.ClosesUnix);
             if (current is { } running && opening.OpensUnix - end < PauseSeconds)
             {
-                current = running with { Seconds = running.Seconds + opening.ClosesUnix - opening.OpensUnix, DepthMm = running.DepthMm + opening.DepthMm, RunoffMm = running.RunoffMm + runoff };
+                current = running with { Seconds = running.Seconds + opening.ClosesUnix - opening.OpensUnix,
+                    DepthMm = running.DepthMm + opening.DepthMm, RunoffMm = running.RunoffMm + runoff };
             }
             else
             {

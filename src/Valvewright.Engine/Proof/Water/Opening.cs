@@ -38,7 +38,8 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
     public static Watered Of(DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to)
     {
         SiteClock clock = new(zone, controller.Profile);
-        Zone?[] wired = new Zone?[Math.Max(controller.Profile.Stations, controller.Zones.Count == 0 ? 0 : controller.Zones.Max(z => z.Station)) + 1];
+        Zone?[] wired = new Zone?[Math
+            .Max(controller.Profile.Stations, controller.Zones.Count == 0 ? 0 : controller.Zones.Max(z => z.Station)) + 1];
         foreach (Zone z in controller.Zones)
         {
             wired[z.Station] = z;
@@ -54,7 +55,8 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
             foreach (StationRun run in timeline.Runs)
             {
                 // Within a run of a program time is simply counted on, whatever the clock then does.
-                long opens = last.TryGetValue(run.Program, out Opening before) && before.Run.Start == run.Start && run.Opens - before.Run.Closes is >= 0 and < LongestPauseSeconds
+                long opens = last.TryGetValue(run.Program, out Opening before) && before.Run.Start == run.Start
+                    && run.Opens - before.Run.Closes is >= 0 and < LongestPauseSeconds
                     ? before.ClosesUnix + run.Opens - before.Run.Closes
                     : clock.MomentOf(run.Opens).ToUnixTimeSeconds();
                 Zone? watered = run.Station < wired.Length ? wired[run.Station] : null;
@@ -73,7 +75,8 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
     {
         Programs = settings.Programs
             .Where(p => p.Days is not EveryNDays { Days: < 1 })
-            .Select(p => p with { RunTimes = p.RunTimes.Where(r => r.Station > 0 && r.Seconds is > 0 and <= LongestRunSeconds).GroupBy(r => r.Station).Select(g => g.First()).OrderBy(r => r.Station).ToListOf() })
+            .Select(p => p with { RunTimes = p.RunTimes.Where(r => r.Station > 0 && r.Seconds is > 0 and <= LongestRunSeconds)
+                .GroupBy(r => r.Station).Select(g => g.First()).OrderBy(r => r.Station).ToListOf() })
             .GroupBy(p => p.Letter).Select(g => g.First())
             .ToListOf(),
     };

@@ -25,14 +25,17 @@ internal static class WaterReplay
         foreach (SiteController controller in site.Controllers)
         {
             ControllerPlan? own = plan.Controllers.FirstOrDefault(c => c.Controller == controller.Name);
-            IReadOnlyList<Opening>[] openings = [.. years.Select(y => own is null ? [] : Watered.Of(zone, controller, own, (y.Before ?? y).First.PlusDays(-1), y.Last).Openings)];
+            IReadOnlyList<Opening>[] openings = [
+                .. years.Select(y =>
+                    own is null ? [] : Watered.Of(zone, controller, own, (y.Before ?? y).First.PlusDays(-1), y.Last).Openings)];
             zones.AddRange(controller.Zones.Select(z => Replay(site, controller, z, years, openings, neverRunsOff)));
         }
 
         return zones.ToListOf();
     }
 
-    private static ZoneProof Replay(Site site, SiteController controller, Zone zone, IReadOnlyList<Climate> years, IReadOnlyList<Opening>[] openings, bool neverRunsOff)
+    private static ZoneProof Replay(
+        Site site, SiteController controller, Zone zone, IReadOnlyList<Climate> years, IReadOnlyList<Opening>[] openings, bool neverRunsOff)
     {
         List<ZoneYearReplay> replays = [];
         foreach (Climate stretch in Seedbed.IsOne(zone) ? Seedbed.WindowsOf(zone, years) : years)
@@ -70,7 +73,9 @@ internal static class WaterReplay
             RainMm = Mean(r => r.Climate.RainMm.Sum()),
             RainInMm = Mean(r => r.Column.RainInMm),
             Uniformity = LowQuarter.UniformityOf(zone.Emission.Spots),
-            Years = replays.Select(r => new ZoneYear(r.Climate.First.Year, r.Column.AppliedMm, r.Minimum.GrossMm, r.Column.UseMet, r.Column.LongestDryDays)).ToListOf(),
+            Years = replays.Select(
+                r => new ZoneYear(r.Climate.First.Year, r.Column.AppliedMm, r.Minimum.GrossMm, r.Column.UseMet,
+                    r.Column.LongestDryDays)).ToListOf(),
         };
     }
 }

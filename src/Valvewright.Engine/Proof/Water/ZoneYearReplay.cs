@@ -34,8 +34,10 @@ internal sealed record ZoneYearReplay(Climate Climate, ZoneOutcome Column, doubl
             MinimumWater.Of(zone, days));
     }
 
-    /// <summary>The steps of a zone through a stretch of weather, with the gross depth that falls in each and what runs off of it.</summary>
-    public static (ZoneDays Days, double[] AppliedMm, double[] RunoffMm) Watering(Site site, Zone zone, Climate climate, IReadOnlyList<Opening> openings)
+    /// <summary>The steps of a zone through a stretch of weather, with the gross depth that falls in each and what runs off of
+    /// it.</summary>
+    public static (ZoneDays Days, double[] AppliedMm, double[] RunoffMm) Watering(
+        Site site, Zone zone, Climate climate, IReadOnlyList<Opening> openings)
     {
         double clockHours = Seedbed.ClockHoursOf(site);
         ZoneDays days = Seedbed.IsOne(zone) ? Seedbed.HoursOf(zone, site.Place, clockHours, climate) : ZoneDays.Of(zone, climate);
@@ -46,11 +48,13 @@ internal sealed record ZoneYearReplay(Climate Climate, ZoneOutcome Column, doubl
     }
 
     /// <summary>Gross depth by step, and what runs off of it. A cycle counts in the step in which it begins.</summary>
-    private static (double[] AppliedMm, double[] RunoffMm) ByStep(Zone zone, ZoneDays days, IReadOnlyList<Opening> openings, Func<long, int> stepOf)
+    private static (double[] AppliedMm, double[] RunoffMm) ByStep(
+        Zone zone, ZoneDays days, IReadOnlyList<Opening> openings, Func<long, int> stepOf)
     {
         double[] applied = new double[days.Steps];
         double[] runoff = new double[days.Steps];
-        foreach (Cycle cycle in Cycle.Of(openings.Where(o => ReferenceEquals(o.Zone, zone)).OrderBy(o => o.OpensUnix), new PondingGround(zone)))
+        foreach (Cycle cycle in Cycle
+            .Of(openings.Where(o => ReferenceEquals(o.Zone, zone)).OrderBy(o => o.OpensUnix), new PondingGround(zone)))
         {
             int step = stepOf(cycle.First.OpensUnix);
             if (step >= 0 && step < applied.Length)

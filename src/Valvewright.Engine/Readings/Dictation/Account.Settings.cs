@@ -185,7 +185,8 @@ internal sealed partial class Account
         }
         else if (hear.Profile is { } display && run.Seconds % display.RunTimeStepSeconds != 0)
         {
-            Misfits(Hearing.Length(run.Seconds), $"This controller shows run times in steps of {Hearing.Length(display.RunTimeStepSeconds)}");
+            Misfits(Hearing.Length(run.Seconds),
+                $"This controller shows run times in steps of {Hearing.Length(display.RunTimeStepSeconds)}");
         }
     }
 
@@ -195,7 +196,8 @@ internal sealed partial class Account
         {
             PercentRange range = profile.Percent;
             int nearest = range.Settings().Append(100).MinBy(p => Math.Abs(p - value));
-            Ask($"{value} percent", $"{nearest} percent", $"This controller shows {range.Least} to {range.Largest} in steps of {range.Step}");
+            Ask($"{value} percent", $"{nearest} percent",
+                $"This controller shows {range.Least} to {range.Largest} in steps of {range.Step}");
         }
     }
 }

@@ -32,7 +32,8 @@ internal sealed partial class Account(Hearing hear, IReadOnlyList<Step> steps)
             {
                 if (said is LeavesOut left)
                 {
-                    asked.Add((now, new Question("", NearestTo(now), left.Why is { } why ? (Sentence)$"Left out: {why}" : "Not understood; left out"), true));
+                    asked.Add((now, new Question(
+                        "", NearestTo(now), left.Why is { } why ? (Sentence)$"Left out: {why}" : "Not understood; left out"), true));
                 }
                 else if (!withdrawn.Contains(now))
                 {
@@ -52,35 +53,42 @@ internal sealed partial class Account(Hearing hear, IReadOnlyList<Step> steps)
             Controller = controller, ReadAt = readAt, Clock = clock, Percent = percent, Off = off, RainHoldDays = holdDays,
             Programs = programs.Select(p => p.Value.ToProgram(p.Key)).ToListOf(),
         };
-        return new ReadText(reading, asked.Select(a => ToDoubt(a.Step, a.Question, a.LeftOut)).OrderBy(d => d.Line).ThenBy(d => d.Column).ToListOf());
+        return new ReadText(
+            reading, asked.Select(a => ToDoubt(a.Step, a.Question, a.LeftOut)).OrderBy(d => d.Line).ThenBy(d => d.Column).ToListOf());
     }
 
     private Doubt ToDoubt(int step, Question question, bool leftOut)
     {
         Step at = steps[step];
         Token first = hear[at.From]!;
-        string found = string.Concat(Enumerable.Range(at.From, at.End - at.From).Select(i => (i > at.From && !hear[i]!.Glued ? " " : "") + hear[i]!.Typed));
+        string found = string
+            .Concat(Enumerable.Range(at.From, at.End - at.From).Select(i => (i > at.From && !hear[i]!.Glued ? " " : "") + hear[i]!.Typed));
         IEnumerable<DoubtfulPart> parts = settings.Where(s => s.Step == step).Select(s => s.Part);
         parts = parts.Concat(question.Elsewhere?.SelectMany(p => Placed(p, step)) ?? []);
         bool opens = at.Says.Any(s => s is OpensProgram);
         if (leftOut || opens || at.Says.Any(s => s is TakesBack or Hedges) || at.Says.Count == 0)
         {
             // A word left out may have said of what the rest is: of all that was said in its statement, and on to the next program.
-            int next = Enumerable.Range(step + 1, steps.Count - step - 1).FirstOrDefault(i => steps[i].Says.Any(s => s is OpensProgram), steps.Count);
+            int next = Enumerable.Range(step + 1, steps.Count - step - 1).FirstOrDefault(
+                i => steps[i].Says.Any(s => s is OpensProgram), steps.Count);
             bool near = at.Says.Any(s => s is Hedges);
-            parts = parts.Concat(settings.Where(s => (statements[s.Step] == statements[step] && !opens) || (s.Step >= step && s.Step < next && !near)).Select(s => s.Part));
+            parts = parts.Concat(settings.Where(
+                s => (statements[s.Step] == statements[step] && !opens) || (s.Step >= step && s.Step < next && !near)).Select(s => s.Part));
             parts = parts.Concat(opens ? letters[step].SelectMany(l => settings.Where(s => s.Part.Program == l).Select(s => s.Part)) : []);
         }
 
-        return new Doubt(first.Line, first.Column, found.Trim(), question.Taken, question.Otherwise, question.Why, parts.Distinct().ToListOf()) { IsLeftOut = leftOut };
+        return new Doubt(first.Line, first.Column, found.Trim(), question.Taken, question.Otherwise, question.Why,
+            parts.Distinct().ToListOf()) { IsLeftOut = leftOut };
     }
 
-    private IEnumerable<DoubtfulPart> Placed(ReadPart part, int step) => part is ReadPart.StartTimes or ReadPart.RunTimes or ReadPart.WaterDays
+    private IEnumerable<DoubtfulPart> Placed(ReadPart part, int step) =>
+        part is ReadPart.StartTimes or ReadPart.RunTimes or ReadPart.WaterDays
         ? (letters[step].Length == 0 ? "A" : letters[step]).Select(l => new DoubtfulPart(part, l))
         : [new DoubtfulPart(part, null)];
 
     private Sentence NearestTo(int step) =>
-        hear[steps[step].From] is { Kind: TokenKind.Word } word && NearestWord.To(word.Text, Lexicon.Announcing) is { } near && near != word.Text ? near : "";
+        hear[steps[step].From] is { Kind: TokenKind.Word } word && NearestWord.To(word.Text, Lexicon.Announcing) is { } near
+            && near != word.Text ? near : "";
 
     /// <summary>Steps that a later word took back: the last one before it of the kind that follows it.</summary>
     private HashSet<int> Withdrawn()
@@ -92,7 +100,8 @@ internal sealed partial class Account(Hearing hear, IReadOnlyList<Step> steps)
             {
                 int next = Enumerable.Range(i + 1, steps.Count - i - 1).FirstOrDefault(j => steps[j].Says.Any(s => s.Part is not null), -1);
                 ReadPart? part = next < 0 ? null : steps[next].Says.First(s => s.Part is not null).Part;
-                int before = part is null ? -1 : Enumerable.Range(0, i).Reverse().FirstOrDefault(j => steps[j].Says is [{ } said] && said.Part == part && statements[j] >= statements[i] - 1, -1);
+                int before = part is null ? -1 : Enumerable.Range(0, i).Reverse().FirstOrDefault(
+                    j => steps[j].Says is [{ } said] && said.Part == part && statements[j] >= statements[i] - 1, -1);
                 if (before >= 0)
                 {
                     withdrawn.Add(before);

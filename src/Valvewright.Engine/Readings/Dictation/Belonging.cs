@@ -3,7 +3,8 @@ using Valvewright.Engine.Readings.Spoken;
 
 namespace Valvewright.Engine.Readings.Dictation;
 
-/// <summary>Which program each step belongs to. A program's letter mostly stands before what is said of it, sometimes behind: "05:00 for A".</summary>
+/// <summary>Which program each step belongs to. A program's letter mostly stands before what is said of it, sometimes behind: "05:00 for
+/// A".</summary>
 internal static class Belonging
 {
     /// <summary>Letters by step; several where programs were named together, none where none was named.</summary>
@@ -49,10 +50,12 @@ internal static class Belonging
         return letters;
     }
 
-    private static bool IsOfProgram(Step step) => step.Says.Any(s => s.Part is ReadPart.StartTimes or ReadPart.RunTimes or ReadPart.WaterDays);
+    private static bool IsOfProgram(Step step) =>
+        step.Says.Any(s => s.Part is ReadPart.StartTimes or ReadPart.RunTimes or ReadPart.WaterDays);
 
     /// <summary>Whether a step is what parts one clause from the next.</summary>
-    private static bool Parts(Hearing hear, Step step) => step.Says.Count == 0 && (hear[step.From]!.IsPause || hear.IsText(step.From, "and", "y"));
+    private static bool Parts(Hearing hear, Step step) =>
+        step.Says.Count == 0 && (hear[step.From]!.IsPause || hear.IsText(step.From, "and", "y"));
 
     private static bool Ends(Hearing hear, int at) => hear.IsEnd(at) || hear.IsText(at, "and", "y");
 }

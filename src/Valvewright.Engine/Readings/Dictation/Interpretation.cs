@@ -50,7 +50,8 @@ internal static class Interpretation
     }
 
     /// <summary>A step elsewhere on a path that is nearly as good, and says something else about the same words, is asked about.</summary>
-    private static List<Step> WithNear(List<Step> best, double least, Dictionary<Spot, Reached>[] forward, List<(Spot Before, Spot After, Step Step)>[] edges, int tokens)
+    private static List<Step> WithNear(
+        List<Step> best, double least, Dictionary<Spot, Reached>[] forward, List<(Spot Before, Spot After, Step Step)>[] edges, int tokens)
     {
         Dictionary<Spot, double>[] onward = [.. Enumerable.Range(0, tokens + 1).Select(_ => new Dictionary<Spot, double>())];
         foreach (Spot spot in forward[tokens].Keys)
@@ -76,15 +77,18 @@ internal static class Interpretation
             }
         }
 
-        return [.. best.Select((step, i) => doubtful.TryGetValue(i, out HashSet<ReadPart>? parts) ? step with { Asks = [.. step.Asks, Ambiguous(parts)] } : step)];
+        return [.. best.Select((step, i) =>
+            doubtful.TryGetValue(i, out HashSet<ReadPart>? parts) ? step with { Asks = [.. step.Asks, Ambiguous(parts)] } : step)];
     }
 
-    private static Question Ambiguous(HashSet<ReadPart> parts) => new("", "", "This can be understood in more than one way", parts.Order().ToListOf());
+    private static Question Ambiguous(HashSet<ReadPart> parts) =>
+        new("", "", "This can be understood in more than one way", parts.Order().ToListOf());
 
     /// <summary>The best step that covers the same words and says something else; null where none does.</summary>
     private static int? Differs(Step step, List<Step> best)
     {
-        bool Same(Said one, Said other) => one.Equals(other) || (one is OpensProgram a && other is OpensProgram b && a.Letters.All(b.Letters.Contains));
+        bool Same(Said one, Said other) =>
+            one.Equals(other) || (one is OpensProgram a && other is OpensProgram b && a.Letters.All(b.Letters.Contains));
         Step[] covering = [.. best.Where(b => b.From < step.End && b.End > step.From)];
         Said[] said = [.. covering.SelectMany(b => b.Says)];
         return step.Says.All(s => said.Any(b => Same(s, b))) ? null

@@ -15,7 +15,8 @@ internal sealed class ProgramNotes
     /// <summary>Watering days.</summary>
     public ReadDays? Days { get; set; }
 
-    /// <summary>Whether days were said that could not be told: then none are kept, since a list with a hole looks like a day too few.</summary>
+    /// <summary>Whether days were said that could not be told: then none are kept, since a list with a hole looks like a day too
+    /// few.</summary>
     public bool DaysAreUnsettled { get; set; }
 
     /// <summary>As a program of a reading.</summary>

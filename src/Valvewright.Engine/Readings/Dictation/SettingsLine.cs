@@ -24,7 +24,8 @@ internal static partial class SettingsLine
         catch (FormatException)
         {
             int start = line.Index == 0 ? 0 : text.LastIndexOf('\n', line.Index - 1) + 1;
-            Doubt doubt = new(1 + text.AsSpan(0, line.Index).Count('\n'), line.Index - start + 1, line.Value.Trim(), "", "", "Left out: the card's settings line does not match its check text", []) { IsLeftOut = true };
+            Doubt doubt = new(1 + text.AsSpan(0, line.Index).Count('\n'), line.Index - start + 1, line.Value.Trim(), "", "",
+                "Left out: the card's settings line does not match its check text", []) { IsLeftOut = true };
             settings = new ReadText(new Reading(), [doubt]);
         }
 
@@ -35,18 +36,22 @@ internal static partial class SettingsLine
     public static ReadText Join(ReadText line, ReadText said)
     {
         ListOf<DoubtfulPart> twice = said.Reading.Programs.Where(p => line.Reading.Programs.Any(l => l.Letter == p.Letter))
-            .SelectMany(p => new (ReadPart Part, bool Said)[] { (ReadPart.StartTimes, p.StartTimes is not null), (ReadPart.RunTimes, p.RunTimes is not null), (ReadPart.WaterDays, p.Days is not null) }
+            .SelectMany(p => new (ReadPart Part, bool Said)[] { (ReadPart.StartTimes, p.StartTimes is not null),
+                (ReadPart.RunTimes, p.RunTimes is not null), (ReadPart.WaterDays, p.Days is not null) }
                 .Where(s => s.Said).Select(s => new DoubtfulPart(s.Part, p.Letter)))
-            .Concat(said.Reading.Percent is not null && line.Reading.Percent is not null && said.Reading.Percent != line.Reading.Percent ? [new DoubtfulPart(ReadPart.Percent, null)] : []).ToListOf();
+            .Concat(said.Reading.Percent is not null && line.Reading.Percent is not null && said.Reading.Percent != line.Reading.Percent
+                ? [new DoubtfulPart(ReadPart.Percent, null)] : []).ToListOf();
         Reading joined = said.Reading with
         {
             Percent = said.Reading.Percent ?? line.Reading.Percent,
             Programs = line.Reading.Programs.Select(l => said.Reading.Programs.FirstOrDefault(p => p.Letter == l.Letter) is { } p
                     ? l with { StartTimes = p.StartTimes ?? l.StartTimes, RunTimes = p.RunTimes ?? l.RunTimes, Days = p.Days ?? l.Days }
                     : l)
-                .Concat(said.Reading.Programs.Where(p => line.Reading.Programs.All(l => l.Letter != p.Letter))).OrderBy(p => p.Letter).ToListOf(),
+                .Concat(said.Reading.Programs.Where(p => line.Reading.Programs.All(l => l.Letter != p.Letter)))
+                    .OrderBy(p => p.Letter).ToListOf(),
         };
-        IEnumerable<Doubt> asked = twice.Count == 0 ? [] : [new Doubt(1, 1, "", "", "", "Said twice, and differently; the later one was taken", twice)];
+        IEnumerable<Doubt> asked = twice.Count == 0 ? []
+            : [new Doubt(1, 1, "", "", "", "Said twice, and differently; the later one was taken", twice)];
         return new ReadText(joined, line.Doubts.Concat(said.Doubts).Concat(asked).ToListOf());
     }
 

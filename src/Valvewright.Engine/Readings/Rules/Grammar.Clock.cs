@@ -22,18 +22,21 @@ internal sealed partial class Grammar
             (next, cost) = (at + 1, 0);
             next = hear.Is(next, Sense.Time) ? next + 1 : next;
         }
-        else if (hear.Is(at, Sense.Time) && !hear.IsText(at, "times", "tiempos") && !hear.Is(at + 1, Sense.Start) && spot.Topic != Topic.Starts)
+        else if (hear.Is(at, Sense.Time) && !hear.IsText(at, "times", "tiempos") && !hear.Is(at + 1, Sense.Start)
+            && spot.Topic != Topic.Starts)
         {
             // "the time is", "time on it is", "la hora del reloj es"
             int word = at + 1;
-            while (word - at < 5 && (hear.IsText(word, "on", "it", "of", "del", "de", "el", "la", "the", "en", "there") || hear.Is(word, Sense.Clock) || hear.Is(word, Sense.Controller)))
+            while (word - at < 5 && (hear.IsText(word, "on", "it", "of", "del", "de", "el", "la", "the", "en", "there")
+                || hear.Is(word, Sense.Clock) || hear.Is(word, Sense.Controller)))
             {
                 word++;
             }
 
             (next, cost) = hear.IsText(word, "is", "es", "says", "shows", "dice", "marca", ":", "was") ? (word, 0.1) : (at, 0);
         }
-        else if ((hear.Is(at, Sense.Says) && !hear.IsText(at, "read", "reading", "puesto", "tiene") && (at == 0 || hear.IsBeginning(at) || hear.IsText(at - 1, "it", "today", "que", "hoy", "ahora", "now", "also", "clock", "reloj", "display")))
+        else if ((hear.Is(at, Sense.Says) && !hear.IsText(at, "read", "reading", "puesto", "tiene") && (at == 0 || hear.IsBeginning(at)
+            || hear.IsText(at - 1, "it", "today", "que", "hoy", "ahora", "now", "also", "clock", "reloj", "display")))
             || (hear.IsText(at, "it's", "son", "es") && hear.IsBeginning(at)))
         {
             (next, cost) = (at, 0.15);
@@ -48,9 +51,11 @@ internal sealed partial class Grammar
             yield break;
         }
 
-        if (Moment(next, false) is { } moment && (hear.Is(at, Sense.Clock) || moment.Shown.Time is not null) && !hear.IsText(at, "it's") | moment.Shown.Weekday is not null)
+        if (Moment(next, false) is { } moment && (hear.Is(at, Sense.Clock) || moment.Shown.Time is not null)
+            && !hear.IsText(at, "it's") | moment.Shown.Weekday is not null)
         {
-            yield return new Step(at, moment.End, cost + PerStep + (spot.HasProgram && cost > 0.1 ? 0.3 : 0), Topic.None, [new SaysClock(moment.Shown)], moment.Asks);
+            yield return new Step(at, moment.End, cost + PerStep + (spot.HasProgram && cost > 0.1 ? 0.3 : 0), Topic.None,
+                [new SaysClock(moment.Shown)], moment.Asks);
         }
     }
 
@@ -81,7 +86,8 @@ internal sealed partial class Grammar
                 asks.AddRange(heard.Asks is { } asked ? [asked] : []);
                 end = next;
             }
-            else if (hear.IsLetter(next) || !(token.IsPause || token.Is(Sense.Filler) || token.Is(Sense.Clock) || token.Is(Sense.Says) || token.Is(Sense.Is) || token.Is(Sense.Time) || token.Is(Sense.Hedge)) || Numerals.Knows(token.Text))
+            else if (hear.IsLetter(next) || !(token.IsPause || token.Is(Sense.Filler) || token.Is(Sense.Clock) || token.Is(Sense.Says)
+                || token.Is(Sense.Is) || token.Is(Sense.Time) || token.Is(Sense.Hedge)) || Numerals.Knows(token.Text))
             {
                 break;
             }

@@ -12,7 +12,8 @@ internal sealed partial class Grammar
 
     private static readonly ListOf<IsoDayOfWeek> EveryDay = [.. Enumerable.Range(1, 7).Select(d => (IsoDayOfWeek)d)];
 
-    private IEnumerable<Step> Days(int at, Spot spot) => DayHeadings(at, spot).Concat(WholeWeeks(at, spot)).Concat(NamedDays(at, spot)).Concat(Intervals(at, spot)).Concat(Counts(at, spot));
+    private IEnumerable<Step> Days(int at, Spot spot) => DayHeadings(at, spot).Concat(WholeWeeks(at, spot)).Concat(NamedDays(at, spot))
+        .Concat(Intervals(at, spot)).Concat(Counts(at, spot));
 
     private IEnumerable<Step> DayHeadings(int at, Spot spot)
     {
@@ -121,7 +122,8 @@ internal sealed partial class Grammar
         if (hear.Is(parity, Sense.Odd) || hear.Is(parity, Sense.Even))
         {
             int after = parity == start && hear.Is(parity + 1, Sense.Day) ? parity + 2 : parity + 1;
-            yield return Make(at, after, 0, Topic.Days, new SaysDays(new ReadDays(hear.Is(parity, Sense.Odd) ? DayRuleKind.Odd : DayRuleKind.Even, [])));
+            yield return Make(at, after, 0, Topic.Days,
+                new SaysDays(new ReadDays(hear.Is(parity, Sense.Odd) ? DayRuleKind.Odd : DayRuleKind.Even, [])));
         }
     }
 
@@ -137,7 +139,8 @@ internal sealed partial class Grammar
         int less = hear.Is(at, Sense.Except) || hear.Is(at, Sense.Not) || hear.IsText(at, "no") ? at + 1 : at;
         if (less > at)
         {
-            while (less - at < 4 && hear.IsText(less, "run", "runs", "water", "waters", "watering", "go", "riega", "regar", "corre", "on", "not", "no", "los", "el", "for", "que", "anda", "trabaja", "funciona"))
+            while (less - at < 4 && hear.IsText(less, "run", "runs", "water", "waters", "watering", "go", "riega", "regar", "corre", "on",
+                "not", "no", "los", "el", "for", "que", "anda", "trabaja", "funciona"))
             {
                 less++;
             }
@@ -153,11 +156,13 @@ internal sealed partial class Grammar
         }
 
         bool expected = spot.Topic == Topic.Days;
-        if ((expected || spot.HasProgram) && hear.DayLetters(at, expected) is { } letters && (hear[at]!.Kind == TokenKind.Word || (expected && hear[at]!.Text == "-")))
+        if ((expected || spot.HasProgram) && hear.DayLetters(at, expected) is { } letters
+            && (hear[at]!.Kind == TokenKind.Word || (expected && hear[at]!.Text == "-")))
         {
             double cost = (expected ? 0 : 0.2) + (hear[at]!.Text.Length == 1 && letters.End == at + 1 ? 0.6 : 0);
             yield return letters.Problem is { } choices
-                ? Make(at, letters.End, cost + 0.3, Topic.Days, new SaysDays(Unsettled), new Question("", choices, "The letters can mean more than one day"))
+                ? Make(at, letters.End, cost + 0.3, Topic.Days, new SaysDays(Unsettled),
+                    new Question("", choices, "The letters can mean more than one day"))
                 : Make(at, letters.End, cost, Topic.Days, new SaysWeekdays(letters.Days));
         }
 

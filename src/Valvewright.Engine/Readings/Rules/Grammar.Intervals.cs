@@ -26,13 +26,15 @@ internal sealed partial class Grammar
             {
                 bool spanish = hear.IsText(next, "tercer") && hear.IsText(at, "cada");
                 yield return spanish
-                    ? Interval(at, ordinal.End + 1, 2, 0, new Question("every 2 days", "every 3 days", "In some places this means every other day"))
+                    ? Interval(at, ordinal.End + 1, 2, 0,
+                        new Question("every 2 days", "every 3 days", "In some places this means every other day"))
                     : Interval(at, ordinal.End + 1, ordinal.Value, 0);
             }
             else if (hear.Number(next) is { Value: >= 1 and <= LongestInterval } number)
             {
                 bool days = hear.Is(number.End, Sense.Day);
-                bool other = hear.Is(number.End, Sense.Minute) || hear.Is(number.End, Sense.Hour) || hear.Is(number.End, Sense.Station) || hear.IsGlued(number.End, ":");
+                bool other = hear.Is(number.End, Sense.Minute) || hear.Is(number.End, Sense.Hour) || hear.Is(number.End, Sense.Station)
+                    || hear.IsGlued(number.End, ":");
                 if (!other)
                 {
                     yield return Interval(at, days ? number.End + 1 : number.End, number.Value, days ? 0 : 0.3);
@@ -47,7 +49,8 @@ internal sealed partial class Grammar
             yield return Interval(at, joined + 2, hear.Number(at)!.Value.Value, 0);
         }
 
-        int other1 = hear.IsText(at, "alternate", "alternating", "alternos") ? at + 1 : hear.Is(at, Sense.Day) && hear.IsText(at + 1, "alternos", "alternados") ? at + 2
+        int other1 = hear.IsText(at, "alternate", "alternating", "alternos") ? at + 1 : hear.Is(at, Sense.Day)
+            && hear.IsText(at + 1, "alternos", "alternados") ? at + 2
             : hear.Is(at, Sense.Day) && hear.IsText(at + 1, "por") && hear.IsText(at + 2, "medio") ? at + 3 : -1;
         if (other1 > 0)
         {
@@ -55,8 +58,10 @@ internal sealed partial class Grammar
         }
 
         // "un día sí y otro no", "one day on one day off"
-        int onDay = hear.IsText(at, "un", "one", "1") && hear.Is(at + 1, Sense.Day) && (hear.Is(at + 2, Sense.Yes) || hear.Is(at + 2, Sense.On)) ? at + 3 : -1;
-        while (onDay > 0 && onDay - at < 9 && (hear.IsText(onDay, "y", "and", "un", "uno", "otro", "one", "the", "next", "dia", "day") || hear[onDay]?.Kind == TokenKind.Pause))
+        int onDay = hear.IsText(at, "un", "one", "1") && hear.Is(at + 1, Sense.Day)
+            && (hear.Is(at + 2, Sense.Yes) || hear.Is(at + 2, Sense.On)) ? at + 3 : -1;
+        while (onDay > 0 && onDay - at < 9 && (hear.IsText(onDay, "y", "and", "un", "uno", "otro", "one", "the", "next", "dia", "day")
+            || hear[onDay]?.Kind == TokenKind.Pause))
         {
             onDay++;
         }
@@ -66,7 +71,8 @@ internal sealed partial class Grammar
             yield return Interval(at, onDay + 1, 2, 0);
         }
 
-        Step Interval(int from, int end, int days, double cost, Question? asks = null) => Make(from, end, cost, Topic.Days, new SaysDays(new ReadDays(DayRuleKind.Interval, [], days)), asks);
+        Step Interval(int from, int end, int days, double cost, Question? asks = null) =>
+            Make(from, end, cost, Topic.Days, new SaysDays(new ReadDays(DayRuleKind.Interval, [], days)), asks);
     }
 
     /// <summary>"2 left", "faltan 2 días", "next in 2 days", "next 14 July 2026".</summary>
@@ -85,7 +91,8 @@ internal sealed partial class Grammar
         if (hear.Is(at, Sense.Left) || hear.Is(at, Sense.Next))
         {
             int next = at + 1;
-            while (next - at < 5 && hear.IsText(next, "watering", "water", "waters", "run", "riego", "is", "in", "on", "en", "el", "de", ":", "dentro", "le", "es", "due", "para", "regar", "riega"))
+            while (next - at < 5 && hear.IsText(next, "watering", "water", "waters", "run", "riego", "is", "in", "on", "en", "el", "de",
+                ":", "dentro", "le", "es", "due", "para", "regar", "riega"))
             {
                 next++;
             }
@@ -94,9 +101,11 @@ internal sealed partial class Grammar
             {
                 yield return Make(at, date.End, 0, Topic.Days, new SaysCount(null, date.Date), date.Asks);
             }
-            else if (hear.Number(next) is { Value: >= 0 and <= LongestInterval } days && (hear.Is(at, Sense.Left) || hear.Is(days.End, Sense.Day)))
+            else if (hear.Number(next) is { Value: >= 0 and <= LongestInterval } days
+                && (hear.Is(at, Sense.Left) || hear.Is(days.End, Sense.Day)))
             {
-                yield return Make(at, hear.Is(days.End, Sense.Day) ? days.End + 1 : days.End, 0, Topic.Days, new SaysCount(days.Value, null));
+                yield return Make(at, hear.Is(days.End, Sense.Day) ? days.End + 1 : days.End, 0, Topic.Days,
+                    new SaysCount(days.Value, null));
             }
         }
     }

@@ -14,7 +14,8 @@ internal sealed partial class Grammar
         bool empty = nothing > at && hear.Is(nothing, Sense.Of);
         int name = empty ? nothing + 1 : at;
         bool introduced = empty;
-        while (name - at < 5 && hear.IsText(name, "the", "el", "la", "on", "in", "for", "of", "en", "del", "para", "de", "that", "this", "eso", "es", "todo", "everything") && !hear.IsLetter(name) && !(hear.Is(name + 1, Sense.At)))
+        while (name - at < 5 && hear.IsText(name, "the", "el", "la", "on", "in", "for", "of", "en", "del", "para", "de", "that", "this",
+            "eso", "es", "todo", "everything") && !hear.IsLetter(name) && !(hear.Is(name + 1, Sense.At)))
         {
             name++;
             introduced = true;
@@ -37,7 +38,8 @@ internal sealed partial class Grammar
                 next++;
             }
 
-            if (Letter(next, says, true) is not { Asks: null } more || !hear.IsLetter(next) || named[^1].Letters.Contains(more.Letter, StringComparison.Ordinal))
+            if (Letter(next, says, true) is not { Asks: null } more || !hear.IsLetter(next)
+                || named[^1].Letters.Contains(more.Letter, StringComparison.Ordinal))
             {
                 break;
             }
@@ -88,7 +90,8 @@ internal sealed partial class Grammar
             }
         }
 
-        if (!(hear.Is(word, Sense.None) || hear.Is(word, Sense.Off)) || hear.IsText(word, "sin", "no", "zero", "cero") && !hear.IsEnd(word + 1))
+        if (!(hear.Is(word, Sense.None) || hear.Is(word, Sense.Off)) || hear.IsText(word, "sin", "no", "zero", "cero")
+            && !hear.IsEnd(word + 1))
         {
             return null;
         }
@@ -118,11 +121,13 @@ internal sealed partial class Grammar
                 return null;
             }
 
-            double cost = afterProgram || marked ? 0 : capital ? (begins || introduced ? 0.1 : 0.3) + (letter == 'A' && hear.IsText(at + 1, "las", "la", "quarter", "half", "station", "week") ? 0.4 : 0)
+            double cost = afterProgram || marked ? 0 : capital ? (begins || introduced ? 0.1 : 0.3) + (
+                letter == 'A' && hear.IsText(at + 1, "las", "la", "quarter", "half", "station", "week") ? 0.4 : 0)
                 : begins && at == 0 | hear[at - 1]?.Kind == TokenKind.Break ? letter is 'A' or 'E' ? 0.7 : 0.3
                 : letter is 'A' or 'E' ? 1.8 : introduced ? 0.4 : letter is 'D' or 'H' ? 1.5 : 0.7;
             bool fits = hear.Profile is not { } profile || letter < Profile.LetterOf(profile.Programs);
-            return (letter, cost + (fits ? 0 : 0.8), fits ? null : new Question($"program {letter}", "", hear.Profile!.Programs == 1 ? (Sentence)"This controller has only 1 program" : (Sentence)$"This controller has only {hear.Profile.Programs} programs"));
+            return (letter, cost + (fits ? 0 : 0.8), fits ? null : new Question($"program {letter}", "", hear.Profile!.Programs == 1 ? (
+                Sentence)"This controller has only 1 program" : (Sentence)$"This controller has only {hear.Profile.Programs} programs"));
         }
 
         if (afterProgram && hear.Number(at) is { Value: >= 1 and <= 8 } number && !hear.Is(number.End, Sense.Minute))
@@ -131,7 +136,8 @@ internal sealed partial class Grammar
             return (taken, 0.3, new Question($"program {taken}", "", "Programs carry letters here; the number was counted from A"));
         }
 
-        char? sound = token.Text switch { "be" or "bee" or "ve" or "uve" => 'B', "see" or "sea" or "ce" => 'C', "dee" => 'D', "hey" or "ay" => 'A', _ => null };
+        char? sound = token.Text switch
+            { "be" or "bee" or "ve" or "uve" => 'B', "see" or "sea" or "ce" => 'C', "dee" => 'D', "hey" or "ay" => 'A', _ => null };
         bool followed = hear.Number(at + 1) is not null || hear.Is(at + 1, Sense.Start) || hear.Is(at + 1, Sense.Every);
         return sound is { } heard && (afterProgram || (hear.IsBeginning(at) && followed))
             ? (heard, 0.9, new Question($"program {heard}", "", "It may only sound like the letter"))

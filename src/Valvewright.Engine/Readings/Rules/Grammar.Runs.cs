@@ -26,13 +26,16 @@ internal sealed partial class Grammar
             int next = Joined(heard.End);
             if (hear.Is(next, Sense.None) || hear.Is(next, Sense.Off))
             {
-                yield return Make(at, next + 1, heard.Cost + (heard.IsNamed || spot.Topic == Topic.Runs ? 0 : 1), Topic.Runs, new SaysRun(heard.Stations, 0));
+                yield return Make(at, next + 1, heard.Cost + (heard.IsNamed || spot.Topic == Topic.Runs ? 0 : 1), Topic.Runs,
+                    new SaysRun(heard.Stations, 0));
             }
 
-            foreach (HeardLength length in hear.Lengths(next).Where(l => !(hear.IsGlued(next + 1, ":") && hear.IsText(next - 1, "at", "a", "al"))))
+            foreach (HeardLength length in hear.Lengths(next)
+                .Where(l => !(hear.IsGlued(next + 1, ":") && hear.IsText(next - 1, "at", "a", "al"))))
             {
                 int end = Each(length.End);
-                double cost = heard.Cost + length.Cost + (length.HasUnit || heard.IsNamed || hear.IsText(next - 1, "=") ? 0 : 0.15) + Fit(heard.Stations) + Sized(length)
+                double cost = heard.Cost + length.Cost + (length.HasUnit || heard.IsNamed || hear.IsText(next - 1, "=") ? 0 : 0.15) + Fit(
+                    heard.Stations) + Sized(length)
                     + (spot.Topic != Topic.Runs && hear.IsGlued(heard.End, ":") && hear[heard.End + 1]!.Glued ? 2.5 : 0);
                 yield return Make(at, end, cost, Topic.Runs, new SaysRun(heard.Stations, length.Seconds), length.Asks);
             }
@@ -77,7 +80,8 @@ internal sealed partial class Grammar
             if (seconds.Count >= 2 && !hear.Times(hear.SkipSmall(runs)).Any(t => t.Form is TimeForm.Clock or TimeForm.Spoken))
             {
                 says.Add(new SaysRunsInOrder(seconds.ToListOf()));
-                yield return new Step(at, end, 0.3, Topic.Runs, says, [new Question("", "", "Run times without station numbers were taken as stations in order")]);
+                yield return new Step(at, end, 0.3, Topic.Runs, says,
+                    [new Question("", "", "Run times without station numbers were taken as stations in order")]);
             }
 
             if (runs > at + 1 || hear.IsText(at, "runtimes", "runtime", "runs", "durations", "duraciones"))
@@ -93,13 +97,16 @@ internal sealed partial class Grammar
 
         int none = hear.Is(at, Sense.Not) || hear.IsText(at, "none") ? at + 1 : -1;
         none = hear.IsText(none, "tiene", "any", "hay", "has") ? none + 1 : none;
-        if (none > 0 && (hear.Is(none, Sense.Station) || (hear.Is(none, Sense.Run) && hear.Is(none + 1, Sense.Time)) || (hear.Is(none, Sense.Time) && hear.IsText(none + 1, "de") && hear.Is(none + 2, Sense.Run))))
+        if (none > 0 && (hear.Is(none, Sense.Station) || (hear.Is(none, Sense.Run) && hear.Is(none + 1, Sense.Time))
+            || (hear.Is(none, Sense.Time) && hear.IsText(none + 1, "de") && hear.Is(none + 2, Sense.Run))))
         {
-            yield return Make(at, hear.Is(none, Sense.Station) ? none + 1 : hear.Is(none, Sense.Run) ? none + 2 : none + 3, 0, Topic.Runs, new SaysNone(Topic.Runs));
+            yield return Make(at, hear.Is(none, Sense.Station) ? none + 1 : hear.Is(none, Sense.Run) ? none + 2 : none + 3, 0, Topic.Runs,
+                new SaysNone(Topic.Runs));
         }
 
         int stations = hear.Is(at, Sense.Station) ? hear.SkipSmall(at + 1) : at;
-        if ((stations > at || spot.Topic == Topic.Runs) && hear.Is(stations, Sense.None) && hear.IsText(stations, "none", "nothing", "ninguno", "ninguna", "nada", "empty"))
+        if ((stations > at || spot.Topic == Topic.Runs) && hear.Is(stations, Sense.None)
+            && hear.IsText(stations, "none", "nothing", "ninguno", "ninguna", "nada", "empty"))
         {
             yield return Make(at, stations + 1, 0, Topic.Runs, new SaysNone(Topic.Runs));
         }
@@ -111,7 +118,8 @@ internal sealed partial class Grammar
         foreach (HeardLength length in hear.Lengths(at))
         {
             int next = Each(length.End), joined = next;
-            while (joined - next < 3 && hear.IsText(joined, "on", "for", "in", "to", "en", "para", "la", "las", "a", "at", "the", "el", "of", "de"))
+            while (joined - next < 3
+                && hear.IsText(joined, "on", "for", "in", "to", "en", "para", "la", "las", "a", "at", "the", "el", "of", "de"))
             {
                 joined++;
             }
@@ -120,7 +128,9 @@ internal sealed partial class Grammar
             {
                 if ((joined > next || (heard.IsNamed && length.HasUnit)) && !hear.Lengths(Joined(heard.End)).Any(l => l.HasUnit))
                 {
-                    double cost = length.Cost + heard.Cost + Fit(heard.Stations) + Sized(length) + (heard.IsNamed ? 0 : length.HasUnit ? 0.15 : 0.35) + (joined > next ? 0 : 0.3) + (spot.Topic == Topic.Starts && !heard.IsNamed && !length.HasUnit ? 0.5 : 0);
+                    double cost = length.Cost + heard.Cost + Fit(heard.Stations) + Sized(length) + (
+                        heard.IsNamed ? 0 : length.HasUnit ? 0.15 : 0.35) + (joined > next ? 0 : 0.3) + (
+                            spot.Topic == Topic.Starts && !heard.IsNamed && !length.HasUnit ? 0.5 : 0);
                     yield return Make(at, Each(heard.End), cost, Topic.Runs, new SaysRun(heard.Stations, length.Seconds), length.Asks);
                 }
             }
@@ -131,7 +141,8 @@ internal sealed partial class Grammar
     private IEnumerable<HeardStations> StationsAt(int at, Spot spot)
     {
         int first = at;
-        while (first - at < 3 && hear.IsText(first, "the", "la", "las", "el", "los", "on", "en", "for", "de", "a", "del", "are", "that's") && !hear.IsLetter(first))
+        while (first - at < 3 && hear.IsText(first, "the", "la", "las", "el", "los", "on", "en", "for", "de", "a", "del", "are", "that's")
+            && !hear.IsLetter(first))
         {
             first++;
         }
@@ -163,7 +174,8 @@ internal sealed partial class Grammar
         bool plural = word && hear[first]!.Known is "stations" or "estaciones" or "zones" or "zonas" or "valves" or "stas" or "stns";
         bool single = word && hear[first]!.Text.Length == 1 && hear[first]!.Text != "#";
         int number = word ? first + 1 : first;
-        number = word && hear.IsText(number, ".", "number", "numero", "#") && !hear.IsEnd(number) | hear.IsText(number, ".") ? number + 1 : number;
+        number = word && hear.IsText(number, ".", "number", "numero", "#") && !hear.IsEnd(number) | hear.IsText(number, ".")
+            ? number + 1 : number;
         while (word && number - first < 4 && hear.IsText(number, "de", "del", "la", "from", "the", "numbers", "las", "numero", "el", "are"))
         {
             number++;
@@ -180,7 +192,8 @@ internal sealed partial class Grammar
             yield break;
         }
 
-        double bare = word ? (spot.Topic == Topic.Starts && hear.IsText(first, "#") ? 0.8 : 0) : spot.Topic == Topic.Runs ? 0.1 : article ? 0.4 : spot.Topic == Topic.Starts ? 1.2 : 0.6;
+        double bare = word ? (spot.Topic == Topic.Starts && hear.IsText(first, "#") ? 0.8 : 0) : spot.Topic == Topic.Runs ? 0.1 : article
+            ? 0.4 : spot.Topic == Topic.Starts ? 1.2 : 0.6;
         List<int> stations = [];
         int at1 = number;
         bool joinedByAnd = false;
@@ -189,7 +202,8 @@ internal sealed partial class Grammar
             int low = next.Value, end = next.End;
             int to = hear.IsText(end, "a", "al", "to", "through", "thru", "-", "till", "hasta") ? end + 1 : -1;
             to = to > 0 && hear.IsText(to, "la", "station", "estacion") ? to + 1 : to;
-            if (to > 0 && hear.Number(to) is { } high && high.Value > low && high.Value <= LargestStation && !(hear.IsText(end, "-") && !hear[end]!.Glued && !hear.Lengths(Joined(high.End)).Any()))
+            if (to > 0 && hear.Number(to) is { } high && high.Value > low && high.Value <= LargestStation
+                && !(hear.IsText(end, "-") && !hear[end]!.Glued && !hear.Lengths(Joined(high.End)).Any()))
             {
                 stations.AddRange(Enumerable.Range(low, high.Value - low + 1));
                 end = high.End;
@@ -205,10 +219,12 @@ internal sealed partial class Grammar
                 end = name.End;
             }
 
-            // A list of bare numbers could be stations and run times by turns: it is dearer, unless "and" or the plural says that it is one.
+            // A list of bare numbers could be stations and run times by turns: it is dearer, unless "and" or the plural says that it is
+            // one.
             bool rises = stations.Zip(stations.Skip(1)).All(p => p.First < p.Second);
             double list = stations.Count == 1 ? 0 : (plural ? 0.05 : 0.4) + (joinedByAnd ? 0 : 0.15 * stations.Count) + (rises ? 0 : 0.6);
-            yield return new HeardStations(stations.Distinct().ToListOf(), end, bare + list + (plural && stations.Count == 1 ? 0.2 : 0), word);
+            yield return new HeardStations(
+                stations.Distinct().ToListOf(), end, bare + list + (plural && stations.Count == 1 ? 0.2 : 0), word);
             int more = end;
             while (more - end < 2 && (hear.IsText(more, "and", "y", "&", "+", "e") || hear[more]?.Text == ","))
             {
@@ -230,7 +246,10 @@ internal sealed partial class Grammar
     private int Joined(int at)
     {
         int next = at;
-        while (next - at < 5 && (hear.IsText(next, "=", ":", "-", "for", "is", "gets", "get", "runs", "run", "at", "has", "de", "por", "tiene", "con", "riega", "durante", "set", "to", "are", "in", "es", "en", "con", "goes", "on", "with", "corre", "esta", "lleva", ",", "a", "each", "about", "como", "unos", "around", ">", "son", "waters", "maybe", ")", "al")
+        while (next - at < 5
+            && (hear.IsText(next, "=", ":", "-", "for", "is", "gets", "get", "runs", "run", "at", "has", "de", "por", "tiene", "con",
+                "riega", "durante", "set", "to", "are", "in", "es", "en", "con", "goes", "on", "with", "corre", "esta", "lleva", ",", "a",
+                    "each", "about", "como", "unos", "around", ">", "son", "waters", "maybe", ")", "al")
             && !hear.IsLetter(next)))
         {
             next++;

@@ -21,7 +21,8 @@ internal sealed partial class Grammar
             }
         }
 
-        if (spot.Topic == Topic.Starts && hear.Is(at, Sense.None) && hear.IsText(at, "none", "nothing", "ninguno", "ninguna", "nada", "empty", "blank", "-"))
+        if (spot.Topic == Topic.Starts && hear.Is(at, Sense.None)
+            && hear.IsText(at, "none", "nothing", "ninguno", "ninguna", "nada", "empty", "blank", "-"))
         {
             yield return Make(at, WhichOnes(at + 1), hear.IsText(at, "-") ? 1 : 0.1, Topic.Starts, new SaysNone(Topic.Starts));
         }
@@ -90,7 +91,8 @@ internal sealed partial class Grammar
         {
             int after = StartHeading(ordinal.End);
             bool says = opened || after > ordinal.End || spot.Topic == Topic.Starts || hear.Is(ordinal.End, Sense.Time);
-            int end = after > ordinal.End ? after : hear.Is(ordinal.End, Sense.Time) || hear.IsText(ordinal.End, "one") ? ordinal.End + 1 : ordinal.End;
+            int end = after > ordinal.End ? after : hear.Is(ordinal.End, Sense.Time) || hear.IsText(ordinal.End, "one")
+                ? ordinal.End + 1 : ordinal.End;
             if (says && ordinal.Value <= MostStarts)
             {
                 foreach (Step step in Valued(at, end, 0, false))
@@ -102,8 +104,10 @@ internal sealed partial class Grammar
 
         if (hear.Number(place) is { } number && number.Value is >= 1 and <= MostStarts)
         {
-            bool marked = hear.IsText(number.End, ")", ":", ".") || (hear.IsText(number.End, "-", "=") && !hear[number.End]!.Glued) || bracket || opened;
-            if (!(opened || (spot.HasProgram && (spot.Topic is Topic.Starts or Topic.None))) || (!marked && spot.Topic != Topic.Starts) || (number.Value > 8 && !opened))
+            bool marked = hear.IsText(number.End, ")", ":", ".") || (hear.IsText(number.End, "-", "=") && !hear[number.End]!.Glued)
+                || bracket || opened;
+            if (!(opened || (spot.HasProgram && (spot.Topic is Topic.Starts or Topic.None))) || (!marked && spot.Topic != Topic.Starts)
+                || (number.Value > 8 && !opened))
             {
                 yield break;
             }
@@ -111,7 +115,8 @@ internal sealed partial class Grammar
             bool clock = hear.IsGlued(number.End, ":") && hear[number.End + 1] is { Glued: true, Kind: TokenKind.Number };
             if (!clock)
             {
-                foreach (Step step in Valued(at, hear.IsText(number.End, ")", ":", ".") ? number.End + 1 : number.End, marked ? 0 : 0.5, !opened))
+                foreach (Step step in Valued(
+                    at, hear.IsText(number.End, ")", ":", ".") ? number.End + 1 : number.End, marked ? 0 : 0.5, !opened))
                 {
                     yield return step;
                 }
@@ -135,7 +140,8 @@ internal sealed partial class Grammar
         }
 
         // "start three and four off"
-        while (hear.IsText(next, "and", "y") && (hear.Ordinal(next + 1) ?? hear.Number(next + 1)) is { } more && !hear.Is(next + 1, Sense.Start))
+        while (hear.IsText(next, "and", "y") && (hear.Ordinal(next + 1) ?? hear.Number(next + 1)) is { } more
+            && !hear.Is(next + 1, Sense.Start))
         {
             next = Past(more.End);
         }
@@ -159,13 +165,16 @@ internal sealed partial class Grammar
 
         foreach (HeardTime time in hear.Times(next).Where(t => t.Form != TimeForm.Bare || !needsClock))
         {
-            yield return new Step(at, time.End, cost + PerStep + (time.Form == TimeForm.Bare ? 0.4 : 0), Topic.Starts, [.. says, new SaysStart(time.Time)], time.Asks is null ? [] : [time.Asks]);
+            yield return new Step(at, time.End, cost + PerStep + (time.Form == TimeForm.Bare ? 0.4 : 0), Topic.Starts,
+                [.. says, new SaysStart(time.Time)], time.Asks is null ? [] : [time.Asks]);
         }
 
         int Past(int from)
         {
             int word = from;
-            while (word - from < 5 && hear.IsText(word, "of", "is", "at", "for", "says", "shows", "es", "esta", "a", "las", "la", "del", "de", "en", "el", ":", "=", "-", "in", "on", "the", "to", "set", ",", "son", "one", "que", "time", "lo", "queda") && !hear.IsLetter(word)
+            while (word - from < 5 && hear.IsText(word, "of", "is", "at", "for", "says", "shows", "es", "esta", "a", "las", "la", "del",
+                "de", "en", "el", ":", "=", "-", "in", "on", "the", "to", "set", ",", "son", "one", "que", "time", "lo", "queda")
+                    && !hear.IsLetter(word)
                 && !(hear.IsText(word, "-") && hear.IsText(word + 1, "-")))
             {
                 word++;

@@ -9,7 +9,8 @@ internal sealed partial class Grammar
 {
     private const int LongestName = 5;
 
-    private IEnumerable<Step> Whole(int at, Spot spot) => Name(at, spot).Concat(Clock(at, spot)).Concat(Percent(at, spot)).Concat(Hold(at, spot)).Concat(OnOrOff(at, spot));
+    private IEnumerable<Step> Whole(int at, Spot spot) =>
+        Name(at, spot).Concat(Clock(at, spot)).Concat(Percent(at, spot)).Concat(Hold(at, spot)).Concat(OnOrOff(at, spot));
 
     private IEnumerable<Step> Name(int at, Spot spot)
     {
@@ -38,19 +39,24 @@ internal sealed partial class Grammar
             last++;
         }
 
-        if (last > from && last - from <= LongestName && hear[last] is not { Kind: not TokenKind.Break } && !hear.Is(from, Sense.Is) && !hear.Is(from, Sense.Off) && !hear.Is(from, Sense.On) && !hear.Is(from, Sense.Says) && hear[from]!.Kind == TokenKind.Word)
+        if (last > from && last - from <= LongestName && hear[last] is not { Kind: not TokenKind.Break } && !hear.Is(from, Sense.Is)
+            && !hear.Is(from, Sense.Off) && !hear.Is(from, Sense.On) && !hear.Is(from, Sense.Says) && hear[from]!.Kind == TokenKind.Word)
         {
-            yield return Make(at, last, (hear.IsBeginning(at) ? 0.6 : 1.8) + (0.5 * common), Topic.None, new SaysController(Whole(from, last)));
+            yield return Make(at, last, (hear.IsBeginning(at) ? 0.6 : 1.8) + (0.5 * common), Topic.None,
+                new SaysController(Whole(from, last)));
         }
 
-        string Whole(int first, int end) => string.Concat(Enumerable.Range(first, end - first).Select(i => (i > first && !hear[i]!.Glued ? " " : "") + hear[i]!.Typed));
+        string Whole(int first, int end) =>
+            string.Concat(Enumerable.Range(first, end - first).Select(i => (i > first && !hear[i]!.Glued ? " " : "") + hear[i]!.Typed));
     }
 
     /// <summary>"percent 80", "80 %", "season at 100", "ajuste al ochenta por ciento", "seasonal one twenty".</summary>
     private IEnumerable<Step> Percent(int at, Spot spot)
     {
         int next = at;
-        while (next - at < 6 && (hear.Is(next, Sense.Adjust) || (next > at && (hear.IsText(next, "water", "de", "del", "por", "for", "riego", "factor", "level") || hear.Is(next, Sense.Percent)))))
+        while (next - at < 6
+            && (hear.Is(next, Sense.Adjust) || (next > at
+                && (hear.IsText(next, "water", "de", "del", "por", "for", "riego", "factor", "level") || hear.Is(next, Sense.Percent)))))
         {
             next++;
         }
@@ -58,7 +64,10 @@ internal sealed partial class Grammar
         next = next == at && hear.IsText(at, "water") && hear.Is(at + 1, Sense.Adjust) ? at + 2 : next;
         bool announced = next > at;
         int number = next;
-        while (announced && number - next < 7 && (hear.IsText(number, "at", "is", "to", "set", "al", "a", "en", "es", "esta", "shows", "says", "de", "marca", "dice", "the", "el", ":", "=", "around", "about", "como", ",", "he", "thinks", "cree", "creo", "maybe", "que", "i", "think", "she", "says", "down", "up", "was", "it's", "puesto", "ahora", "now")))
+        while (announced && number - next < 7
+            && (hear.IsText(number, "at", "is", "to", "set", "al", "a", "en", "es", "esta", "shows", "says", "de", "marca", "dice", "the",
+                "el", ":", "=", "around", "about", "como", ",", "he", "thinks", "cree", "creo", "maybe", "que", "i", "think", "she", "says",
+                    "down", "up", "was", "it's", "puesto", "ahora", "now")))
         {
             number++;
         }
@@ -76,7 +85,8 @@ internal sealed partial class Grammar
         (int percent, int end) = value;
 
         // "one twenty"
-        if (hear[number]!.Kind == TokenKind.Word && percent is 1 or 2 && hear.Number(end) is { Value: >= 5 and < 100 } rest && hear[end]!.Kind == TokenKind.Word && rest.Value >= 10)
+        if (hear[number]!.Kind == TokenKind.Word && percent is 1 or 2 && hear.Number(end) is { Value: >= 5 and < 100 } rest
+            && hear[end]!.Kind == TokenKind.Word && rest.Value >= 10)
         {
             (percent, end) = ((percent * 100) + rest.Value, rest.End);
         }
@@ -122,7 +132,8 @@ internal sealed partial class Grammar
         }
 
         int value = end;
-        while (value - end < 6 && (hear.IsText(value, "is", "set", "to", "for", "at", "of", "shows", "says", "de", "es", "esta", "por", "en", "marca", "a", ":", "=", "has", "with", "the", "puesta", "puesto", "dice", "left", "tiene")))
+        while (value - end < 6 && (hear.IsText(value, "is", "set", "to", "for", "at", "of", "shows", "says", "de", "es", "esta", "por",
+            "en", "marca", "a", ":", "=", "has", "with", "the", "puesta", "puesto", "dice", "left", "tiene")))
         {
             value++;
         }
@@ -137,7 +148,8 @@ internal sealed partial class Grammar
             int days = hours ? number.Value / 24 : number.Value;
             int last = hours || hear.Is(number.End, Sense.Day) ? number.End + 1 : number.End;
             last = hear.Is(last, Sense.Left) ? last + 1 : last;
-            yield return Make(at, last, 0, Topic.None, new SaysHold(days), hours ? new Question($"{days} days", "", "Hours were said; the display counts days") : null);
+            yield return Make(at, last, 0, Topic.None, new SaysHold(days),
+                hours ? new Question($"{days} days", "", "Hours were said; the display counts days") : null);
         }
         else if (end - at > 1)
         {
@@ -160,7 +172,8 @@ internal sealed partial class Grammar
             return null;
         }
 
-        int by = hear.IsText(next + 1, "por", "de", "for") && hear.Is(next + 2, Sense.Rain) ? next + 3 : hear.Is(next + 1, Sense.Rain) ? next + 2 : next + 1;
+        int by = hear.IsText(next + 1, "por", "de", "for") && hear.Is(next + 2, Sense.Rain) ? next + 3 : hear.Is(next + 1, Sense.Rain)
+            ? next + 2 : next + 1;
         return by;
     }
 
@@ -179,7 +192,8 @@ internal sealed partial class Grammar
             {
                 subject = true;
             }
-            else if (!hear.IsText(next, "the", "is", "has", "been", "was", "turned", "switched", "set", "to", "el", "la", "tienen", "tiene", "se", "encuentra", "dial", "switch", "que", "in", "en", "modo", "now", "ahora", "currently", "completely", "still"))
+            else if (!hear.IsText(next, "the", "is", "has", "been", "was", "turned", "switched", "set", "to", "el", "la", "tienen", "tiene",
+                "se", "encuentra", "dial", "switch", "que", "in", "en", "modo", "now", "ahora", "currently", "completely", "still"))
             {
                 break;
             }

@@ -19,9 +19,11 @@ internal sealed partial class Grammar(Hearing hear)
     private const double UnknownWord = 3;
     private const double IdleWord = 2;
 
-    public IEnumerable<Step> Steps(int at, Spot spot) => Programs(at, spot).Concat(Starts(at, spot)).Concat(Runs(at, spot)).Concat(Days(at, spot)).Concat(Whole(at, spot)).Concat(Small(at, spot)).Select(WithCorrections).Select(s => WithoutProgram(s, spot));
+    public IEnumerable<Step> Steps(int at, Spot spot) => Programs(at, spot).Concat(Starts(at, spot)).Concat(Runs(at, spot)).Concat(
+        Days(at, spot)).Concat(Whole(at, spot)).Concat(Small(at, spot)).Select(WithCorrections).Select(s => WithoutProgram(s, spot));
 
-    private static Step Make(int from, int end, double cost, Topic after, Said says, Question? asks = null) => new(from, end, cost + PerStep, after, [says], asks is null ? [] : [asks]);
+    private static Step Make(int from, int end, double cost, Topic after, Said says, Question? asks = null) =>
+        new(from, end, cost + PerStep, after, [says], asks is null ? [] : [asks]);
 
     private static Step Make(int from, int end, double cost, Topic after) => new(from, end, cost + PerStep, after, [], []);
 
@@ -47,9 +49,11 @@ internal sealed partial class Grammar(Hearing hear)
         }
 
         bool isLetter = hear.IsLetter(at);
-        if (token.Corrected is null && (token.Is(Sense.Filler) || token.Is(Sense.Article)) && !Numerals.Knows(token.Text) | token.Text is "un" or "una" or "uno" or "one")
+        if (token.Corrected is null && (token.Is(Sense.Filler) || token.Is(Sense.Article))
+            && !Numerals.Knows(token.Text) | token.Text is "un" or "una" or "uno" or "one")
         {
-            yield return new Step(at, at + 1, isLetter ? 0.6 : token.Text is "on" && hear.IsEnd(at + 1) ? 0.8 : token.Text is "un" or "una" or "uno" or "one" ? 1.2 : 0.05, spot.Topic, [], []);
+            yield return new Step(at, at + 1, isLetter ? 0.6 : token.Text is "on" && hear.IsEnd(at + 1) ? 0.8
+                : token.Text is "un" or "una" or "uno" or "one" ? 1.2 : 0.05, spot.Topic, [], []);
         }
 
         bool known = Lexicon.Knows(token.Text);
@@ -58,7 +62,8 @@ internal sealed partial class Grammar(Hearing hear)
 
     /// <summary>A setting of a program is less likely where none has been named.</summary>
     private static Step WithoutProgram(Step step, Spot spot) =>
-        !spot.HasProgram && step.Says is [{ Part: ReadPart.StartTimes or ReadPart.RunTimes or ReadPart.WaterDays }, ..] ? step with { Cost = step.Cost + 0.4 } : step;
+        !spot.HasProgram && step.Says is [{ Part: ReadPart.StartTimes or ReadPart.RunTimes or ReadPart.WaterDays }, ..]
+            ? step with { Cost = step.Cost + 0.4 } : step;
 
     /// <summary>A word that was taken for another one, and a hedge within a step, are asked about.</summary>
     private Step WithCorrections(Step step)

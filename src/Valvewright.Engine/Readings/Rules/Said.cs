@@ -42,7 +42,8 @@ internal sealed record SaysStart(LocalTime Time) : Said
 /// <summary>A part of a program, or all of it, was looked at and there is nothing.</summary>
 internal sealed record SaysNone(Topic Topic) : Said
 {
-    public override ReadPart? Part => Topic switch { Topic.Runs => ReadPart.RunTimes, Topic.Days => ReadPart.WaterDays, _ => ReadPart.StartTimes };
+    public override ReadPart? Part =>
+        Topic switch { Topic.Runs => ReadPart.RunTimes, Topic.Days => ReadPart.WaterDays, _ => ReadPart.StartTimes };
 }
 
 /// <summary>Run time of stations; none named: of all.</summary>

@@ -10,11 +10,13 @@ internal sealed record HeardDays(ListOf<IsoDayOfWeek> Days, int End, string? Pro
 internal sealed partial class Hearing
 {
     /// <summary>One or two letters that stand for a day by themselves; "a" and "al" do not.</summary>
-    private static readonly string[] LoneLetters = ["m", "t", "w", "th", "f", "s", "tu", "sa", "su", "l", "x", "j", "v", "d", "mt", "tt", "ws", "ss", "tf", "mw", "mf", "wf", "lx", "lv", "xv", "mj", "js", "jd", "sd", "tw"];
+    private static readonly string[] LoneLetters = ["m", "t", "w", "th", "f", "s", "tu", "sa", "su", "l", "x", "j", "v", "d", "mt", "tt",
+        "ws", "ss", "tf", "mw", "mf", "wf", "lx", "lv", "xv", "mj", "js", "jd", "sd", "tw"];
 
     private const int MostTokens = 40;
 
-    public IsoDayOfWeek? Weekday(int at) => this[at] is { Kind: TokenKind.Word } word && !(word.Text.Length == 2 && word.Text == "we" && !word.Glued && IsBeginning(at)) ? CalendarNames.WeekdayOf(word.Known) : null;
+    public IsoDayOfWeek? Weekday(int at) => this[at] is { Kind: TokenKind.Word } word
+        && !(word.Text.Length == 2 && word.Text == "we" && !word.Glued && IsBeginning(at)) ? CalendarNames.WeekdayOf(word.Known) : null;
 
     /// <summary>Names of days in a row: "Monday, Wednesday and Friday", "Monday to Friday", "Mon on Tue off".</summary>
     public HeardDays? WeekdayList(int at)
@@ -27,7 +29,8 @@ internal sealed partial class Hearing
         while (next - at < MostTokens && Weekday(next) is { } day)
         {
             end = next + 1;
-            if (SwitchAt(end) is { } on && (switched || !listed) && (switched || Weekday(end + 1) is not null || (this[end + 1]?.IsPause == true && Weekday(end + 2) is not null)))
+            if (SwitchAt(end) is { } on && (switched || !listed)
+                && (switched || Weekday(end + 1) is not null || (this[end + 1]?.IsPause == true && Weekday(end + 2) is not null)))
             {
                 switched = true;
                 (end, _) = (end + 1, on && days.Add(day));
@@ -61,7 +64,8 @@ internal sealed partial class Hearing
         int Joined(int after)
         {
             int word = after;
-            while (word - after < 4 && this[word] is { } t && (t.Kind == TokenKind.Pause || t.Text is "and" or "y" or "&" or "+" or "/" or "-" or "on" or "el" or "los" or "the" or "e" or "plus"))
+            while (word - after < 4 && this[word] is { } t && (t.Kind == TokenKind.Pause
+                || t.Text is "and" or "y" or "&" or "+" or "/" or "-" or "on" or "el" or "los" or "the" or "e" or "plus"))
             {
                 word++;
             }
@@ -69,7 +73,8 @@ internal sealed partial class Hearing
             return word;
         }
 
-        bool? SwitchAt(int word) => Is(word, Sense.On) || Is(word, Sense.Yes) ? true : Is(word, Sense.Off) || IsText(word, "no") ? false : null;
+        bool? SwitchAt(int word) => Is(word, Sense.On) || Is(word, Sense.Yes) ? true : Is(word, Sense.Off) || IsText(word, "no")
+            ? false : null;
     }
 
     /// <summary>"MWF", "T Th S", "M-W-F--", "L X V".</summary>
@@ -80,9 +85,11 @@ internal sealed partial class Hearing
         bool mask = false;
         for (int i = at; this[i] is { } token; i++)
         {
-            bool isLetters = token.Kind == TokenKind.Word && token.Text.Length <= (i == at ? 10 : 7) && token.Text.All(c => "mtwthfsaulxjvd".Contains(c, StringComparison.Ordinal)) && (token.Text.Length > 2 || LoneLetters.Contains(token.Text));
+            bool isLetters = token.Kind == TokenKind.Word && token.Text.Length <= (i == at ? 10 : 7) && token.Text.All(
+                c => "mtwthfsaulxjvd".Contains(c, StringComparison.Ordinal)) && (token.Text.Length > 2 || LoneLetters.Contains(token.Text));
             bool isJoin = token.Text is "-" or "/" or "_" && (token.Glued || i == at);
-            if ((!isLetters && !isJoin) || (i > at && token.Is(Sense.Day)) || (isLetters && i > at && token.Text.Length > 2 && CalendarNames.Knows(token.Text)))
+            if ((!isLetters && !isJoin) || (i > at && token.Is(Sense.Day))
+                || (isLetters && i > at && token.Text.Length > 2 && CalendarNames.Knows(token.Text)))
             {
                 break;
             }
@@ -109,10 +116,12 @@ internal sealed partial class Hearing
         return new HeardDays(read.Days, end, read.Otherwise.Length > 0 ? read.Otherwise : null, true);
     }
 
-    /// <summary>A date: "2026-07-14", "14 July 2026", "July 14, 2026", "14/7/2026"; with what must be asked where day and month could change places.</summary>
+    /// <summary>A date: "2026-07-14", "14 July 2026", "July 14, 2026", "14/7/2026"; with what must be asked where day and month could
+    /// change places.</summary>
     public (LocalDate Date, int End, Question? Asks)? Date(int at)
     {
-        if (this[at] is { Kind: TokenKind.Number } first && this[at + 1] is { Glued: true, Text: "-" or "/" or "." } && this[at + 2] is { Glued: true, Kind: TokenKind.Number } second
+        if (this[at] is { Kind: TokenKind.Number } first && this[at + 1] is { Glued: true, Text: "-" or "/" or "." }
+            && this[at + 2] is { Glued: true, Kind: TokenKind.Number } second
             && this[at + 3] is { Glued: true, Text: "-" or "/" or "." } && this[at + 4] is { Glued: true, Kind: TokenKind.Number } third)
         {
             if (first.Text.Length == 4)
@@ -122,7 +131,8 @@ internal sealed partial class Hearing
 
             int year = third.Number + (third.Text.Length == 2 ? 2000 : 0);
             LocalDate? dayFirst = Make(year, second.Number, first.Number), monthFirst = Make(year, first.Number, second.Number);
-            Question? asks = dayFirst is { } d && monthFirst is { } m && d != m ? new Question($"{d:uuuu-MM-dd}", $"{m:uuuu-MM-dd}", "Day first or month first") : null;
+            Question? asks = dayFirst is { } d && monthFirst is { } m && d != m
+                ? new Question($"{d:uuuu-MM-dd}", $"{m:uuuu-MM-dd}", "Day first or month first") : null;
             return (dayFirst ?? monthFirst) is { } date ? (date, at + 5, asks) : null;
         }
 
@@ -131,7 +141,8 @@ internal sealed partial class Hearing
         int end = at;
         for (int i = at; i < at + 6 && parts.Count < 3; i++)
         {
-            if (this[i] is { } word && month is null && CalendarNames.MonthOf(word.Known) is { } named && (word.Text.Length > 3 || parts.Count > 0 || this[i + 1]?.Kind == TokenKind.Number))
+            if (this[i] is { } word && month is null && CalendarNames.MonthOf(word.Known) is { } named
+                && (word.Text.Length > 3 || parts.Count > 0 || this[i + 1]?.Kind == TokenKind.Number))
             {
                 month = named;
                 parts.Add(0);
@@ -158,5 +169,6 @@ internal sealed partial class Hearing
     }
 
     private static LocalDate? Make(int year, int month, int day) =>
-        year is >= 1990 and <= 2199 && month is >= 1 and <= 12 && day >= 1 && day <= CalendarSystem.Iso.GetDaysInMonth(year, month) ? new LocalDate(year, month, day) : null;
+        year is >= 1990 and <= 2199 && month is >= 1 and <= 12 && day >= 1 && day <= CalendarSystem.Iso.GetDaysInMonth(year, month)
+            ? new LocalDate(year, month, day) : null;
 }

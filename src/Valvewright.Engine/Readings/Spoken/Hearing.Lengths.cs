@@ -20,17 +20,20 @@ internal sealed partial class Hearing
             yield return fraction;
         }
 
-        if (this[at] is { Kind: TokenKind.Number } big && IsGlued(at + 1, ":") && this[at + 2] is { Glued: true, Kind: TokenKind.Number, Text.Length: 2 } small && small.Number < 60 && big.Number is >= 0 and < 100)
+        if (this[at] is { Kind: TokenKind.Number } big && IsGlued(at + 1, ":") && this[at + 2] is
+            { Glued: true, Kind: TokenKind.Number, Text.Length: 2 } small && small.Number < 60 && big.Number is >= 0 and < 100)
         {
             bool fine = Profile is { RunTimeStepSeconds: < Minute };
             int hoursMinutes = (big.Number * Hour) + (small.Number * Minute), minutesSeconds = (big.Number * Minute) + small.Number;
             Question? asks = fine || (Profile is null && big.Number > 4)
-                ? new Question(Length(fine ? minutesSeconds : hoursMinutes), Length(fine ? hoursMinutes : minutesSeconds), "Hours and minutes, or minutes and seconds")
+                ? new Question(Length(fine ? minutesSeconds : hoursMinutes), Length(fine ? hoursMinutes : minutesSeconds),
+                    "Hours and minutes, or minutes and seconds")
                 : null;
             yield return new HeardLength(fine ? minutesSeconds : hoursMinutes, at + 3, true, 0, asks);
         }
 
-        bool anHour = (IsText(at, "an", "a", "una", "la") && Is(at + 1, Sense.Hour)) || (IsText(at, "hour", "hora") && IsText(at + 1, "and", "y"));
+        bool anHour = (IsText(at, "an", "a", "una", "la") && Is(at + 1, Sense.Hour))
+            || (IsText(at, "hour", "hora") && IsText(at + 1, "and", "y"));
         (int Value, int End)? number = anHour ? (1, Is(at, Sense.Hour) ? at : at + 1) : Number(at);
         if (number is not { Value: <= 1440 } n)
         {
@@ -53,7 +56,8 @@ internal sealed partial class Hearing
             else if (Number(joined) is { Value: < 60 } minutes)
             {
                 bool said = Is(minutes.End, Sense.Minute);
-                yield return new HeardLength((n.Value * Hour) + (minutes.Value * Minute), minutes.End + (said ? 1 : 0), true, said || joined == end ? 0 : 0.4, null);
+                yield return new HeardLength(
+                    (n.Value * Hour) + (minutes.Value * Minute), minutes.End + (said ? 1 : 0), true, said || joined == end ? 0 : 0.4, null);
             }
         }
         else if (Is(unit, Sense.Minute))
@@ -107,5 +111,6 @@ internal sealed partial class Hearing
 
     /// <summary>A length of time in the short form of both languages.</summary>
     public static string Length(int seconds) =>
-        seconds % Minute == 0 ? $"{seconds / Minute} min" : seconds < Minute ? $"{seconds} s" : $"{seconds / Minute} min {seconds % Minute} s";
+        seconds % Minute == 0 ? $"{seconds / Minute} min" : seconds < Minute ? $"{seconds} s"
+            : $"{seconds / Minute} min {seconds % Minute} s";
 }

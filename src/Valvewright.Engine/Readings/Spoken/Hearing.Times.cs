@@ -49,7 +49,8 @@ internal sealed partial class Hearing
             }
             else if (hour == 24 && minute == 0 && half.Length == 0)
             {
-                yield return new HeardTime(LocalTime.Midnight, after, form, introduced, new Question("00:00", "", "24:00 belongs to the day after; taken as midnight at the start of the watering day"));
+                yield return new HeardTime(LocalTime.Midnight, after, form, introduced,
+                    new Question("00:00", "", "24:00 belongs to the day after; taken as midnight at the start of the watering day"));
             }
         }
     }
@@ -63,7 +64,8 @@ internal sealed partial class Hearing
 
         if (this[at] is { Kind: TokenKind.Number } digits && digits.Number >= 0)
         {
-            if (this[at + 1] is { Glued: true, Text: ":" or "." or "h" or "'" } && this[at + 2] is { Glued: true, Kind: TokenKind.Number, Text.Length: 2 } minutes && digits.Text.Length <= 2)
+            if (this[at + 1] is { Glued: true, Text: ":" or "." or "h" or "'" }
+                && this[at + 2] is { Glued: true, Kind: TokenKind.Number, Text.Length: 2 } minutes && digits.Text.Length <= 2)
             {
                 bool seconds = IsGlued(at + 3, ":") && this[at + 4]?.Text == "00";
                 yield return (digits.Number, minutes.Number, at + (seconds ? 5 : 3), TimeForm.Clock);
@@ -112,13 +114,16 @@ internal sealed partial class Hearing
         }
 
         int zero = IsText(first.End, "oh", "o") ? 1 : 0;
-        if (Number(first.End + zero) is { Value: < 60 } minute && Tokens[first.End + zero] is { Glued: false } second && (second.Kind == TokenKind.Word || second.Text.Length == 2)
-            && (second.Kind == Tokens[at].Kind || second.Text.Length == 2) && (zero == 0 ? minute.Value >= 10 || second.Text is "00" || second.Text[0] == '0' : minute.Value is > 0 and < 10))
+        if (Number(first.End + zero) is { Value: < 60 } minute && Tokens[first.End + zero] is { Glued: false } second
+            && (second.Kind == TokenKind.Word || second.Text.Length == 2)
+            && (second.Kind == Tokens[at].Kind || second.Text.Length == 2)
+                && (zero == 0 ? minute.Value >= 10 || second.Text is "00" || second.Text[0] == '0' : minute.Value is > 0 and < 10))
         {
             yield return (first.Value, minute.Value, minute.End, TimeForm.Digits);
         }
 
-        if (IsText(first.End, "y", "menos") && (Is(first.End + 1, Sense.Half) ? (30, first.End + 2) : IsText(first.End + 1, "cuarto") ? (15, first.End + 2) : Number(first.End + 1)) is ( > 0 and < 60 and var part, var end) && !Is(end, Sense.Minute))
+        if (IsText(first.End, "y", "menos") && (Is(first.End + 1, Sense.Half) ? (30, first.End + 2) : IsText(first.End + 1, "cuarto")
+            ? (15, first.End + 2) : Number(first.End + 1)) is ( > 0 and < 60 and var part, var end) && !Is(end, Sense.Minute))
         {
             bool less = IsText(first.End, "menos");
             yield return (less ? (first.Value + 23) % 24 : first.Value, less ? 60 - part : part, end, TimeForm.Spoken);
@@ -173,7 +178,8 @@ internal sealed partial class Hearing
             bool afternoon = half == "p" || (half == "n" && hour is >= 5 and < 12);
             bool fits = afternoon ? hour >= 12 : half == "n" ? hour is >= 18 or < 5 : hour < 12;
             return hour is 0 or > 12
-                ? new HeardTime(taken, end, TimeForm.Spoken, introduced, fits ? null : new Question($"{taken:HH:mm}", "", "An hour of 0 or above 12 has no am or pm"))
+                ? new HeardTime(taken, end, TimeForm.Spoken, introduced,
+                    fits ? null : new Question($"{taken:HH:mm}", "", "An hour of 0 or above 12 has no am or pm"))
                 : new HeardTime(new LocalTime((hour % 12) + (afternoon ? 12 : 0), minute), end, TimeForm.Spoken, introduced, null);
         }
 
@@ -182,7 +188,8 @@ internal sealed partial class Hearing
         if (couldBeEither && TwelveHours)
         {
             LocalTime morning = new(hour % 12, minute);
-            return new HeardTime(morning, end, form, introduced, new Question($"{morning:HH:mm}", $"{morning.PlusHours(12):HH:mm}", "am or pm was not given"));
+            return new HeardTime(morning, end, form, introduced,
+                new Question($"{morning:HH:mm}", $"{morning.PlusHours(12):HH:mm}", "am or pm was not given"));
         }
 
         // Nobody reads "half past seven" off a display of 24 hours; whoever says so may mean the evening.

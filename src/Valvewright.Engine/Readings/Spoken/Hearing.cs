@@ -4,7 +4,8 @@ using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Readings.Spoken;
 
-/// <summary>The tokens of a text with what is known of the display they were read off: numbers, times, lengths and days at a place.</summary>
+/// <summary>The tokens of a text with what is known of the display they were read off: numbers, times, lengths and days at a
+/// place.</summary>
 internal sealed partial class Hearing
 {
     public Hearing(IReadOnlyList<Token> tokens, Profile? profile, ClockStyle? style, SiteNames? names)
@@ -12,8 +13,10 @@ internal sealed partial class Hearing
         Tokens = tokens;
         Profile = profile;
         Names = names ?? SiteNames.None;
-        bool saysHalf = tokens.Where((t, i) => i > 0 && t.Text is "am" or "pm" or "a" or "p" && tokens[i - 1].Kind == TokenKind.Number && (t.Text.Length == 2 || t.Glued)).Any();
-        bool showsAfternoon = tokens.Where((t, i) => t.Kind == TokenKind.Number && IsOf24Hours(t) && i + 2 < tokens.Count && tokens[i + 1] is { Glued: true, Text: ":" or "." or "h" } && tokens[i + 2].Glued).Any();
+        bool saysHalf = tokens.Where((t, i) => i > 0 && t.Text is "am" or "pm" or "a" or "p" && tokens[i - 1].Kind == TokenKind.Number
+            && (t.Text.Length == 2 || t.Glued)).Any();
+        bool showsAfternoon = tokens.Where((t, i) => t.Kind == TokenKind.Number && IsOf24Hours(t) && i + 2 < tokens.Count
+            && tokens[i + 1] is { Glued: true, Text: ":" or "." or "h" } && tokens[i + 2].Glued).Any();
         StyleIsKnown = style is not null || saysHalf || showsAfternoon;
         TwelveHours = style == ClockStyle.Hours12 || (style is null && saysHalf);
     }
@@ -53,7 +56,8 @@ internal sealed partial class Hearing
     /// <summary>Passes small words and signs that say nothing; a line end is not passed, a comma is.</summary>
     public int SkipSmall(int at)
     {
-        while (this[at] is { } token && token.Kind != TokenKind.Break && (token.Kind == TokenKind.Pause || ((token.Is(Sense.Filler) || token.Is(Sense.Hedge) || token.Is(Sense.Says)) && !Numerals.Knows(token.Text) && !IsLetter(at))))
+        while (this[at] is { } token && token.Kind != TokenKind.Break && (token.Kind == TokenKind.Pause || (
+            (token.Is(Sense.Filler) || token.Is(Sense.Hedge) || token.Is(Sense.Says)) && !Numerals.Knows(token.Text) && !IsLetter(at))))
         {
             at++;
         }
@@ -62,7 +66,9 @@ internal sealed partial class Hearing
     }
 
     /// <summary>Whether a capital letter that may name a program stands alone here.</summary>
-    public bool IsLetter(int at) => this[at] is { Kind: TokenKind.Word, Typed: { Length: 1 } typed } && typed[0] is >= 'A' and <= 'H' && !(typed == "A" && (IsText(at + 1, "quarter") || (IsText(at + 1, "las") && Number(at + 2) is { Value: < 25 } hour && !Is(hour.End, Sense.Station))));
+    public bool IsLetter(int at) => this[at] is { Kind: TokenKind.Word, Typed: { Length: 1 } typed } && typed[0] is >= 'A' and <= 'H'
+        && !(typed == "A" && (IsText(at + 1, "quarter")
+            || (IsText(at + 1, "las") && Number(at + 2) is { Value: < 25 } hour && !Is(hour.End, Sense.Station))));
 
     private static bool IsOf24Hours(Token hour) => hour.Number is > 12 and < 24 || (hour.Text.Length == 2 && hour.Text[0] == '0');
 }

@@ -6,14 +6,18 @@ namespace Valvewright.Engine.Readings.Spoken;
 internal static class Numerals
 {
     private static readonly FrozenDictionary<string, int> Cardinals = Table(
-        "zero:0 cero:0 oh:0 one:1 two:2 three:3 four:4 five:5 six:6 seven:7 eight:8 nine:9 ten:10 eleven:11 twelve:12 thirteen:13 fourteen:14 fifteen:15 sixteen:16 seventeen:17 eighteen:18 nineteen:19 "
+        "zero:0 cero:0 oh:0 one:1 two:2 three:3 four:4 five:5 six:6 seven:7 eight:8 nine:9 ten:10 eleven:11 twelve:12 thirteen:13 " +
+            "fourteen:14 fifteen:15 sixteen:16 seventeen:17 eighteen:18 nineteen:19 "
         + "twenty:20 thirty:30 forty:40 fourty:40 fifty:50 sixty:60 seventy:70 eighty:80 ninety:90 hundred:100 "
-        + "un:1 uno:1 una:1 dos:2 tres:3 cuatro:4 cinco:5 seis:6 siete:7 ocho:8 nueve:9 diez:10 once:11 doce:12 trece:13 catorce:14 quince:15 dieciseis:16 diecisiete:17 dieciocho:18 diecinueve:19 "
-        + "veinte:20 veintiuno:21 veintiun:21 veintiuna:21 veintidos:22 veintitres:23 veinticuatro:24 veinticinco:25 veintiseis:26 veintisiete:27 veintiocho:28 veintinueve:29 "
+        + "un:1 uno:1 una:1 dos:2 tres:3 cuatro:4 cinco:5 seis:6 siete:7 ocho:8 nueve:9 diez:10 once:11 doce:12 trece:13 catorce:14 " +
+            "quince:15 dieciseis:16 diecisiete:17 dieciocho:18 diecinueve:19 "
+        + "veinte:20 veintiuno:21 veintiun:21 veintiuna:21 veintidos:22 veintitres:23 veinticuatro:24 veinticinco:25 veintiseis:26 " +
+            "veintisiete:27 veintiocho:28 veintinueve:29 "
         + "treinta:30 cuarenta:40 cincuenta:50 sesenta:60 setenta:70 ochenta:80 noventa:90 cien:100 ciento:100 doscientos:200");
 
     private static readonly FrozenDictionary<string, int> Ordinals = Table(
-        "first:1 second:2 third:3 fourth:4 fifth:5 sixth:6 seventh:7 eighth:8 ninth:9 tenth:10 twelfth:12 primer:1 primero:1 primera:1 segundo:2 segunda:2 tercer:3 tercero:3 tercera:3 cuarto:4 cuarta:4 quinto:5 quinta:5 "
+        "first:1 second:2 third:3 fourth:4 fifth:5 sixth:6 seventh:7 eighth:8 ninth:9 tenth:10 twelfth:12 primer:1 primero:1 primera:1 " +
+            "segundo:2 segunda:2 tercer:3 tercero:3 tercera:3 cuarto:4 cuarta:4 quinto:5 quinta:5 "
         + "sexto:6 sexta:6 septimo:7 septima:7 octavo:8 octava:8");
 
     /// <summary>All names.</summary>
@@ -65,7 +69,8 @@ internal static class Numerals
             if (tens is >= 20 and <= 90 && tens % 10 == 0)
             {
                 int joined = Next(used)?.Text is "y" or "-" ? 1 : 0;
-                if (Next(used + joined) is { Kind: TokenKind.Word } next && Word(next) is >= 1 and <= 9 and var unit && (joined == 0 || tens >= 30 || Next(used)?.Text == "-"))
+                if (Next(used + joined) is { Kind: TokenKind.Word } next && Word(next) is >= 1 and <= 9 and var unit
+                    && (joined == 0 || tens >= 30 || Next(used)?.Text == "-"))
                 {
                     used += joined + 1;
                     return tens + unit;
@@ -101,13 +106,16 @@ internal static class Numerals
             return (value, 1);
         }
 
-        return tokens[at].Number is > 0 and < 32 and var number && at + 1 < tokens.Count && tokens[at + 1].Glued && tokens[at + 1].Text is "st" or "nd" or "rd" or "th" or "er" or "o" or "a" or "ro" or "ra" or "do" or "da" or "to" or "ta" or "º" or "ª"
+        return tokens[at].Number is > 0 and < 32 and var number && at + 1 < tokens.Count && tokens[at + 1].Glued && tokens[at + 1].Text
+            is "st" or "nd" or "rd" or "th" or "er" or "o" or "a" or "ro" or "ra" or "do" or "da" or "to" or "ta" or "º" or "ª"
             ? (tokens[at].Number, 2)
             : null;
     }
 
-    private static int? Word(Token token) => token.Kind == TokenKind.Word && Cardinals.TryGetValue(token.Known, out int value) ? value : null;
+    private static int? Word(Token token) => token.Kind == TokenKind.Word && Cardinals.TryGetValue(token.Known, out int value)
+        ? value : null;
 
     private static FrozenDictionary<string, int> Table(string pairs) =>
-        pairs.Split(' ').Select(pair => pair.Split(':')).ToFrozenDictionary(pair => pair[0], pair => int.Parse(pair[1], System.Globalization.CultureInfo.InvariantCulture), StringComparer.Ordinal);
+        pairs.Split(' ').Select(pair => pair.Split(':')).ToFrozenDictionary(
+            pair => pair[0], pair => int.Parse(pair[1], System.Globalization.CultureInfo.InvariantCulture), StringComparer.Ordinal);
 }

@@ -38,7 +38,8 @@ internal sealed partial record Token(TokenKind Kind, string Text, string Typed, 
     public string? Corrected { get; private init; }
 
     /// <summary>The number that the digits say; -1 for what is none.</summary>
-    public int Number => Kind == TokenKind.Number && Text.Length <= MostDigits ? int.Parse(Text, System.Globalization.CultureInfo.InvariantCulture) : -1;
+    public int Number =>
+        Kind == TokenKind.Number && Text.Length <= MostDigits ? int.Parse(Text, System.Globalization.CultureInfo.InvariantCulture) : -1;
 
     /// <summary>Whether it says nothing by itself.</summary>
     public bool IsPause => Kind is TokenKind.Pause or TokenKind.Break;
@@ -65,7 +66,8 @@ internal sealed partial record Token(TokenKind Kind, string Text, string Typed, 
             string typed = text.Substring(match.Index, match.Length);
             bool glued = match.Index > 0 && !char.IsWhiteSpace(plain[match.Index - 1]);
             Token token = new(kind, match.Value, typed, line, match.Index - lineStart + 1, match.Index, glued);
-            tokens.Add(kind == TokenKind.Word && token.senses.Count == 0 && !names.Contains(token.Text) ? token with { Corrected = Lexicon.NearestTo(token.Text) } : token);
+            tokens.Add(kind == TokenKind.Word && token.senses.Count == 0 && !names.Contains(token.Text)
+                ? token with { Corrected = Lexicon.NearestTo(token.Text) } : token);
             last = match.Index;
         }
 
@@ -91,7 +93,8 @@ internal sealed partial record Token(TokenKind Kind, string Text, string Typed, 
     {
         '\n' or ';' or '|' => TokenKind.Break,
         ',' or '!' or '¿' or '¡' or '•' => TokenKind.Pause,
-        '.' => at > 0 && char.IsAsciiDigit(text[at - 1]) && at + 1 < text.Length && char.IsAsciiDigit(text[at + 1]) ? TokenKind.Sign : TokenKind.Pause,
+        '.' => at > 0 && char.IsAsciiDigit(text[at - 1]) && at + 1 < text.Length && char.IsAsciiDigit(text[at + 1]) ? TokenKind.Sign
+            : TokenKind.Pause,
         >= '0' and <= '9' => TokenKind.Number,
         _ => char.IsLetter(piece[0]) ? TokenKind.Word : TokenKind.Sign,
     };

@@ -26,7 +26,8 @@ public static class EtoBatch
     private const double LowestPlaceM = -500;
     private const double HighestPlaceM = 9000;
 
-    /// <summary>Writes the reference ET, mm, of every station-day; NaN where an input is NaN or outside the range its column names.</summary>
+    /// <summary>Writes the reference ET, mm, of every station-day; NaN where an input is NaN or outside the range its column
+    /// names.</summary>
     /// <param name="days">The inputs.</param>
     /// <param name="options">Floor of Rs/Rso, albedo and least wind are taken from here; the clear sky is the simple form.</param>
     /// <param name="etoMm">As long as the columns.</param>
@@ -76,7 +77,8 @@ public static class EtoBatch
         {
             Eight<TVapour>(
                 Vector512.LoadUnsafe(ref latitude, i), Vector512.LoadUnsafe(ref elevation, i), Vector512.LoadUnsafe(ref dayOfYear, i),
-                Vector512.LoadUnsafe(ref tmax, i), Vector512.LoadUnsafe(ref tmin, i), Vector512.LoadUnsafe(ref first, i), Vector512.LoadUnsafe(ref second, i),
+                Vector512.LoadUnsafe(ref tmax, i), Vector512.LoadUnsafe(ref tmin, i), Vector512.LoadUnsafe(ref first, i),
+                    Vector512.LoadUnsafe(ref second, i),
                 Vector512.LoadUnsafe(ref radiation, i), Vector512.LoadUnsafe(ref wind, i), settings).StoreUnsafe(ref result, i);
         }
 
@@ -90,8 +92,10 @@ public static class EtoBatch
         {
             double[] eto = new double[Lanes.Count];
             Eight<TVapour>(
-                Padded(days.LatitudeDeg, from), Padded(days.ElevationM, from), Padded(days.DayOfYear, from), Padded(days.TmaxC, from), Padded(days.TminC, from),
-                Padded(days.Humidity, from), Padded(lowest, from), Padded(days.RadiationMjM2, from), Padded(days.WindMs, from), settings).CopyTo(eto);
+                Padded(days.LatitudeDeg, from), Padded(days.ElevationM, from), Padded(days.DayOfYear, from), Padded(days.TmaxC, from),
+                    Padded(days.TminC, from),
+                Padded(days.Humidity, from), Padded(lowest, from), Padded(days.RadiationMjM2, from), Padded(days.WindMs, from),
+                    settings).CopyTo(eto);
             return eto;
         }
     }
@@ -106,8 +110,10 @@ public static class EtoBatch
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector512<double> Eight<TVapour>(
-        Vector512<double> latitude, Vector512<double> elevation, Vector512<double> dayOfYear, Vector512<double> tmax, Vector512<double> tmin,
-        Vector512<double> humidity, Vector512<double> lowestHumidity, Vector512<double> radiation, Vector512<double> wind, Settings settings)
+        Vector512<double> latitude, Vector512<double> elevation, Vector512<double> dayOfYear, Vector512<double> tmax,
+            Vector512<double> tmin,
+        Vector512<double> humidity, Vector512<double> lowestHumidity, Vector512<double> radiation, Vector512<double> wind,
+            Settings settings)
         where TVapour : struct, IVapourReading
     {
         // One division serves three reciprocals.
@@ -126,14 +132,17 @@ public static class EtoBatch
         Vector512<double> deficit = Lanes.AtLeast(Lanes.MulAdd(atMax + atMin, Lanes.All(0.5), -vapour), Vector512<double>.Zero);
 
         Vector512<double> clearSky = Extraterrestrial(latitude, dayOfYear) * Lanes.MulAdd(elevation, Lanes.All(2e-5), Lanes.All(0.75));
-        Vector512<double> net = Lanes.MulAdd(radiation, Lanes.All(1 - settings.Albedo), -Longwave(tmax, tmin, vapour, radiation, clearSky, settings.Floor));
+        Vector512<double> net = Lanes
+            .MulAdd(radiation, Lanes.All(1 - settings.Albedo), -Longwave(tmax, tmin, vapour, radiation, clearSky, settings.Floor));
         Vector512<double> gamma = Lanes.All(0.665e-3 * 101.3) * Lanes.PressurePower(elevation * Lanes.All(0.0065 / 293));
         Vector512<double> wind2 = Lanes.AtLeast(wind * Lanes.All(settings.WindFactor), Lanes.All(settings.LeastWind));
 
         // Numerator and denominator are both multiplied with Tmean + 273, which spares a division.
         Vector512<double> kelvin = mean + Lanes.All(273);
-        Vector512<double> above = Lanes.MulAdd(Lanes.All(Psychrometrics.MmPerMj) * slope * net, kelvin, gamma * Lanes.All(ReferenceEvapotranspiration.Cn) * wind2 * deficit);
-        Vector512<double> below = kelvin * Lanes.MulAdd(gamma, Lanes.MulAdd(wind2, Lanes.All(ReferenceEvapotranspiration.Cd), Vector512<double>.One), slope);
+        Vector512<double> above = Lanes.MulAdd(
+            Lanes.All(Psychrometrics.MmPerMj) * slope * net, kelvin, gamma * Lanes.All(ReferenceEvapotranspiration.Cn) * wind2 * deficit);
+        Vector512<double> below = kelvin * Lanes
+            .MulAdd(gamma, Lanes.MulAdd(wind2, Lanes.All(ReferenceEvapotranspiration.Cd), Vector512<double>.One), slope);
         Vector512<double> eto = Lanes.AtLeast(above / below, Vector512<double>.Zero);
         return Vector512.ConditionalSelect(IsWithinRange(latitude, elevation, tmax, tmin), eto, Lanes.All(double.NaN));
     }
@@ -141,10 +150,12 @@ public static class EtoBatch
     /// <summary>Net long-wave radiation, MJ/m2 (FAO-56 eq. 39); where no sun could shine the sky counts as clear.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector512<double> Longwave(
-        Vector512<double> tmax, Vector512<double> tmin, Vector512<double> vapour, Vector512<double> radiation, Vector512<double> clearSky, double floor)
+        Vector512<double> tmax, Vector512<double> tmin, Vector512<double> vapour, Vector512<double> radiation,
+            Vector512<double> clearSky, double floor)
     {
         Vector512<double> ratio = Lanes.AtMost(Lanes.AtLeast(radiation / clearSky, Lanes.All(floor)), Vector512<double>.One);
-        Vector512<double> relative = Vector512.ConditionalSelect(Vector512.LessThanOrEqual(clearSky, Vector512<double>.Zero), Vector512<double>.One, ratio);
+        Vector512<double> relative = Vector512.ConditionalSelect(
+            Vector512.LessThanOrEqual(clearSky, Vector512<double>.Zero), Vector512<double>.One, ratio);
         Vector512<double> kelvinMax = tmax + Lanes.All(Radiation.FreezingK);
         Vector512<double> kelvinMin = tmin + Lanes.All(Radiation.FreezingK);
         Vector512<double> squareMax = kelvinMax * kelvinMax;
@@ -177,10 +188,12 @@ public static class EtoBatch
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> IsWithinRange(Vector512<double> latitude, Vector512<double> elevation, Vector512<double> tmax, Vector512<double> tmin) =>
+    private static Vector512<double> IsWithinRange(
+        Vector512<double> latitude, Vector512<double> elevation, Vector512<double> tmax, Vector512<double> tmin) =>
         Vector512.LessThanOrEqual(Vector512.Abs(latitude), Lanes.All(90))
         & Vector512.GreaterThanOrEqual(elevation, Lanes.All(LowestPlaceM)) & Vector512.LessThanOrEqual(elevation, Lanes.All(HighestPlaceM))
-        & Vector512.LessThanOrEqual(Vector512.Abs(tmax), Lanes.All(HottestC)) & Vector512.LessThanOrEqual(Vector512.Abs(tmin), Lanes.All(HottestC));
+        & Vector512.LessThanOrEqual(Vector512.Abs(tmax), Lanes.All(HottestC)) & Vector512.LessThanOrEqual(
+            Vector512.Abs(tmin), Lanes.All(HottestC));
 
     private const double SinPhase = 0.9837008148112766;
     private const double CosPhase = 0.17981297767299947;

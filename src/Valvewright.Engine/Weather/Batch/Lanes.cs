@@ -26,7 +26,8 @@ internal static class Lanes
 
     /// <summary>a * b + c, rounded once.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Vector512<double> MulAdd(Vector512<double> a, Vector512<double> b, Vector512<double> c) => Vector512.FusedMultiplyAdd(a, b, c);
+    public static Vector512<double> MulAdd(Vector512<double> a, Vector512<double> b, Vector512<double> c) =>
+        Vector512.FusedMultiplyAdd(a, b, c);
 
     /// <summary>The value where it is at least a limit, else the limit; NaN stays NaN.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -86,7 +87,8 @@ internal static class Lanes
         return ((sin.AsInt64() ^ oddIsNegative).AsDouble(), (cos.AsInt64() ^ oddIsNegative).AsDouble());
     }
 
-    /// <summary>Sine and cosine of an angle of at most 0.41 radians in size, which no declination exceeds (polynomials 6.7e-15 and 7.8e-14).</summary>
+    /// <summary>Sine and cosine of an angle of at most 0.41 radians in size, which no declination exceeds (polynomials 6.7e-15 and
+    /// 7.8e-14).</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (Vector512<double> Sin, Vector512<double> Cos) SinCosDeclination(Vector512<double> angle)
     {

@@ -70,7 +70,8 @@ internal sealed class MeasuredDays(Place place, double windHeightM, EtoOptions o
             for (int i = 0; i < eto.Length; i++)
             {
                 (int index, DailyWeather day) = days[i];
-                results[index] = new(day.Date, eto[i], EtoMethod.PenmanMonteith | method | EtoMethod.RadiationMeasured | EtoMethod.WindMeasured);
+                results[index] = new(
+                    day.Date, eto[i], EtoMethod.PenmanMonteith | method | EtoMethod.RadiationMeasured | EtoMethod.WindMeasured);
             }
         }
     }

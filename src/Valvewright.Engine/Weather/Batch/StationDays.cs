@@ -54,7 +54,8 @@ public readonly ref struct StationDays
     internal void AssertEvenLengths(int results)
     {
         int lowest = Vapour == VapourSource.HumidityRange ? LowestHumidity.Length : Count;
-        if (LatitudeDeg.Length != Count || ElevationM.Length != Count || DayOfYear.Length != Count || TminC.Length != Count || Humidity.Length != Count
+        if (LatitudeDeg.Length != Count || ElevationM.Length != Count || DayOfYear.Length != Count || TminC.Length != Count
+            || Humidity.Length != Count
             || lowest != Count || RadiationMjM2.Length != Count || WindMs.Length != Count || results != Count)
         {
             throw new ArgumentException($"All columns and the result must hold {Count} station-days, as the highest temperatures do.");

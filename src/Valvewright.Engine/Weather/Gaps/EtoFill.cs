@@ -2,7 +2,8 @@ using NodaTime;
 
 namespace Valvewright.Engine.Weather.Gaps;
 
-/// <summary>Puts reference ET where a day has too little to compute it: a line across a short gap, the mean of the time of year in a long one.</summary>
+/// <summary>Puts reference ET where a day has too little to compute it: a line across a short gap, the mean of the time of year in a long
+/// one.</summary>
 internal static class EtoFill
 {
     /// <summary>Days that a straight line may span; beyond, weather has forgotten what it was before.</summary>

@@ -93,6 +93,7 @@ public sealed record GapReport(ListOf<Gap> Gaps, int DaysOfRecord, int AbsentDat
         Math.Max(DaysFilled(WeatherVariable.Rain, from, to), DaysFilled(WeatherVariable.ReferenceEvapotranspiration, from, to));
 
     private int DaysFilled(WeatherVariable variable, LocalDate from, LocalDate to) =>
-        DaysWithout(variable) == DaysOfRecord ? 0 : Gaps.Where(g => g.Variable == variable && g.Method != FillMethod.Published && g.From <= to && g.To >= from)
+        DaysWithout(variable) == DaysOfRecord ? 0
+            : Gaps.Where(g => g.Variable == variable && g.Method != FillMethod.Published && g.From <= to && g.To >= from)
             .Sum(g => Period.DaysBetween(LocalDate.Max(g.From, from), LocalDate.Min(g.To, to)) + 1);
 }

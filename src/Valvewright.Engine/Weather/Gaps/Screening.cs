@@ -59,7 +59,8 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         };
         if (day.RhMaxPercent < day.RhMinPercent)
         {
-            Refuse(day, WeatherVariable.Humidity, WeatherFault.HumidityReversed, $"highest {day.RhMaxPercent:0.#}, lowest {day.RhMinPercent:0.#} percent", "a highest at or above the lowest");
+            Refuse(day, WeatherVariable.Humidity, WeatherFault.HumidityReversed,
+                $"highest {day.RhMaxPercent:0.#}, lowest {day.RhMinPercent:0.#} percent", "a highest at or above the lowest");
             day = day with { RhMaxPercent = double.NaN, RhMinPercent = double.NaN };
         }
 
@@ -80,7 +81,8 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         };
         if (day.TmaxC < day.TminC)
         {
-            Refuse(day, WeatherVariable.Temperature, WeatherFault.TemperaturesReversed, $"highest {day.TmaxC:0.#}, lowest {day.TminC:0.#} degrees C", "a highest at or above the lowest");
+            Refuse(day, WeatherVariable.Temperature, WeatherFault.TemperaturesReversed,
+                $"highest {day.TmaxC:0.#}, lowest {day.TminC:0.#} degrees C", "a highest at or above the lowest");
             day = day with { TmaxC = double.NaN, TminC = double.NaN };
         }
 
@@ -99,7 +101,8 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         return day with
         {
             RadiationMjM2 = Radiated(day, above),
-            SunshineHours = Math.Min(daylight, Within(day, WeatherVariable.Radiation, day.SunshineHours, 0, daylight + SunshineSlackHours, "hours of sunshine")),
+            SunshineHours = Math.Min(
+                daylight, Within(day, WeatherVariable.Radiation, day.SunshineHours, 0, daylight + SunshineSlackHours, "hours of sunshine")),
         };
     }
 
@@ -117,14 +120,17 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
                 return radiation;
             }
 
-            Refuse(day, WeatherVariable.Radiation, WeatherFault.AboveClearSky, found, $"at most {clear * MostOfClearSky:0.0}, {MostOfClearSky:0.00} of clear sky");
+            Refuse(day, WeatherVariable.Radiation, WeatherFault.AboveClearSky, found,
+                $"at most {clear * MostOfClearSky:0.0}, {MostOfClearSky:0.00} of clear sky");
             return double.NaN;
         }
 
         double least = above * (above >= LowSunMjM2 ? LeastOfExtraterrestrial : above >= NoSunMjM2 ? LeastUnderLowSun : 0);
         if (radiation < least)
         {
-            Refuse(day, WeatherVariable.Radiation, WeatherFault.BelowCloud, $"{radiation:0.0##} MJ/m2 of radiation, {radiation / clear:0.000} of clear sky", $"at least {least:0.0#} under the thickest cloud");
+            Refuse(day, WeatherVariable.Radiation, WeatherFault.BelowCloud,
+                $"{radiation:0.0##} MJ/m2 of radiation, {radiation / clear:0.000} of clear sky",
+                    $"at least {least:0.0#} under the thickest cloud");
             return double.NaN;
         }
 
@@ -136,9 +142,11 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
 
     private double Vapour(DailyWeather day)
     {
-        double most = double.IsNaN(day.TmaxC) ? Psychrometrics.SaturationKpa(HottestC) : 1.05 * Psychrometrics.SaturationKpa(day.TmaxC) + 0.05;
+        double most = double.IsNaN(day.TmaxC) ? Psychrometrics.SaturationKpa(HottestC) : 1.05 * Psychrometrics.SaturationKpa(
+            day.TmaxC) + 0.05;
         double vapour = Within(day, WeatherVariable.Humidity, day.VapourPressureKpa, 0, most, "kPa of vapor pressure");
-        return IsTooMoist(day, Psychrometrics.DewPointC(vapour), $"{vapour:0.##} kPa of vapor pressure, a dew point of") ? double.NaN : vapour;
+        return IsTooMoist(day, Psychrometrics.DewPointC(vapour), $"{vapour:0.##} kPa of vapor pressure, a dew point of")
+            ? double.NaN : vapour;
     }
 
     private double DewPoint(DailyWeather day)
@@ -156,7 +164,8 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
             return false;
         }
 
-        Refuse(day, WeatherVariable.Humidity, WeatherFault.DewPointAboveLowest, $"{name} {dewPointC:0.#} degrees C where the lowest temperature is {day.TminC:0.#}", $"a dew point of at most {most:0.#}");
+        Refuse(day, WeatherVariable.Humidity, WeatherFault.DewPointAboveLowest,
+            $"{name} {dewPointC:0.#} degrees C where the lowest temperature is {day.TminC:0.#}", $"a dew point of at most {most:0.#}");
         return true;
     }
 
@@ -166,7 +175,8 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         double at2M = Psychrometrics.WindAt2M(wind, windHeightM);
         if (at2M > UnlikelyWind2Ms)
         {
-            Doubt(day, WeatherVariable.Wind, $"{wind:0.#} m/s of wind measured at {windHeightM:0.#} m, {at2M:0.#} m/s at 2 m", $"seldom more than {UnlikelyWind2Ms:0} m/s at 2 m over a day");
+            Doubt(day, WeatherVariable.Wind, $"{wind:0.#} m/s of wind measured at {windHeightM:0.#} m, {at2M:0.#} m/s at 2 m",
+                $"seldom more than {UnlikelyWind2Ms:0} m/s at 2 m over a day");
         }
 
         return wind;

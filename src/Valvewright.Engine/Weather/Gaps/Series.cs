@@ -33,7 +33,8 @@ internal static class Series
         return runs;
     }
 
-    /// <summary>The value on a straight line between the known days around a run; at an end of the series the nearest known value.</summary>
+    /// <summary>The value on a straight line between the known days around a run; at an end of the series the nearest known
+    /// value.</summary>
     public static double OnLine(ReadOnlySpan<double> values, int start, int length, int day)
     {
         int before = start - 1;

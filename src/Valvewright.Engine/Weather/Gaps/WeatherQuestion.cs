@@ -41,7 +41,8 @@ public enum WeatherFault
 /// <param name="Found">The value, with its unit.</param>
 /// <param name="Expected">What would be possible.</param>
 /// <param name="Refused">True when it counts as not measured and an estimate takes its place; false when it was used all the same.</param>
-public sealed record WeatherQuestion(LocalDate Date, WeatherVariable Variable, WeatherFault Fault, string Found, string Expected, bool Refused);
+public sealed record WeatherQuestion(
+    LocalDate Date, WeatherVariable Variable, WeatherFault Fault, string Found, string Expected, bool Refused);
 
 /// <summary>Neighboring days with the same question.</summary>
 /// <param name="First">The question of the first day.</param>
@@ -55,7 +56,8 @@ public readonly record struct QuestionRun(WeatherQuestion First, LocalDate To)
     public static ListOf<QuestionRun> Of(IEnumerable<WeatherQuestion> questions)
     {
         List<QuestionRun> runs = [];
-        foreach (WeatherQuestion question in questions.OrderBy(q => !q.Refused).ThenBy(q => q.Variable).ThenBy(q => q.Fault).ThenBy(q => q.Date))
+        foreach (WeatherQuestion question in questions.OrderBy(q => !q.Refused).ThenBy(q => q.Variable).ThenBy(q => q.Fault)
+            .ThenBy(q => q.Date))
         {
             if (runs.Count > 0 && runs[^1] is var last && IsNext(last, question))
             {

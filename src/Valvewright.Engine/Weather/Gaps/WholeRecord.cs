@@ -2,7 +2,8 @@ using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Weather.Gaps;
 
-/// <summary>What shows only over many days: a stuck wind gauge, a pyranometer or humidity sensor that drifts, humidity in the wrong unit.</summary>
+/// <summary>What shows only over many days: a stuck wind gauge, a pyranometer or humidity sensor that drifts, humidity in the wrong
+/// unit.</summary>
 public static class WholeRecord
 {
     /// <summary>Humidity that never passes this on any day of a record is a fraction, not a percent.</summary>
@@ -16,7 +17,8 @@ public static class WholeRecord
     private const int DaysOfSameWind = 10;
     private const double NoWindMs = 0.05;
 
-    // The mean of a year's clearest twenty days, by station and year: 0.82 (Moore Park 2008) to 1.05, and 1.07 and 1.09 where a sensor drifted.
+    // The mean of a year's clearest twenty days, by station and year: 0.82 (Moore Park 2008) to 1.05, and 1.07 and 1.09 where a sensor
+    // drifted.
     private const int DaysOfYear = 300;
     private const int ClearestDays = 20;
     private const double LeastOfClearSky = 0.80;
@@ -32,7 +34,8 @@ public static class WholeRecord
         ArgumentNullException.ThrowIfNull(days);
         double[] telling = [.. days.SelectMany(d => new[] { d.RhMaxPercent, d.RhMeanPercent }).Where(h => h > 0)];
         double[] lowest = telling.Length > 0 ? [] : [.. days.Select(d => d.RhMinPercent).Where(h => h > 0)];
-        return (telling.Length > 0 && telling.Max() <= HighestFraction) || (lowest.Length >= DaysThatShowLowestHumidity && lowest.Max() <= HighestFraction);
+        return (telling.Length > 0 && telling.Max() <= HighestFraction)
+            || (lowest.Length >= DaysThatShowLowestHumidity && lowest.Max() <= HighestFraction);
     }
 
     /// <summary>Takes out the wind of a gauge that does not turn, and questions one that does not change.</summary>
@@ -54,7 +57,8 @@ public static class WholeRecord
             for (int day = from; day < to; day++)
             {
                 string expected = still ? $"some wind within {DaysWithoutWind} days" : $"another wind within {DaysOfSameWind} days";
-                questions.Add(new(days[day].Date, WeatherVariable.Wind, WeatherFault.WindStuck, $"{wind:0.##} m/s on {to - from} days in a row", expected, Refused: still));
+                questions.Add(new(days[day].Date, WeatherVariable.Wind, WeatherFault.WindStuck,
+                    $"{wind:0.##} m/s on {to - from} days in a row", expected, Refused: still));
                 days[day] = still ? days[day] with { WindMs = double.NaN } : days[day];
             }
         }
@@ -65,16 +69,21 @@ public static class WholeRecord
     {
         foreach (IGrouping<int, DailyWeather> year in days.GroupBy(d => d.Date.Year))
         {
-            double[] ofClearSky = [.. year.Where(d => !double.IsNaN(d.RadiationMjM2)).Select(d => d.RadiationMjM2 / ClearSky(d, place)).Where(double.IsFinite).OrderDescending()];
-            if (ofClearSky.Length >= DaysOfYear && ofClearSky.Take(ClearestDays).Average() is var clearest && clearest is < LeastOfClearSky or > MostOfClearSky)
+            double[] ofClearSky = [.. year.Where(d => !double.IsNaN(d.RadiationMjM2)).Select(d => d.RadiationMjM2 / ClearSky(d, place))
+                .Where(double.IsFinite).OrderDescending()];
+            if (ofClearSky.Length >= DaysOfYear && ofClearSky.Take(ClearestDays).Average() is var clearest
+                && clearest is < LeastOfClearSky or > MostOfClearSky)
             {
-                Question(year, WeatherVariable.Radiation, $"the {ClearestDays} clearest days of {year.Key} have {clearest:0.00} of clear sky", $"{LeastOfClearSky:0.00} to {MostOfClearSky:0.00}; have the pyranometer checked");
+                Question(year, WeatherVariable.Radiation,
+                    $"the {ClearestDays} clearest days of {year.Key} have {clearest:0.00} of clear sky",
+                        $"{LeastOfClearSky:0.00} to {MostOfClearSky:0.00}; have the pyranometer checked");
             }
 
             double[] dampest = [.. year.Select(d => d.RhMaxPercent).Where(h => !double.IsNaN(h)).OrderDescending()];
             if (dampest.Length >= DaysOfYear && dampest.Take(DampestDays).Average() is var damp && damp < LeastDampest)
             {
-                Question(year, WeatherVariable.Humidity, $"the {DampestDays} dampest days of {year.Key} reach {damp:0.#} percent", $"about 100, at least {LeastDampest:0}; have the humidity sensor checked");
+                Question(year, WeatherVariable.Humidity, $"the {DampestDays} dampest days of {year.Key} reach {damp:0.#} percent",
+                    $"about 100, at least {LeastDampest:0}; have the humidity sensor checked");
             }
         }
 

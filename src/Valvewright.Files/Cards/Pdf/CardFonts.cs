@@ -6,7 +6,8 @@ using PdfSharp.Pdf;
 
 namespace Valvewright.Files.Cards.Pdf;
 
-/// <summary>The typeface that comes with the project: Atkinson Hyperlegible Next (SIL Open Font License 1.1), drawn to keep like signs apart.</summary>
+/// <summary>The typeface that comes with the project: Atkinson Hyperlegible Next (SIL Open Font License 1.1), drawn to keep like signs
+/// apart.</summary>
 internal sealed class CardFonts : IFontResolver
 {
     private const string Family = "Atkinson Hyperlegible Next";

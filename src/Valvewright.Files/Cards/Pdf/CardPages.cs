@@ -20,7 +20,8 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
     private readonly double width = pageWidth - 2 * Margin;
     private readonly double room = pageHeight - 2 * Margin;
 
-    /// <summary>The strips of each page, with the height each is given: one page, in the largest type that fits it; more where even the least type does not.</summary>
+    /// <summary>The strips of each page, with the height each is given: one page, in the largest type that fits it; more where even the
+    /// least type does not.</summary>
     public IReadOnlyList<IReadOnlyList<(Band Band, double Height)>> Lay()
     {
         foreach (double scale in Sizes.Ladder)
@@ -44,11 +45,13 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
         StepBands steps = new(card, say, code, measure, sizes, Margin, width);
         GridBands grid = new(measure, sizes, Margin, width);
         int step = 1;
-        List<Band> bands = [steps.Head(page, pages), .. new[] { steps.Fails(), steps.New() }.OfType<Band>(), steps.Step(step++, say["clock"], say.Clock())];
+        List<Band> bands = [
+            steps.Head(page, pages), .. new[] { steps.Fails(), steps.New() }.OfType<Band>(), steps.Step(step++, say["clock"], say.Clock())];
         foreach (ProgramStep[] programs in card.Programs.Chunk(ProgramsAcross))
         {
             (int, string)[] heads = [.. programs.Select(p => (step++, say.Fill("program", ("letter", p.Program.Letter))))];
-            bands.AddRange(grid.Of([.. Grid.Settings(card, programs, say), Grid.Totals(programs, say), Grid.Next(card, programs, say, dates)], heads));
+            bands.AddRange(grid.Of(
+                [.. Grid.Settings(card, programs, say), Grid.Totals(programs, say), Grid.Next(card, programs, say, dates)], heads));
             bands.Add(new Band(sizes.Gap, (sheet, y, _) => sheet.Rule(Margin, y, width, 2)));
         }
 

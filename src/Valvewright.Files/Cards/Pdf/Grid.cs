@@ -38,13 +38,15 @@ internal static class Grid
     [
         new GridGroup(null, null, [new GridRow(null, say["waterDays"], [.. programs.Select(p => WaterDays(p, say))])], true),
         new GridGroup(null, null, [.. Starts(card, programs, say)], true),
-        new GridGroup(say["runTimes"], say.HasPercent ? say["atHundred"] : null, [.. card.Stations.Select(s => Station(s, programs, say))], true),
+        new GridGroup(say["runTimes"], say.HasPercent ? say["atHundred"] : null,
+            [.. card.Stations.Select(s => Station(s, programs, say))], true),
     ];
 
     /// <summary>The sums of each program.</summary>
     public static GridGroup Totals(IReadOnlyList<ProgramStep> programs, CardPhrases say)
     {
-        GridRow Row(string name, Func<ProgramTotals, string> text) => new(null, say[name], [.. programs.Select(p => One(text(p.Totals), Role.Total))]);
+        GridRow Row(string name, Func<ProgramTotals, string> text) =>
+            new(null, say[name], [.. programs.Select(p => One(text(p.Totals), Role.Total))]);
         return new GridGroup(
             say["totals"],
             null,
@@ -112,7 +114,8 @@ internal static class Grid
     private static GridRow Day(ExpectedDay day, CardContent card, IReadOnlyList<ProgramStep> programs, CardPhrases say)
     {
         string percent = day.Percent == card.PercentNow ? "" : $"  ({say.Words.Percent(day.Percent)})";
-        return new GridRow(null, say.Date(day.Date) + percent, [.. programs.Select(p => day.Programs.FirstOrDefault(e => e.Letter == p.Program.Letter) is { } expected
+        return new GridRow(null, say.Date(day.Date) + percent,
+            [.. programs.Select(p => day.Programs.FirstOrDefault(e => e.Letter == p.Program.Letter) is { } expected
             ? One(say.Expected(expected), Role.Total)
             : One("–", Role.Total))]);
     }

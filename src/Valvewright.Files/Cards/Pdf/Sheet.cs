@@ -35,7 +35,8 @@ internal sealed class Sheet(XGraphics graphics)
     /// <summary>Width of a text on one line.</summary>
     public double Width(string text, Type type) => graphics.MeasureString(text, FontOf(type)).Width;
 
-    /// <summary>Draws a text in a place of a height, its capitals in the middle of that height, a little up for the letters that hang.</summary>
+    /// <summary>Draws a text in a place of a height, its capitals in the middle of that height, a little up for the letters that
+    /// hang.</summary>
     public void Text(string text, Type type, double x, double y, double width, double height, Side side = Side.Left, bool white = false)
     {
         double free = width - (side == Side.Left ? 0 : Width(text, type));
@@ -86,17 +87,20 @@ internal sealed class Sheet(XGraphics graphics)
     }
 
     /// <summary>A level rule.</summary>
-    public void Rule(double x, double y, double width, double weight) => graphics.DrawRectangle(XBrushes.Black, x, y - weight / 2, width, weight);
+    public void Rule(double x, double y, double width, double weight) =>
+        graphics.DrawRectangle(XBrushes.Black, x, y - weight / 2, width, weight);
 
     /// <summary>An upright rule.</summary>
-    public void Upright(double x, double y, double height, double weight) => graphics.DrawRectangle(XBrushes.Black, x - weight / 2, y, weight, height);
+    public void Upright(double x, double y, double height, double weight) =>
+        graphics.DrawRectangle(XBrushes.Black, x - weight / 2, y, weight, height);
 
     /// <summary>A black area.</summary>
     public void Black(double x, double y, double width, double height) => graphics.DrawRectangle(XBrushes.Black, x, y, width, height);
 
     /// <summary>A white box with a black border, inside the given bounds.</summary>
     public void Box(double x, double y, double width, double height, double weight) =>
-        graphics.DrawRectangle(new XPen(XColors.Black, weight), XBrushes.White, x + weight / 2, y + weight / 2, width - weight, height - weight);
+        graphics.DrawRectangle(
+            new XPen(XColors.Black, weight), XBrushes.White, x + weight / 2, y + weight / 2, width - weight, height - weight);
 
     /// <summary>A black disc with a white number, or the other way round.</summary>
     public void Disc(int number, Type type, double x, double y, double diameter, bool white = false)

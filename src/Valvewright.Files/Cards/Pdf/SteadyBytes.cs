@@ -4,7 +4,8 @@ using System.Text.RegularExpressions;
 
 namespace Valvewright.Files.Cards.Pdf;
 
-/// <summary>Makes a written PDF the same bytes for the same pages: what the writer draws at random is put in terms of the content.</summary>
+/// <summary>Makes a written PDF the same bytes for the same pages: what the writer draws at random is put in terms of the
+/// content.</summary>
 internal static partial class SteadyBytes
 {
     /// <summary>Replaces subset tags, document identifiers and dates, each by one of the same length, so that no offset moves.</summary>
@@ -15,9 +16,11 @@ internal static partial class SteadyBytes
         text = SubsetTag().Replace(text, m => "/" + TagOf(m.Groups["tag"].Value, tags) + "+");
         text = Date().Replace(text, m => Blank(m.Value));
         text = Uuid().Replace(text, "00000000-0000-0000-0000-000000000000");
-        text = Id().Replace(text, m => m.Groups["lead"].Value + new string('0', m.Groups["a"].Length) + m.Groups["mid"].Value + new string('0', m.Groups["b"].Length) + m.Groups["end"].Value);
+        text = Id().Replace(text, m => m.Groups["lead"].Value + new string('0', m.Groups["a"].Length) + m.Groups["mid"].Value + new string(
+            '0', m.Groups["b"].Length) + m.Groups["end"].Value);
         string hash = Convert.ToHexString(SHA256.HashData(Encoding.Latin1.GetBytes(text)));
-        text = Id().Replace(text, m => m.Groups["lead"].Value + Repeat(hash, m.Groups["a"].Length) + m.Groups["mid"].Value + Repeat(hash, m.Groups["b"].Length) + m.Groups["end"].Value);
+        text = Id().Replace(text, m => m.Groups["lead"].Value + Repeat(hash, m.Groups["a"].Length) + m.Groups["mid"].Value + Repeat(
+            hash, m.Groups["b"].Length) + m.Groups["end"].Value);
         return Encoding.Latin1.GetBytes(text);
     }
 

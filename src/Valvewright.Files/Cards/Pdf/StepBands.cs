@@ -11,7 +11,8 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
     public Band Head(int page, int pages)
     {
         Type small = sizes.Step;
-        string about = say.Fill("from", ("date", say.DateAndYear(card.From))) + (pages > 1 ? ". " + say.Fill("page", ("page", page), ("pages", pages)) : "");
+        string about = say.Fill("from", ("date", say.DateAndYear(card.From))) + (
+            pages > 1 ? ". " + say.Fill("page", ("page", page), ("pages", pages)) : "");
         string held = card.Verdict is { Passed: true } ? $"{say.Holds()}. {say["verdict.passes"]}" : say.Holds();
         string[] right =
         [
@@ -40,7 +41,8 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         });
     }
 
-    /// <summary>That the plan fails, framed and with a striped edge, so that nobody keys it in without being told; null where it does not.</summary>
+    /// <summary>That the plan fails, framed and with a striped edge, so that nobody keys it in without being told; null where it does
+    /// not.</summary>
     public Band? Fails() => say.Fails() is { } fails ? Framed(fails, isStriped: true) : null;
 
     /// <summary>What is new at this visit; null where nothing is.</summary>
@@ -107,7 +109,8 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
                 double x = left + text + i * box;
                 sheet.Box(x, y, box + 0.7, height, i == say.VisitNow ? ThickRule : 0.7);
                 sheet.Text(say.DayAndMonth(visit.Date), sizes.Note, x, y + 2, box, sizes.Note.Line, Side.Middle);
-                sheet.Text(say.Percent(visit.Percent), visit.Percent > 0 ? percent : percent with { Size = offSize }, x, y + 2 + sizes.Note.Line, box, percent.Line, Side.Middle);
+                sheet.Text(say.Percent(visit.Percent), visit.Percent > 0 ? percent : percent with { Size = offSize }, x,
+                    y + 2 + sizes.Note.Line, box, percent.Line, Side.Middle);
             }
         }, Fits: fits);
     }
@@ -121,7 +124,8 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         }
 
         double text = sizes.Mark + 2 * sizes.Pad;
-        List<string> lines = [.. card.Changes.SelectMany(c => measure.Lines($"{say["changes"]}, {say.Change(c)}", sizes.Step, width - text))];
+        List<string> lines =
+            [.. card.Changes.SelectMany(c => measure.Lines($"{say["changes"]}, {say.Change(c)}", sizes.Step, width - text))];
         return new Band(lines.Count * sizes.Step.Line + sizes.Gap, (sheet, y, _) => Column(sheet, lines, sizes.Step, left + text, y));
     }
 

@@ -31,17 +31,20 @@ public static partial class SurveyEdits
         text, ["controllers", controller, "supply"], Written(supply),
         site => site with { Controllers = site.Controllers.Select(c => c.Name == controller ? c with { Supply = supply } : c).ToListOf() });
 
-    /// <summary>The text with another flow limit of a supply, rounded down to a tenth of the site's unit; null where it cannot be changed by itself.</summary>
+    /// <summary>The text with another flow limit of a supply, rounded down to a tenth of the site's unit; null where it cannot be changed
+    /// by itself.</summary>
     public static string? Limited(string text, string supply, double flowLpm, UnitSystem units)
     {
         Unit unit = units == UnitSystem.UsCustomary ? Units.GallonPerMinute : Units.LitrePerMinute;
         double tenths = Math.Floor(Math.Round(flowLpm / unit.Factor * 10, 6)) / 10;
         return Changed(
             text, ["supplies", supply, "flow"], $"{Written(tenths)} {unit.Symbol}",
-            site => site with { Supplies = site.Supplies.Select(s => s.Name == supply ? s with { FlowLpm = tenths * unit.Factor } : s).ToListOf() });
+            site => site with { Supplies = site.Supplies
+                .Select(s => s.Name == supply ? s with { FlowLpm = tenths * unit.Factor } : s).ToListOf() });
     }
 
-    private static string? Changed(string text, string[] path, string value, Func<Site, Site> change) => Held(text, Replaced(text, path, value), change);
+    private static string? Changed(string text, string[] path, string value, Func<Site, Site> change) =>
+        Held(text, Replaced(text, path, value), change);
 
     private static string? Held(string before, string? after, Func<Site, Site> change) =>
         after is not null && SurveyFiles.ParseApart(before, Name).Site is { } was && SurveyFiles.ParseApart(after, Name).Site is { } site
@@ -50,7 +53,8 @@ public static partial class SurveyEdits
     /// <summary>What is assumed may rest on the value that was changed.</summary>
     private static Site Apart(Site site) => site with { Assumptions = [] };
 
-    private static string? Replaced(string text, string[] path, string value) => YamlTree.Read(text, new Findings(Name)) is { } root && Find(root, path) is { } word
+    private static string? Replaced(string text, string[] path, string value) =>
+        YamlTree.Read(text, new Findings(Name)) is { } root && Find(root, path) is { } word
         ? string.Concat(text.AsSpan(0, word.Span.Start), value, text.AsSpan(word.Span.End))
         : null;
 
@@ -62,7 +66,8 @@ public static partial class SurveyEdits
             at = at switch
             {
                 MapNode map => map[step]?.Value,
-                ListNode list => list.Items.OfType<MapNode>().FirstOrDefault(item => item["name"]?.Value is TextNode name && name.Text == step),
+                ListNode list => list.Items.OfType<MapNode>().FirstOrDefault(
+                    item => item["name"]?.Value is TextNode name && name.Text == step),
                 _ => null,
             };
         }

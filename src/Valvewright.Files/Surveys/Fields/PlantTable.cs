@@ -61,7 +61,8 @@ internal static class PlantTable
         new("microclimate", new NumberKind("a microclimate factor", 0.5, 1.4, new WordList<double>(
             ("sheltered", LandscapeCoefficient.MicroclimateFactor(Microclimate.Sheltered), "Sheltered", "Protegido"),
             ("average", 1, "Average", "Medio"),
-            ("exposed", LandscapeCoefficient.MicroclimateFactor(Microclimate.Exposed), "Exposed to wind, walls or paving", "Expuesto a viento, muros o pavimento"))))
+            ("exposed", LandscapeCoefficient.MicroclimateFactor(Microclimate.Exposed), "Exposed to wind, walls or paving",
+                "Expuesto a viento, muros o pavimento"))))
         {
             Label = new("Microclimate", "Microclima"), LeftOut = new("average", "medio"),
             Help = new("What surrounds the plants.", "Lo que rodea a las plantas."),
@@ -107,7 +108,8 @@ internal static class PlantTable
             Examples = ["2026-04-15"], Label = new("Sown or planted on", "Fecha de siembra o plantación"),
             Help = new("Needed for stages that pass.", "Necesaria para etapas que pasan."),
         },
-        SurveyField.Of<Planting, LocalDate>("established by", new DateKind(), (planting, date) => planting with { EstablishedBy = date }) with
+        SurveyField.Of<Planting, LocalDate>(
+            "established by", new DateKind(), (planting, date) => planting with { EstablishedBy = date }) with
         {
             Examples = ["2027-04-15"], Label = new("Established by", "Establecida para el"),
             Help = new(
@@ -132,7 +134,8 @@ internal static class PlantTable
             Help = new("Ground under the crowns of all trees of the zone.", "Suelo bajo las copas de todos los árboles de la zona."),
         }) { IsOnOneLine = true };
 
-    private static SurveyField Span(string key, Func<Planting, PeriodOfYear, Planting> into) => SurveyField.Of(key, new DateSpanKind(), into);
+    private static SurveyField Span(string key, Func<Planting, PeriodOfYear, Planting> into) =>
+        SurveyField.Of(key, new DateSpanKind(), into);
 
     private static QuantityRule Canopy => new("a canopy area", Units.SquareMetre, Units.SquareFoot, 0.05, 1_000_000, 0.5, 20_000);
 

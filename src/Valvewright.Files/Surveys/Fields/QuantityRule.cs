@@ -51,7 +51,8 @@ public sealed record QuantityRule(
         {
             Sentence name = Name;
             bool isNegative = value < 0 && Least >= 0;
-            context.Findings.Refuse(text, expected, isNegative ? (Sentence)$"This cannot be negative: {name}" : (Sentence)$"This is out of range for {name}");
+            context.Findings.Refuse(
+                text, expected, isNegative ? (Sentence)$"This cannot be negative: {name}" : (Sentence)$"This is out of range for {name}");
             return false;
         }
 

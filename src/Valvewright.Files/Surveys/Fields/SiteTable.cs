@@ -48,14 +48,16 @@ internal static class SiteTable
                 "Air in the growing season; some plant factors depend on it.",
                 "Aire en la época de crecimiento; de él dependen algunos factores de planta."),
         },
-        new("monthly coefficients", new WordList<bool>(("california", true, "California's, by month", "Las de California, por mes"), ("flat", false, "The same all year", "Iguales todo el año")))
+        new("monthly coefficients", new WordList<bool>(("california", true, "California's, by month", "Las de California, por mes"),
+            ("flat", false, "The same all year", "Iguales todo el año")))
         {
             Label = new("Turf coefficients", "Coeficientes del césped"), LeftOut = new("california", "las de California"),
             Help = new(
                 "Turf by month as measured in California (Meyer et al. 1985), or one plant factor all year (ANSI/ASABE S623).",
                 "Césped por mes según se midió en California (Meyer et al. 1985), o un factor de planta todo el año (ANSI/ASABE S623)."),
         },
-        SurveyField.Of<Site, double>("weight of unmet use", new NumberKind("a weight", 1, 50), (site, weight) => site with { UnmetUseWeight = weight }) with
+        SurveyField.Of<Site, double>(
+            "weight of unmet use", new NumberKind("a weight", 1, 50), (site, weight) => site with { UnmetUseWeight = weight }) with
         {
             Examples = ["4"], Label = new("Weight of unmet use", "Peso del consumo no cubierto"), LeftOut = new("4", "4"),
             Help = new(

@@ -105,7 +105,8 @@ internal static class SupplyFields
         },
         SurveyField.Of<WaterSupply, SupplyKind>("kind", new WordList<SupplyKind>(
             ("potable", SupplyKind.Potable, "Potable", "Potable"), ("reclaimed", SupplyKind.Reclaimed, "Reclaimed", "Regenerada"),
-            ("well", SupplyKind.Well, "Well", "Pozo"), ("surface water", SupplyKind.SurfaceWater, "Stream, canal or pond", "Arroyo, canal o estanque"),
+            ("well", SupplyKind.Well, "Well", "Pozo"),
+                ("surface water", SupplyKind.SurfaceWater, "Stream, canal or pond", "Arroyo, canal o estanque"),
             ("tank", SupplyKind.Tank, "Tank", "Tanque")), (supply, kind) => supply with { Kind = kind }) with
         {
             Label = new("Kind of water", "Clase de agua"), LeftOut = new("not known", "no se conoce"),
@@ -113,7 +114,8 @@ internal static class SupplyFields
                 "Reclaimed water brings its own cautions; follow local codes.",
                 "El agua regenerada trae sus propias precauciones; siga las normas locales."),
         },
-        SurveyField.Of<WaterSupply, double>("salinity", new NumberKind("a salinity", 0, 20), (supply, salinity) => supply with { SalinityDsPerM = salinity }) with
+        SurveyField.Of<WaterSupply, double>(
+            "salinity", new NumberKind("a salinity", 0, 20), (supply, salinity) => supply with { SalinityDsPerM = salinity }) with
         {
             Examples = ["1.2"], Label = new("Salinity, dS/m", "Salinidad, dS/m"), LeftOut = new("fresh", "dulce"),
             Help = new("Electrical conductivity of the water, from a water test.", "Conductividad eléctrica del agua, de un análisis."),

@@ -12,15 +12,19 @@ internal static class WeatherTable
 {
     private static readonly Dictionary<string, string> ColumnsInSpanish = new()
     {
-        ["date"] = "Fecha", ["year"] = "Año", ["month"] = "Mes", ["day"] = "Día", ["day of year"] = "Día del año", ["tmax"] = "Temperatura máxima", ["tmin"] = "Temperatura mínima",
-        ["rain"] = "Lluvia", ["rh max"] = "Humedad máxima", ["rh min"] = "Humedad mínima", ["rh mean"] = "Humedad media", ["vapor pressure"] = "Presión de vapor",
-        ["dew point"] = "Punto de rocío", ["radiation"] = "Radiación", ["sunshine"] = "Horas de sol", ["wind"] = "Viento", ["eto"] = "ETo", ["missing"] = "Sin dato", ["decimal"] = "Decimal",
+        ["date"] = "Fecha", ["year"] = "Año", ["month"] = "Mes", ["day"] = "Día", ["day of year"] = "Día del año",
+            ["tmax"] = "Temperatura máxima", ["tmin"] = "Temperatura mínima",
+        ["rain"] = "Lluvia", ["rh max"] = "Humedad máxima", ["rh min"] = "Humedad mínima", ["rh mean"] = "Humedad media",
+            ["vapor pressure"] = "Presión de vapor",
+        ["dew point"] = "Punto de rocío", ["radiation"] = "Radiación", ["sunshine"] = "Horas de sol", ["wind"] = "Viento", ["eto"] = "ETo",
+            ["missing"] = "Sin dato", ["decimal"] = "Decimal",
     };
 
     private static readonly QuantityRule WindSpeed = new("a wind speed", Units.MetrePerSecond, Units.MilePerHour, 0, 15, 0, 8);
 
     internal static readonly FieldGroup Eto = new("eto", "the choices for ETo",
-        SurveyField.Of<EtoOptions, double>("radiation floor", new NumberKind("a ratio", 0, 1), (o, v) => o with { RelativeShortwaveFloor = v }) with
+        SurveyField.Of<EtoOptions, double>(
+            "radiation floor", new NumberKind("a ratio", 0, 1), (o, v) => o with { RelativeShortwaveFloor = v }) with
         {
             Examples = ["0"], Label = new("Radiation floor", "Mínimo de radiación"),
             LeftOut = new("0.3 (ASCE-EWRI 2005)", "0.3 (ASCE-EWRI 2005)"),
@@ -28,7 +32,10 @@ internal static class WeatherTable
                 "Least Rs/Rso in the long-wave term; 0 for none.",
                 "El menor Rs/Rso en el término de onda larga; 0 si no hay mínimo."),
         },
-        SurveyField.Of<EtoOptions, ClearSkyForm>("clear sky", new WordList<ClearSkyForm>(("simple", ClearSkyForm.Simple, "From elevation", "Según la altitud"), ("full", ClearSkyForm.Full, "Also from humidity and the sun's height", "También según la humedad y la altura del sol")), (o, v) => o with { ClearSky = v }) with
+        SurveyField.Of<EtoOptions, ClearSkyForm>(
+            "clear sky", new WordList<ClearSkyForm>(("simple", ClearSkyForm.Simple, "From elevation", "Según la altitud"),
+                ("full", ClearSkyForm.Full, "Also from humidity and the sun's height", "También según la humedad y la altura del sol")),
+                    (o, v) => o with { ClearSky = v }) with
         {
             Label = new("Clear sky", "Cielo despejado"), LeftOut = new("simple", "simple"),
             Help = new(
@@ -36,8 +43,10 @@ internal static class WeatherTable
                 "Cómo se calcula la radiación con cielo despejado: FAO-56 ec. 37, o apéndice D de ASCE-EWRI 2005."),
         },
         new("humidity from", new ListKind(new WordList<VapourSource>(
-            ("vapor pressure", VapourSource.VapourPressure, "Vapor pressure", "Presión de vapor"), ("dew point", VapourSource.DewPoint, "Dew point", "Punto de rocío"),
-            ("humidity range", VapourSource.HumidityRange, "Highest and lowest humidity", "Humedad máxima y mínima"), ("highest humidity", VapourSource.HighestHumidity, "Highest humidity", "Humedad máxima"),
+            ("vapor pressure", VapourSource.VapourPressure, "Vapor pressure", "Presión de vapor"),
+                ("dew point", VapourSource.DewPoint, "Dew point", "Punto de rocío"),
+            ("humidity range", VapourSource.HumidityRange, "Highest and lowest humidity", "Humedad máxima y mínima"),
+                ("highest humidity", VapourSource.HighestHumidity, "Highest humidity", "Humedad máxima"),
             ("mean humidity", VapourSource.MeanHumidity, "Mean humidity", "Humedad media"))))
         {
             Label = new("Humidity from", "Humedad según"),
@@ -65,14 +74,16 @@ internal static class WeatherTable
                 "Radiation from hours of sunshine: what full sunshine adds.",
                 "Radiación según las horas de sol: lo que añade el sol pleno."),
         },
-        SurveyField.Of<EtoOptions, double>("temperature range factor", new NumberKind("a factor", 0.05, 0.4), (o, v) => o with { TemperatureRangeFactor = v }) with
+        SurveyField.Of<EtoOptions, double>(
+            "temperature range factor", new NumberKind("a factor", 0.05, 0.4), (o, v) => o with { TemperatureRangeFactor = v }) with
         {
             Examples = ["0.19"], Label = new("Temperature range factor", "Factor de la amplitud térmica"), LeftOut = new("0.16", "0.16"),
             Help = new(
                 "Radiation that is not measured (FAO-56 eq. 50): 0.16 inland, 0.19 on a coast.",
                 "Radiación que no se mide (FAO-56 ec. 50): 0.16 en el interior, 0.19 en la costa."),
         },
-        SurveyField.Of<EtoOptions, double>("dew point below tmin", new NumberKind("a difference in K", 0, 15), (o, v) => o with { DewPointBelowTminK = v }) with
+        SurveyField.Of<EtoOptions, double>(
+            "dew point below tmin", new NumberKind("a difference in K", 0, 15), (o, v) => o with { DewPointBelowTminK = v }) with
         {
             Label = new("Dew point below Tmin", "Punto de rocío bajo Tmin"), LeftOut = new("0 K", "0 K"),
             Help = new("Humidity that is not measured: 2 to 3 K in a dry climate.", "Humedad que no se mide: de 2 a 3 K en clima seco."),
@@ -90,13 +101,18 @@ internal static class WeatherTable
                 "Least wind at the standard height; FAO-56 advises 0.5 m/s (1.1 mph) for still places.",
                 "El menor viento a la altura normalizada; FAO-56 aconseja 0.5 m/s en lugares sin viento."),
         },
-        SurveyField.Of<EtoOptions, TemperatureOnlyForm>("temperatures alone", new WordList<TemperatureOnlyForm>(("hargreaves-samani", TemperatureOnlyForm.HargreavesSamani, "Hargreaves-Samani", "Hargreaves-Samani"), ("penman-monteith", TemperatureOnlyForm.PenmanMonteith, "Penman-Monteith", "Penman-Monteith")), (o, v) => o with { TemperatureOnly = v }) with
+        SurveyField.Of<EtoOptions, TemperatureOnlyForm>(
+            "temperatures alone", new WordList<TemperatureOnlyForm>(
+                ("hargreaves-samani", TemperatureOnlyForm.HargreavesSamani, "Hargreaves-Samani", "Hargreaves-Samani"),
+                    ("penman-monteith", TemperatureOnlyForm.PenmanMonteith, "Penman-Monteith", "Penman-Monteith")), (o, v) =>
+                        o with { TemperatureOnly = v }) with
         {
             Label = new("Temperatures alone", "Solo temperaturas"), LeftOut = new("hargreaves-samani", "hargreaves-samani"),
             Help = new("The formula for days with temperatures and nothing else.", "La fórmula para días con solo temperaturas."),
         });
 
-    internal static readonly FieldGroup Columns = new("columns", "the columns of a weather file", [.. ColumnMap.Words.Select(word => new SurveyField(word, new TextKind("a column's header with its unit in brackets"))
+    internal static readonly FieldGroup Columns = new("columns", "the columns of a weather file",
+        [.. ColumnMap.Words.Select(word => new SurveyField(word, new TextKind("a column's header with its unit in brackets"))
     {
         Label = new(char.ToUpperInvariant(word[0]) + word[1..], ColumnsInSpanish[word]),
     })]);

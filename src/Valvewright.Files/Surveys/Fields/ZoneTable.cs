@@ -106,14 +106,16 @@ internal static class ZoneTable
             ("high", PlantQuality.High, "High: show turf, flower beds", "Alta: césped de vista, flores"),
             ("normal", PlantQuality.Normal, "Normal: sound and green", "Normal: sano y verde"),
             ("acceptable", PlantQuality.Acceptable, "Acceptable: some browning in a dry spell", "Aceptable: algo seco en una sequía"),
-            ("survival", PlantQuality.Survival, "Survival: alive, nothing more", "Supervivencia: vivo, nada más")), (z, quality) => z with { Quality = quality }) with
+            ("survival", PlantQuality.Survival, "Survival: alive, nothing more", "Supervivencia: vivo, nada más")), (z, quality) =>
+                z with { Quality = quality }) with
         {
             Label = new("Quality", "Calidad"), LeftOut = new("normal", "normal"),
             Help = new(
                 "How good it must look; decides how much dryness a plan may leave.",
                 "Qué tan bien debe verse; decide cuánta sequedad puede dejar un plan."),
         },
-        SurveyField.Of<Zone, double>("shade", QuantityRule.Percent("shade", 0, 95, 0, 80), (z, percent) => z with { ShadeFraction = percent / 100 }) with
+        SurveyField.Of<Zone, double>(
+            "shade", QuantityRule.Percent("shade", 0, 95, 0, 80), (z, percent) => z with { ShadeFraction = percent / 100 }) with
         {
             Examples = ["30 %"], Label = new("Shade", "Sombra"), LeftOut = new("0%", "0 %"),
             Help = new("Part of the day's sun that buildings or trees take away.", "Parte del sol del día que quitan edificios o árboles."),

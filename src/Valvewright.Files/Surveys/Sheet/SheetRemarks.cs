@@ -4,7 +4,8 @@ using Comment = YamlDotNet.Core.Tokens.Comment;
 
 namespace Valvewright.Files.Surveys.Sheet;
 
-/// <summary>Gives the remarks of a survey's text to the tree read from it, so that they are where they were when it is written again.</summary>
+/// <summary>Gives the remarks of a survey's text to the tree read from it, so that they are where they were when it is written
+/// again.</summary>
 internal static class SheetRemarks
 {
     /// <summary>Where YAML ends a line.</summary>

@@ -142,7 +142,8 @@ internal sealed class SheetWriter
             && !value.Contains(": ", StringComparison.Ordinal) && !value.Contains(" #", StringComparison.Ordinal) && value[^1] != ':'
             && !(inBraces && value.AsSpan().ContainsAny(InBraces));
         // A minus before a figure is a number, not an item of a list.
-        bool isNegative = value.Length > 1 && value[0] == '-' && char.IsAsciiDigit(value[1]) && value.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.' or ' ' or '%' or '/');
+        bool isNegative = value.Length > 1 && value[0] == '-' && char.IsAsciiDigit(value[1])
+            && value.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '.' or ' ' or '%' or '/');
         return isBare || isNegative ? value : $"'{value.Replace("'", "''", StringComparison.Ordinal)}'";
     }
 
@@ -157,7 +158,8 @@ internal sealed class SheetWriter
                 '\\' => quoted.Append("\\\\"),
                 '\n' => quoted.Append("\\n"),
                 '\t' => quoted.Append("\\t"),
-                < 0x20 or (>= 0x7F and < 0xA0) or 0x2028 or 0x2029 or 0xFEFF => quoted.Append(CultureInfo.InvariantCulture, $"\\u{rune.Value:X4}"),
+                < 0x20 or (>= 0x7F and < 0xA0) or 0x2028 or 0x2029 or 0xFEFF =>
+                    quoted.Append(CultureInfo.InvariantCulture, $"\\u{rune.Value:X4}"),
                 _ => quoted.Append(rune),
             };
         }

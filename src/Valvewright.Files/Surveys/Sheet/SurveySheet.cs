@@ -114,7 +114,8 @@ public sealed class SurveySheet
                 }
 
                 break;
-            case ListNode list when IsItem(steps[^1]) && int.Parse(steps[^1], CultureInfo.InvariantCulture) is var number && number < list.Entries.Count:
+            case ListNode list when IsItem(steps[^1]) && int.Parse(steps[^1], CultureInfo.InvariantCulture) is var number
+                && number < list.Entries.Count:
                 list.Entries.RemoveAt(number);
                 if (list.Entries.Count == 0)
                 {
@@ -175,7 +176,8 @@ public sealed class SurveySheet
             entry.Value = entry.Value switch
             {
                 TextNode { Text.Length: > 0 } word when ShortKey(here) is { } key => Spelled(key, word),
-                TextNode => IsItem(steps[i + 1]) ? new ListNode() : new MapNode { IsOnOneLine = SurveyTable.GroupAt(here) is { IsOnOneLine: true } },
+                TextNode => IsItem(steps[i + 1]) ? new ListNode()
+                    : new MapNode { IsOnOneLine = SurveyTable.GroupAt(here) is { IsOnOneLine: true } },
                 { } there => there,
             };
             at = entry.Value;
@@ -185,7 +187,8 @@ public sealed class SurveySheet
     /// <summary>The key that one word in place of the mapping at a path is the value of.</summary>
     private static string? ShortKey(string path) => (SurveyTable.At(path)?.Kind as KeysKind)?.ShortKey;
 
-    private static MapNode Spelled(string key, TextNode word) => new() { IsOnOneLine = true, Entries = { new NodeEntry(new TextNode(key), word) } };
+    private static MapNode Spelled(string key, TextNode word) =>
+        new() { IsOnOneLine = true, Entries = { new NodeEntry(new TextNode(key), word) } };
 
     /// <summary>The entry of a step, made in its usual place where it is not there.</summary>
     private static NodeEntry EntryOf(SurveyNode at, string[] steps, int i)

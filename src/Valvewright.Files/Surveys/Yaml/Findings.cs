@@ -28,7 +28,8 @@ internal sealed class Findings(string file)
 
     /// <summary>Says that a key is missing.</summary>
     internal void RefuseAbsence(MapNode map, string key, Sentence expected, Sentence message) =>
-        Add(new Problem(file, map.Line, map.Column, $"no '{key}'", expected, null, message) { Path = SurveyNode.Join(map.Path, key), IsAbsence = true });
+        Add(new Problem(file, map.Line, map.Column, $"no '{key}'", expected, null, message)
+            { Path = SurveyNode.Join(map.Path, key), IsAbsence = true });
 
     private void Add(Problem problem)
     {

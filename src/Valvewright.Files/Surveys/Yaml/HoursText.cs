@@ -26,14 +26,16 @@ internal static class HoursText
         TimeWindow window = new(from.Value, to.Value);
         if (from == to)
         {
-            findings.Refuse(node, "an end other than the beginning; leave 'hours' out where every hour is permitted", "The hours end where they begin");
+            findings.Refuse(node, "an end other than the beginning; leave 'hours' out where every hour is permitted",
+                "The hours end where they begin");
             return null;
         }
 
         if (window.PassesMidnight && window.Seconds > LongestNightHours * 3600)
         {
             string nearest = ends[1].Trim() + "-" + ends[0].Trim();
-            findings.Refuse(node, $"at most {LongestNightHours} hours over midnight", $"The hours look inside out: they last {window.Seconds / 3600.0:0.#} h, over midnight", nearest);
+            findings.Refuse(node, $"at most {LongestNightHours} hours over midnight",
+                $"The hours look inside out: they last {window.Seconds / 3600.0:0.#} h, over midnight", nearest);
             return null;
         }
 
@@ -46,7 +48,8 @@ internal static class HoursText
         string plain = text.Trim().ToLowerInvariant().Replace(".", "", StringComparison.Ordinal);
         if (plain is "noon") return LocalTime.Noon;
         if (plain is "midnight") return LocalTime.Midnight;
-        bool? afternoon = plain.EndsWith("pm", StringComparison.Ordinal) ? true : plain.EndsWith("am", StringComparison.Ordinal) ? false : null;
+        bool? afternoon = plain.EndsWith("pm", StringComparison.Ordinal) ? true : plain.EndsWith("am", StringComparison.Ordinal)
+            ? false : null;
         string[] parts = (afternoon is null ? plain : plain[..^2]).Trim().Split(':');
         if (parts.Length > 2 || (parts.Length == 1 && afternoon is null)) return null;
         int minute = 0;
@@ -56,5 +59,6 @@ internal static class HoursText
         return hour is >= 1 and <= 12 ? new LocalTime((hour % 12) + (afternoon.Value ? 12 : 0), minute) : null;
     }
 
-    private static bool Digits(string text, out int value) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value) && text.Length <= 2;
+    private static bool Digits(string text, out int value) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value)
+        && text.Length <= 2;
 }

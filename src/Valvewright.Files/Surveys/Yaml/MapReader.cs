@@ -22,7 +22,8 @@ internal sealed class MapReader
         }
     }
 
-    private MapReader(MapReader other, string path) => (Map, group, Context, Path, values) = (other.Map, other.group, other.Context, path, other.values);
+    private MapReader(MapReader other, string path) =>
+        (Map, group, Context, Path, values) = (other.Map, other.group, other.Context, path, other.values);
 
     internal MapNode Map { get; }
 
@@ -36,7 +37,8 @@ internal sealed class MapReader
     internal MapReader At(string path) => new(this, path);
 
     /// <summary>The value of a key, null where it is absent or empty.</summary>
-    internal SurveyNode? Get(string key) => values.GetValueOrDefault(FieldOf(key).Key) is { } value and not TextNode { Text: "" } ? value : null;
+    internal SurveyNode? Get(string key) => values.GetValueOrDefault(FieldOf(key).Key) is { } value and not TextNode { Text: "" }
+        ? value : null;
 
     internal bool Has(string key) => Get(key) is not null;
 
@@ -63,7 +65,8 @@ internal sealed class MapReader
         return Find(key, needed) is { } node && ((ValueKind<T>)FieldOf(key).Kind).TryRead(node, key, Context, out value);
     }
 
-    /// <summary>The value of a key; something else where it is absent or wrong. An absent one is listed as assumed if the table says so.</summary>
+    /// <summary>The value of a key; something else where it is absent or wrong. An absent one is listed as assumed if the table says
+    /// so.</summary>
     internal T ValueOr<T>(string key, T otherwise, bool? needed = null)
         where T : notnull
     {
@@ -89,7 +92,8 @@ internal sealed class MapReader
     }
 
     /// <summary>The mapping of a key, null where it is absent or something else.</summary>
-    internal MapReader? Inner(string key, string? path = null) => Find(key) is { } value ? AsMap(value, key, path ?? $"{Path}/{key}") : null;
+    internal MapReader? Inner(string key, string? path = null) =>
+        Find(key) is { } value ? AsMap(value, key, path ?? $"{Path}/{key}") : null;
 
     /// <summary>A value of a key as its mapping; one word may stand for the mapping where the table says so.</summary>
     internal MapReader? AsMap(SurveyNode value, string key, string path)
@@ -98,17 +102,20 @@ internal sealed class MapReader
         KeysKind keys = (KeysKind)(kind is ListKind list ? list.Item : kind);
         if (value is TextNode word && keys.ShortKey is { } of)
         {
-            value = new MapNode(word.Line, word.Column, word.Path) { Entries = { new NodeEntry(new TextNode(word.Line, word.Column, word.Path, of), word) } };
+            value = new MapNode(word.Line, word.Column, word.Path)
+                { Entries = { new NodeEntry(new TextNode(word.Line, word.Column, word.Path, of), word) } };
         }
 
         if (value is MapNode map) return new MapReader(map, keys.Group, Context, path);
         IReadOnlyList<SurveyField> fields = keys.Group.Fields;
-        Findings.Refuse(value, $"keys such as '{fields[0].Key}:' and '{fields[1].Key}:'", $"{Capital(keys.Group.Called)} is written with keys");
+        Findings.Refuse(value, $"keys such as '{fields[0].Key}:' and '{fields[1].Key}:'",
+            $"{Capital(keys.Group.Called)} is written with keys");
         return null;
     }
 
     /// <summary>The mappings of a list.</summary>
-    internal IEnumerable<MapReader> Maps(string key, string? path = null) => Items(key).Select(item => AsMap(item, key, path ?? key)).OfType<MapReader>();
+    internal IEnumerable<MapReader> Maps(string key, string? path = null) =>
+        Items(key).Select(item => AsMap(item, key, path ?? key)).OfType<MapReader>();
 
     /// <summary>The items of a list; a single value stands for a list of one.</summary>
     internal IReadOnlyList<SurveyNode> Items(string key)
@@ -156,7 +163,8 @@ internal sealed class MapReader
         if (FieldOf(key).Assumed is var (value, why) && !Has(key)) Findings.Assume(Path.Length == 0 ? key : $"{Path}/{key}", value, why);
     }
 
-    private SurveyField FieldOf(string key) => group[key] ?? throw new InvalidOperationException($"'{key}' is not a field of {group.Name}.");
+    private SurveyField FieldOf(string key) =>
+        group[key] ?? throw new InvalidOperationException($"'{key}' is not a field of {group.Name}.");
 
     private void RefuseKey(TextNode key)
     {
@@ -170,5 +178,6 @@ internal sealed class MapReader
         Findings.Refuse(key, WordList<string>.OneOf(group.Keys), $"Unknown key in {group.Called}", nearest);
     }
 
-    private static Sentence Capital(Sentence noun) => noun.Places.Count > 0 ? noun : char.ToUpperInvariant(noun.Pattern[0]) + noun.Pattern[1..];
+    private static Sentence Capital(Sentence noun) =>
+        noun.Places.Count > 0 ? noun : char.ToUpperInvariant(noun.Pattern[0]) + noun.Pattern[1..];
 }

@@ -23,5 +23,6 @@ internal readonly record struct SiteAmounts(UnitSystem Units)
 
     internal static string Percent(double share) => $"{Number(100 * share, 0)} %";
 
-    internal static string Number(double value, int decimals) => Math.Round(value, decimals).ToString("0.###", CultureInfo.InvariantCulture);
+    internal static string Number(double value, int decimals) =>
+        Math.Round(value, decimals).ToString("0.###", CultureInfo.InvariantCulture);
 }

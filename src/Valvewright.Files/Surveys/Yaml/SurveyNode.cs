@@ -63,7 +63,8 @@ internal sealed class MapNode(int line, int column, string path) : SurveyNode(li
 
     internal List<NodeEntry> Entries { get; } = [];
 
-    internal override string Shown => Entries.Count == 0 ? "an empty mapping" : $"keys ({string.Join(", ", Entries.Take(4).Select(e => e.Key.Text))})";
+    internal override string Shown =>
+        Entries.Count == 0 ? "an empty mapping" : $"keys ({string.Join(", ", Entries.Take(4).Select(e => e.Key.Text))})";
 
     internal NodeEntry? this[string key] => Entries.Find(entry => entry.Key.Text == key);
 }

@@ -12,7 +12,8 @@ internal static class SurveyText
     {
         if (Directory.Exists(file))
         {
-            findings.RefuseFile("a folder", $"a site file, or a folder that holds {SurveyFiles.UsualName}", "This is a folder and holds no site file");
+            findings.RefuseFile(
+                "a folder", $"a site file, or a folder that holds {SurveyFiles.UsualName}", "This is a folder and holds no site file");
             return null;
         }
 
@@ -43,7 +44,8 @@ internal static class SurveyText
         return Decode(bytes, findings);
     }
 
-    /// <summary>UTF-8 with or without its mark, UTF-16 and UTF-32 with theirs; anything else is refused where it first goes wrong.</summary>
+    /// <summary>UTF-8 with or without its mark, UTF-16 and UTF-32 with theirs; anything else is refused where it first goes
+    /// wrong.</summary>
     internal static string? Decode(byte[] bytes, Findings findings)
     {
         (Encoding encoding, int mark) = EncodingOf(bytes);
@@ -53,7 +55,8 @@ internal static class SurveyText
             int nul = text.IndexOf('\0', StringComparison.Ordinal);
             if (nul < 0) return text;
             int nulLine = 1 + text.AsSpan(0, nul).Count('\n');
-            findings.Refuse(nulLine, nul - text.LastIndexOf('\n', nul), "a NUL character", "text saved as UTF-8", null, "The file is not text, or is UTF-16 without its byte-order mark");
+            findings.Refuse(nulLine, nul - text.LastIndexOf('\n', nul), "a NUL character", "text saved as UTF-8", null,
+                "The file is not text, or is UTF-16 without its byte-order mark");
             return null;
         }
         catch (DecoderFallbackException error)

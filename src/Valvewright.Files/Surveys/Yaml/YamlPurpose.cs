@@ -6,5 +6,6 @@ namespace Valvewright.Files.Surveys.Yaml;
 /// <param name="Keys">The keys that it begins with.</param>
 internal sealed record YamlPurpose(Sentence Name, Sentence Expected, Sentence Keys)
 {
-    internal static readonly YamlPurpose Survey = new("site file", "a survey that begins with 'site:'", "keys such as 'site:' and 'controllers:'");
+    internal static readonly YamlPurpose Survey =
+        new("site file", "a survey that begins with 'site:'", "keys such as 'site:' and 'controllers:'");
 }

@@ -17,7 +17,8 @@ internal sealed class YamlTree
 
     private readonly YamlPurpose purpose;
 
-    private YamlTree(IParser parser, Findings findings, YamlPurpose purpose) => (this.parser, this.findings, this.purpose) = (parser, findings, purpose);
+    private YamlTree(IParser parser, Findings findings, YamlPurpose purpose) =>
+        (this.parser, this.findings, this.purpose) = (parser, findings, purpose);
 
     /// <summary>The one mapping that a file is, or null with the reason among the findings.</summary>
     /// <param name="text">The YAML.</param>
@@ -51,7 +52,8 @@ internal sealed class YamlTree
             findings.Refuse(line, column, LineOf(text, line).Trim(), expected, null, $"This is not YAML ({Reason(error)})");
             return null;
         }
-        catch (Exception error) when (error is InvalidOperationException or ArgumentException or FormatException or OverflowException or IndexOutOfRangeException)
+        catch (Exception error) when (
+            error is InvalidOperationException or ArgumentException or FormatException or OverflowException or IndexOutOfRangeException)
         {
             findings.RefuseFile("text that the YAML parser gives up on", "YAML", $"This is not YAML ({error.Message.TrimEnd('.')})");
             return null;
@@ -85,12 +87,16 @@ internal sealed class YamlTree
     {
         ParsingEvent next = parser.Consume<ParsingEvent>();
         (int line, int column) = Place(next.Start);
-        if (depth > Deepest) throw new TooStrange(line, column, "values within values", $"at most {Deepest} levels", "The file is nested too deeply");
-        if (next is AnchorAlias) throw new TooStrange(line, column, "an alias (*)", "the values themselves", "Aliases are not read; write the values out, or name a profile under 'profiles'");
-        if (next is NodeEvent { Anchor.IsEmpty: false }) throw new TooStrange(line, column, "an anchor (&)", "plain values", "Anchors are not read; write the values out, or name a profile under 'profiles'");
+        if (depth > Deepest) throw new TooStrange(
+            line, column, "values within values", $"at most {Deepest} levels", "The file is nested too deeply");
+        if (next is AnchorAlias) throw new TooStrange(line, column, "an alias (*)", "the values themselves",
+            "Aliases are not read; write the values out, or name a profile under 'profiles'");
+        if (next is NodeEvent { Anchor.IsEmpty: false }) throw new TooStrange(line, column, "an anchor (&)", "plain values",
+            "Anchors are not read; write the values out, or name a profile under 'profiles'");
         return next switch
         {
-            Scalar scalar => new TextNode(line, column, path, scalar.Style == ScalarStyle.Plain && scalar.Value is "~" or "null" ? "" : scalar.Value.Trim())
+            Scalar scalar => new TextNode(
+                line, column, path, scalar.Style == ScalarStyle.Plain && scalar.Value is "~" or "null" ? "" : scalar.Value.Trim())
             {
                 Span = ((int)scalar.Start.Index, (int)scalar.End.Index),
             },
@@ -104,7 +110,8 @@ internal sealed class YamlTree
     {
         while (!parser.TryConsume<SequenceEnd>(out _))
         {
-            list.Entries.Add(new NodeEntry(Node(depth + 1, SurveyNode.Join(list.Path, list.Entries.Count.ToString(CultureInfo.InvariantCulture)))));
+            list.Entries.Add(new NodeEntry(
+                Node(depth + 1, SurveyNode.Join(list.Path, list.Entries.Count.ToString(CultureInfo.InvariantCulture)))));
         }
 
         return list;
@@ -123,7 +130,8 @@ internal sealed class YamlTree
         return map;
     }
 
-    private static (int Line, int Column) Place(Mark mark) => ((int)Math.Clamp(mark.Line, 1, int.MaxValue), (int)Math.Clamp(mark.Column, 1, int.MaxValue));
+    private static (int Line, int Column) Place(Mark mark) =>
+        ((int)Math.Clamp(mark.Line, 1, int.MaxValue), (int)Math.Clamp(mark.Column, 1, int.MaxValue));
 
     private static string LineOf(string text, int line) => text.Split('\n').ElementAtOrDefault(line - 1) ?? "";
 

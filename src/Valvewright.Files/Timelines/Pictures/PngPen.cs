@@ -43,13 +43,15 @@ internal sealed class PngPen : Pen, IDisposable
     public override void Line(double x1, double y1, double x2, double y2, double width, string colour, bool dashed)
     {
         using SKPathEffect? dashes = dashed ? SKPathEffect.CreateDash([5, 3], 0) : null;
-        using SKPaint line = new() { Color = SKColor.Parse(colour), IsStroke = true, StrokeWidth = (float)width, IsAntialias = true, PathEffect = dashes };
+        using SKPaint line = new()
+            { Color = SKColor.Parse(colour), IsStroke = true, StrokeWidth = (float)width, IsAntialias = true, PathEffect = dashes };
         canvas.DrawLine((float)x1, (float)y1, (float)x2, (float)y2, line);
     }
 
     public override void Text(double x, double y, double size, bool bold, Side side, string text, string colour)
     {
-        using SKFont font = new(bold ? Bold.Value : Regular.Value, (float)size) { Subpixel = true, Hinting = SKFontHinting.None, LinearMetrics = true };
+        using SKFont font = new(bold ? Bold.Value : Regular.Value, (float)size)
+            { Subpixel = true, Hinting = SKFontHinting.None, LinearMetrics = true };
         using SKPaint ink = new() { Color = SKColor.Parse(colour), IsAntialias = true };
         SKTextAlign align = side switch { Side.Left => SKTextAlign.Left, Side.Middle => SKTextAlign.Center, _ => SKTextAlign.Right };
         canvas.DrawText(text, (float)x, (float)y, align, font, ink);
@@ -104,7 +106,8 @@ internal sealed class PngPen : Pen, IDisposable
 
     private static SKTypeface Load(string weight)
     {
-        using Stream stream = typeof(PngPen).Assembly.GetManifestResourceStream($"Valvewright.Files.Fonts.AtkinsonHyperlegibleNext-{weight}.ttf")
+        using Stream stream = typeof(PngPen).Assembly.GetManifestResourceStream(
+            $"Valvewright.Files.Fonts.AtkinsonHyperlegibleNext-{weight}.ttf")
             ?? throw new InvalidOperationException("The project's font is missing from this build.");
         return SKTypeface.FromStream(stream);
     }

@@ -29,19 +29,22 @@ internal sealed class SvgPen : Pen
             Texture.Open => "#ffffff",
             _ => $"url(#{Pattern(texture, colour)})",
         };
-        body.Append($"<rect x=\"{N(x)}\" y=\"{N(y)}\" width=\"{N(width)}\" height=\"{N(height)}\" fill=\"{fill}\" stroke=\"{colour}\" stroke-width=\"0.8\"><title>{Safe(words)}</title></rect>\n");
+        body.Append(
+            $"<rect x=\"{N(x)}\" y=\"{N(y)}\" width=\"{N(width)}\" height=\"{N(height)}\" fill=\"{fill}\" stroke=\"{colour}\" stroke-width=\"0.8\"><title>{Safe(words)}</title></rect>\n");
     }
 
     public override void Wipe(double x, double y, double width, double height, string colour) =>
         body.Append($"<rect x=\"{N(x)}\" y=\"{N(y)}\" width=\"{N(width)}\" height=\"{N(height)}\" fill=\"{colour}\"/>\n");
 
     public override void Line(double x1, double y1, double x2, double y2, double width, string colour, bool dashed) =>
-        body.Append($"<path d=\"M{N(x1)} {N(y1)}L{N(x2)} {N(y2)}\" stroke=\"{colour}\" stroke-width=\"{N(width)}\"{(dashed ? " stroke-dasharray=\"5 3\"" : "")} fill=\"none\"/>\n");
+        body.Append(
+            $"<path d=\"M{N(x1)} {N(y1)}L{N(x2)} {N(y2)}\" stroke=\"{colour}\" stroke-width=\"{N(width)}\"{(dashed ? " stroke-dasharray=\"5 3\"" : "")} fill=\"none\"/>\n");
 
     public override void Text(double x, double y, double size, bool bold, Side side, string text, string colour)
     {
         string anchor = side switch { Side.Left => "", Side.Middle => " text-anchor=\"middle\"", _ => " text-anchor=\"end\"" };
-        body.Append($"<text x=\"{N(x)}\" y=\"{N(y)}\" font-size=\"{N(size)}\"{(bold ? " font-weight=\"bold\"" : "")}{anchor} fill=\"{colour}\">{Safe(text)}</text>\n");
+        body.Append(
+            $"<text x=\"{N(x)}\" y=\"{N(y)}\" font-size=\"{N(size)}\"{(bold ? " font-weight=\"bold\"" : "")}{anchor} fill=\"{colour}\">{Safe(text)}</text>\n");
     }
 
     /// <inheritdoc/>
@@ -62,7 +65,8 @@ internal sealed class SvgPen : Pen
     {
         string name = $"{texture}-{colour[1..]}".ToLowerInvariant();
         string s = N(Spacing);
-        string dot = $"M{N((Spacing / 2) - DotRadius)} {N(Spacing / 2)}a{N(DotRadius)} {N(DotRadius)} 0 1 0 {N(2 * DotRadius)} 0a{N(DotRadius)} {N(DotRadius)} 0 1 0 {N(-2 * DotRadius)} 0";
+        string dot =
+            $"M{N((Spacing / 2) - DotRadius)} {N(Spacing / 2)}a{N(DotRadius)} {N(DotRadius)} 0 1 0 {N(2 * DotRadius)} 0a{N(DotRadius)} {N(DotRadius)} 0 1 0 {N(-2 * DotRadius)} 0";
         string lines = texture switch
         {
             Texture.Slanted => $"M0 {s}L{s} 0M-1 1L1 -1M{N(Spacing - 1)} {N(Spacing + 1)}L{N(Spacing + 1)} {N(Spacing - 1)}",
@@ -71,7 +75,8 @@ internal sealed class SvgPen : Pen
             Texture.Upright => $"M{N(Spacing / 2)} 0L{N(Spacing / 2)} {s}",
             _ => $"M0 {N(Spacing / 2)}L{s} {N(Spacing / 2)}M{N(Spacing / 2)} 0L{N(Spacing / 2)} {s}",
         };
-        patterns.Add($"<pattern id=\"{name}\" width=\"{s}\" height=\"{s}\" patternUnits=\"userSpaceOnUse\"><rect width=\"{s}\" height=\"{s}\" fill=\"#ffffff\"/><path d=\"{lines}\" {(texture == Texture.Dots ? $"fill=\"{colour}\"" : $"stroke=\"{colour}\" stroke-width=\"1.2\"")}/></pattern>");
+        patterns.Add(
+            $"<pattern id=\"{name}\" width=\"{s}\" height=\"{s}\" patternUnits=\"userSpaceOnUse\"><rect width=\"{s}\" height=\"{s}\" fill=\"#ffffff\"/><path d=\"{lines}\" {(texture == Texture.Dots ? $"fill=\"{colour}\"" : $"stroke=\"{colour}\" stroke-width=\"1.2\"")}/></pattern>");
         return name;
     }
 

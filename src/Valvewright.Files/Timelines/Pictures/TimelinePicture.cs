@@ -116,7 +116,8 @@ public static class TimelinePicture
                 double y = layout.FlowBottom(day, index) - height;
                 if (over)
                 {
-                    pen.Area(x, y, width, height, Texture.Crossed, Pen.Alarm, words.Fill("picture.over", ("flow", Amount(step.FlowLpm, units)), ("supply", supply.Name)));
+                    pen.Area(x, y, width, height, Texture.Crossed, Pen.Alarm,
+                        words.Fill("picture.over", ("flow", Amount(step.FlowLpm, units)), ("supply", supply.Name)));
                 }
                 else
                 {
@@ -128,14 +129,16 @@ public static class TimelinePicture
     }
 
     private static void Run(
-        Pen pen, PictureLayout layout, Watering watering, DateTimeZone zone, ClockStyle clock, int day, int lane, double from, double to, Wording words)
+        Pen pen, PictureLayout layout, Watering watering, DateTimeZone zone, ClockStyle clock, int day, int lane, double from,
+            double to, Wording words)
     {
         double x = PictureLayout.X(from);
         double width = PictureLayout.X(to) - x;
         double y = layout.LaneTop(day, lane) + 1.5;
         Texture texture = TextureOf(watering.Program);
         string said = words.Fill(
-            "picture.run", ("controller", watering.Controller), ("station", watering.Station), ("zone", watering.Zone), ("program", watering.Program),
+            "picture.run", ("controller", watering.Controller), ("station", watering.Station), ("zone", watering.Zone),
+                ("program", watering.Program),
             ("from", Time(watering.Opens, zone, clock)), ("to", Time(watering.Closes, zone, clock)));
 
         // A hair of paper between stations that follow each other.
@@ -154,7 +157,8 @@ public static class TimelinePicture
             pen.Wipe(x + width / 2 - 0.8 - cleared / 2, y + 0.8, cleared, PictureLayout.LaneHeight - 4.6, "#ffffff");
         }
 
-        pen.Text(x + width / 2 - 0.8, y + 5.6 + size * 0.36, size, bold: true, Side.Middle, number, texture == Texture.Solid ? "#ffffff" : Pen.Ink);
+        pen.Text(x + width / 2 - 0.8, y + 5.6 + size * 0.36, size, bold: true, Side.Middle, number,
+            texture == Texture.Solid ? "#ffffff" : Pen.Ink);
     }
 
     private static void Key(Pen pen, PictureLayout layout, SiteWaterings waterings, Wording words)
@@ -186,10 +190,12 @@ public static class TimelinePicture
         _ => Texture.Crossed,
     };
 
-    private static string Date(LocalDate date, Wording words) => $"{words[$"day.{(int)date.DayOfWeek}"]} {date.Day} {words[$"month.{date.Month}"]} {date.Year}";
+    private static string Date(LocalDate date, Wording words) =>
+        $"{words[$"day.{(int)date.DayOfWeek}"]} {date.Day} {words[$"month.{date.Month}"]} {date.Year}";
 
     private static string Time(Instant at, DateTimeZone zone, ClockStyle clock) =>
-        LocalTimePattern.CreateWithInvariantCulture(clock == ClockStyle.Hours24 ? "HH:mm" : "h:mm tt").Format(at.InZone(zone).TimeOfDay).ToLowerInvariant();
+        LocalTimePattern.CreateWithInvariantCulture(clock == ClockStyle.Hours24 ? "HH:mm" : "h:mm tt").Format(at.InZone(zone).TimeOfDay)
+            .ToLowerInvariant();
 
     private static string Hour(int hour, ClockStyle clock) => clock == ClockStyle.Hours24
         ? $"{hour:00}:00"

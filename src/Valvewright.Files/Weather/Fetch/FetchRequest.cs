@@ -24,13 +24,17 @@ public sealed record FetchRequest(WeatherService Service, Place Place, LocalDate
         return Service == WeatherService.NasaPower
             ? With(
                 settings.NasaPower,
-                ("parameters", "T2M_MAX,T2M_MIN,T2MDEW,RH2M,PRECTOTCORR,ALLSKY_SFC_SW_DWN,WS2M"), ("community", "AG"), ("latitude", Number(Place.LatitudeDeg)),
-                ("longitude", Number(Place.LongitudeDeg)), ("start", $"{From:uuuuMMdd}"), ("end", $"{To:uuuuMMdd}"), ("format", "JSON"), ("time-standard", "LST"))
+                ("parameters", "T2M_MAX,T2M_MIN,T2MDEW,RH2M,PRECTOTCORR,ALLSKY_SFC_SW_DWN,WS2M"), ("community", "AG"),
+                    ("latitude", Number(Place.LatitudeDeg)),
+                ("longitude", Number(Place.LongitudeDeg)), ("start", $"{From:uuuuMMdd}"), ("end", $"{To:uuuuMMdd}"), ("format", "JSON"),
+                    ("time-standard", "LST"))
             : With(
                 settings.OpenMeteo,
-                ("latitude", Number(Place.LatitudeDeg)), ("longitude", Number(Place.LongitudeDeg)), ("elevation", KeysElevation ? Number(Place.ElevationM) : ""),
+                ("latitude", Number(Place.LatitudeDeg)), ("longitude", Number(Place.LongitudeDeg)),
+                    ("elevation", KeysElevation ? Number(Place.ElevationM) : ""),
                 ("start_date", $"{From:uuuu-MM-dd}"), ("end_date", $"{To:uuuu-MM-dd}"),
-                ("daily", "temperature_2m_max,temperature_2m_min,precipitation_sum,relative_humidity_2m_max,relative_humidity_2m_min,dew_point_2m_mean," +
+                ("daily",
+                    "temperature_2m_max,temperature_2m_min,precipitation_sum,relative_humidity_2m_max,relative_humidity_2m_min,dew_point_2m_mean," +
                     "shortwave_radiation_sum,wind_speed_10m_mean,et0_fao_evapotranspiration"),
                 ("timezone", "auto"), ("wind_speed_unit", "ms"));
     }

@@ -54,7 +54,8 @@ public sealed record FetchSettings
     }
 
     private static Uri? AddressIn(string variable) =>
-        Uri.TryCreate(Environment.GetEnvironmentVariable(variable), UriKind.Absolute, out Uri? address) && (address.Scheme is "http" or "https") ? address : null;
+        Uri.TryCreate(Environment.GetEnvironmentVariable(variable), UriKind.Absolute, out Uri? address)
+            && (address.Scheme is "http" or "https") ? address : null;
 
     /// <summary>The user's cache folder: XDG_CACHE_HOME, else .cache at home; on Windows the local application data.</summary>
     private static string UserCacheFolder()

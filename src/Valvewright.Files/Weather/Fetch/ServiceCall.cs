@@ -46,7 +46,8 @@ internal sealed class ServiceCall
 
     /// <summary>The last attempt. <paramref name="isWhole"/> tells whether an answer is complete; null, or why not.</summary>
     public async Task<Attempt> AskAsync(Uri address, Func<byte[], string?> isWhole, CancellationToken cancel) =>
-        await pipeline.ExecuteAsync(async token => await TryAsync(address, isWhole, token).ConfigureAwait(false), cancel).ConfigureAwait(false);
+        await pipeline.ExecuteAsync(async token => await TryAsync(address, isWhole, token).ConfigureAwait(false), cancel)
+            .ConfigureAwait(false);
 
     private async Task<Attempt> TryAsync(Uri address, Func<byte[], string?> isWhole, CancellationToken cancel)
     {
@@ -54,7 +55,8 @@ internal sealed class ServiceCall
         time.CancelAfter(settings.AttemptTimeout);
         try
         {
-            using HttpResponseMessage response = await client.GetAsync(address, HttpCompletionOption.ResponseHeadersRead, time.Token).ConfigureAwait(false);
+            using HttpResponseMessage response = await client.GetAsync(address, HttpCompletionOption.ResponseHeadersRead, time.Token)
+                .ConfigureAwait(false);
             byte[] bytes = await ReadAsync(response, time.Token).ConfigureAwait(false);
             return Judge(response, bytes, isWhole);
         }
@@ -96,7 +98,8 @@ internal sealed class ServiceCall
         string type = response.Content.Headers.ContentType?.MediaType ?? "";
         if (!type.Contains("json", StringComparison.OrdinalIgnoreCase))
         {
-            return new Attempt(null, $"the service answered {(type.Length > 0 ? type : "something without a type")} instead of JSON", false);
+            return new Attempt(null,
+                $"the service answered {(type.Length > 0 ? type : "something without a type")} instead of JSON", false);
         }
 
         if (bytes.Length > settings.LargestBytes)

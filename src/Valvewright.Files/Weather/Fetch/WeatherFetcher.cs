@@ -39,7 +39,8 @@ public sealed class WeatherFetcher : IDisposable
         this.settings = settings;
         this.clock = clock;
         cache = new AnswerCache(settings.CacheFolder);
-        SocketsHttpHandler connections = new() { ConnectTimeout = TimeSpan.FromSeconds(15), AutomaticDecompression = System.Net.DecompressionMethods.All };
+        SocketsHttpHandler connections = new()
+            { ConnectTimeout = TimeSpan.FromSeconds(15), AutomaticDecompression = System.Net.DecompressionMethods.All };
         client = new HttpClient(connections) { Timeout = Timeout.InfiniteTimeSpan };
         client.DefaultRequestHeaders.UserAgent.ParseAdd("valvewright/0.1");
     }
@@ -60,10 +61,12 @@ public sealed class WeatherFetcher : IDisposable
         WeatherReading? old = kept is null ? null : Read(request, kept.Value.Bytes);
         if (old is { Ok: true } && !askAnew && Suffices(request, kept!.Value.Fetched))
         {
-            return new FetchResult(Noted(old, WeatherNoteKind.Found, $"From the cache, fetched {Day(kept.Value.Fetched)}."), FetchOrigin.Cache);
+            return new FetchResult(
+                Noted(old, WeatherNoteKind.Found, $"From the cache, fetched {Day(kept.Value.Fetched)}."), FetchOrigin.Cache);
         }
 
-        Attempt attempt = await new ServiceCall(client, settings).AskAsync(request.Address(settings), bytes => CutShort(request, bytes), cancel).ConfigureAwait(false);
+        Attempt attempt = await new ServiceCall(client, settings)
+            .AskAsync(request.Address(settings), bytes => CutShort(request, bytes), cancel).ConfigureAwait(false);
         if (attempt.Bytes is { } bytes)
         {
             return Fresh(request, bytes);
@@ -71,11 +74,13 @@ public sealed class WeatherFetcher : IDisposable
 
         if (old is { Ok: true })
         {
-            string text = $"{request.Service.Word()} could not be asked: {attempt.Failure}. Taken from the cache, fetched {Day(kept!.Value.Fetched)}.";
+            string text =
+                $"{request.Service.Word()} could not be asked: {attempt.Failure}. Taken from the cache, fetched {Day(kept!.Value.Fetched)}.";
             return new FetchResult(Noted(old, WeatherNoteKind.Warning, text), FetchOrigin.CacheForWantOfService);
         }
 
-        Problem problem = new(Name(request), 0, 0, attempt.Failure ?? "", "daily weather as JSON", null, "the service gave no weather, and none is kept from before");
+        Problem problem = new(Name(request), 0, 0, attempt.Failure ?? "", "daily weather as JSON", null,
+            "the service gave no weather, and none is kept from before");
         return new FetchResult(WeatherReading.Failed(null, problem), FetchOrigin.None, Unreachable: true);
     }
 
@@ -86,14 +91,16 @@ public sealed class WeatherFetcher : IDisposable
 
     private static string Day(Instant time) => time.InUtc().Date.ToString("uuuu-MM-dd", null);
 
-    private static WeatherReading Noted(WeatherReading reading, WeatherNoteKind kind, string text) => reading with { Notes = reading.Notes.Add(new WeatherNote(kind, text)) };
+    private static WeatherReading Noted(WeatherReading reading, WeatherNoteKind kind, string text) =>
+        reading with { Notes = reading.Notes.Add(new WeatherNote(kind, text)) };
 
     private static WeatherLayout LayoutOf(FetchRequest request) =>
         request.Service == WeatherService.NasaPower ? WeatherLayout.NasaPowerJson : WeatherLayout.OpenMeteoJson;
 
     private static WeatherReading Read(FetchRequest request, byte[] bytes)
     {
-        WeatherReadOptions options = new() { Layout = LayoutOf(request), Place = double.IsNaN(request.Place.ElevationM) ? null : request.Place };
+        WeatherReadOptions options = new()
+            { Layout = LayoutOf(request), Place = double.IsNaN(request.Place.ElevationM) ? null : request.Place };
         return WeatherFiles.ReadBytes(Name(request), bytes, options);
     }
 
@@ -106,7 +113,8 @@ public sealed class WeatherFetcher : IDisposable
         }
 
         WeatherReading reading = Read(request, bytes);
-        return reading.Problems.FirstOrDefault(p => p.Message.Text.Contains("not whole JSON", StringComparison.Ordinal)) is { } cut ? $"{cut.Line}:{cut.Column} {cut.Message}" : null;
+        return reading.Problems.FirstOrDefault(p => p.Message.Text.Contains("not whole JSON", StringComparison.Ordinal)) is { } cut
+            ? $"{cut.Line}:{cut.Column} {cut.Message}" : null;
     }
 
     private Problem? Wrong(FetchRequest request)
@@ -115,12 +123,15 @@ public sealed class WeatherFetcher : IDisposable
         if (!(Math.Abs(request.Place.LatitudeDeg) <= 90) || !(Math.Abs(request.Place.LongitudeDeg) <= 180))
         {
             bool swapped = Math.Abs(request.Place.LatitudeDeg) <= 180 && Math.Abs(request.Place.LongitudeDeg) <= 90;
-            return new Problem(name, 0, 0, $"{request.Place.LatitudeDeg}, {request.Place.LongitudeDeg}", "latitude -90 to 90, longitude -180 to 180", null, swapped ? "not a place; are latitude and longitude swapped?" : "not a place");
+            return new Problem(name, 0, 0, $"{request.Place.LatitudeDeg}, {request.Place.LongitudeDeg}",
+                "latitude -90 to 90, longitude -180 to 180", null, swapped ? "not a place; are latitude and longitude swapped?"
+                    : "not a place");
         }
 
         LocalDate today = clock.GetCurrentInstant().InUtc().Date;
         return request.From > request.To || request.To > today || request.From.Year < 1940
-            ? new Problem(name, 0, 0, $"{request.From:uuuu-MM-dd} to {request.To:uuuu-MM-dd}", $"a first and a last day from 1940 to {today:uuuu-MM-dd}", null, "these dates cannot be fetched")
+            ? new Problem(name, 0, 0, $"{request.From:uuuu-MM-dd} to {request.To:uuuu-MM-dd}",
+                $"a first and a last day from 1940 to {today:uuuu-MM-dd}", null, "these dates cannot be fetched")
             : null;
     }
 
@@ -144,9 +155,11 @@ public sealed class WeatherFetcher : IDisposable
         ListOf<Valvewright.Engine.Weather.DailyWeather> days = reading.Record!.Days;
         if (days[0].Date > request.From || days[^1].Date < request.To)
         {
-            reading = Noted(reading, WeatherNoteKind.Warning, $"Asked for {request.From:uuuu-MM-dd} to {request.To:uuuu-MM-dd}, given {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}.");
+            reading = Noted(reading, WeatherNoteKind.Warning,
+                $"Asked for {request.From:uuuu-MM-dd} to {request.To:uuuu-MM-dd}, given {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}.");
         }
 
-        return new FetchResult(notKept is null ? reading : Noted(reading, WeatherNoteKind.Warning, $"The answer could not be kept: {notKept}"), FetchOrigin.Service);
+        return new FetchResult(notKept is null ? reading
+            : Noted(reading, WeatherNoteKind.Warning, $"The answer could not be kept: {notKept}"), FetchOrigin.Service);
     }
 }

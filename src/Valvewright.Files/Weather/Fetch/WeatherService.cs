@@ -21,5 +21,6 @@ public static class WeatherServices
 
     /// <summary>The service of that word, or null.</summary>
     public static WeatherService? Named(string word) =>
-        Words.ToList().FindIndex(w => w.Equals(word, StringComparison.OrdinalIgnoreCase)) is >= 0 and int index ? (WeatherService)index : null;
+        Words.ToList().FindIndex(w => w.Equals(word, StringComparison.OrdinalIgnoreCase)) is >= 0 and int index
+            ? (WeatherService)index : null;
 }

@@ -77,7 +77,8 @@ internal static class CimisCsv
         days.Read();
         if (days.Flagged > 0)
         {
-            job.Found($"{days.Flagged} values left out for their quality flag ({string.Join(", ", odd.Select(flag => $"{flag.Key}: {flag.Value}"))}).");
+            job.Found(
+                $"{days.Flagged} values left out for their quality flag ({string.Join(", ", odd.Select(flag => $"{flag.Key}: {flag.Value}"))}).");
         }
     }
 
@@ -120,7 +121,8 @@ internal static class CimisCsv
             if (unit?.Dimension != dimension)
             {
                 string choices = Unit.ChoicesFor(dimension);
-                job.Problem(header.Line, header.ColumnOf(field), unitText, choices, $"{written} has no unit of {Quantities.Title(quantity)}", NearestWord.To(unitText, choices.Split(", ")));
+                job.Problem(header.Line, header.ColumnOf(field), unitText, choices,
+                    $"{written} has no unit of {Quantities.Title(quantity)}", NearestWord.To(unitText, choices.Split(", ")));
                 continue;
             }
 

@@ -10,7 +10,8 @@ namespace Valvewright.Files.Weather.Layouts;
 /// made of their hours: highest and lowest temperature and humidity, mean dew point and wind, sums of radiation and rain.
 /// </summary>
 /// <remarks>
-/// Field numbers and values for "missing" after the EnergyPlus documentation, Auxiliary Programs, "EnergyPlus weather file (EPW) data dictionary". A typical year
+/// Field numbers and values for "missing" after the EnergyPlus documentation, Auxiliary Programs, "EnergyPlus weather file (EPW) data
+/// dictionary". A typical year
 /// takes each month from another year: it is laid on one year, and a warning says so.
 /// </remarks>
 internal static class EnergyPlusWeather
@@ -38,7 +39,8 @@ internal static class EnergyPlusWeather
         Rain,
     }
 
-    private static readonly (int Field, double Missing, double Least, double Most)[] Columns = [(6, 99.9, -70, 70), (7, 99.9, -70, 70), (8, 999, 0, 110), (13, 9999, 0, 9998), (21, 999, 0, 40), (33, 999, 0, 998)];
+    private static readonly (int Field, double Missing, double Least, double Most)[] Columns =
+        [(6, 99.9, -70, 70), (7, 99.9, -70, 70), (8, 999, 0, 110), (13, 9999, 0, 9998), (21, 999, 0, 40), (33, 999, 0, 998)];
 
     public static bool Fits(ReadOnlySpan<char> text) => text.StartsWith(Begin + ",", StringComparison.OrdinalIgnoreCase);
 
@@ -82,7 +84,8 @@ internal static class EnergyPlusWeather
         job.Source = $"EnergyPlus weather file, {location[4]}";
         job.WindHeightM = WindHeightM;
         job.IsWindHeightAssumed = true;
-        if (Numbers.TryRead(location[6], out double latitude) && Numbers.TryRead(location[7], out double longitude) && Numbers.TryRead(location[9], out double elevation)
+        if (Numbers.TryRead(location[6], out double latitude) && Numbers.TryRead(location[7], out double longitude)
+            && Numbers.TryRead(location[9], out double elevation)
             && Math.Abs(latitude) <= 90 && Math.Abs(longitude) <= 180)
         {
             job.Place = new Place(latitude, longitude, elevation);
@@ -91,7 +94,8 @@ internal static class EnergyPlusWeather
 
     private static (int Year, int Month, int Day, double[] Values)? Hour(ReadingJob job, DelimitedText row)
     {
-        if (!Dates.Digits(row[0], out int year) || !Dates.Digits(row[1], out int month) || !Dates.Digits(row[2], out int day) || !Dates.Digits(row[3], out int hour)
+        if (!Dates.Digits(row[0], out int year) || !Dates.Digits(row[1], out int month) || !Dates.Digits(row[2], out int day)
+            || !Dates.Digits(row[3], out int hour)
             || hour > HoursOfDay || !Dates.TryMake(year, month, day, out _))
         {
             job.Problem(row.Line, 1, row.Whole, "year, month, day, hour 1 to 24", "this row has no date");
@@ -117,15 +121,19 @@ internal static class EnergyPlusWeather
 
     private static void Days(ReadingJob job, List<(int Year, int Month, int Day, double[] Values)> hours)
     {
-        bool typical = hours.Select(h => (h.Year, h.Month)).Distinct().GroupBy(m => m.Month).All(g => g.Count() == 1) && hours.Select(h => h.Year).Distinct().Count() > 1
-            && !hours.Zip(hours.Skip(1)).All(pair => (pair.First.Year, pair.First.Month).CompareTo((pair.Second.Year, pair.Second.Month)) <= 0);
+        bool typical = hours.Select(h => (h.Year, h.Month)).Distinct().GroupBy(m => m.Month).All(g => g.Count() == 1)
+            && hours.Select(h => h.Year).Distinct().Count() > 1
+            && !hours.Zip(hours.Skip(1))
+                .All(pair => (pair.First.Year, pair.First.Month).CompareTo((pair.Second.Year, pair.Second.Month)) <= 0);
         if (typical)
         {
-            job.Warn($"The file is a typical year put together from {string.Join(", ", hours.Select(h => h.Year).Distinct().Order().Select(y => $"{y}"))}; its dates are laid on {TypicalYear}. A plan cannot be proven on years it has not seen; use a record of real years where there is one.");
+            job.Warn(
+                $"The file is a typical year put together from {string.Join(", ", hours.Select(h => h.Year).Distinct().Order().Select(y => $"{y}"))}; its dates are laid on {TypicalYear}. A plan cannot be proven on years it has not seen; use a record of real years where there is one.");
         }
 
         int thin = 0;
-        foreach (var day in hours.Where(h => !typical || (h.Month, h.Day) != (2, 29)).GroupBy(h => new LocalDate(typical ? TypicalYear : h.Year, h.Month, h.Day)))
+        foreach (var day in hours.Where(h => !typical || (h.Month, h.Day) != (2, 29))
+            .GroupBy(h => new LocalDate(typical ? TypicalYear : h.Year, h.Month, h.Day)))
         {
             if (job.Days.Find(day.Key) >= 0)
             {

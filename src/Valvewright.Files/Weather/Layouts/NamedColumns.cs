@@ -6,7 +6,8 @@ using Valvewright.Files.Weather.Values;
 
 namespace Valvewright.Files.Weather.Layouts;
 
-/// <summary>Any delimited table with one row a day, read by the columns that a person names. Lines before the header are passed over.</summary>
+/// <summary>Any delimited table with one row a day, read by the columns that a person names. Lines before the header are passed
+/// over.</summary>
 internal static class NamedColumns
 {
     private const int MostHeadLines = 200;
@@ -92,21 +93,26 @@ internal static class NamedColumns
 
         string[] headers = [.. Enumerable.Range(0, best.Count).Select(field => best[field].ToString()).Where(header => header.Length > 0)];
         string lacking = names.First(name => FieldOf(best, name) < 0);
-        job.Problem(best.Line, 1, lacking, $"one of: {string.Join(", ", headers.Take(30))}", "no line has all the columns that are named; this one is not in the header", NearestWord.To(lacking, headers));
+        job.Problem(best.Line, 1, lacking, $"one of: {string.Join(", ", headers.Take(30))}",
+            "no line has all the columns that are named; this one is not in the header", NearestWord.To(lacking, headers));
     }
 
     private static void ReadRows(ReadingJob job, ColumnMap map, DelimitedText header, bool hasHeader)
     {
-        List<DayColumn> columns = [.. map.Values.Select(value => new DayColumn(FieldOf(header, value.Column), value.Column, value.Quantity, value.Unit))];
-        int width = hasHeader ? header.Count : 1 + map.Dates.Values.Concat(map.Values.Select(v => v.Column)).Max(name => FieldOf(header, name));
+        List<DayColumn> columns =
+            [.. map.Values.Select(value => new DayColumn(FieldOf(header, value.Column), value.Column, value.Quantity, value.Unit))];
+        int width = hasHeader ? header.Count : 1 + map.Dates.Values.Concat(map.Values.Select(v => v.Column))
+            .Max(name => FieldOf(header, name));
         DelimitedText rows = hasHeader ? header.FromHere() : header.FromSelf();
-        job.Found($"Columns as named: {string.Join(", ", columns.Select(column => $"{column.Name} is {Quantities.Title(column.Quantity)} in {column.Unit.Word}"))}.");
+        job.Found(
+            $"Columns as named: {string.Join(", ", columns.Select(column => $"{column.Name} is {Quantities.Title(column.Quantity)} in {column.Unit.Word}"))}.");
         new DayRows(job, rows, width, columns)
         {
             Skips = row => row.Whole.TrimStart() is ['#', ..],
             Date = row => Date(job, map, header, row),
             MissingWords = map.MissingWords,
-            FillValue = map.MissingWords.Select(word => Numbers.TryRead(word, out double number) ? number : (double?)null).FirstOrDefault(number => number is not null),
+            FillValue = map.MissingWords.Select(word => Numbers.TryRead(word, out double number) ? number : (double?)null).FirstOrDefault(
+                number => number is not null),
             HasDecimalComma = map.HasDecimalComma,
             HasWiderRows = !hasHeader,
         }.Read();
@@ -133,7 +139,8 @@ internal static class NamedColumns
         {
             found = default;
             read = Dates.Digits(row[year], out int y)
-                && (ofYear >= 0 ? Dates.Digits(row[ofYear], out int n) && Dates.TryDayOfYear(y, n, out found) : Dates.Digits(row[month], out int m) && Dates.Digits(row[day], out int d) && Dates.TryMake(y, m, d, out found));
+                && (ofYear >= 0 ? Dates.Digits(row[ofYear], out int n) && Dates.TryDayOfYear(y, n, out found)
+                    : Dates.Digits(row[month], out int m) && Dates.Digits(row[day], out int d) && Dates.TryMake(y, m, d, out found));
         }
 
         if (read)
@@ -142,7 +149,9 @@ internal static class NamedColumns
         }
 
         int at = date >= 0 ? date : year;
-        job.Problem(row.Line, row.ColumnOf(at), row[at], date >= 0 ? $"a date written {map.DateForm}; other forms: {string.Join(", ", ColumnMap.DateForms)}" : "year and day as numbers", "this is not a date");
+        job.Problem(row.Line, row.ColumnOf(at), row[at],
+            date >= 0 ? $"a date written {map.DateForm}; other forms: {string.Join(", ", ColumnMap.DateForms)}" : "year and day as numbers",
+                "this is not a date");
         return null;
     }
 
@@ -152,12 +161,14 @@ internal static class NamedColumns
         date = default;
         int blank = text.IndexOf(' ');
         string[] parts = (blank < 0 ? text : text[..blank]).ToString().Split('.', '/', '-');
-        return parts.Length == 3 && Dates.Digits(parts[0], out int first) && Dates.Digits(parts[1], out int second) && Dates.Digits(parts[2], out int year)
+        return parts.Length == 3 && Dates.Digits(parts[0], out int first) && Dates.Digits(parts[1], out int second)
+            && Dates.Digits(parts[2], out int year)
             && Dates.TryMake(year, dayFirst ? second : first, dayFirst ? first : second, out date);
     }
 
     private static int FieldOf(DelimitedText header, string name) => NumberOf(name) is { } number ? number - 1 : header.FieldOf(name);
 
     private static int? NumberOf(string name) =>
-        name is ['#', .. var digits] && int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number is >= 1 and <= 500 ? number : null;
+        name is ['#', .. var digits] && int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out int number)
+            && number is >= 1 and <= 500 ? number : null;
 }

@@ -31,7 +31,8 @@ internal static class PlainCsv
         int dateField = DateField(table);
         if (dateField < 0)
         {
-            job.Problem(table.Line, 1, table.Whole, "a column named date", "no column is named date", NearestWord.To(table[0].ToString(), ColumnWords.Date));
+            job.Problem(table.Line, 1, table.Whole, "a column named date", "no column is named date",
+                NearestWord.To(table[0].ToString(), ColumnWords.Date));
             return;
         }
 
@@ -48,7 +49,8 @@ internal static class PlainCsv
         }
     }
 
-    private static int DateField(DelimitedText header) => ColumnWords.Date.Select(word => header.FieldOf(word)).FirstOrDefault(static field => field >= 0, -1);
+    private static int DateField(DelimitedText header) =>
+        ColumnWords.Date.Select(word => header.FieldOf(word)).FirstOrDefault(static field => field >= 0, -1);
 
     private static LocalDate? Date(ReadingJob job, DelimitedText row, int field)
     {

@@ -43,11 +43,13 @@ internal static class PlainHeader
         return columns;
     }
 
-    private static void Add(ReadingJob job, DelimitedText header, List<HeaderColumn> columns, int field, ColumnHeader column, Quantity quantity)
+    private static void Add(
+        ReadingJob job, DelimitedText header, List<HeaderColumn> columns, int field, ColumnHeader column, Quantity quantity)
     {
         if (columns.Find(other => other.Quantity == quantity) is { } twin)
         {
-            job.Problem(header.Line, header.ColumnOf(field), column.Text, $"one column for {Quantities.Title(quantity)}", $"the column says the same as {twin.Name}");
+            job.Problem(header.Line, header.ColumnOf(field), column.Text, $"one column for {Quantities.Title(quantity)}",
+                $"the column says the same as {twin.Name}");
             return;
         }
 
@@ -84,16 +86,19 @@ internal static class PlainHeader
     {
         foreach (string name in job.Options.ColumnUnits.Keys)
         {
-            if (!columns.Exists(c => c.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || ColumnWords.Read(c.Name).Name.Equals(name, StringComparison.OrdinalIgnoreCase))
+            if (!columns.Exists(c => c.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || ColumnWords.Read(c.Name).Name
+                .Equals(name, StringComparison.OrdinalIgnoreCase))
                 && !job.HasProblems)
             {
-                job.Problem(1, 0, name, "a column of the file", "a unit is given for a column that the file does not have", NearestWord.To(name, columns.Select(c => c.Name)));
+                job.Problem(1, 0, name, "a column of the file", "a unit is given for a column that the file does not have",
+                    NearestWord.To(name, columns.Select(c => c.Name)));
             }
         }
     }
 
     /// <summary>Columns that are not used: fine, unless one of them looks like a column that is missing.</summary>
-    private static void CheckOthers(ReadingJob job, DelimitedText header, List<HeaderColumn> columns, List<(int Field, ColumnHeader Header)> others)
+    private static void CheckOthers(
+        ReadingJob job, DelimitedText header, List<HeaderColumn> columns, List<(int Field, ColumnHeader Header)> others)
     {
         bool Missing(Quantity quantity) => !columns.Exists(c => c.Quantity == quantity);
         foreach ((int field, ColumnHeader other) in others)
@@ -103,7 +108,8 @@ internal static class PlainHeader
             {
                 string choices = Unit.ChoicesFor(Quantities.DimensionOf(quantity));
                 string rest = other.UnitText ?? other.Text;
-                job.Problem(header.Line, position, rest, choices, $"{other.Text} has no unit of {Quantities.Title(quantity)}", NearestWord.To(rest, choices.Split(", ")));
+                job.Problem(header.Line, position, rest, choices, $"{other.Text} has no unit of {Quantities.Title(quantity)}",
+                    NearestWord.To(rest, choices.Split(", ")));
             }
             else if (other.Quantity is null && NearestOf(other, Missing) is { } nearest)
             {
@@ -113,7 +119,8 @@ internal static class PlainHeader
 
         if (others.Count > 0 && !job.HasProblems)
         {
-            job.Found($"Columns not used: {string.Join(", ", others.Take(8).Select(other => other.Header.Text))}{(others.Count > 8 ? ", ..." : "")}.");
+            job.Found(
+                $"Columns not used: {string.Join(", ", others.Take(8).Select(other => other.Header.Text))}{(others.Count > 8 ? ", ..." : "")}.");
         }
     }
 

@@ -17,7 +17,8 @@ internal static class PlainUnits
 
     public static IReadOnlyList<DayColumn> Settle(ReadingJob job, DelimitedText header, List<HeaderColumn> found)
     {
-        List<HeaderColumn> open = found.FindAll(c => c.Unit is null && Quantities.DimensionOf(c.Quantity) is not (Dimension.Percent or Dimension.Duration));
+        List<HeaderColumn> open = found
+            .FindAll(c => c.Unit is null && Quantities.DimensionOf(c.Quantity) is not (Dimension.Percent or Dimension.Duration));
         UnitSystem? system = job.Options.Units;
         if (open.Count > 0 && system is null)
         {
@@ -63,7 +64,8 @@ internal static class PlainUnits
     private static void Undeclared(ReadingJob job, HeaderColumn column)
     {
         string choices = Unit.ChoicesFor(Quantities.DimensionOf(column.Quantity));
-        job.Problem(column.Line, column.Position, column.Name, $"its unit, as in \"{column.Name} [{choices.Split(", ")[0]}]\" (one of {choices})", "the column's unit is not stated");
+        job.Problem(column.Line, column.Position, column.Name,
+            $"its unit, as in \"{column.Name} [{choices.Split(", ")[0]}]\" (one of {choices})", "the column's unit is not stated");
     }
 
     private static UnitSystem? FromValues(ReadingJob job, DelimitedText header, List<HeaderColumn> found, List<HeaderColumn> open)
@@ -78,7 +80,8 @@ internal static class PlainUnits
             : highest > Plausible.HottestAirC ? UnitSystem.UsCustomary
             : days >= DaysThatShowASummer ? UnitSystem.Metric
             : null;
-        if (system == UnitSystem.Metric && open.Find(c => c.Quantity == Quantity.WindMs) is { } wind && ranges[wind.Field].Mean > HighestMeanWindMs)
+        if (system == UnitSystem.Metric && open.Find(c => c.Quantity == Quantity.WindMs) is { } wind
+            && ranges[wind.Field].Mean > HighestMeanWindMs)
         {
             Undeclared(job, wind);
             return null;

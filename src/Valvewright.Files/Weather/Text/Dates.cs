@@ -51,7 +51,8 @@ internal static class Dates
         }
 
         return text.Length == 10 && text[2] == text[5] && (text[2] is '.' or '/' or '-')
-            && Digits(text[..2], out int day) && Digits(text[3..5], out int month) && Digits(text[6..], out int year) && TryMake(year, month, day, out date);
+            && Digits(text[..2], out int day) && Digits(text[3..5], out int month) && Digits(text[6..], out int year)
+                && TryMake(year, month, day, out date);
     }
 
     /// <summary>31-dec-2021: English months in three letters.</summary>
@@ -65,7 +66,8 @@ internal static class Dates
         }
 
         int month = Months.AsSpan().IndexOf(text[3..6], StringComparison.OrdinalIgnoreCase);
-        return month >= 0 && month % 3 == 0 && Digits(text[..2], out int day) && Digits(text[7..], out int year) && TryMake(year, (month / 3) + 1, day, out date);
+        return month >= 0 && month % 3 == 0 && Digits(text[..2], out int day) && Digits(text[7..], out int year)
+            && TryMake(year, (month / 3) + 1, day, out date);
     }
 
     /// <summary>A date of the calendar within the years that can be weather.</summary>

@@ -71,7 +71,8 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
     {
         if (rows.QuoteLeftOpen)
         {
-            job.Problem(rows.Line, rows.ColumnOf(rows.Count - 1), rows[rows.Count - 1], "a closing quote", "a quote is opened and not closed");
+            job.Problem(rows.Line, rows.ColumnOf(rows.Count - 1), rows[rows.Count - 1], "a closing quote",
+                "a quote is opened and not closed");
             return false;
         }
 
@@ -160,7 +161,8 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
         }
         else
         {
-            job.Problem(rows.Line, rows.ColumnOf(column.Field), text, Tally.Range(column), $"{column.Name} cannot be {Quantities.Title(column.Quantity)} in {column.Unit.Word}");
+            job.Problem(rows.Line, rows.ColumnOf(column.Field), text, Tally.Range(column),
+                $"{column.Name} cannot be {Quantities.Title(column.Quantity)} in {column.Unit.Word}");
         }
     }
 

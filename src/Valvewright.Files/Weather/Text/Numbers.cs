@@ -7,7 +7,8 @@ internal static class Numbers
 {
     /// <summary>A finite number; "NaN" and "Infinity" are words, not numbers.</summary>
     public static bool TryRead(ReadOnlySpan<char> text, out double value) =>
-        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out value)
+        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent,
+            CultureInfo.InvariantCulture, out value)
         && double.IsFinite(value);
 
     /// <summary>Digits behind the decimal point as written.</summary>

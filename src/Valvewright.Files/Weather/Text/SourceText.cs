@@ -9,7 +9,8 @@ internal static class SourceText
 {
     private static ReadOnlySpan<byte> Utf8Mark => [0xEF, 0xBB, 0xBF];
 
-    /// <summary>Reads a whole file as UTF-8; a folder, a missing, empty, too large, locked or otherwise encoded file is a located problem.</summary>
+    /// <summary>Reads a whole file as UTF-8; a folder, a missing, empty, too large, locked or otherwise encoded file is a located
+    /// problem.</summary>
     public static (string? Text, Problem? Problem) Load(string path, long largestBytes)
     {
         try
@@ -34,7 +35,8 @@ internal static class SourceText
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            return (null, new Problem(path, 0, 0, "", "a file that can be read", null, $"the file cannot be read ({e.Message.TrimEnd('.')})"));
+            return (null, new Problem(
+                path, 0, 0, "", "a file that can be read", null, $"the file cannot be read ({e.Message.TrimEnd('.')})"));
         }
     }
 

@@ -42,7 +42,8 @@ internal sealed class Tally
             (double least, double most) = Plausible.Bounds(quantity);
             if (count > Math.Max(1, seen[(int)quantity] * ShareThatMeansWrongUnit))
             {
-                job.Problem(line, column, text, $"{least} to {most} as kept", $"{count} of {seen[(int)quantity]} values cannot be {title}; is the unit or the column wrong?");
+                job.Problem(line, column, text, $"{least} to {most} as kept",
+                    $"{count} of {seen[(int)quantity]} values cannot be {title}; is the unit or the column wrong?");
             }
             else if (count > 0)
             {

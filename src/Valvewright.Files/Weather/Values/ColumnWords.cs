@@ -23,7 +23,8 @@ internal static class ColumnWords
         (Quantity.PublishedEtoMm, "eto et0 eto_published published_eto reference_et pe pet"));
 
     /// <summary>All names of columns that are still wanted, for finding the nearest.</summary>
-    public static IEnumerable<string> For(Func<Quantity, bool> wanted) => Words.Where(entry => wanted(entry.Value)).Select(entry => entry.Key);
+    public static IEnumerable<string> For(Func<Quantity, bool> wanted) =>
+        Words.Where(entry => wanted(entry.Value)).Select(entry => entry.Key);
 
     /// <summary>Reads a column's header: <c>tmax_c</c>, <c>rain [in]</c>, <c>tmax (F)</c>, <c>wind</c>.</summary>
     public static ColumnHeader Read(ReadOnlySpan<char> header)

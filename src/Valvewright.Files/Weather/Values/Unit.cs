@@ -89,7 +89,8 @@ internal sealed record Unit(string Word, Dimension Dimension, double Factor, dou
     public static string ChoicesFor(Dimension dimension) =>
         string.Join(", ", Words.Values.Where(unit => unit.Dimension == dimension).Select(unit => unit.Word).Distinct());
 
-    /// <summary>The unit that a word names: signs, blanks and "per day" do not matter, so MJ/m^2/day, MJ m-2 d-1 and mj_m2 are one.</summary>
+    /// <summary>The unit that a word names: signs, blanks and "per day" do not matter, so MJ/m^2/day, MJ m-2 d-1 and mj_m2 are
+    /// one.</summary>
     public static Unit? Named(ReadOnlySpan<char> word)
     {
         string key = Key(word);

@@ -3,7 +3,8 @@ using Valvewright.Files.Texts;
 
 namespace Valvewright.Server.Fleets.Import;
 
-/// <summary>Reads a table of text (RFC 4180). Spreadsheets of other countries part cells by semicolons or tabs: the headings show which.</summary>
+/// <summary>Reads a table of text (RFC 4180). Spreadsheets of other countries part cells by semicolons or tabs: the headings show
+/// which.</summary>
 internal static class CsvSheet
 {
     private const string Name = "fleet.csv";
@@ -26,7 +27,8 @@ internal static class CsvSheet
             bool more = true;
             while (more)
             {
-                (string cell, at) = at < text.Length && text[at] == '"' ? Quoted(text, at, separator, told, ref line) : Plain(text, at, separator);
+                (string cell, at) = at < text.Length && text[at] == '"' ? Quoted(text, at, separator, told, ref line)
+                    : Plain(text, at, separator);
                 cells.Add(Unguarded(cell));
                 more = at < text.Length && text[at] == separator && cells.Count <= Sheet.MostColumns;
                 at += more ? 1 : 0;
@@ -75,13 +77,16 @@ internal static class CsvSheet
             }
             else
             {
-                throw told.Refused(Name, line, 0, text.Substring(i, Math.Min(10, text.Length - i)), "a quote doubled within quotes, and nothing after the last", null, "Something follows the end of a quoted cell");
+                throw told.Refused(Name, line, 0, text.Substring(i, Math.Min(10, text.Length - i)),
+                    "a quote doubled within quotes, and nothing after the last", null, "Something follows the end of a quoted cell");
             }
         }
 
-        throw told.Refused(Name, began, 0, text.Substring(at, Math.Min(20, text.Length - at)), "a quote at the end of the cell", null, "A quoted cell does not end");
+        throw told.Refused(Name, began, 0, text.Substring(at, Math.Min(20, text.Length - at)), "a quote at the end of the cell", null,
+            "A quoted cell does not end");
     }
 
-    /// <summary>Takes the apostrophe away that <see cref="FleetFiles.Csv"/> puts before text that a spreadsheet would take for a formula.</summary>
+    /// <summary>Takes the apostrophe away that <see cref="FleetFiles.Csv"/> puts before text that a spreadsheet would take for a
+    /// formula.</summary>
     private static string Unguarded(string cell) => cell is ['\'', ..] && FleetFiles.IsGuarded(cell.AsSpan(1)) ? cell[1..] : cell;
 }

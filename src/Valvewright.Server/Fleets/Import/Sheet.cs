@@ -29,7 +29,9 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
         {
             if (all.Count > MostRows || row.Cells.Count > MostColumns || row.Cells.Any(c => c is string { Length: > LongestCell }))
             {
-                throw told.Refused(name, row.Number, 0, "", $"at most {MostRows} rows, {MostColumns} columns and {LongestCell} characters in a cell", null, "Not a table of controllers: there is too much in it");
+                throw told.Refused(name, row.Number, 0, "",
+                    $"at most {MostRows} rows, {MostColumns} columns and {LongestCell} characters in a cell", null,
+                        "Not a table of controllers: there is too much in it");
             }
 
             all.Add(row);
@@ -47,7 +49,8 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
             string heading = headings[column];
             if (heading.Length > 0 && !FleetTable.Headings.Contains(heading))
             {
-                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, string.Join(", ", FleetTable.Headings), NearestWord.To(heading, FleetTable.Headings), "Unknown column"));
+                problems.Add(told.Problem(name, all[0].Number, column + 1, heading, string.Join(", ", FleetTable.Headings),
+                    NearestWord.To(heading, FleetTable.Headings), "Unknown column"));
             }
             else if (heading.Length > 0 && headings.Take(column).Contains(heading))
             {
@@ -57,7 +60,8 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
 
         if (!headings.Contains("controller") || !(headings.Contains("site") || headings.Contains("site_id")))
         {
-            problems.Add(told.Problem(name, all[0].Number, 0, string.Join(", ", headings), "the columns site or site_id, and controller", null, "The table does not say which controllers its rows are about"));
+            problems.Add(told.Problem(name, all[0].Number, 0, string.Join(", ", headings), "the columns site or site_id, and controller",
+                null, "The table does not say which controllers its rows are about"));
         }
 
         return problems.Count > 0
@@ -85,8 +89,10 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
             return cell as double?;
         }
 
-        string plain = Told.DecimalComma && text.Count(c => c == ',') == 1 && !text.Contains('.', StringComparison.Ordinal) ? text.Replace(',', '.') : text;
-        if (double.TryParse(plain, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number))
+        string plain = Told.DecimalComma && text.Count(c => c == ',') == 1 && !text.Contains('.', StringComparison.Ordinal)
+            ? text.Replace(',', '.') : text;
+        if (double.TryParse(plain, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent,
+            CultureInfo.InvariantCulture, out double number) && double.IsFinite(number))
         {
             return number;
         }
@@ -115,7 +121,8 @@ internal sealed record Sheet(string Name, IReadOnlyList<string> Headings, IReadO
         return null;
     }
 
-    private object? Cell(SheetRow row, string heading) => ColumnOf(heading) is > 0 and int column && column <= row.Cells.Count ? row.Cells[column - 1] : null;
+    private object? Cell(SheetRow row, string heading) =>
+        ColumnOf(heading) is > 0 and int column && column <= row.Cells.Count ? row.Cells[column - 1] : null;
 }
 
 /// <summary>A row of a table.</summary>
@@ -138,5 +145,6 @@ internal sealed record Telling(Language Language, bool DecimalComma = false)
 
     /// <summary>A table that cannot be used.</summary>
     public static Refusal Refused(IEnumerable<TextProblem> problems) =>
-        new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it is. Nothing was stored.").With("problems", problems.Take(200).ToListOf());
+        new Refusal(StatusCodes.Status422UnprocessableEntity, "wrong-text", "The table cannot be used as it is. Nothing was stored.")
+            .With("problems", problems.Take(200).ToListOf());
 }

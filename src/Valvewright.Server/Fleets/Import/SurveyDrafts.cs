@@ -17,7 +17,8 @@ internal static class SurveyDrafts
         StringBuilder text = new();
         text.AppendLine("# Begun from a table of controllers. What a survey needs besides stands in comments: fill it in.");
         text.AppendLine(CultureInfo.InvariantCulture, $"site: {Written(name)}");
-        double?[] place = [.. ((string[])["latitude_deg", "longitude_deg"]).Select(h => rows.Select(r => sheet.NumberOf(r, h, problems)).FirstOrDefault(n => n is not null))];
+        double?[] place = [.. ((string[])["latitude_deg", "longitude_deg"])
+            .Select(h => rows.Select(r => sheet.NumberOf(r, h, problems)).FirstOrDefault(n => n is not null))];
         text.AppendLine(place is [{ } latitude, { } longitude]
             ? string.Create(CultureInfo.InvariantCulture, $"location: {{ latitude: {latitude:R}, longitude: {longitude:R} }}")
             : "# location: { latitude: degrees north, longitude: degrees east }");
@@ -44,7 +45,8 @@ internal static class SurveyDrafts
         string name = sheet.TextOf(row, "controller");
         if (name.Length == 0)
         {
-            problems.Add(sheet.Problem(row, "controller", "the name painted on its lid", null, "The row does not say which controller it is about"));
+            problems.Add(sheet.Problem(
+                row, "controller", "the name painted on its lid", null, "The row does not say which controller it is about"));
             return;
         }
 
@@ -56,9 +58,12 @@ internal static class SurveyDrafts
 
         double? stations = sheet.NumberOf(row, "stations", problems), zones = sheet.NumberOf(row, "zones", problems);
         string[] profiles = [.. GenericProfiles.All.Where(p => p.Stations == stations).Select(p => p.Name)];
-        text.AppendLine(CultureInfo.InvariantCulture, $"    # profile: {(profiles.Length > 0 ? "such as " + string.Join(", or ", profiles.Select(p => $"\"{p}\"")) : stations is { } n ? $"a controller of {n:R} stations" : "a built-in profile, or one spelled out")}");
-        text.AppendLine(CultureInfo.InvariantCulture, $"    # zones: {(zones is { } z ? $"{z:R} of them, " : "")}each with station, name, area, plants, sprinklers");
-        string measured = string.Join(", ", ((string[])["last_visit", "battery_v", "meter_m3"]).Select(h => (Heading: h, Text: sheet.TextOf(row, h))).Where(c => c.Text.Length > 0).Select(c => $"{c.Heading} {OneLine(c.Text)}"));
+        text.AppendLine(CultureInfo.InvariantCulture,
+            $"    # profile: {(profiles.Length > 0 ? "such as " + string.Join(", or ", profiles.Select(p => $"\"{p}\"")) : stations is { } n ? $"a controller of {n:R} stations" : "a built-in profile, or one spelled out")}");
+        text.AppendLine(CultureInfo.InvariantCulture,
+            $"    # zones: {(zones is { } z ? $"{z:R} of them, " : "")}each with station, name, area, plants, sprinklers");
+        string measured = string.Join(", ", ((string[])["last_visit", "battery_v", "meter_m3"]).Select(
+            h => (Heading: h, Text: sheet.TextOf(row, h))).Where(c => c.Text.Length > 0).Select(c => $"{c.Heading} {OneLine(c.Text)}"));
         if (measured.Length > 0)
         {
             text.AppendLine(CultureInfo.InvariantCulture, $"    # The table also says: {measured}");

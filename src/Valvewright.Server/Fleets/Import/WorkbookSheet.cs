@@ -22,12 +22,14 @@ internal static class WorkbookSheet
             using MemoryStream stream = new(bytes);
             // Shared texts stay in memory: nothing of what was sent is written to the disk.
             OpenXmlConfiguration how = new() { EnableSharedStringCache = false };
-            return Sheet.Of(Name, MiniExcel.Query(stream, useHeaderRow: false, excelType: ExcelType.XLSX, configuration: how).Select((row, i) => RowOf(i + 1, (IDictionary<string, object?>)row)), told);
+            return Sheet.Of(Name, MiniExcel.Query(stream, useHeaderRow: false, excelType: ExcelType.XLSX, configuration: how)
+                .Select((row, i) => RowOf(i + 1, (IDictionary<string, object?>)row)), told);
         }
         catch (Exception reason) when (reason is not (Problems.Refusal or OutOfMemoryException))
         {
             // Whatever the reader of workbooks stumbles over, it is the file's fault: it has passed nothing on.
-            throw told.Refused(Name, 0, 0, reason.Message, "a workbook (.xlsx) with the table on its first sheet", null, "Not a workbook, or damaged");
+            throw told.Refused(Name, 0, 0, reason.Message, "a workbook (.xlsx) with the table on its first sheet", null,
+                "Not a workbook, or damaged");
         }
     }
 
@@ -46,7 +48,8 @@ internal static class WorkbookSheet
         _ => Convert.ToString(cell, System.Globalization.CultureInfo.InvariantCulture),
     };
 
-    /// <summary>What unpacks to too much, or has XML that declares entities, is not given to the reader of workbooks at all. Sizes that the file claims are not trusted.</summary>
+    /// <summary>What unpacks to too much, or has XML that declares entities, is not given to the reader of workbooks at all. Sizes that the
+    /// file claims are not trusted.</summary>
     private static void RequireHarmless(byte[] bytes, Telling told)
     {
         using ZipArchive zip = new(new MemoryStream(bytes), ZipArchiveMode.Read);
@@ -60,9 +63,11 @@ internal static class WorkbookSheet
         {
             using Stream packed = entry.Open();
             using Bounded unpacked = new(packed, () => left, read => left -= read, told);
-            if (entry.FullName.EndsWith(".xml", StringComparison.OrdinalIgnoreCase) || entry.FullName.EndsWith(".rels", StringComparison.OrdinalIgnoreCase))
+            if (entry.FullName.EndsWith(".xml", StringComparison.OrdinalIgnoreCase)
+                || entry.FullName.EndsWith(".rels", StringComparison.OrdinalIgnoreCase))
             {
-                using XmlReader xml = XmlReader.Create(unpacked, new XmlReaderSettings { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null });
+                using XmlReader xml = XmlReader
+                    .Create(unpacked, new XmlReaderSettings { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null });
                 while (xml.Read())
                 {
                     // The reader of workbooks makes a row as wide as its farthest cell.
@@ -98,7 +103,8 @@ internal static class WorkbookSheet
         {
             int read = inner.Read(buffer, offset, count);
             took(read);
-            return left() >= 0 ? read : throw told.Refused(Name, 0, 0, $"more than {LargestUnpacked / 1_000_000} MB", $"at most {LargestUnpacked / 1_000_000} MB unpacked", null, "This is too much for a workbook");
+            return left() >= 0 ? read : throw told.Refused(Name, 0, 0, $"more than {LargestUnpacked / 1_000_000} MB",
+                $"at most {LargestUnpacked / 1_000_000} MB unpacked", null, "This is too much for a workbook");
         }
 
         public override void Flush()

@@ -8,7 +8,8 @@ namespace Valvewright.App.Tests.Pages.Fleet;
 public sealed class FleetLines
 {
     private static readonly LocalDate Today = new(2026, 7, 14);
-    private static readonly FleetRow Sound = new(Guid.NewGuid(), "Quarry Hill", "Gate", "Tank", 4, 3, 38.3, 48.8, new LocalDate(2026, 3, 1), true, 80, new LocalDate(2026, 10, 1), new LocalDate(2026, 5, 1), 9.1, null);
+    private static readonly FleetRow Sound = new(Guid.NewGuid(), "Quarry Hill", "Gate", "Tank", 4, 3, 38.3, 48.8, new LocalDate(2026, 3, 1),
+        true, 80, new LocalDate(2026, 10, 1), new LocalDate(2026, 5, 1), 9.1, null);
 
     [Fact]
     public void Nothing_is_due_where_all_is_well() => Assert.Empty(FleetLine.Of(Sound, Today).Dues);
@@ -16,7 +17,8 @@ public sealed class FleetLines
     [Theory]
     [InlineData(7.5, Due.Battery)]
     [InlineData(2.4, Due.Battery)]
-    internal void A_low_battery_is_due(double volts, Due due) => Assert.Equal([due], FleetLine.Of(Sound with { BatteryVolts = volts }, Today).Dues);
+    internal void A_low_battery_is_due(double volts, Due due) =>
+        Assert.Equal([due], FleetLine.Of(Sound with { BatteryVolts = volts }, Today).Dues);
 
     [Fact]
     public void A_visit_is_due_within_two_weeks()
@@ -36,8 +38,12 @@ public sealed class FleetLines
     [Fact]
     public void The_most_pressing_stands_first_in_each_order()
     {
-        FleetLine[] lines = [.. new[] { Sound, Sound with { Controller = "Terrace", BatteryVolts = null, LastVisit = null, NextPlannedVisit = null }, Sound with { Site = "Claybank", Controller = "Zoo", BatteryVolts = 7.2, NextPlannedVisit = Today, LastVisit = Today } }.Select(r => FleetLine.Of(r, Today))];
-        string[] In(FleetOrder order, bool descending = false) => [.. FleetLine.Sorted(lines, order, descending).Select(l => l.Row.Controller!)];
+        FleetLine[] lines = [
+            .. new[] { Sound, Sound with { Controller = "Terrace", BatteryVolts = null, LastVisit = null, NextPlannedVisit = null },
+                Sound with { Site = "Claybank", Controller = "Zoo", BatteryVolts = 7.2, NextPlannedVisit = Today,
+                    LastVisit = Today } }.Select(r => FleetLine.Of(r, Today))];
+        string[] In(FleetOrder order, bool descending = false) =>
+            [.. FleetLine.Sorted(lines, order, descending).Select(l => l.Row.Controller!)];
         Assert.Equal(["Zoo", "Gate", "Terrace"], In(FleetOrder.Site));
         Assert.Equal(["Gate", "Terrace", "Zoo"], In(FleetOrder.Controller));
         Assert.Equal(["Zoo", "Gate", "Terrace"], In(FleetOrder.NextVisit));

@@ -16,7 +16,8 @@ namespace Valvewright.App.Tests.Pages.Reading;
 public sealed class Checks
 {
     private static readonly Site Site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml")).Site!;
-    private static readonly Plan Plan = PlanFiles.Read(Path.Combine(Checkout.Root, "tests", "Shared", "Slips", "Plans", "quarry-hill.json")).Saved!.Plan;
+    private static readonly Plan Plan = PlanFiles
+        .Read(Path.Combine(Checkout.Root, "tests", "Shared", "Slips", "Plans", "quarry-hill.json")).Saved!.Plan;
     private static readonly LocalDateTime At = new(2026, 7, 14, 15, 20);
 
     [Fact]
@@ -34,9 +35,11 @@ public sealed class Checks
     public async Task Another_question_ends_it()
     {
         using CancellationTokenSource cancel = new();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => CheckRun.Of(Asked("", "twice a night"), _ => cancel.Cancel(), cancel.Token));
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(
+            () => CheckRun.Of(Asked("", "twice a night"), _ => cancel.Cancel(), cancel.Token));
     }
 
     private static CheckRequest Asked(string read, string seen) =>
-        new(Site, Site.ControllerNamed("Gate"), Plan, ReadingText.Parse(read), ObservationText.Parse(seen, Site.Clock).Observations, At, CheckLanguage.English);
+        new(Site, Site.ControllerNamed("Gate"), Plan, ReadingText.Parse(read), ObservationText.Parse(seen, Site.Clock).Observations, At,
+            CheckLanguage.English);
 }

@@ -16,7 +16,8 @@ using Valvewright.Tests;
 
 namespace Valvewright.App.Tests.Pages.Visits;
 
-/// <summary>What the script of the work at a controller (wwwroot/js/flow) makes of a site's sheet, beside what the engine makes of the plan itself.</summary>
+/// <summary>What the script of the work at a controller (wwwroot/js/flow) makes of a site's sheet, beside what the engine makes of the plan
+/// itself.</summary>
 public sealed class AtControllerScriptTests
 {
     private const string Helpers = """
@@ -65,7 +66,8 @@ public sealed class AtControllerScriptTests
         LocalDate on = NodaTime.Text.LocalDatePattern.Iso.Parse(date).Value;
         string sheet = Sheet();
         Assert.Equal(CheckText.Of(planned.SettingsOn(on)), Call("card", sheet, date));
-        Assert.Equal(Spell.Of(planned, on, on).Single().Percent.ToString(System.Globalization.CultureInfo.InvariantCulture), Call("percent", sheet, date));
+        Assert.Equal(Spell.Of(planned, on, on).Single().Percent.ToString(System.Globalization.CultureInfo.InvariantCulture),
+            Call("percent", sheet, date));
         Assert.Equal(CheckText.Of(planned.SettingsOn(on)), Call("keyed", sheet, date));
     }
 
@@ -88,7 +90,8 @@ public sealed class AtControllerScriptTests
         Random random = new(7);
         for (int i = 0; i < 500; i++)
         {
-            ListOf<Engine.Controllers.Program> programs = Enumerable.Range(0, gate.Profile.Programs).Select(p => Any(random, Profile.LetterOf(p))).ToListOf();
+            ListOf<Engine.Controllers.Program> programs = Enumerable.Range(0, gate.Profile.Programs)
+                .Select(p => Any(random, Profile.LetterOf(p))).ToListOf();
             Plan plan = new("x", [new ControllerPlan("Gate", new Settings(programs), [])]);
             Assert.Equal(CheckText.Of(new Settings(programs)), Call("card", Sheet(plan), "2026-05-14"));
         }
@@ -103,7 +106,8 @@ public sealed class AtControllerScriptTests
         Assert.Equal(JsonValueKind.Null, silent.GetProperty("check").ValueKind);
 
         JsonElement blind = Says("""{"A start 2":{"unread":true}}""", confirmed: true);
-        Assert.DoesNotContain("07:30", blind.GetProperty("found").GetString()!.Split('\n').Single(l => l.StartsWith("A:", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.DoesNotContain("07:30", blind.GetProperty("found").GetString()!.Split('\n')
+            .Single(l => l.StartsWith("A:", StringComparison.Ordinal)), StringComparison.Ordinal);
         Assert.Equal(JsonValueKind.Null, blind.GetProperty("check").ValueKind);
 
         JsonElement one = Says("""{"A station 1":{"v":600}}""", confirmed: false);
@@ -113,15 +117,19 @@ public sealed class AtControllerScriptTests
     [Fact]
     public void What_differs_is_to_change_in_the_order_of_the_card()
     {
-        JsonElement said = Says("""{"B station 3":{"v":60},"A start 2":{"v":44100},"clock":{"v":{"weekday":1,"second":0}}}""", confirmed: true);
-        Assert.Equal(["clock", "A start 2", "B station 3"], said.GetProperty("changes").EnumerateArray().Select(c => c.GetString()!).ToArray());
+        JsonElement said = Says(
+            """{"B station 3":{"v":60},"A start 2":{"v":44100},"clock":{"v":{"weekday":1,"second":0}}}""", confirmed: true);
+        Assert.Equal(["clock", "A start 2", "B station 3"],
+            said.GetProperty("changes").EnumerateArray().Select(c => c.GetString()!).ToArray());
         Assert.NotEqual(CheckText.Of(planned.SettingsOn(new LocalDate(2026, 4, 9))), said.GetProperty("check").GetString());
     }
 
     [Fact]
     public void The_last_visit_says_what_to_expect_there()
     {
-        LastVisit last = SheetMaker.LastOf([new VisitValue("Gate", new LocalDateTime(2026, 3, 2, 9, 0), "", "percent 50\non\nA: days Mon; starts 07:30 12:15; st1=14m st2=0m st3=0m", 8.9, [], 12.5, "")]);
+        LastVisit last = SheetMaker.LastOf(
+            [new VisitValue("Gate", new LocalDateTime(2026, 3, 2, 9, 0), "",
+                "percent 50\non\nA: days Mon; starts 07:30 12:15; st1=14m st2=0m st3=0m", 8.9, [], 12.5, "")]);
         JsonElement said = Says("{}", confirmed: true, new Dictionary<string, LastVisit> { ["Gate"] = last });
         Assert.Equal(["A start 2", "percent"], said.GetProperty("changes").EnumerateArray().Select(c => c.GetString()!).ToArray());
         Assert.Contains("07:30 12:15", said.GetProperty("found").GetString(), StringComparison.Ordinal);
@@ -143,9 +151,11 @@ public sealed class AtControllerScriptTests
     private JsonElement Says(string answers, bool confirmed, IReadOnlyDictionary<string, LastVisit>? last = null) =>
         JsonSerializer.Deserialize<JsonElement>(script.Get("says").Call(Sheet(null, last), "2026-04-09", answers, confirmed).AsString());
 
-    private string Call(string function, params string[] given) => script.Get(function).Call([.. given.Select(g => new Jint.Native.JsString(g))]).ToString();
+    private string Call(string function, params string[] given) =>
+        script.Get(function).Call([.. given.Select(g => new Jint.Native.JsString(g))]).ToString();
 
     private string Sheet(Plan? plan = null, IReadOnlyDictionary<string, LastVisit>? last = null) =>
-        new VisitSheet(garden.All.Site.Site, Guid.Empty, "1", plan ?? garden.Plan, new LocalDate(2026, 2, 1), new MeasuredLimits(1.7, 1.5, 1.3, 6, 1.5, 3, 12, 1000))
+        new VisitSheet(garden.All.Site.Site, Guid.Empty, "1", plan ?? garden.Plan, new LocalDate(2026, 2, 1),
+            new MeasuredLimits(1.7, 1.5, 1.3, 6, 1.5, 3, 12, 1000))
             .Write(last ?? new Dictionary<string, LastVisit>(), Language.English, Instant.FromUtc(2026, 4, 8, 12, 0), "m");
 }

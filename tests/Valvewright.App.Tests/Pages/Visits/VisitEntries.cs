@@ -13,7 +13,8 @@ namespace Valvewright.App.Tests.Pages.Visits;
 public sealed class VisitEntries
 {
     private static readonly Site Site = SurveyFiles.Read(Path.Combine(Checkout.Root, "demo", "quarry-hill", "site.yaml")).Site!;
-    private static readonly Plan Plan = PlanFiles.Read(Path.Combine(Checkout.Root, "tests", "Shared", "Slips", "Plans", "quarry-hill.json")).Saved!.Plan;
+    private static readonly Plan Plan = PlanFiles
+        .Read(Path.Combine(Checkout.Root, "tests", "Shared", "Slips", "Plans", "quarry-hill.json")).Saved!.Plan;
     private static readonly VisitDraft Draft = new(Ids.New()) { Controller = "Gate", Date = "2026-07-14", Time = "15:20" };
 
     [Theory]
@@ -56,7 +57,8 @@ public sealed class VisitEntries
     public void A_meter_is_read_in_the_units_of_the_site()
     {
         Assert.Equal(1250.4, VisitEntry.Of(Draft with { Meter = "1250,4" }, Site, null).Value!.MeterM3);
-        Assert.Equal(7.570823568, VisitEntry.Of(Draft with { Meter = "2000" }, Site with { Units = UnitSystem.UsCustomary }, null).Value!.MeterM3!.Value, 9);
+        Assert.Equal(7.570823568,
+            VisitEntry.Of(Draft with { Meter = "2000" }, Site with { Units = UnitSystem.UsCustomary }, null).Value!.MeterM3!.Value, 9);
     }
 
     [Theory]
@@ -69,7 +71,8 @@ public sealed class VisitEntries
             for (LocalDate date = new(2026, 1, 5); date < new LocalDate(2027, 1, 5); date = date.PlusDays(17))
             {
                 string card = VisitEntry.CardText(Site, Plan, controller, date + new LocalTime(15, 20), spanish);
-                VisitEntry entry = VisitEntry.Of(Draft with { Controller = controller, Date = date.ToString("uuuu-MM-dd", null), AsLeft = card }, Site, Plan);
+                VisitEntry entry = VisitEntry
+                    .Of(Draft with { Controller = controller, Date = date.ToString("uuuu-MM-dd", null), AsLeft = card }, Site, Plan);
                 Assert.Empty(entry.Left.Doubts);
                 Assert.True(entry.AgainstCard!.Matches, $"{controller} {date}: {card}");
             }
@@ -99,7 +102,8 @@ public sealed class VisitEntries
     [Fact]
     public void A_visit_survives_being_written_and_corrected()
     {
-        VisitDraft draft = Draft.WithCoil(1, "5.25").WithCoil(3, "OL") with { Battery = "8.75", Meter = "1250.4", AsFound = "off", Notes = "lid cracked" };
+        VisitDraft draft = Draft.WithCoil(1, "5.25").WithCoil(3, "OL") with
+            { Battery = "8.75", Meter = "1250.4", AsFound = "off", Notes = "lid cracked" };
         VisitValue first = VisitEntry.Of(draft, Site, null).Value!;
         Assert.Equal(first, VisitEntry.Of(VisitDraft.Of(draft.Id, "\"1\"", first), Site, null).Value);
     }
@@ -111,7 +115,8 @@ public sealed class VisitEntries
     [InlineData(7.5, 6, BatteryState.Change)]
     [InlineData(3.1, 2, BatteryState.Fresh)]
     [InlineData(9.0, 4, BatteryState.TooHigh)]
-    internal void Batteries_are_judged_by_the_cell(double volts, int cells, BatteryState state) => Assert.Equal(state, Measured.OfBattery(volts, cells));
+    internal void Batteries_are_judged_by_the_cell(double volts, int cells, BatteryState state) =>
+        Assert.Equal(state, Measured.OfBattery(volts, cells));
 
     [Theory]
     [InlineData(5.2, CoilState.Usual)]
@@ -119,5 +124,6 @@ public sealed class VisitEntries
     [InlineData(42, CoilState.High)]
     [InlineData(VisitEntry.OpenOhms, CoilState.Open)]
     [InlineData(10.5, CoilState.UnlikeOthers)]
-    internal void Coils_are_judged_beside_the_others(double ohms, CoilState state) => Assert.Equal(state, Measured.OfCoil(ohms, [5.0, 5.3, 5.1]));
+    internal void Coils_are_judged_beside_the_others(double ohms, CoilState state) =>
+        Assert.Equal(state, Measured.OfCoil(ohms, [5.0, 5.3, 5.1]));
 }

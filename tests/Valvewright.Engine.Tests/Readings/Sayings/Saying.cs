@@ -38,8 +38,10 @@ public sealed record Saying(char Display, string Text, SortedDictionary<string, 
 
     /// <summary>The display it is read off.</summary>
     public Profile Profile => Display == 'G'
-        ? new() { Name = "G", Stations = 4, Programs = 2, StartTimesPerProgram = 4, StartStepMinutes = 15, DayRules = Rules, LargestIntervalDays = 15, LargestRainHoldDays = 7 }
-        : new() { Name = "N", Stations = 8, Programs = 3, StartTimesPerProgram = 4, RunTimeStepSeconds = 1, DayRules = Rules, LargestIntervalDays = 31, LargestRainHoldDays = 7 };
+        ? new() { Name = "G", Stations = 4, Programs = 2, StartTimesPerProgram = 4, StartStepMinutes = 15, DayRules = Rules,
+            LargestIntervalDays = 15, LargestRainHoldDays = 7 }
+        : new() { Name = "N", Stations = 8, Programs = 3, StartTimesPerProgram = 4, RunTimeStepSeconds = 1, DayRules = Rules,
+            LargestIntervalDays = 31, LargestRainHoldDays = 7 };
 
     /// <summary>How it shows times.</summary>
     public ClockStyle Clock => Display == 'G' ? ClockStyle.Hours24 : ClockStyle.Hours12;
@@ -54,7 +56,8 @@ public sealed record Saying(char Display, string Text, SortedDictionary<string, 
 
     /// <summary>The sayings of a file in this folder.</summary>
     public static ListOf<Saying> In(string file) =>
-        File.ReadLines(Path.Combine(Checkout.Root, "tests", "Valvewright.Engine.Tests", "Readings", "Sayings", file)).Where(l => l.Length > 2 && l[0] != '#').Select(Parse).ToListOf();
+        File.ReadLines(Path.Combine(Checkout.Root, "tests", "Valvewright.Engine.Tests", "Readings", "Sayings", file))
+            .Where(l => l.Length > 2 && l[0] != '#').Select(Parse).ToListOf();
 
     /// <summary>How it was understood.</summary>
     public Verdict Judge()
@@ -74,7 +77,8 @@ public sealed record Saying(char Display, string Text, SortedDictionary<string, 
             }
         }
 
-        bool asked = Doubted.Count == 0 || Doubted.Any(w => read.Doubts.Any(d => d.Found.Length > 0 && (Has(d.Found, w) || Has(w, d.Found))));
+        bool asked = Doubted.Count == 0
+            || Doubted.Any(w => read.Doubts.Any(d => d.Found.Length > 0 && (Has(d.Found, w) || Has(w, d.Found))));
         return silent || (!wrong && !less && !asked) ? Verdict.SilentlyWrong
             : wrong ? Verdict.WrongAndDoubted
             : less ? Verdict.Less
@@ -93,22 +97,26 @@ public sealed record Saying(char Display, string Text, SortedDictionary<string, 
             meant[setting[..equals]] = Ordered(setting[..equals], setting[(equals + 1)..]);
         }
 
-        return new Saying(parts[0][0], parts[1].Replace("\\n", "\n", StringComparison.Ordinal), meant, parts.Length > 3 ? parts[3].Split(" / ").ToListOf() : []);
+        return new Saying(parts[0][0], parts[1].Replace("\\n", "\n", StringComparison.Ordinal), meant,
+            parts.Length > 3 ? parts[3].Split(" / ").ToListOf() : []);
     }
 
     private static string Ordered(string name, string value) => value is "" or "?" or "none" ? value
         : name.EndsWith(".t", StringComparison.Ordinal) ? string.Join(',', value.Split(',').Order(StringComparer.Ordinal))
-        : name.EndsWith(".r", StringComparison.Ordinal) ? string.Join(',', value.Split(',').Select(RunOf).OrderBy(r => r.Station).Select(Written))
+        : name.EndsWith(".r", StringComparison.Ordinal)
+            ? string.Join(',', value.Split(',').Select(RunOf).OrderBy(r => r.Station).Select(Written))
         : value;
 
     private static (int Station, int Seconds) RunOf(string text)
     {
         string[] parts = text.Split(':');
         bool seconds = parts[1].EndsWith('s');
-        return (int.Parse(parts[0], CultureInfo.InvariantCulture), int.Parse(parts[1].TrimEnd('s'), CultureInfo.InvariantCulture) * (seconds ? 1 : 60));
+        return (int.Parse(parts[0], CultureInfo.InvariantCulture),
+            int.Parse(parts[1].TrimEnd('s'), CultureInfo.InvariantCulture) * (seconds ? 1 : 60));
     }
 
-    private static string Written((int Station, int Seconds) run) => run.Seconds % 60 == 0 ? $"{run.Station}:{run.Seconds / 60}" : $"{run.Station}:{run.Seconds}s";
+    private static string Written((int Station, int Seconds) run) =>
+        run.Seconds % 60 == 0 ? $"{run.Station}:{run.Seconds / 60}" : $"{run.Station}:{run.Seconds}s";
 
     private static SortedDictionary<string, string> Settings(Reading reading)
     {

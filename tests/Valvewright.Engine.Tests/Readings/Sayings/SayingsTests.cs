@@ -11,7 +11,8 @@ using Xunit.Abstractions;
 
 namespace Valvewright.Engine.Tests.Readings.Sayings;
 
-/// <summary>What people say at a display, written by hand, half of it in Spanish: understood, or asked about, never quietly taken for something else.</summary>
+/// <summary>What people say at a display, written by hand, half of it in Spanish: understood, or asked about, never quietly taken for
+/// something else.</summary>
 public sealed class SayingsTests(ITestOutputHelper output)
 {
     [Theory]
@@ -21,7 +22,8 @@ public sealed class SayingsTests(ITestOutputHelper output)
     {
         ListOf<Saying> sayings = Saying.In(file);
         var judged = sayings.Select(s => (Saying: s, Verdict: s.Judge())).ToArray();
-        output.WriteLine($"{file}: {sayings.Count}; " + string.Join(", ", judged.CountBy(j => j.Verdict).OrderBy(v => v.Key).Select(v => $"{v.Key} {v.Value}")));
+        output.WriteLine($"{file}: {sayings.Count}; " + string
+            .Join(", ", judged.CountBy(j => j.Verdict).OrderBy(v => v.Key).Select(v => $"{v.Key} {v.Value}")));
         foreach ((Saying saying, Verdict verdict) in judged.Where(j => j.Verdict > Verdict.ExactWithDoubts))
         {
             output.WriteLine($"{verdict}: {saying.Text}");
@@ -43,9 +45,12 @@ public sealed class SayingsTests(ITestOutputHelper output)
             ReadText read = saying.Read();
             SiteController controller = CheckSite.North with { Name = "Gate", Profile = saying.Profile };
             Site site = CheckSite.Site with { Controllers = [controller] };
-            Plan plan = new(site.Name, [new ControllerPlan("Gate", new Settings(Programs(saying)) { PercentAdjust = Percent(saying) }, [])]);
-            CheckResult result = Check.Of(site, controller, plan, read.Reading, new CheckContext(CheckSite.At) { Doubtful = read.DoubtfulParts });
-            blamed.AddRange(result.Findings.Where(f => f.Certainty == Certainty.Sure && IsOnSettings(f)).Select(f => $"{saying.Text}: {f.Explanation}"));
+            Plan plan = new(site.Name,
+                [new ControllerPlan("Gate", new Settings(Programs(saying)) { PercentAdjust = Percent(saying) }, [])]);
+            CheckResult result = Check
+                .Of(site, controller, plan, read.Reading, new CheckContext(CheckSite.At) { Doubtful = read.DoubtfulParts });
+            blamed.AddRange(result.Findings.Where(f => f.Certainty == Certainty.Sure && IsOnSettings(f))
+                .Select(f => $"{saying.Text}: {f.Explanation}"));
             if (read.DoubtfulParts.Count > 0)
             {
                 Assert.Contains(read.DoubtfulParts, d => d.Part == result.Next!.About && d.Program == result.Next.Program);
@@ -57,15 +62,20 @@ public sealed class SayingsTests(ITestOutputHelper output)
 
     /// <summary>What is meant of clock, rain hold and the switch is often wrong as it stands: a check may say so.</summary>
     private static bool IsOnSettings(Finding finding) =>
-        finding.Kind is not (FindingKind.ClockWrong or FindingKind.RainHoldLeft or FindingKind.OffLeftOn or FindingKind.IntervalWrongDay or FindingKind.StationInNoProgram);
+        finding.Kind is not (
+            FindingKind.ClockWrong or FindingKind.RainHoldLeft or FindingKind.OffLeftOn or FindingKind.IntervalWrongDay or FindingKind.StationInNoProgram);
 
-    private static int Percent(Saying saying) => saying.Meant.TryGetValue("pct", out string? percent) ? int.Parse(percent, CultureInfo.InvariantCulture) : 100;
+    private static int Percent(Saying saying) =>
+        saying.Meant.TryGetValue("pct", out string? percent) ? int.Parse(percent, CultureInfo.InvariantCulture) : 100;
 
     private static ListOf<Program> Programs(Saying saying) =>
     [
-        .. Enumerable.Range(0, saying.Profile.Programs).Select(Profile.LetterOf).Where(l => saying.Meant.Keys.Any(k => k[0] == l)).Select(letter => new Program(
+        .. Enumerable.Range(0, saying.Profile.Programs).Select(Profile.LetterOf).Where(l => saying.Meant.Keys.Any(k => k[0] == l))
+            .Select(letter => new Program(
             letter,
-            Items(saying, $"{letter}.t", "0300").Select(t => new LocalTime(int.Parse(t[..2], CultureInfo.InvariantCulture), int.Parse(t[2..], CultureInfo.InvariantCulture))).ToListOf(),
+            Items(saying, $"{letter}.t", "0300").Select(
+                t => new LocalTime(int.Parse(t[..2], CultureInfo.InvariantCulture),
+                    int.Parse(t[2..], CultureInfo.InvariantCulture))).ToListOf(),
             Items(saying, $"{letter}.r", $"{1 + letter - 'A'}:5").Select(RunOf).ToListOf(),
             RuleOf(saying.Meant.GetValueOrDefault($"{letter}.d", "1234567")))),
     ];
@@ -76,7 +86,8 @@ public sealed class SayingsTests(ITestOutputHelper output)
     private static RunTime RunOf(string run)
     {
         string[] parts = run.Split(':');
-        return new RunTime(int.Parse(parts[0], CultureInfo.InvariantCulture), int.Parse(parts[1].TrimEnd('s'), CultureInfo.InvariantCulture) * (parts[1].EndsWith('s') ? 1 : 60));
+        return new RunTime(int.Parse(parts[0], CultureInfo.InvariantCulture),
+            int.Parse(parts[1].TrimEnd('s'), CultureInfo.InvariantCulture) * (parts[1].EndsWith('s') ? 1 : 60));
     }
 
     private static DayRule? RuleOf(string days) => days switch
@@ -85,7 +96,8 @@ public sealed class SayingsTests(ITestOutputHelper output)
         "odd" => new OddDays(),
         "even" => new EvenDays(),
         "?" => new DaysOfWeek([IsoDayOfWeek.Monday]),
-        _ when days[0] == 'I' => new EveryNDays(int.Parse(days[1..].Split('/', '@')[0], CultureInfo.InvariantCulture), new LocalDate(2026, 7, 14)),
+        _ when days[0] == 'I' =>
+            new EveryNDays(int.Parse(days[1..].Split('/', '@')[0], CultureInfo.InvariantCulture), new LocalDate(2026, 7, 14)),
         _ => new DaysOfWeek(days.Select(d => (IsoDayOfWeek)(d - '0')).ToListOf()),
     };
 }

@@ -18,12 +18,14 @@ public sealed class EtoBatchTests
     public void Agrees_with_one_day_at_a_time_anywhere_on_earth(VapourSource source)
     {
         Table table = Table.Random(20_011, source, seed: 7);
-        EtoOptions options = EtoOptions.Default with { VapourSources = [source], LeastWindMs = 0.5, RelativeShortwaveFloor = 0.25, Albedo = 0.2 };
+        EtoOptions options = EtoOptions.Default with
+            { VapourSources = [source], LeastWindMs = 0.5, RelativeShortwaveFloor = 0.25, Albedo = 0.2 };
         double[] batch = table.Batch(0, table.Count, options);
         for (int i = 0; i < table.Count; i++)
         {
             DailyEto single = ReferenceEvapotranspiration.Of(table.Day(i), table.PlaceOf(i), WindHeightM, options);
-            Assert.True(Math.Abs(batch[i] - single.EtoMm) <= AllowedMm, $"{table.Day(i)} at {table.PlaceOf(i)}: {batch[i]:r} rather than {single.EtoMm:r}.");
+            Assert.True(Math.Abs(batch[i] - single.EtoMm) <= AllowedMm,
+                $"{table.Day(i)} at {table.PlaceOf(i)}: {batch[i]:r} rather than {single.EtoMm:r}.");
         }
     }
 
@@ -37,20 +39,23 @@ public sealed class EtoBatchTests
             for (int count = 0; from + count <= table.Count; count += count < 18 ? 1 : 7)
             {
                 double[] part = table.Batch(from, count, EtoOptions.Default);
-                Assert.Equal(whole.AsSpan(from, count).ToArray().Select(BitConverter.DoubleToInt64Bits), part.Select(BitConverter.DoubleToInt64Bits));
+                Assert.Equal(whole.AsSpan(from, count).ToArray().Select(BitConverter.DoubleToInt64Bits),
+                    part.Select(BitConverter.DoubleToInt64Bits));
             }
         }
     }
 
     /// <summary>
-    /// The bits found with 512-bit, 256-bit and 128-bit vectors and without fused multiply-add in hardware, all alike; on another machine they
+    /// The bits found with 512-bit, 256-bit and 128-bit vectors and without fused multiply-add in hardware, all alike; on another machine
+    /// they
     /// must come out again. A change of formula or polynomial changes them, and then this number with it.
     /// </summary>
     [Fact]
     public void The_bits_are_the_same_on_every_machine()
     {
         const int Days = 2003;
-        double[] Column(double from, double to, int stride) => [.. Enumerable.Range(0, Days).Select(i => from + (to - from) * (i * stride % Days) / Days)];
+        double[] Column(double from, double to, int stride) =>
+            [.. Enumerable.Range(0, Days).Select(i => from + (to - from) * (i * stride % Days) / Days)];
         double[] tmin = Column(-30, 25, 7);
         double[] eto = new double[Days];
         EtoBatch.PenmanMonteith(new StationDays
@@ -66,7 +71,8 @@ public sealed class EtoBatchTests
             WindMs = Column(0, 9, 23),
             WindFactor = 0.9,
         }, EtoOptions.Default, eto);
-        ulong hash = eto.Aggregate(14695981039346656037UL, (h, mm) => unchecked((h ^ (ulong)BitConverter.DoubleToInt64Bits(mm)) * 1099511628211UL));
+        ulong hash = eto.Aggregate(
+            14695981039346656037UL, (h, mm) => unchecked((h ^ (ulong)BitConverter.DoubleToInt64Bits(mm)) * 1099511628211UL));
         Assert.Equal(17166034022752094503UL, hash);
     }
 
@@ -77,7 +83,8 @@ public sealed class EtoBatchTests
         {
             foreach (int dayOfYear in new[] { 1, 80, 81, 172, 264, 265, 355 })
             {
-                Table table = new(VapourSource.VapourPressure, [new(new LocalDate(2015, 1, 1).PlusDays(dayOfYear - 1)) { TmaxC = -5, TminC = -12, VapourPressureKpa = 0.2, RadiationMjM2 = 3, WindMs = 4 }], [new(latitude, 0, 100)]);
+                Table table = new(VapourSource.VapourPressure, [new(new LocalDate(2015, 1, 1).PlusDays(dayOfYear - 1))
+                    { TmaxC = -5, TminC = -12, VapourPressureKpa = 0.2, RadiationMjM2 = 3, WindMs = 4 }], [new(latitude, 0, 100)]);
                 double single = ReferenceEvapotranspiration.Of(table.Day(0), table.PlaceOf(0), WindHeightM).EtoMm;
                 Assert.Equal(single, table.Batch(0, 1, EtoOptions.Default)[0], AllowedMm);
             }

@@ -36,13 +36,16 @@ public sealed class LanesTests
     [Fact]
     public void Pressure_power() => AssertRelative(-0.0125, 0.205, Lanes.PressurePower, u => Math.Pow(1 - u, 5.26));
 
-    private static void AssertRelative(double from, double to, Func<Vector512<double>, Vector512<double>> lanes, Func<double, double> exact) =>
+    private static void AssertRelative(
+        double from, double to, Func<Vector512<double>, Vector512<double>> lanes, Func<double, double> exact) =>
         AssertClose(from, to, lanes, exact, v => Math.Abs(v));
 
-    private static void AssertAbsolute(double from, double to, Func<Vector512<double>, Vector512<double>> lanes, Func<double, double> exact) =>
+    private static void AssertAbsolute(
+        double from, double to, Func<Vector512<double>, Vector512<double>> lanes, Func<double, double> exact) =>
         AssertClose(from, to, lanes, exact, _ => 1);
 
-    private static void AssertClose(double from, double to, Func<Vector512<double>, Vector512<double>> lanes, Func<double, double> exact, Func<double, double> scale)
+    private static void AssertClose(
+        double from, double to, Func<Vector512<double>, Vector512<double>> lanes, Func<double, double> exact, Func<double, double> scale)
     {
         for (int i = 0; i <= Steps; i++)
         {

@@ -38,13 +38,15 @@ public sealed class ImpossibleWeatherTests
                 continue;
             }
 
-            Assert.True(now.Method.HasFlag(EtoMethod.RadiationFromTemperatureRange) && !now.Method.HasFlag(EtoMethod.RadiationMeasured), $"{now}");
+            Assert.True(now.Method.HasFlag(EtoMethod.RadiationFromTemperatureRange)
+                && !now.Method.HasFlag(EtoMethod.RadiationMeasured), $"{now}");
 
             // The estimate of FAO-56 eq. 50 is good to a millimeter or two; a day without sun would be 4 mm off.
             Assert.Equal(old.EtoMm, now.EtoMm, 2.5);
         }
 
-        Assert.Equal(before.Gaps.DaysWithout(WeatherVariable.Radiation) + spoiled.Length, after.Gaps.DaysWithout(WeatherVariable.Radiation));
+        Assert.Equal(before.Gaps.DaysWithout(WeatherVariable.Radiation) + spoiled.Length,
+            after.Gaps.DaysWithout(WeatherVariable.Radiation));
     }
 
     /// <summary>The same three faults at once gave 0.00 mm of reference ET without a word.</summary>
@@ -55,7 +57,9 @@ public sealed class ImpossibleWeatherTests
         BuiltClimate built = ClimateBuilder.Build(new("x", new Place(38, 0, 100), 2, [summer], ""));
         Assert.Equal([WeatherFault.BelowCloud, WeatherFault.DewPointAboveLowest], built.Questions.Select(q => q.Fault).Order());
         DailyEto day = Assert.Single(built.Days);
-        Assert.Equal(EtoMethod.PenmanMonteith | EtoMethod.VapourFromTmin | EtoMethod.RadiationFromTemperatureRange | EtoMethod.WindMeasured, day.Method);
+        Assert.Equal(
+            EtoMethod.PenmanMonteith | EtoMethod.VapourFromTmin | EtoMethod.RadiationFromTemperatureRange | EtoMethod.WindMeasured,
+                day.Method);
         Assert.InRange(day.EtoMm, 4, 8);
     }
 
@@ -64,7 +68,9 @@ public sealed class ImpossibleWeatherTests
     [InlineData(3.0, true)]
     public void Vapor_pressure_is_held_against_the_lowest_temperature_as_well(double kpa, bool refused)
     {
-        BuiltClimate built = ClimateBuilder.Build(new("x", new Place(38, 0, 100), 2, [new(MayDay) { TmaxC = 33, TminC = 15, VapourPressureKpa = kpa, RadiationMjM2 = 25, WindMs = 2 }], ""));
+        BuiltClimate built = ClimateBuilder.Build(
+            new("x", new Place(38, 0, 100), 2,
+                [new(MayDay) { TmaxC = 33, TminC = 15, VapourPressureKpa = kpa, RadiationMjM2 = 25, WindMs = 2 }], ""));
         Assert.Equal(refused, built.Questions.Count > 0);
         Assert.Equal(refused, built.Days[0].Method.HasFlag(EtoMethod.VapourFromTmin));
     }
@@ -72,7 +78,9 @@ public sealed class ImpossibleWeatherTests
     [Fact]
     public void A_highest_humidity_below_the_lowest_refuses_both()
     {
-        BuiltClimate built = ClimateBuilder.Build(new("x", new Place(38, 0, 100), 2, [new(MayDay) { TmaxC = 33, TminC = 15, RhMaxPercent = 20, RhMinPercent = 80, RadiationMjM2 = 25, WindMs = 2 }], ""));
+        BuiltClimate built = ClimateBuilder.Build(
+            new("x", new Place(38, 0, 100), 2,
+                [new(MayDay) { TmaxC = 33, TminC = 15, RhMaxPercent = 20, RhMinPercent = 80, RadiationMjM2 = 25, WindMs = 2 }], ""));
         Assert.Equal(WeatherFault.HumidityReversed, Assert.Single(built.Questions).Fault);
         Assert.True(built.Days[0].Method.HasFlag(EtoMethod.VapourFromTmin));
     }
@@ -80,7 +88,8 @@ public sealed class ImpossibleWeatherTests
     [Fact]
     public void A_record_whose_humidity_is_a_fraction_is_refused_with_the_reason()
     {
-        WeatherRecord fractions = With(ReferenceRecord.Maricopa(), day => day with { RhMaxPercent = day.RhMaxPercent / 100, RhMinPercent = day.RhMinPercent / 100, DewPointC = double.NaN });
+        WeatherRecord fractions = With(ReferenceRecord.Maricopa(), day =>
+            day with { RhMaxPercent = day.RhMaxPercent / 100, RhMinPercent = day.RhMinPercent / 100, DewPointC = double.NaN });
         ArgumentException refused = Assert.Throws<ArgumentException>(() => ClimateBuilder.Build(fractions));
         Assert.Contains("fraction", refused.Message, StringComparison.Ordinal);
         Assert.False(WholeRecord.HasHumidityAsFraction(ReferenceRecord.Maricopa().Days));
@@ -90,9 +99,11 @@ public sealed class ImpossibleWeatherTests
     public void A_wind_gauge_that_stands_still_is_not_measured_wind()
     {
         WeatherRecord real = ReferenceRecord.Maricopa();
-        BuiltClimate built = ClimateBuilder.Build(With(real, day => day.Date >= August && day.Date < August.PlusDays(30) ? day with { WindMs = 0 } : day));
+        BuiltClimate built = ClimateBuilder
+            .Build(With(real, day => day.Date >= August && day.Date < August.PlusDays(30) ? day with { WindMs = 0 } : day));
         Assert.Equal(30, built.Questions.Count(q => q.Fault == WeatherFault.WindStuck && q.Refused));
-        Assert.All(built.Days.Where(d => d.Date >= August && d.Date < August.PlusDays(30)), d => Assert.True(d.Method.HasFlag(EtoMethod.WindAssumed)));
+        Assert.All(built.Days.Where(d => d.Date >= August && d.Date < August.PlusDays(30)), d =>
+            Assert.True(d.Method.HasFlag(EtoMethod.WindAssumed)));
     }
 
     [Fact]
@@ -102,14 +113,17 @@ public sealed class ImpossibleWeatherTests
         Assert.Empty(ClimateBuilder.Build(new("x", new Place(38, 0, 100), 10, [gale], "")).Questions);
         WeatherQuestion question = Assert.Single(ClimateBuilder.Build(new("x", new Place(38, 0, 100), 2, [gale], "")).Questions);
         Assert.Equal((WeatherVariable.Wind, false), (question.Variable, question.Refused));
-        Assert.True(Assert.Single(ClimateBuilder.Build(new("x", new Place(38, 0, 100), 10, [gale with { WindMs = 40 }], "")).Questions).Refused);
+        Assert.True(Assert.Single(
+            ClimateBuilder.Build(new("x", new Place(38, 0, 100), 10, [gale with { WindMs = 40 }], "")).Questions).Refused);
     }
 
-    /// <summary>Maricopa's clearest days of 2008 stand at 1.09 of clear sky and those of 2007 at 1.07; other years at 1.00 to 1.05.</summary>
+    /// <summary>Maricopa's clearest days of 2008 stand at 1.09 of clear sky and those of 2007 at 1.07; other years at 1.00 to
+    /// 1.05.</summary>
     [Fact]
     public void Years_of_a_drifting_pyranometer_are_named()
     {
-        IEnumerable<WeatherQuestion> drift = ClimateBuilder.Build(ReferenceRecord.Maricopa()).Questions.Where(q => q.Fault == WeatherFault.SensorDrift);
+        IEnumerable<WeatherQuestion> drift = ClimateBuilder.Build(ReferenceRecord.Maricopa()).Questions
+            .Where(q => q.Fault == WeatherFault.SensorDrift);
         Assert.Equal([2007, 2008], drift.Select(q => q.Date.Year));
         Assert.All(drift, q => Assert.False(q.Refused));
     }
@@ -118,7 +132,8 @@ public sealed class ImpossibleWeatherTests
     [Fact]
     public void Hardly_a_day_of_real_stations_is_refused()
     {
-        foreach (WeatherRecord real in new[] { ReferenceRecord.Zurich(), ReferenceRecord.Maricopa(), ReferenceRecord.Fallon(), ReferenceRecord.MoorePark() })
+        foreach (WeatherRecord real in new[]
+            { ReferenceRecord.Zurich(), ReferenceRecord.Maricopa(), ReferenceRecord.Fallon(), ReferenceRecord.MoorePark() })
         {
             int refused = ClimateBuilder.Build(real).Questions.Count(q => q.Refused);
             Assert.True(refused <= real.Days.Count / 2000.0 + 1, $"{real.Source}: {refused} of {real.Days.Count}");
@@ -128,11 +143,14 @@ public sealed class ImpossibleWeatherTests
     [Fact]
     public void Neighboring_days_with_the_same_question_make_a_run()
     {
-        WeatherQuestion At(int day, WeatherFault flag = WeatherFault.BelowCloud) => new(August.PlusDays(day), WeatherVariable.Radiation, flag, "", "", true);
+        WeatherQuestion At(int day, WeatherFault flag = WeatherFault.BelowCloud) =>
+            new(August.PlusDays(day), WeatherVariable.Radiation, flag, "", "", true);
         ListOf<QuestionRun> runs = QuestionRun.Of([At(5), At(0), At(1), At(2, WeatherFault.AboveClearSky), At(2)]);
-        Assert.Equal([(August.PlusDays(2), 1, WeatherFault.AboveClearSky), (August, 3, WeatherFault.BelowCloud), (August.PlusDays(5), 1, WeatherFault.BelowCloud)],
+        Assert.Equal([(August.PlusDays(2), 1, WeatherFault.AboveClearSky), (August, 3, WeatherFault.BelowCloud),
+            (August.PlusDays(5), 1, WeatherFault.BelowCloud)],
             runs.Select(r => (r.First.Date, r.Days, r.First.Fault)));
     }
 
-    private static WeatherRecord With(WeatherRecord record, Func<DailyWeather, DailyWeather> change) => record with { Days = record.Days.Select(change).ToListOf() };
+    private static WeatherRecord With(WeatherRecord record, Func<DailyWeather, DailyWeather> change) =>
+        record with { Days = record.Days.Select(change).ToListOf() };
 }

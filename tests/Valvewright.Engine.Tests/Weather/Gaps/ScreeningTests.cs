@@ -64,7 +64,8 @@ public sealed class ScreeningTests
     [Fact]
     public void A_highest_below_the_lowest_refuses_both()
     {
-        (DailyWeather screened, List<WeatherQuestion> questions) = Screen(Ordinary with { TmaxC = 5, DewPointC = double.NaN, VapourPressureKpa = double.NaN });
+        (DailyWeather screened, List<WeatherQuestion> questions) = Screen(
+            Ordinary with { TmaxC = 5, DewPointC = double.NaN, VapourPressureKpa = double.NaN });
         Assert.True(double.IsNaN(screened.TmaxC) && double.IsNaN(screened.TminC));
         Assert.Equal(WeatherVariable.Temperature, Assert.Single(questions).Variable);
     }

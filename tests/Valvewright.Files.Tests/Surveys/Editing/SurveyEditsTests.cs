@@ -46,7 +46,8 @@ public sealed class SurveyEditsTests
     [Fact]
     public void Places_and_supplies_change_where_they_stand()
     {
-        Assert.Equal(Text.Replace("latitude: 47.43, longitude: 8.52", "latitude: 47.5, longitude: 8.5", StringComparison.Ordinal), SurveyEdits.Moved(Text, 47.5, 8.5));
+        Assert.Equal(Text.Replace("latitude: 47.43, longitude: 8.52", "latitude: 47.5, longitude: 8.5", StringComparison.Ordinal),
+            SurveyEdits.Moved(Text, 47.5, 8.5));
         string edited = SurveyEdits.Supplied(Text, "Green", "Well: old")!;
         Assert.Equal(Text.Replace("supply: \"Main\"", "supply: \"Well: old\"", StringComparison.Ordinal), edited);
         Site site = SurveyFiles.ParseApart(edited, "x").Site!;

@@ -45,8 +45,10 @@ public sealed class SheetsMeanTheSame
     [Fact]
     public void Whatever_is_typed_comes_back_as_it_was_typed()
     {
-        string[] scraps = ["a", "B c", "'", "\"", ": ", " #", "#", "- ", "-", "{", "}", "[", "]", ",", "&", "*", "!", "|", ">", "%", "@", "`", "~", "null", "yes", "1,200", "3/4 in", "\\", "ñ", "🌱", "\t", "=", "?", "---", "\u2028", "\u0085"];
-        Gen<string> typed = Gen.Int[0, scraps.Length - 1].Select(i => scraps[i]).Array[1, 5].Select(a => string.Concat(a).Trim()).Where(t => t.Length > 0 && t is not ("~" or "null"));
+        string[] scraps = ["a", "B c", "'", "\"", ": ", " #", "#", "- ", "-", "{", "}", "[", "]", ",", "&", "*", "!", "|", ">", "%", "@",
+            "`", "~", "null", "yes", "1,200", "3/4 in", "\\", "ñ", "🌱", "\t", "=", "?", "---", "\u2028", "\u0085"];
+        Gen<string> typed = Gen.Int[0, scraps.Length - 1].Select(i => scraps[i]).Array[1, 5].Select(a => string.Concat(a).Trim())
+            .Where(t => t.Length > 0 && t is not ("~" or "null"));
         Gen.Select(typed, typed, typed).Sample((site, plant, unit) =>
         {
             SurveySheet sheet = SurveySheet.Blank();
@@ -55,7 +57,8 @@ public sealed class SheetsMeanTheSame
             sheet.SetTexts("supplies/0/permitted/hours", [unit, plant]);
             string written = sheet.Write();
             SurveySheet again = SurveySheet.Of(written) ?? throw new InvalidOperationException(written);
-            return again.Text("site") == site && again.Text("controllers/0/zones/0/plants/name") == plant && again.Texts("supplies/0/permitted/hours").Equals([unit, plant]);
+            return again.Text("site") == site && again.Text("controllers/0/zones/0/plants/name") == plant
+                && again.Texts("supplies/0/permitted/hours").Equals([unit, plant]);
         });
     }
 
@@ -67,11 +70,13 @@ public sealed class SheetsMeanTheSame
         for (int seed = 0; seed < 3000; seed++)
         {
             string text = Encoding.UTF8.GetString(SurveyFuzz.Mutate(sample, new Random(seed)));
-            if (text.Contains('\0', StringComparison.Ordinal) || SurveySheet.Of(text) is not { } sheet || SurveyFiles.ParseApart(text, "s") is not { Site: { } site }) continue;
+            if (text.Contains('\0', StringComparison.Ordinal) || SurveySheet.Of(text) is not { } sheet
+                || SurveyFiles.ParseApart(text, "s") is not { Site: { } site }) continue;
             seen++;
             string written = sheet.Write();
             SurveyReading again = SurveyFiles.ParseApart(written, "s");
-            Assert.True(again.Site is { } read && Json.Write(read) == Json.Write(site), $"Seed {seed}:\n{text}\n=>\n{written}\n{string.Join('\n', again.Problems)}");
+            Assert.True(again.Site is { } read && Json.Write(read) == Json.Write(site),
+                $"Seed {seed}:\n{text}\n=>\n{written}\n{string.Join('\n', again.Problems)}");
         }
 
         Assert.InRange(seen, 100, 3000);
@@ -83,10 +88,13 @@ public sealed class SheetsMeanTheSame
         SurveySheet sheet = SurveySheet.Blank();
         foreach ((string path, string value) in ((string, string)[])
         [
-            ("controllers/0/zones/0/sprinklers/flow", "16 L/min"), ("controllers/0/zones/0/sprinklers/kind", "rotor"), ("controllers/0/zones/0/plants/kind", "cool-season turf"),
-            ("controllers/0/zones/0/area", "80 m2"), ("controllers/0/zones/0/name", "Lawn: the upper one"), ("controllers/0/zones/0/station", "1"),
+            ("controllers/0/zones/0/sprinklers/flow", "16 L/min"), ("controllers/0/zones/0/sprinklers/kind", "rotor"),
+                ("controllers/0/zones/0/plants/kind", "cool-season turf"),
+            ("controllers/0/zones/0/area", "80 m2"), ("controllers/0/zones/0/name", "Lawn: the upper one"),
+                ("controllers/0/zones/0/station", "1"),
             ("controllers/0/name", "Green"), ("controllers/0/profile", "4 stations, 2 programs, 4 starts"),
-            ("supplies/0/flow", "40 L/min"), ("supplies/0/name", "Main"), ("time zone", "Europe/Zurich"), ("location/longitude", "8.52"), ("location/latitude", "47.43"), ("site", "Test green"),
+            ("supplies/0/flow", "40 L/min"), ("supplies/0/name", "Main"), ("time zone", "Europe/Zurich"), ("location/longitude", "8.52"),
+                ("location/latitude", "47.43"), ("site", "Test green"),
         ])
         {
             sheet.Set(path, value);
@@ -96,7 +104,8 @@ public sealed class SheetsMeanTheSame
         Assert.Empty(judged.Problems);
         Site site = judged.Site!;
         Assert.Equal("Lawn: the upper one", site.Controllers[0].ZoneAt(1).Name);
-        Assert.StartsWith("site: Test green\nlocation: { latitude: 47.43, longitude: 8.52 }\ntime zone: Europe/Zurich\nsupplies:\n  - name: Main\n    flow: 40 L/min\n", sheet.Write(), StringComparison.Ordinal);
+        Assert.StartsWith("site: Test green\nlocation: { latitude: 47.43, longitude: 8.52 }\ntime zone: Europe/Zurich\nsupplies:\n  - " +
+            "name: Main\n    flow: 40 L/min\n", sheet.Write(), StringComparison.Ordinal);
         Assert.Contains("        plants: cool-season turf\n", sheet.Write(), StringComparison.Ordinal);
 
         sheet.Set("controllers/0/zones/0/plants/stage", "newly seeded");
@@ -115,7 +124,8 @@ public sealed class SheetsMeanTheSame
         sheet.SetTexts("supplies/0/permitted/hours", ["22:00-06:00", "25:00-26:00"]);
         sheet.Remove("time zone");
         Assert.Equal(
-            ["controllers/0/zones/1/area", "controllers/0/zones/1/soil/clay", "supplies/0/flow", "supplies/0/permitted/hours/1", "time zone"],
+            ["controllers/0/zones/1/area", "controllers/0/zones/1/soil/clay", "supplies/0/flow",
+                "supplies/0/permitted/hours/1", "time zone"],
             SurveyFiles.ParseApart(sheet.Write(), "survey").Problems.Select(p => p.Path).Order(StringComparer.Ordinal));
     }
 
@@ -134,5 +144,6 @@ public sealed class SheetsMeanTheSame
         Assert.Null(SurveySheet.Of("- no\n- mapping"));
     }
 
-    private static IEnumerable<string> RemarksOf(string text) => text.Split('\n').Select(l => l.IndexOf('#', StringComparison.Ordinal) is >= 0 and int at ? l[at..].Trim() : "").Where(r => r.Length > 0);
+    private static IEnumerable<string> RemarksOf(string text) => text.Split('\n')
+        .Select(l => l.IndexOf('#', StringComparison.Ordinal) is >= 0 and int at ? l[at..].Trim() : "").Where(r => r.Length > 0);
 }

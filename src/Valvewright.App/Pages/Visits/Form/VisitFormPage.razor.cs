@@ -62,27 +62,34 @@ public sealed partial class VisitFormPage
     {
         if (Visit is { } id && VisitLine.Of(opened, Unsent.Records).FirstOrDefault(v => v.Id == id) is { } line)
         {
-            string? version = line.Record is { Refusal: null } waiting ? waiting.Version : line.View is { } view ? $"\"{view.Version}\"" : null;
+            string? version = line.Record is { Refusal: null } waiting ? waiting.Version : line.View is { } view
+                ? $"\"{view.Version}\"" : null;
             return VisitDraft.Of(id, version, line.Value) with { Cells = CellsOf(opened, line.Value.Controller) };
         }
 
         LocalDateTime now = Clock.GetCurrentInstant().InZone(opened.Site.Zone()).LocalDateTime;
-        string controller = opened.Site.Controllers.FirstOrDefault(c => c.Name == Asked)?.Name ?? (opened.Site.Controllers.Count == 1 ? opened.Site.Controllers[0].Name : "");
+        string controller = opened.Site.Controllers.FirstOrDefault(c => c.Name == Asked)?.Name
+            ?? (opened.Site.Controllers.Count == 1 ? opened.Site.Controllers[0].Name : "");
         return new VisitDraft(Records.Ids.New())
         {
-            Controller = controller, Date = now.Date.ToString("uuuu-MM-dd", null), Time = now.ToString("HH:mm", null), Cells = CellsOf(opened, controller),
+            Controller = controller, Date = now.Date.ToString("uuuu-MM-dd", null), Time = now.ToString("HH:mm", null),
+                Cells = CellsOf(opened, controller),
         };
     }
 
-    private static int CellsOf(OpenedSite opened, string controller) => Measured.CellsOf(opened.Carried.All.Visits.Select(v => v.Value).Where(v => v.Controller == controller));
+    private static int CellsOf(OpenedSite opened, string controller) =>
+        Measured.CellsOf(opened.Carried.All.Visits.Select(v => v.Value).Where(v => v.Controller == controller));
 
     private static IEnumerable<int> Stations(OpenedSite opened, string controller) =>
-        opened.Site.Controllers.FirstOrDefault(c => c.Name == controller)?.Zones.Select(z => z.Station).Distinct().Order() ?? Enumerable.Empty<int>();
+        opened.Site.Controllers.FirstOrDefault(c => c.Name == controller)?.Zones.Select(z => z.Station).Distinct().Order()
+            ?? Enumerable.Empty<int>();
 
-    private ListOf<int> Stations(OpenedSite opened) => Stations(opened, draft!.Controller).Union(draft.Coils.Select(c => c.Station)).Order().ToListOf();
+    private ListOf<int> Stations(OpenedSite opened) =>
+        Stations(opened, draft!.Controller).Union(draft.Coils.Select(c => c.Station)).Order().ToListOf();
 
     /// <summary>The survey's controllers; a correction may speak of one that is there no more.</summary>
-    private IEnumerable<string> Names(OpenedSite opened) => opened.Site.Controllers.Select(c => c.Name).Append(draft!.Controller).Where(n => n.Length > 0).Distinct();
+    private IEnumerable<string> Names(OpenedSite opened) =>
+        opened.Site.Controllers.Select(c => c.Name).Append(draft!.Controller).Where(n => n.Length > 0).Distinct();
 
     private Task Controller(object? chosen)
     {
@@ -129,7 +136,8 @@ public sealed partial class VisitFormPage
         }
 
         entry = VisitEntry.Of(draft, site.Site, site.BestPlan?.Saved.Plan);
-        cardText = entry.At is { } at ? VisitEntry.CardText(site.Site, site.BestPlan?.Saved.Plan, draft.Controller, at, T.All.Language == Files.Texts.Language.Spanish) : "";
+        cardText = entry.At is { } at ? VisitEntry
+            .CardText(site.Site, site.BestPlan?.Saved.Plan, draft.Controller, at, T.All.Language == Files.Texts.Language.Spanish) : "";
         if (!draft.IsLeftTouched && !draft.IsCorrection && draft.AsLeft != cardText)
         {
             draft = draft with { AsLeft = cardText };
@@ -139,7 +147,9 @@ public sealed partial class VisitFormPage
 
     private string? Wrong(VisitField field) => isTried && entry!.Problems.Any(p => p.Field == field) ? "true" : null;
 
-    private RenderFragment? Said(VisitField field, int station = 0) => (isTried || field is VisitField.Battery or VisitField.Coil or VisitField.Meter) && entry!.Problems.Any(p => p.Field == field && p.Station == station)
+    private RenderFragment? Said(VisitField field, int station = 0) =>
+        (isTried || field is VisitField.Battery or VisitField.Coil or VisitField.Meter)
+            && entry!.Problems.Any(p => p.Field == field && p.Station == station)
         ? builder =>
         {
             builder.OpenElement(0, "span");

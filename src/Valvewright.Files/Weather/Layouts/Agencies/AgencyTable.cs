@@ -35,7 +35,8 @@ internal sealed record AgencyTable(WeatherLayout Layout, string Source, char Del
     /// <summary>A line after the rows.</summary>
     public string? EndLine { get; init; }
 
-    /// <summary>Takes station and place from the lines before the header; the last is the station that is read, where the table names any.</summary>
+    /// <summary>Takes station and place from the lines before the header; the last is the station that is read, where the table names
+    /// any.</summary>
     public Action<ReadingJob, IReadOnlyList<string>, string?>? ReadHead { get; init; }
 
     /// <summary>What the header calls a column, without what differs from file to file.</summary>
@@ -69,7 +70,8 @@ internal sealed record AgencyTable(WeatherLayout Layout, string Source, char Del
     {
         if (Find(job.Text) is not var (header, head))
         {
-            job.Problem(1, 1, job.Text.AsSpan(0, Math.Min(job.Text.Length, 80)), $"a header line with {string.Join(", ", HeaderWords)}", $"the file is not {Layout.Title()}");
+            job.Problem(1, 1, job.Text.AsSpan(0, Math.Min(job.Text.Length, 80)), $"a header line with {string.Join(", ", HeaderWords)}",
+                $"the file is not {Layout.Title()}");
             return;
         }
 

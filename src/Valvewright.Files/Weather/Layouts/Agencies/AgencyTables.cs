@@ -9,14 +9,16 @@ namespace Valvewright.Files.Weather.Layouts.Agencies;
 internal static class AgencyTables
 {
     /// <summary>
-    /// MeteoSwiss open data: semicolons, <c>station_abbr;reference_timestamp;...</c> (or <c>station/location;date;...</c>), parameters by their
+    /// MeteoSwiss open data: semicolons, <c>station_abbr;reference_timestamp;...</c> (or <c>station/location;date;...</c>), parameters by
+    /// their
     /// codes, no place in the file. Rain from midnight (rka150d0) is preferred to rain from 6 UTC (rre150d0). Wind at 10 m.
     /// </summary>
     private static readonly AgencyTable MeteoSwiss = new(
         WeatherLayout.MeteoSwissCsv, "MeteoSwiss", ';',
         new("tre200dx", Quantity.TmaxC, Unit.Celsius), new("tre200dn", Quantity.TminC, Unit.Celsius),
         new("rka150d0", Quantity.RainMm, Unit.Millimetre), new("rre150d0", Quantity.RainMm, Unit.Millimetre),
-        new("ure200d0", Quantity.RhMeanPercent, Unit.PerCent), new("pva200d0", Quantity.VapourPressureKpa, Unit.Hectopascal), new("tde200d0", Quantity.DewPointC, Unit.Celsius),
+        new("ure200d0", Quantity.RhMeanPercent, Unit.PerCent), new("pva200d0", Quantity.VapourPressureKpa, Unit.Hectopascal),
+            new("tde200d0", Quantity.DewPointC, Unit.Celsius),
         new("gre000d0", Quantity.RadiationMjM2, Unit.Watt), new("sre000d0", Quantity.SunshineHours, Unit.Minute),
         new("fkl010d0", Quantity.WindMs, Unit.MetrePerSecond), new("erefaod0", Quantity.PublishedEtoMm, Unit.Millimetre))
     {
@@ -29,14 +31,19 @@ internal static class AgencyTables
     };
 
     /// <summary>
-    /// KNMI daily values (etmgeg): remarks, a line a station with longitude, latitude and altitude in some files, then <c>STN,YYYYMMDD,...</c>. Tenths of
-    /// degrees, m/s, hours and mm; -1 in SQ and RH is less than half of the last digit. EV24 is Makkink's formula and not used. Wind at 10 m.
+    /// KNMI daily values (etmgeg): remarks, a line a station with longitude, latitude and altitude in some files, then
+    /// <c>STN,YYYYMMDD,...</c>. Tenths of
+    /// degrees, m/s, hours and mm; -1 in SQ and RH is less than half of the last digit. EV24 is Makkink's formula and not used. Wind at 10
+    /// m.
     /// </summary>
     private static readonly AgencyTable Knmi = new(
         WeatherLayout.KnmiDaily, "KNMI, CC BY 4.0", ',',
-        new("TX", Quantity.TmaxC, Unit.TenthCelsius), new("TN", Quantity.TminC, Unit.TenthCelsius), new("RH", Quantity.RainMm, Unit.TenthMillimetre),
-        new("UX", Quantity.RhMaxPercent, Unit.PerCent), new("UN", Quantity.RhMinPercent, Unit.PerCent), new("UG", Quantity.RhMeanPercent, Unit.PerCent),
-        new("Q", Quantity.RadiationMjM2, Unit.JoulePerCm2), new("SQ", Quantity.SunshineHours, Unit.TenthHour), new("FG", Quantity.WindMs, Unit.TenthMetrePerSecond))
+        new("TX", Quantity.TmaxC, Unit.TenthCelsius), new("TN", Quantity.TminC, Unit.TenthCelsius),
+            new("RH", Quantity.RainMm, Unit.TenthMillimetre),
+        new("UX", Quantity.RhMaxPercent, Unit.PerCent), new("UN", Quantity.RhMinPercent, Unit.PerCent),
+            new("UG", Quantity.RhMeanPercent, Unit.PerCent),
+        new("Q", Quantity.RadiationMjM2, Unit.JoulePerCm2), new("SQ", Quantity.SunshineHours, Unit.TenthHour),
+            new("FG", Quantity.WindMs, Unit.TenthMetrePerSecond))
     {
         HeaderWords = ["STN", "YYYYMMDD"],
         Date = (["YYYYMMDD"], Dates.TryIso, "a date as 20211231"),
@@ -48,13 +55,16 @@ internal static class AgencyTables
     };
 
     /// <summary>
-    /// Met Eireann daily data (dly*.csv): name, height, latitude and longitude of the station, a legend, then <c>date,ind,maxtp,...</c> with dates as
+    /// Met Eireann daily data (dly*.csv): name, height, latitude and longitude of the station, a legend, then <c>date,ind,maxtp,...</c>
+    /// with dates as
     /// 01-jan-2011. Wind in knots, measured at 10 m; radiation in J/cm2; pe is Penman-Monteith.
     /// </summary>
     private static readonly AgencyTable MetEireann = new(
         WeatherLayout.MetEireannCsv, "Copyright Met Eireann, source met.ie, CC BY 4.0; units changed", ',',
-        new("maxtp", Quantity.TmaxC, Unit.Celsius), new("mintp", Quantity.TminC, Unit.Celsius), new("rain", Quantity.RainMm, Unit.Millimetre),
-        new("glorad", Quantity.RadiationMjM2, Unit.JoulePerCm2), new("g_rad", Quantity.RadiationMjM2, Unit.JoulePerCm2), new("sun", Quantity.SunshineHours, Unit.Hour),
+        new("maxtp", Quantity.TmaxC, Unit.Celsius), new("mintp", Quantity.TminC, Unit.Celsius),
+            new("rain", Quantity.RainMm, Unit.Millimetre),
+        new("glorad", Quantity.RadiationMjM2, Unit.JoulePerCm2), new("g_rad", Quantity.RadiationMjM2, Unit.JoulePerCm2),
+            new("sun", Quantity.SunshineHours, Unit.Hour),
         new("wdsp", Quantity.WindMs, Unit.Knot), new("pe", Quantity.PublishedEtoMm, Unit.Millimetre))
     {
         HeaderWords = ["date", "maxtp", "mintp"],
@@ -64,13 +74,15 @@ internal static class AgencyTables
     };
 
     /// <summary>
-    /// US Bureau of Reclamation AgriMet: BEGIN DATA, a header of station and parameter code (<c>FALN MX</c>), rows with dates month/day/year, END DATA. US
+    /// US Bureau of Reclamation AgriMet: BEGIN DATA, a header of station and parameter code (<c>FALN MX</c>), rows with dates
+    /// month/day/year, END DATA. US
     /// units; the height of the wind differs from station to station.
     /// </summary>
     private static readonly AgencyTable AgriMet = new(
         WeatherLayout.AgriMetDaily, "US Bureau of Reclamation, AgriMet", ',',
         new("MX", Quantity.TmaxC, Unit.Fahrenheit), new("MN", Quantity.TminC, Unit.Fahrenheit), new("PP", Quantity.RainMm, Unit.Inch),
-        new("YM", Quantity.DewPointC, Unit.Fahrenheit), new("TA", Quantity.RhMeanPercent, Unit.PerCent), new("SR", Quantity.RadiationMjM2, Unit.Langley),
+        new("YM", Quantity.DewPointC, Unit.Fahrenheit), new("TA", Quantity.RhMeanPercent, Unit.PerCent),
+            new("SR", Quantity.RadiationMjM2, Unit.Langley),
         new("UA", Quantity.WindMs, Unit.MilePerHour), new("ETOS", Quantity.PublishedEtoMm, Unit.Inch))
     {
         HeaderWords = ["DATE", "MX", "MN"],
@@ -96,7 +108,8 @@ internal static class AgencyTables
         foreach (string line in head)
         {
             string[] parts = line.TrimStart('#', ' ').Split([' ', '\t'], StringSplitOptions.RemoveEmptyEntries);
-            if (parts.Length >= 4 && parts[0] == $"{station}:" && Number(parts[1]) is { } longitude && Number(parts[2]) is { } latitude && Number(parts[3]) is { } altitude
+            if (parts.Length >= 4 && parts[0] == $"{station}:" && Number(parts[1]) is { } longitude && Number(parts[2]) is { } latitude
+                && Number(parts[3]) is { } altitude
                 && Math.Abs(latitude) <= 90 && Math.Abs(longitude) <= 180)
             {
                 job.Place = new Place(latitude, longitude, altitude);
@@ -136,5 +149,6 @@ internal static class AgencyTables
     }
 
     private static double? Number(string text) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number) ? number : null;
+        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number)
+            ? number : null;
 }

@@ -5,7 +5,8 @@ using Valvewright.Files.Weather.Values;
 namespace Valvewright.Files.Weather.Layouts.Agencies;
 
 /// <summary>
-/// University of Arizona AZMET raw daily data: no header, 28 numbers a day from 2003 on (25 before), year and day of year first, the station's
+/// University of Arizona AZMET raw daily data: no header, 28 numbers a day from 2003 on (25 before), year and day of year first, the
+/// station's
 /// number third. Metric; wind at 3 m; field 26 is the standardized reference ET.
 /// </summary>
 internal static class AzmetDaily
@@ -32,7 +33,8 @@ internal static class AzmetDaily
     /// <summary>Whether a first row belongs to this layout.</summary>
     public static bool Fits(DelimitedText row)
     {
-        if (row.Count is not (Fields or FieldsBefore2003) || !TryDate(row, out _) || !Dates.Digits(row[2], out int station) || station is < 1 or > 99)
+        if (row.Count is not (Fields or FieldsBefore2003) || !TryDate(row, out _) || !Dates.Digits(row[2], out int station)
+            || station is < 1 or > 99)
         {
             return false;
         }
@@ -55,7 +57,8 @@ internal static class AzmetDaily
         int width = first.Count;
         if (width is not (Fields or FieldsBefore2003))
         {
-            job.Problem(first.Line, 1, first.Whole, $"{Fields} fields, or {FieldsBefore2003} before 2003", "this is not a row of AZMET daily data");
+            job.Problem(first.Line, 1, first.Whole, $"{Fields} fields, or {FieldsBefore2003} before 2003",
+                "this is not a row of AZMET daily data");
             return;
         }
 

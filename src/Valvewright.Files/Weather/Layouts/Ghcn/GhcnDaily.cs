@@ -77,11 +77,13 @@ internal sealed class GhcnDaily
         ReadOnlySpan<char> line = lines.Whole;
         if (line.Length < GroupsFrom + ((Groups - 1) * GroupWidth) + ValueWidth)
         {
-            job.Problem(lines.Line, line.Length + 1, $"{line.Length} characters", "269 characters (trailing blanks may be missing)", "the line ends early");
+            job.Problem(lines.Line, line.Length + 1, $"{line.Length} characters", "269 characters (trailing blanks may be missing)",
+                "the line ends early");
             return;
         }
 
-        if (!Dates.Digits(line[11..15], out int year) || !Dates.Digits(line[15..17], out int month) || !Dates.TryMake(year, month, 1, out LocalDate first))
+        if (!Dates.Digits(line[11..15], out int year) || !Dates.Digits(line[15..17], out int month)
+            || !Dates.TryMake(year, month, 1, out LocalDate first))
         {
             job.Problem(lines.Line, 12, line[11..17], "year and month as 202112", "this is not a month");
             return;
@@ -130,7 +132,8 @@ internal sealed class GhcnDaily
     private int? ValueAt(DelimitedText lines, int at, int day, LocalDate first)
     {
         ReadOnlySpan<char> text = lines.Whole.Slice(at, ValueWidth);
-        if (!int.TryParse(text, System.Globalization.NumberStyles.AllowLeadingWhite | System.Globalization.NumberStyles.AllowLeadingSign, null, out int value))
+        if (!int.TryParse(text, System.Globalization.NumberStyles.AllowLeadingWhite | System.Globalization.NumberStyles.AllowLeadingSign,
+            null, out int value))
         {
             job.Problem(lines.Line, at + 1, text, "a whole number in 5 characters", "the value is not a number");
             return null;

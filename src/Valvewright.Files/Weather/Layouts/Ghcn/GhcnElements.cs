@@ -49,7 +49,8 @@ internal static class GhcnElements
     /// <summary>The place that a row gives in its fields of latitude, longitude and elevation; null where it gives none.</summary>
     public static Place? PlaceOf(DelimitedText row, int[] geo)
     {
-        if (geo[0] < 0 || geo[1] < 0 || !Numbers.TryRead(row[geo[0]], out double latitude) || !Numbers.TryRead(row[geo[1]], out double longitude)
+        if (geo[0] < 0 || geo[1] < 0 || !Numbers.TryRead(row[geo[0]], out double latitude)
+            || !Numbers.TryRead(row[geo[1]], out double longitude)
             || Math.Abs(latitude) > 90 || Math.Abs(longitude) > 180)
         {
             return null;

@@ -33,7 +33,8 @@ internal sealed class GhcnLongCsv
         DelimitedText rows = new(job.Text, ',');
         rows.Next();
         int width = Math.Max(4, rows.Count);
-        string[] header = IsHeader(rows) ? [.. Enumerable.Range(0, rows.Count).Select(field => rows[field].ToString().ToUpperInvariant())] : [];
+        string[] header = IsHeader(rows)
+            ? [.. Enumerable.Range(0, rows.Count).Select(field => rows[field].ToString().ToUpperInvariant())] : [];
         DelimitedText data() => header.Length > 0 ? rows.FromHere() : new DelimitedText(job.Text, ',');
         if (Station(data(), Array.IndexOf(header, "NAME")) is not { } station)
         {
@@ -139,7 +140,8 @@ internal sealed class GhcnLongCsv
         int day = job.Days.RowOf(date);
         if (!double.IsNaN(job.Days.Get(day, quantity)))
         {
-            job.Problem(row.Line, row.ColumnOf(DateField), row[DateField], "each date and element once", $"{row[ElementField]} is here twice on this date");
+            job.Problem(row.Line, row.ColumnOf(DateField), row[DateField], "each date and element once",
+                $"{row[ElementField]} is here twice on this date");
             return;
         }
 

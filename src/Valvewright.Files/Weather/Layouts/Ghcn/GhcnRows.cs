@@ -22,7 +22,8 @@ internal static class GhcnRows
             return null;
         }
 
-        return Elements.Any(element => header.FieldOf(element + FlagsEnding) >= 0) ? WeatherLayout.GhcnAccessCsv : WeatherLayout.GhcnOrderCsv;
+        return Elements.Any(element => header.FieldOf(element + FlagsEnding) >= 0) ? WeatherLayout.GhcnAccessCsv
+            : WeatherLayout.GhcnOrderCsv;
     }
 
     /// <summary>Reads either; answers which it was, because an order can have flags too.</summary>
@@ -73,7 +74,8 @@ internal static class GhcnRows
     }
 
     private static void ReadRows(
-        ReadingJob job, DelimitedText rows, int width, IReadOnlyList<DayColumn> columns, (int StationField, int DateField, string Station) keys, DelimitedText header)
+        ReadingJob job, DelimitedText rows, int width, IReadOnlyList<DayColumn> columns,
+            (int StationField, int DateField, string Station) keys, DelimitedText header)
     {
         int[] geo = [header.FieldOf("LATITUDE"), header.FieldOf("LONGITUDE"), header.FieldOf("ELEVATION")];
         int total = header.FieldOf(GhcnElements.MultiDayRain), totalDays = header.FieldOf(GhcnElements.MultiDayRainDays);

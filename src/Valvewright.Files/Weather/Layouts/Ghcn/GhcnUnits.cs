@@ -9,12 +9,14 @@ namespace Valvewright.Files.Weather.Layouts.Ghcn;
 /// </summary>
 internal static class GhcnUnits
 {
-    public static (IReadOnlyList<DayColumn>? Columns, WeatherLayout Layout) Settle(ReadingJob job, DelimitedText header, WeatherLayout layout)
+    public static (IReadOnlyList<DayColumn>? Columns, WeatherLayout Layout) Settle(
+        ReadingJob job, DelimitedText header, WeatherLayout layout)
     {
         var columns = GhcnRows.ColumnsOf(header);
         if (columns.Count == 0)
         {
-            job.Problem(header.Line, 1, header.Whole, "columns such as TMAX, TMIN, PRCP", "the table holds none of the elements that are needed");
+            job.Problem(header.Line, 1, header.Whole, "columns such as TMAX, TMIN, PRCP",
+                "the table holds none of the elements that are needed");
             return (null, layout);
         }
 
@@ -38,13 +40,16 @@ internal static class GhcnUnits
             job.Assumed($"Units as declared: {Words(system.Value)}.");
         }
 
-        return ([.. columns.Select(c => new DayColumn(c.Field, c.Element, c.Quantity, Unit.UsualIn(system.Value, Quantities.DimensionOf(c.Quantity)) ?? c.Tenths, c.Flags))], WeatherLayout.GhcnOrderCsv);
+        return (
+            [.. columns.Select(c => new DayColumn(c.Field, c.Element, c.Quantity,
+                Unit.UsualIn(system.Value, Quantities.DimensionOf(c.Quantity)) ?? c.Tenths, c.Flags))], WeatherLayout.GhcnOrderCsv);
     }
 
     private static string Words(UnitSystem system) => system == UnitSystem.Metric ? "metric (°C, mm, m/s)" : "US (°F, inch, mph)";
 
     private static UnitSystem? FromValues(
-        ReadingJob job, DelimitedText header, List<(int Field, string Element, Quantity Quantity, Unit Tenths, int? Flags)> columns, ValueRanges ranges)
+        ReadingJob job, DelimitedText header, List<(int Field, string Element, Quantity Quantity, Unit Tenths, int? Flags)> columns,
+            ValueRanges ranges)
     {
         List<string> us = [];
         List<string> metric = [];

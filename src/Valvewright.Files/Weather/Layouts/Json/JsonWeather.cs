@@ -28,7 +28,8 @@ internal sealed class JsonWeather
     {
         if (job.Text.Length > LargestCharacters)
         {
-            job.Problem(0, 0, $"{job.Text.Length / 1e6:0} MB", $"at most {LargestCharacters / 1e6:0} MB", "the JSON is too large; ask for fewer years or values");
+            job.Problem(0, 0, $"{job.Text.Length / 1e6:0} MB", $"at most {LargestCharacters / 1e6:0} MB",
+                "the JSON is too large; ask for fewer years or values");
             return null;
         }
 
@@ -40,7 +41,8 @@ internal sealed class JsonWeather
         catch (JsonException e)
         {
             string reason = e.Message.Split(". LineNumber", 2)[0].TrimEnd('.');
-            job.Problem((int)(e.LineNumber ?? 0) + 1, (int)(e.BytePositionInLine ?? 0) + 1, "", "JSON to its closing bracket", $"this is not whole JSON ({reason})");
+            job.Problem((int)(e.LineNumber ?? 0) + 1, (int)(e.BytePositionInLine ?? 0) + 1, "", "JSON to its closing bracket",
+                $"this is not whole JSON ({reason})");
             return null;
         }
     }

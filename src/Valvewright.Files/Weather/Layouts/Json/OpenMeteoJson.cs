@@ -15,7 +15,8 @@ internal static class OpenMeteoJson
     public const string Source = "Open-Meteo, CC BY 4.0";
     private const double WindHeightM = 10;
 
-    /// <summary>A day is out of step with the sun when its midnight is further than this from the sun's, h; time zones stay within 3.5.</summary>
+    /// <summary>A day is out of step with the sun when its midnight is further than this from the sun's, h; time zones stay within
+    /// 3.5.</summary>
     private const double MostOffsetHours = 3.5;
 
     private static readonly Dictionary<string, Quantity> Known = new()
@@ -48,7 +49,8 @@ internal static class OpenMeteoJson
         }
 
         job.Source = Source;
-        double offsetSeconds = answer["utc_offset_seconds"] is { } stated ? json.Number(stated, answer, "utc_offset_seconds", -86400, 86400) : 0;
+        double offsetSeconds = answer["utc_offset_seconds"] is { } stated
+            ? json.Number(stated, answer, "utc_offset_seconds", -86400, 86400) : 0;
         ReadPlace(json, answer, offsetSeconds / 3600);
         List<int> rows = Rows(json, answer, time, offsetSeconds);
         if (job.HasProblems)
@@ -61,7 +63,8 @@ internal static class OpenMeteoJson
         HashSet<Quantity> served = [];
         foreach ((string? name, JsonTree values) in daily.Items)
         {
-            if (Known.TryGetValue(Normal(name!), out Quantity quantity) && served.Add(quantity) && UnitOf(json, answer, values, name!, quantity) is { } unit)
+            if (Known.TryGetValue(Normal(name!), out Quantity quantity) && served.Add(quantity)
+                && UnitOf(json, answer, values, name!, quantity) is { } unit)
             {
                 ReadVariable(json, values, new DayColumn(0, name!, quantity, unit), rows, dropped);
             }
@@ -83,7 +86,8 @@ internal static class OpenMeteoJson
         }
         else if (root.IsArray)
         {
-            json.Problem(root, $"{root.Items.Count} places", "one place", "the JSON holds the weather of several places; ask for one at a time");
+            json.Problem(root, $"{root.Items.Count} places", "one place",
+                "the JSON holds the weather of several places; ask for one at a time");
             return null;
         }
 
@@ -132,7 +136,8 @@ internal static class OpenMeteoJson
             }
             else if (date <= last)
             {
-                json.Problem(value, value.Text, $"a date after {last:uuuu-MM-dd}", date == last ? "the date is here twice" : "the dates are out of order");
+                json.Problem(value, value.Text, $"a date after {last:uuuu-MM-dd}", date == last ? "the date is here twice"
+                    : "the dates are out of order");
             }
             else
             {
@@ -174,7 +179,8 @@ internal static class OpenMeteoJson
         }
 
         string choices = Unit.ChoicesFor(dimension);
-        json.Problem(stated ?? values, text ?? "nothing", choices, $"{name} has no unit of {Quantities.Title(quantity)}", NearestWord.To(text ?? "", choices.Split(", ")));
+        json.Problem(stated ?? values, text ?? "nothing", choices, $"{name} has no unit of {Quantities.Title(quantity)}",
+            NearestWord.To(text ?? "", choices.Split(", ")));
         return null;
     }
 
@@ -182,7 +188,8 @@ internal static class OpenMeteoJson
     {
         if (!values.IsArray || values.Items.Count != rows.Count)
         {
-            json.Problem(values, $"{values.Items.Count} values", $"{rows.Count} values, one for each date", $"{column.Name} does not fit the dates");
+            json.Problem(values, $"{values.Items.Count} values", $"{rows.Count} values, one for each date",
+                $"{column.Name} does not fit the dates");
             return;
         }
 
@@ -224,7 +231,8 @@ internal static class OpenMeteoJson
         bool humidity = served.Overlaps([Quantity.RhMaxPercent, Quantity.RhMeanPercent, Quantity.DewPointC]);
         if (served.Contains(Quantity.PublishedEtoMm) && !(humidity && served.Contains(Quantity.WindMs)))
         {
-            job.Warn("Wind or humidity is missing, so ETo can only be estimated from the rest; the service's own et0_fao_evapotranspiration is kept as published ETo.");
+            job.Warn("Wind or humidity is missing, so ETo can only be estimated from the rest; the service's own " +
+                "et0_fao_evapotranspiration is kept as published ETo.");
         }
     }
 }

@@ -22,13 +22,15 @@ internal static class PowerJson
         JsonTree? parameters = json.Root["properties"]?["parameter"];
         if (parameters is not { IsObject: true })
         {
-            json.Problem(parameters ?? json.Root, "", "properties.parameter with an object for each parameter", "the JSON holds no NASA POWER values");
+            json.Problem(parameters ?? json.Root, "", "properties.parameter with an object for each parameter",
+                "the JSON holds no NASA POWER values");
             return;
         }
 
         job.Source = PowerParameters.Source;
         ReadPlace(json);
-        double fill = json.Root["header"]?["fill_value"]?.Number is { } stated && double.IsFinite(stated) ? stated : PowerParameters.FillValue;
+        double fill = json.Root["header"]?["fill_value"]?.Number is { } stated && double.IsFinite(stated) ? stated
+            : PowerParameters.FillValue;
         if (json.Root["header"]?["time_standard"]?.Text == "UTC")
         {
             job.Warn("Days run from midnight to midnight UTC, not local time.");
@@ -53,13 +55,15 @@ internal static class PowerJson
         JsonTree? coordinates = json.Root["geometry"]?["coordinates"];
         if (coordinates is not { IsArray: true, Items.Count: >= 2 })
         {
-            json.Problem(coordinates ?? json.Root, "", "geometry.coordinates as [longitude, latitude, elevation]", "the JSON does not say where it is from");
+            json.Problem(coordinates ?? json.Root, "", "geometry.coordinates as [longitude, latitude, elevation]",
+                "the JSON does not say where it is from");
             return;
         }
 
         double longitude = json.Number(coordinates.Items[0].Value, coordinates, "the longitude", -180, 180);
         double latitude = json.Number(coordinates.Items[1].Value, coordinates, "the latitude", -90, 90);
-        double elevation = coordinates.Items.Count > 2 ? json.Number(coordinates.Items[2].Value, coordinates, "the elevation", -450, 9000) : double.NaN;
+        double elevation = coordinates.Items.Count > 2
+            ? json.Number(coordinates.Items[2].Value, coordinates, "the elevation", -450, 9000) : double.NaN;
         PowerParameters.SettlePlace(json.Job, new Place(latitude, longitude, elevation));
     }
 
@@ -75,7 +79,8 @@ internal static class PowerJson
         }
 
         string choices = Unit.ChoicesFor(dimension);
-        json.Problem(stated ?? parameters[name]!, text ?? "nothing", choices, $"{name} has no unit of {Quantities.Title(quantity)}", NearestWord.To(text ?? "", choices.Split(", ")));
+        json.Problem(stated ?? parameters[name]!, text ?? "nothing", choices, $"{name} has no unit of {Quantities.Title(quantity)}",
+            NearestWord.To(text ?? "", choices.Split(", ")));
         return null;
     }
 

@@ -63,11 +63,13 @@ internal sealed partial class PowerHeader
         LocalDate first = job.Days.DateOf(0);
         if (last < period.To || first > period.From)
         {
-            job.Warn($"The header says {period.From:uuuu-MM-dd} to {period.To:uuuu-MM-dd}, the rows hold {first:uuuu-MM-dd} to {last:uuuu-MM-dd}: the file may have been cut.");
+            job.Warn(
+                $"The header says {period.From:uuuu-MM-dd} to {period.To:uuuu-MM-dd}, the rows hold {first:uuuu-MM-dd} to {last:uuuu-MM-dd}: the file may have been cut.");
         }
     }
 
-    private static double Number(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) ? value : double.NaN;
+    private static double Number(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value)
+        ? value : double.NaN;
 
     [GeneratedRegex(@"latitude\s+(-?[\d.]+)\s+longitude\s+(-?[\d.]+)", RegexOptions.IgnoreCase)]
     private static partial Regex Location();
@@ -88,14 +90,16 @@ internal sealed partial class PowerHeader
     {
         if (Dates().Match(line) is { Success: true } dates)
         {
-            if (Text.Dates.TryMonthDayYear(dates.Groups[1].Value, out LocalDate from) && Text.Dates.TryMonthDayYear(dates.Groups[2].Value, out LocalDate to))
+            if (Text.Dates.TryMonthDayYear(dates.Groups[1].Value, out LocalDate from)
+                && Text.Dates.TryMonthDayYear(dates.Groups[2].Value, out LocalDate to))
             {
                 Period = (from, to);
             }
 
             if (dates.Groups[3].Value.Equals("UTC", StringComparison.OrdinalIgnoreCase))
             {
-                job.Warn("Days run from midnight to midnight UTC, not local time; far from Greenwich highs, lows and rain fall on the neighbouring day.");
+                job.Warn("Days run from midnight to midnight UTC, not local time; far from Greenwich highs, lows and rain fall on the " +
+                    "neighbouring day.");
             }
         }
         else if (Fill().Match(line) is { Success: true } fill)

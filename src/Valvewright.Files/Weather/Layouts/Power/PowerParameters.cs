@@ -3,10 +3,12 @@ using Valvewright.Files.Weather.Values;
 
 namespace Valvewright.Files.Weather.Layouts.Power;
 
-/// <summary>The parameters of NASA POWER that a record can use. Their units depend on the community asked for and are read, not known.</summary>
+/// <summary>The parameters of NASA POWER that a record can use. Their units depend on the community asked for and are read, not
+/// known.</summary>
 internal static class PowerParameters
 {
-    public const string Source = "NASA POWER: obtained from the NASA Langley Research Center POWER Project funded through the NASA Earth Science/Applied Science Program";
+    public const string Source = "NASA POWER: obtained from the NASA Langley Research Center POWER Project funded through the NASA Earth " +
+        "Science/Applied Science Program";
 
     /// <summary>Fill value of every answer seen (and stated in each header).</summary>
     public const double FillValue = -999;
@@ -52,7 +54,8 @@ internal static class PowerParameters
         job.Station = FormattableString.Invariant($"NASA POWER {place.LatitudeDeg:0.###}, {place.LongitudeDeg:0.###}");
         if (job.Options.Place is null)
         {
-            job.Assumed(FormattableString.Invariant($"Elevation {place.ElevationM:0} m is the mean of a grid cell some 50 km wide; give the site's own where it differs."));
+            job.Assumed(FormattableString.Invariant(
+                $"Elevation {place.ElevationM:0} m is the mean of a grid cell some 50 km wide; give the site's own where it differs."));
         }
     }
 }

@@ -4,7 +4,8 @@ using Valvewright.Files.Weather.Values;
 
 namespace Valvewright.Files.Weather.Layouts.Power;
 
-/// <summary>NASA POWER's daily table, as CSV or parted by blanks, with dates as YEAR,DOY or YEAR,MO,DY, with or without its header block.</summary>
+/// <summary>NASA POWER's daily table, as CSV or parted by blanks, with dates as YEAR,DOY or YEAR,MO,DY, with or without its header
+/// block.</summary>
 internal static class PowerTable
 {
     /// <summary>
@@ -31,7 +32,8 @@ internal static class PowerTable
 
         if (!Fits(rows))
         {
-            job.Problem(rows.Line, 1, rows.Whole, "YEAR,DOY,... or YEAR,MO,DY,...", "this is not the header of a NASA POWER table", NearestWord.To(rows[0].ToString(), ["YEAR"]));
+            job.Problem(rows.Line, 1, rows.Whole, "YEAR,DOY,... or YEAR,MO,DY,...", "this is not the header of a NASA POWER table",
+                NearestWord.To(rows[0].ToString(), ["YEAR"]));
             return;
         }
 
@@ -86,7 +88,8 @@ internal static class PowerTable
         return columns;
     }
 
-    private static Unit? UnitOf(ReadingJob job, DelimitedText row, PowerHeader? header, string name, int field, Quantity quantity, List<string> names)
+    private static Unit? UnitOf(
+        ReadingJob job, DelimitedText row, PowerHeader? header, string name, int field, Quantity quantity, List<string> names)
     {
         string? text = null;
         int line = row.Line, column = row.ColumnOf(field);
@@ -111,7 +114,8 @@ internal static class PowerTable
             return unit;
         }
 
-        job.Problem(line, column, text, Unit.ChoicesFor(dimension), $"{name} has no unit of {Quantities.Title(quantity)}", NearestWord.To(text, Unit.ChoicesFor(dimension).Split(", ")));
+        job.Problem(line, column, text, Unit.ChoicesFor(dimension), $"{name} has no unit of {Quantities.Title(quantity)}",
+            NearestWord.To(text, Unit.ChoicesFor(dimension).Split(", ")));
         return null;
     }
 
@@ -128,11 +132,13 @@ internal static class PowerTable
         int tell = fields.Find(radiation => ranges[radiation].Highest > MostKilowattHours);
         if (fields.Exists(radiation => ranges[radiation].Highest > MostKilowattHours))
         {
-            job.Assumed($"The file does not state the unit of {name}: MJ/m² taken, because {names[tell]} reaches {ranges[tell].Highest:0.##}, more than the sun sends in kWh/m².");
+            job.Assumed(
+                $"The file does not state the unit of {name}: MJ/m² taken, because {names[tell]} reaches {ranges[tell].Highest:0.##}, more than the sun sends in kWh/m².");
             return Unit.Megajoule;
         }
 
-        job.Problem(row.Line, row.ColumnOf(field), name, "its unit declared: MJ/m² or kWh/m²", "the file does not state the unit of radiation, and its values do not tell it");
+        job.Problem(row.Line, row.ColumnOf(field), name, "its unit declared: MJ/m² or kWh/m²",
+            "the file does not state the unit of radiation, and its values do not tell it");
         return null;
     }
 
