@@ -20,6 +20,9 @@ public static class PlanAndSeason
 {
     private const int MostRounds = 4;
 
+    /// <summary>A round that gains less than this part of the cost is the last.</summary>
+    private const double LeastGain = 0.01;
+
     /// <summary>Shares of the work done after each part, roughly.</summary>
     private const double Drafted = 0.3, ForPercents = 0.4, Timed = 0.7, TimedAgain = 0.85;
 
@@ -65,16 +68,21 @@ public static class PlanAndSeason
         progress?.Report(new PlanProgress("", "Visits and percents", TimedAgain));
         SeasonPlan best = SeasonPlanner.Of(site, plan, training, season, only, known, cancel);
         List<SeasonRound> rounds = [new SeasonRound(plan, best, true)];
-        for (int round = 1; round <= MostRounds && rounds[^1].IsBetter; round++)
+        SeasonPlan before;
+        do
         {
+            before = best;
             Plan tuned = RunTimeTuning.Of(site, plan, training, best, only, known);
             SeasonPlan found = SeasonPlanner.Of(site, tuned, training, season, only, known, cancel);
             rounds.Add(new SeasonRound(tuned, found, found.IsBetterThan(best)));
             (plan, best) = rounds[^1].IsBetter ? (tuned, found) : (plan, best);
         }
+        while (rounds.Count <= MostRounds && Costs(best) < Costs(before) * (1 - LeastGain));
 
         return new PlanAndSeasonResult(result with { Plan = plan }, best, rounds.ToListOf());
     }
+
+    private static double Costs(SeasonPlan season) => season.CostLitres + (SeasonTotals.ShortWeight * season.ShortLitres);
 
     /// <summary>The percent of a controller on a date; null for one that the season leaves out, or leaves off all year.</summary>
     private static Func<string, LocalDate, double?> PercentsOf(Plan plan, ListOf<string> only)

@@ -77,7 +77,8 @@ internal static class ChoiceTable
             }
 
             MonthlyDepths depths = underSeason
-                ? zone.Depths.FindUnder(days, of.Profile, date => (of.Options.PercentOn!(of.Controller.Name, date) ?? 0) / 100, least, most)
+                ? zone.Depths.FindUnder(
+                    days, of.Profile, of.Controller.Name, date => (of.Options.PercentOn!(of.Controller.Name, date) ?? 0) / 100, least, most)
                 : zone.Depths.Find(days, of.Profile, least, most);
             MonthlyDepths given = part < 1 ? zone.Depths.Scaled(days, of.Profile, depths, part) : depths;
             double largest = Math.Max(given.LargestMm, least);

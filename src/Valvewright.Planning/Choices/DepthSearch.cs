@@ -32,26 +32,29 @@ internal sealed class DepthSearch
     private const int Lanes = 32;
     private const int Rounds = 3;
 
-    private readonly Zone zone;
+    private readonly WateringDates dates;
     private readonly RootZone root;
     private readonly ZoneDays[] years;
     private readonly int[][] monthStarts;
     private readonly double weight, mostUnmetMm, reaching;
     private readonly double[] dailyNeedMm;
     private readonly Dictionary<(DayRule Rule, bool Skips31, bool Skips29, double Least, double Most), MonthlyDepths> known = [];
+    private readonly Dictionary<(string Controller, DayRule Rule, bool Skips31, bool Skips29, double Least, double Most), MonthlyDepths>
+        knownUnder = [];
+    private readonly Dictionary<string, double[][]> parts = new(StringComparer.Ordinal);
     private readonly Lock gate = new();
     private readonly CandidateReplay replay;
 
-    public DepthSearch(Zone zone, ZoneDays[] years, double unmetUseWeight)
+    public DepthSearch(Zone zone, ZoneDays[] years, WateringDates dates, double unmetUseWeight)
     {
-        (this.zone, this.years, root, reaching) = (zone, years, RootZone.Of(zone), zone.ReachingShare);
+        (this.years, this.dates, root, reaching) = (years, dates, RootZone.Of(zone), zone.ReachingShare);
         replay = new CandidateReplay(zone, years);
         QualityGoal goal = QualityGoal.Of(zone.Quality);
         weight = unmetUseWeight * goal.WeightFactor;
         DemandMm = years.Average(y => y.DemandMm);
         mostUnmetMm = SeasonTotals.MostUnmet(goal.LeastUseMet, DemandMm);
         monthStarts = [.. years.Select(StartsOfMonths)];
-        dailyNeedMm = [.. Enumerable.Range(1, Months).Select(DailyNeed)];
+        dailyNeedMm = [.. Enumerable.Range(0, Months).Select(DailyNeed)];
     }
 
     /// <summary>Use wanted in a mean year, mm.</summary>
@@ -105,18 +108,39 @@ internal sealed class DepthSearch
 
     /// <summary>The depth at 100 % that costs least where a percent is set on every date, from the least that serves at its lowest to the
     /// most.</summary>
-    public MonthlyDepths FindUnder(WaterDays days, Profile profile, Func<LocalDate, double> partOn, double leastMm, double mostMm)
+    /// <param name="controller">Whose percents they are.</param>
+    /// <param name="partOn">Its percent on a date, as a part of 1: the same on every call for one controller.</param>
+    public MonthlyDepths FindUnder(
+        WaterDays days, Profile profile, string controller, Func<LocalDate, double> partOn, double leastMm, double mostMm)
     {
-        double[][] watered = WateredOf(days, profile);
+        lock (gate)
+        {
+            var key = (controller, days.Phases[0].Rule, profile.OddSkips31, profile.OddSkips29February, leastMm, mostMm);
+            if (!knownUnder.TryGetValue(key, out MonthlyDepths? found))
+            {
+                if (!parts.TryGetValue(controller, out double[][]? part))
+                {
+                    parts[controller] = part = dates.Map(partOn);
+                }
+
+                knownUnder[key] = found =
+                    SearchedUnder([.. WateredOf(days, profile).Select(y => y.ToArray())], part, leastMm, mostMm);
+            }
+
+            return found;
+        }
+    }
+
+    private MonthlyDepths SearchedUnder(double[][] watered, double[][] part, double leastMm, double mostMm)
+    {
         double lowest = 1, waterings = 0;
         for (int year = 0; year < years.Length; year++)
         {
             for (int step = 0; step < watered[year].Length; step++)
             {
-                double part = watered[year][step] > 0 ? partOn(years[year].DateOf(step)) : 0;
-                watered[year][step] = part;
-                lowest = part > 0 ? Math.Min(lowest, part) : lowest;
-                waterings += part > 0 && step >= years[year].Lead ? 1.0 / years.Length : 0;
+                double share = watered[year][step] *= part[year][step];
+                lowest = share > 0 ? Math.Min(lowest, share) : lowest;
+                waterings += share > 0 && step >= years[year].Lead ? 1.0 / years.Length : 0;
             }
         }
 
@@ -151,15 +175,15 @@ internal sealed class DepthSearch
         double between = 1 / days.Frequency;
         double[] depths = [.. dailyNeedMm.Select(need => Clamp(need * between / reaching))];
         BalanceLanes lanes = new(Lanes);
+        MonthlyDepths now = Outcome(watered, depths);
         for (int round = 0; round < Rounds; round++)
         {
-            MonthlyDepths now = Outcome(watered, depths);
             double shortFactor = ShortMm(now.UnmetMm) > 0 ? SeasonTotals.ShortWeight : 0;
             double before = CostMm(now) + (shortFactor * ShortMm(now.UnmetMm));
             double[] left = [.. years.Select((y, n) => Led(lanes, n, watered[n], depths))];
             for (int k = 0; k < Months; k++)
             {
-                int month = years[0].DateOf(PieceOf(0, k).From).Month - 1;
+                int month = dates.Months[0][PieceOf(0, k).From];
                 double[] candidates = CandidatesAround(
                     Math.Max(depths[month], 0.5 * between / reaching), depths[month], round == 0 ? 0.9 : 0.3, Clamp);
                 double[] costs = new double[Lanes], after = new double[years.Length * Lanes];
@@ -179,14 +203,14 @@ internal sealed class DepthSearch
                 left = [.. left.Select((_, year) => after[(year * Lanes) + best])];
             }
 
-            MonthlyDepths then = Outcome(watered, depths);
-            if (CostMm(then) + (SeasonTotals.ShortWeight * ShortMm(then.UnmetMm)) > before * 0.998)
+            now = Outcome(watered, depths);
+            if (CostMm(now) + (SeasonTotals.ShortWeight * ShortMm(now.UnmetMm)) > before * 0.998)
             {
                 break;
             }
         }
 
-        return Outcome(watered, depths);
+        return now;
 
         double Clamp(double depth) => depth < 0.5 * leastMm ? 0 : Math.Clamp(depth, leastMm, mostMm);
     }
@@ -211,7 +235,7 @@ internal sealed class DepthSearch
         int[] starts = monthStarts[year];
         for (int piece = 0; piece + 1 < starts.Length && starts[piece] < years[year].Lead; piece++)
         {
-            lanes.WaterMm[0] = depths[years[year].DateOf(starts[piece]).Month - 1] * reaching;
+            lanes.WaterMm[0] = depths[dates.Months[year][starts[piece]]] * reaching;
             BalanceKernel.Run(root, years[year], starts[piece], starts[piece + 1], watered, lanes);
         }
 
@@ -228,7 +252,7 @@ internal sealed class DepthSearch
         for (int piece = k; piece < Math.Min(k + 3, Months); piece++)
         {
             (int from, int to) = PieceOf(year, piece);
-            int month = years[year].DateOf(from).Month - 1;
+            int month = dates.Months[year][from];
             double share = piece == k ? SumOf(watered, from, to) : 0;
             for (int c = 0; c < Lanes; c++)
             {
@@ -270,29 +294,34 @@ internal sealed class DepthSearch
 
     private MonthlyDepths Outcome(double[][] watered, double[] depths)
     {
-        double[][] shares = [.. watered.Select((w, y) => w.Select((s, step) => s * depths[years[y].DateOf(step).Month - 1]).ToArray())];
+        double[][] shares = new double[years.Length][];
+        double waterings = 0;
+        for (int year = 0; year < years.Length; year++)
+        {
+            double[] days = shares[year] = new double[watered[year].Length];
+            for (int step = 0; step < days.Length; step++)
+            {
+                days[step] = watered[year][step] * depths[dates.Months[year][step]];
+                waterings += step >= years[year].Lead && days[step] > 0 ? 1 : 0;
+            }
+        }
+
         (double[] water, double[] unmet) = ReplayShares(shares, [1.0]);
-        double waterings = Enumerable.Range(0, years.Length)
-            .Average(y => (double)Enumerable.Range(years[y].Lead, years[y].Steps - years[y].Lead).Count(s => shares[y][s] > 0));
-        return new MonthlyDepths(depths, water[0], unmet[0], waterings);
+        return new MonthlyDepths([.. depths], water[0], unmet[0], waterings / years.Length);
     }
 
     /// <summary>The first phase of a spread stands for all: years of weather do not know which date is a Monday.</summary>
-    private double[][] WateredOf(WaterDays days, Profile profile)
-    {
-        DayRule rule = days.Phases[0].Rule;
-        return [.. years.Select(y => Enumerable.Range(0, y.Steps).Select(s => rule.WatersOn(y.DateOf(s), profile) ? 1.0 : 0).ToArray())];
-    }
+    private double[][] WateredOf(WaterDays days, Profile profile) => dates.Of(days.Phases[0].Rule, profile);
 
     private double DailyNeed(int month)
     {
         double need = 0;
         int days = 0;
-        foreach (ZoneDays year in years)
+        foreach ((ZoneDays year, int[] monthOf) in years.Zip(dates.Months))
         {
             for (int step = year.Lead; step < year.Steps; step++)
             {
-                if (year.DateOf(step).Month == month)
+                if (monthOf[step] == month)
                 {
                     need += year.WantedMm[step] - (0.5 * year.RainInMm[step]);
                     days++;

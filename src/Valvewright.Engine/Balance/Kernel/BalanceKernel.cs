@@ -54,7 +54,10 @@ public static partial class BalanceKernel
             else
             {
                 Narrow.Run(steps, Block.Of(lanes, first, Half));
-                Narrow.Run(steps, Block.Of(lanes, first + Half, Half));
+                if (first + Half < lanes.Count)
+                {
+                    Narrow.Run(steps, Block.Of(lanes, first + Half, Half));
+                }
             }
         }
     }
