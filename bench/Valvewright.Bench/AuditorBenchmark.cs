@@ -3,7 +3,6 @@ using NodaTime;
 using Valvewright.Engine.Budget;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Ground;
-using Valvewright.Engine.Plans;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
@@ -11,16 +10,17 @@ using Valvewright.Engine.Sprinklers;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Weather;
-using Valvewright.Planning;
 using Valvewright.Tests;
+using Valvewright.Work;
+using Valvewright.Work.Search;
 
 namespace Valvewright.Bench;
 
 /// <summary>
 /// One zone per site, on every series of the reference folder: what plans of 1, 2, 4 and 12 visits apply in the years held back, next to
 /// the trade's
-/// rulers, and what their low quarter gets. The first argument may name a part of a series' name.
+/// rulers, and what their low quarter gets. The first argument may
+/// name a part of a series' name, the second a part of a zone's.
 /// </summary>
 internal static class AuditorBenchmark
 {
@@ -42,36 +42,33 @@ internal static class AuditorBenchmark
             .Join(" | ", Visits.Select(v => $"{v,2} visits    x  met dry bound")));
         foreach (SeasonSeries series in SeasonSeries.All.Where(s => args.Length == 0 || s.File.Contains(args[0], StringComparison.Ordinal)))
         {
-            BuiltClimate built = series.Read(Path.Combine(Checkout.Root, "reference", "weather"));
-            YearSplit split = built.Split(series.Place.LatitudeDeg);
-            ListOf<Climate> training = split.Training.Select(y => y.Of(built.Climate)).ToListOf();
-            Climate[] held = [.. split.HeldBack.Select(y => y.Of(built.Climate))];
-            foreach (var zone in Zones)
+            foreach (var zone in Zones.Where(z => args.Length < 2 || z.Name.Contains(args[1], StringComparison.Ordinal)))
             {
-                Console.WriteLine(
-                    $"{series.ShortName,-12}{zone.Name,-14}{Line(SiteOf(series, zone.Kind, zone.Emission, zone.RateMmPerHour, zone.Uniformity), training, held)}");
+                Console.WriteLine($"{series.ShortName,-12}{zone.Name,-14}" +
+                    Line(SiteYears.Read(SiteOf(series, zone.Kind, zone.Emission, zone.RateMmPerHour, zone.Uniformity))));
             }
         }
 
         return 0;
     }
 
-    private static string Line(Site site, ListOf<Climate> training, Climate[] held)
+    private static string Line(SiteYears years)
     {
         string rulers = "";
         List<string> plans = [];
+        LocalDate from = years.HeldBack[^1].Last.PlusDays(1);
         foreach (int visits in Visits)
         {
-            PlanAndSeasonResult made = PlanAndSeason.Of(site, training, new PlannerOptions(), new SeasonOptions { Visits = visits });
-            Plan plan = made.Season!.ApplyTo(made.Plan.Plan!);
-            ProofReport proof = Proofs.Replay(site, plan, held, new ProofOptions(held[^1].Last.PlusDays(1), training));
-            ZoneProof zone = proof.Zones[0];
-            double mawa = Mwelo.AllowanceL(held.Average(h => h.EtoMm.Sum()), 1, Mwelo.AdjustmentFactor(LandscapeUse.Residential));
-            rulers = Text(
-                $"{zone.MinimumMm,5:0}{zone.AuditorMm,6:0}{mawa,6:0}{proof.Comparison[^2].Zones[0].AppliedMm,6:0}{proof.Comparison[^1].Zones[0].AppliedMm,6:0}");
+            SitePlan made = SitePlan.Of(
+                new PlanRequest(years, from, new SeasonOptions { Visits = visits }, HasCurve: false), (_, _) => { }, CancellationToken.None);
+            ZoneProof zone = made.Proof!.Zones[0];
+            double mawa = Mwelo.AllowanceL(
+                years.HeldBack.Average(h => h.EtoMm.Sum()), 1, Mwelo.AdjustmentFactor(LandscapeUse.Residential));
+            rulers = Text($"{zone.MinimumMm,5:0}{zone.AuditorMm,6:0}{mawa,6:0}") + string.Concat(made.Proof.Comparison.TakeLast(2)
+                .Select(plain => Text($"{plain.Zones[0].AppliedMm,6:0}")));
             plans.Add(
-                Text(
-                    $"{zone.AppliedMm,9:0} {zone.AppliedMm / zone.AuditorMm,4:0.00} {100 * zone.UseMet,4:0} {zone.LongestDryDays,3} {100 * (1 - (made.Season.Gap ?? 0)),5:0}"));
+                Text($"{zone.AppliedMm,9:0} {zone.AppliedMm / zone.AuditorMm,4:0.00} {100 * zone.UseMet,4:0} {zone.LongestDryDays,3} ")
+                + Text($"{100 * (1 - (made.Season!.Gap ?? 0)),5:0}"));
         }
 
         return $"{rulers} | {string.Join(" | ", plans)}";
@@ -102,6 +99,9 @@ internal static class AuditorBenchmark
         {
             Name = series.ShortName, Place = series.Place, TimeZone = "Etc/UTC",
             Supplies = [new WaterSupply("Main", 60, double.NaN, PermittedTimes.Always)],
+            Weather = new WeatherSource(
+                Path.Combine(Checkout.Root, "reference", "weather", series.File), null, null)
+                { Station = series.Place, WindHeightM = series.WindHeightM },
             Controllers = [new SiteController { Name = "Box", Profile = profile, Supply = "Main", Zones = [zone] }],
         };
     }

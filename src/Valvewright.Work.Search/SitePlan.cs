@@ -35,7 +35,7 @@ public delegate void WorkProgress(string step, double done);
 public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Search, ListOf<SeasonRound> Rounds)
 {
     /// <summary>Standard deviations kept in hand where a season planned with one fails its proof.</summary>
-    private static readonly double[] MorePrudent = [2, 3];
+    private static readonly double[] MorePrudent = [1.25, 1.5, 2, 3];
 
     /// <summary>The plan, with its visits where it has any; null where there is none.</summary>
     public Plan? Plan { get; private init; }

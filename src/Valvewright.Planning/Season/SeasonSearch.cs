@@ -9,6 +9,10 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
 {
     private const int Rounds = 4;
     private const int LimitSteps = 8;
+    private const int FewVisits = 2;
+
+    /// <summary>A season further above its bound than this part is looked for again.</summary>
+    private const double WideGap = 0.1;
     private const double SmallestFactor = 0.1;
     private const double LargestFactor = 50;
 
@@ -48,10 +52,45 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
     private (Schedule Schedule, double Bound, double Factor) Weighed(double factor)
     {
         int visits = season.Options.Visits;
-        wettest ??= Tables(null);
-        (Schedule best, double bound) = DateChain.Best(season, wettest, visits, factor)
+        (Schedule chained, double bound) = Chained(visits, factor)
             ?? throw new UnmetWishException(
                 $"No {visits} dates satisfy the wishes: they lie too close together, or an agreed date is skipped.");
+        Moves moves = new(season, replay, t => Cost(t, factor), cancel);
+        Schedule best = moves.Run(chained);
+        if (fewer is not null)
+        {
+            best = BetterOf(best, WithOneMore(moves, fewer), factor);
+        }
+        else if (visits > FewVisits && Cost(replay.Of(best), factor) > bound * (1 + WideGap))
+        {
+            // Moves end at the nearest valley. Where that is far from the bound, begin again from fewer visits, which have fewer valleys.
+            Schedule? more = Chained(FewVisits, factor)?.Schedule is { } few ? moves.Run(few) : null;
+            while (more is not null && more.Dates.Length < visits)
+            {
+                more = WithOneMore(moves, more);
+            }
+
+            best = BetterOf(best, more, factor);
+        }
+
+        return (best, bound, factor);
+    }
+
+    private static Schedule? WithOneMore(Moves moves, Schedule fewer) => moves.WithOneMore(fewer) is { } more ? moves.Run(more) : null;
+
+    private Schedule BetterOf(Schedule best, Schedule? other, double factor) =>
+        other is not null && Cost(replay.Of(other), factor) < Cost(replay.Of(best), factor) ? other : best;
+
+    /// <summary>The best schedule by costs that add up stretch by stretch, and what no schedule costs less than; null where no dates satisfy
+    /// the wishes.</summary>
+    private (Schedule Schedule, double Bound)? Chained(int visits, double factor)
+    {
+        wettest ??= Tables(null);
+        if (DateChain.Best(season, wettest, visits, factor) is not (var best, var bound))
+        {
+            return null;
+        }
+
         double cost = Cost(replay.Of(best), factor);
         Schedule from = best;
         for (int round = 0; round < Rounds; round++)
@@ -68,14 +107,7 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
             from = next;
         }
 
-        Moves moves = new(season, replay, t => Cost(t, factor), cancel);
-        best = moves.Run(best);
-        if (fewer is not null && moves.WithOneMore(fewer) is { } more && Cost(replay.Of(more), factor) < Cost(replay.Of(best), factor))
-        {
-            best = moves.Run(more);
-        }
-
-        return (best, bound, factor);
+        return (best, bound);
     }
 
     /// <summary>The factor at which the season comes nearest to a limit, by halving its span; then moves to the best season within the
