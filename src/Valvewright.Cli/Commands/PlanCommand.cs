@@ -12,6 +12,7 @@ using Valvewright.Engine.Values;
 using Valvewright.Planning;
 using Valvewright.Work;
 using Valvewright.Work.Search;
+using Valvewright.Planning.Sensitivity;
 
 namespace Valvewright.Cli.Commands;
 
@@ -104,6 +105,12 @@ internal static class PlanCommand
         ProofPages.Write(sheet, site, made.Proof!, all);
         PlanPages.Needs(sheet, site, needs);
         PlanPages.Inputs(sheet, made.Years, all);
+        if (all)
+        {
+            sheet.Progress.Step("Finding what to measure first");
+            PlanPages.MeasureFirst(sheet, site, WaterSensitivity.Of(site, made.Plan!, made.Years.Training));
+        }
+
         sheet.Heading("Plan quality");
         ResultPages.Quality(sheet, site, made.Search!.Report, all);
         ResultPages.Files(sheet, files);

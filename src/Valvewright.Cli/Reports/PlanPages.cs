@@ -10,6 +10,7 @@ using Valvewright.Engine.Weather.Gaps;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
 using Valvewright.Work;
+using Valvewright.Planning.Sensitivity;
 
 namespace Valvewright.Cli.Reports;
 
@@ -54,6 +55,39 @@ internal static class PlanPages
             sheet.Say();
             sheet.Say("--full shows zones and sources.");
         }
+    }
+
+    /// <summary>What the water rests on, what moves it most first.</summary>
+    public static void MeasureFirst(Sheet sheet, Site site, ListOf<WaterSensitivity> values)
+    {
+        SiteWords words = SiteWords.Of(site, sheet);
+        sheet.Heading("What to measure first");
+        Table table = new("Value", "If it is", $">{words.VolumeUnit} per year", "Measure it with");
+        foreach (WaterSensitivity value in values)
+        {
+            (double low, double high) = WaterSensitivity.RangeOf(value.Factor);
+            (Sentence, Func<double, string>, Sentence) row = value.Factor switch
+            {
+                WaterFactor.Uniformity => ("Uniformity", Points, "catch cans"),
+                WaterFactor.Coefficient => ("Plant coefficient", Times, "a season's meter readings"),
+                WaterFactor.RootDepth => ("Root depth", Times, "a spade or soil probe"),
+                WaterFactor.AllowedDepletion => ("Allowed depletion", Points, "the first sign of wilting"),
+                WaterFactor.SoilEvening => ("Soil evening", Points, "a soil moisture probe"),
+                WaterFactor.LeafStore => ("Water left on leaves", Depth, "-"),
+                _ => ("Weight of unmet use", end => SiteWords.Number(end, 0), "the look you want"),
+            };
+            (Sentence name, Func<double, string> end, Sentence how) = row;
+            table.Row(sheet.In(name), $"{end(low)} / {end(high)}", $"{Change(value.LowM3)} / {Change(value.HighM3)}", sheet.In(how));
+        }
+
+        sheet.Show(table);
+        sheet.Say();
+        sheet.Say("Change of a mean year's water with each value at both ends of its usual range (rules of thumb, docs/balance.md).");
+
+        string Points(double end) => $"{(end > 0 ? "+" : "-")}{words.Percent(100 * Math.Abs(end), 0)}";
+        string Times(double end) => $"x {SiteWords.Number(end, 2)}";
+        string Depth(double end) => $"{words.FineDepth(end)} {words.DepthUnit}";
+        string Change(double cubicMeters) => (cubicMeters > 0 ? "+" : "") + words.Volume(cubicMeters);
     }
 
     /// <summary>What each zone needs.</summary>

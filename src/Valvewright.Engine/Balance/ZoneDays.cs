@@ -88,8 +88,8 @@ public sealed class ZoneDays
         return Of(zone, climate, RainRunoff.Of(zone));
     }
 
-    /// <summary>The same with the runoff of rain given.</summary>
-    public static ZoneDays Of(Zone zone, Climate climate, RainRunoff runoff)
+    /// <summary>The same with the runoff of rain given, and what leaves of a full cover hold, mm.</summary>
+    public static ZoneDays Of(Zone zone, Climate climate, RainRunoff runoff, double leafStoreMm = LeafStoreMm)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(climate);
@@ -98,7 +98,7 @@ public sealed class ZoneDays
         double[] coefficient = Growth.CoefficientsOf(zone.Planting, all);
         SnowCover snow = SnowCover.Of(all);
         RootZone root = RootZone.Of(zone);
-        double sun = 1 - zone.ShadeFraction, leaves = zone.Planting.Stage == PlantStage.NewlySeeded ? 0 : LeafStoreMm;
+        double sun = 1 - zone.ShadeFraction, leaves = zone.Planting.Stage == PlantStage.NewlySeeded ? 0 : leafStoreMm;
         for (int day = 0; day < days.Steps; day++)
         {
             double wanted = snow.Rests[day] ? 0 : coefficient[day] * sun * all.EtoMm[day];

@@ -45,6 +45,14 @@ internal sealed record WaterDays(DayRuleKind Family, int Length, ListOf<WaterDay
         _ => "odd or even dates",
     };
 
+    /// <summary>The spread of a rule that is given, at any hour.</summary>
+    public static WaterDays Of(DayRule rule) => new(rule.Kind, rule switch
+    {
+        DaysOfWeek week => week.Days.Count,
+        EveryNDays interval => interval.Days,
+        _ => 2,
+    }, [new WaterDayPhase(rule, [])]);
+
     /// <summary>Every spread that the profile can hold and the supply permits.</summary>
     /// <param name="profile">What the controller can hold.</param>
     /// <param name="permitted">When the supply may be used.</param>
