@@ -80,7 +80,8 @@ internal static class ChoiceTable
                 ? zone.Depths.FindUnder(
                     days, of.Profile, of.Controller.Name, date => (of.Options.PercentOn!(of.Controller.Name, date) ?? 0) / 100, least, most)
                 : zone.Depths.Find(days, of.Profile, least, most);
-            MonthlyDepths given = part < 1 ? zone.Depths.Scaled(days, of.Profile, depths, part) : depths;
+            MonthlyDepths given = part < 1
+                ? zone.Depths.Scaled(days, of.Profile, depths, LesserParts)[Array.IndexOf(LesserParts, part)] : depths;
             double largest = Math.Max(given.LargestMm, least);
             int run = Math.Min(longest, RoundTimes.Up(largest / RateMmPerHour * 3600 / cycles, step));
             double shortMm = zone.Depths.ShortMm(given.UnmetMm);

@@ -31,6 +31,7 @@ internal sealed class DepthSearch
     /// <summary>As many as the kernel takes at a time.</summary>
     private const int Lanes = 32;
     private const int Rounds = 3;
+    private static readonly double[] Whole = [1];
 
     private readonly WateringDates dates;
     private readonly RootZone root;
@@ -42,8 +43,10 @@ internal sealed class DepthSearch
     private readonly Dictionary<(string Controller, DayRule Rule, bool Skips31, bool Skips29, double Least, double Most), MonthlyDepths>
         knownUnder = [];
     private readonly Dictionary<string, double[][]> parts = new(StringComparer.Ordinal);
+    private readonly Dictionary<MonthlyDepths, MonthlyDepths[]> scaled = new(ReferenceEqualityComparer.Instance);
     private readonly Lock gate = new();
     private readonly CandidateReplay replay;
+    private double[,] unmetRoom = new double[0, 0];
 
     public DepthSearch(Zone zone, ZoneDays[] years, WateringDates dates, double unmetUseWeight)
     {
@@ -96,13 +99,13 @@ internal sealed class DepthSearch
         }
     }
 
-    /// <summary>The same depths times a part.</summary>
-    public MonthlyDepths Scaled(WaterDays days, Profile profile, MonthlyDepths depths, double part)
+    /// <summary>The same depths times each of some parts, the same on every call for depths that <see cref="Find"/> gave.</summary>
+    public MonthlyDepths[] Scaled(WaterDays days, Profile profile, MonthlyDepths depths, double[] parts)
     {
         lock (gate)
         {
-            double[] scaled = [.. depths.MonthMm.Select(d => d * part)];
-            return Outcome(WateredOf(days, profile), scaled);
+            return scaled.TryGetValue(depths, out MonthlyDepths[]? found) ? found
+                : scaled[depths] = Outcomes(WateredOf(days, profile), depths.MonthMm, parts);
         }
     }
 
@@ -158,7 +161,12 @@ internal sealed class DepthSearch
 
     private (double[] WaterMm, double[] UnmetMm) ReplayShares(double[][] shares, double[] candidates)
     {
-        double[,] unmet = new double[years.Length, candidates.Length];
+        if (unmetRoom.GetLength(1) != candidates.Length)
+        {
+            unmetRoom = new double[years.Length, candidates.Length];
+        }
+
+        double[,] unmet = unmetRoom;
         replay.Run(shares, candidates, unmet);
         double waterings = Enumerable.Range(0, years.Length).Average(y => years[y].Sum(shares[y]));
         return ([.. candidates.Select(c => c * waterings)],
@@ -292,22 +300,29 @@ internal sealed class DepthSearch
         return sum;
     }
 
-    private MonthlyDepths Outcome(double[][] watered, double[] depths)
+    private MonthlyDepths Outcome(double[][] watered, double[] depths) => Outcomes(watered, depths, Whole)[0];
+
+    private MonthlyDepths[] Outcomes(double[][] watered, double[] depths, double[] parts)
     {
         double[][] shares = new double[years.Length][];
-        double waterings = 0;
+        int waterings = 0;
         for (int year = 0; year < years.Length; year++)
         {
-            double[] days = shares[year] = new double[watered[year].Length];
+            double[] own = watered[year], days = shares[year] = new double[own.Length];
+            int[] months = dates.Months[year];
             for (int step = 0; step < days.Length; step++)
             {
-                days[step] = watered[year][step] * depths[dates.Months[year][step]];
-                waterings += step >= years[year].Lead && days[step] > 0 ? 1 : 0;
+                if (own[step] > 0 && depths[months[step]] > 0)
+                {
+                    days[step] = own[step] * depths[months[step]];
+                    waterings += step >= years[year].Lead ? 1 : 0;
+                }
             }
         }
 
-        (double[] water, double[] unmet) = ReplayShares(shares, [1.0]);
-        return new MonthlyDepths([.. depths], water[0], unmet[0], waterings / years.Length);
+        (double[] water, double[] unmet) = ReplayShares(shares, parts);
+        return [.. parts.Select((part, i) => new MonthlyDepths(
+            [.. depths.Select(d => d * part)], water[i], unmet[i], (double)waterings / years.Length))];
     }
 
     /// <summary>The first phase of a spread stands for all: years of weather do not know which date is a Monday.</summary>
