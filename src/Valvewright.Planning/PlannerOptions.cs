@@ -41,6 +41,12 @@ public sealed record PlannerOptions
     /// rule.</summary>
     internal bool BothReadings { get; init; }
 
+    /// <summary>
+    /// The part of a tank's room, and of a pump's starts, that the plan counts on: less where the proof showed that all of it is not there at
+    /// the hours that were chosen. 0: tank and pump are not looked at.
+    /// </summary>
+    public double StorageShare { get; init; } = 1;
+
     /// <summary>Only whether there is a plan is asked, not which is best: the least water and the first start times found will
     /// do.</summary>
     internal bool OnlyWhether { get; init; }

@@ -25,7 +25,7 @@ public sealed record PlanRequest(SiteYears Years, LocalDate From, SeasonOptions?
 public sealed record VisitRequest(SiteYears Years, LocalDate From, Plan? Programs, SeasonOptions Season, bool HasCurve);
 
 /// <summary>Receives what is being done, and how much is done, 0 to 1.</summary>
-public delegate void WorkProgress(string step, double done);
+public delegate void WorkProgress(Sentence step, double done);
 
 /// <summary>A site's plan with its visits and its proof, or what is in the way of one.</summary>
 /// <param name="Years">The site and its years.</param>
@@ -36,6 +36,9 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
 {
     /// <summary>Standard deviations kept in hand where a season planned with one fails its proof.</summary>
     private static readonly double[] MorePrudent = [1.25, 1.5, 2, 3];
+
+    /// <summary>Parts of a tank and of a pump's starts to count on: less where start times leave less than the dates promised.</summary>
+    private static readonly double[] SharesOfStorage = [1, 0.8, 0.6, 0.4];
 
     /// <summary>The plan, with its visits where it has any; null where there is none.</summary>
     public Plan? Plan { get; private init; }
@@ -55,15 +58,39 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(progress);
+        return WithinStorage(request.Years.Site, share => Once(request, share, progress, cancel));
+    }
+
+    /// <summary>
+    /// The first plan whose proof finds that tanks and pumps serve it; where none does, one made without regard to them, whose proof says what
+    /// they lack.
+    /// </summary>
+    private static SitePlan WithinStorage(Site site, Func<double, SitePlan> plan)
+    {
+        if (!site.Supplies.Any(s => s.Tank is not null || s.Pump is not null)) return plan(1);
+        foreach (double share in SharesOfStorage)
+        {
+            if (plan(share) is { Plan: not null } found && !found.BreaksStorage) return found;
+        }
+
+        return plan(0);
+    }
+
+    private bool BreaksStorage =>
+        Proof?.Breaches.Any(b => b.Kind is BreachKind.TankRunsShort or BreachKind.PumpStartsTooOften) == true;
+
+    private static SitePlan Once(PlanRequest request, double share, WorkProgress progress, CancellationToken cancel)
+    {
         if (request.Season is { } options)
         {
-            SitePlan both = Together(request.Years, request.From, options, progress, cancel);
+            SitePlan both = Together(request.Years, request.From, options, share, progress, cancel);
             return both.Season is { } season ? both.WithVisits(both.Plan!, season, options, request.HasCurve, progress, cancel)
                 : both.Proven(progress, cancel);
         }
 
         PlanResult result = Planner.Plan(
-            request.Years.Site, request.Years.Training, new PlannerOptions { InForceFrom = request.From }, new Steps(progress), cancel);
+            request.Years.Site, request.Years.Training, new PlannerOptions { InForceFrom = request.From, StorageShare = share },
+            new Steps(progress), cancel);
         return new SitePlan(request.Years, request.From, result, []) { Plan = result.Plan }.Proven(progress, cancel);
     }
 
@@ -73,18 +100,23 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(progress);
-        SitePlan both = request.Programs is null
-            ? Together(request.Years, request.From, request.Season, progress, cancel)
-            : new SitePlan(request.Years, request.From, null, []) { Plan = request.Programs };
-        return both.Plan is { } programs
-            ? both.WithVisits(programs, both.Season, request.Season, request.HasCurve, progress, cancel) : both;
+        return request.Programs is { } kept
+            ? new SitePlan(request.Years, request.From, null, []) { Plan = kept }
+                .WithVisits(kept, null, request.Season, request.HasCurve, progress, cancel)
+            : WithinStorage(request.Years.Site, share =>
+            {
+                SitePlan both = Together(request.Years, request.From, request.Season, share, progress, cancel);
+                return both.Plan is { } programs
+                    ? both.WithVisits(programs, both.Season, request.Season, request.HasCurve, progress, cancel) : both;
+            });
     }
 
-    private static SitePlan Together(SiteYears years, LocalDate from, SeasonOptions season, WorkProgress progress, CancellationToken cancel)
+    private static SitePlan Together(
+        SiteYears years, LocalDate from, SeasonOptions season, double share, WorkProgress progress, CancellationToken cancel)
     {
         VisitSearch.RequireWholeYears(years.Training);
         PlanAndSeasonResult Find(Site site) => VisitSearch.Refused(() => PlanAndSeason.Of(
-            site, years.Training, new PlannerOptions { InForceFrom = from }, season,
+            site, years.Training, new PlannerOptions { InForceFrom = from, StorageShare = share }, season,
                 new Steps((step, done) => progress(step, done / 2)), cancel));
 
         // A controller with a seedbed is programmed for the lawn that it becomes; at sowing it gets programs for the seedbed, where there
@@ -148,6 +180,6 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
 
     private sealed class Steps(WorkProgress progress) : IProgress<PlanProgress>
     {
-        public void Report(PlanProgress value) => progress($"Planning {value.Supply}: {value.Step}", 0.1 + (0.7 * value.Done));
+        public void Report(PlanProgress value) => progress($"Planning {value.Supply}: {(Sentence)value.Step}", 0.1 + (0.7 * value.Done));
     }
 }

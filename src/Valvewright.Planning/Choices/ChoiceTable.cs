@@ -65,7 +65,7 @@ internal static class ChoiceTable
         private Choice? Lasting(int cycles, double part, int longest, int step)
         {
             double most = Math.Min(zone.Depths.MostUsefulMm, DepthMm(longest, cycles));
-            double shortest = DepthMm(UsefulDepth.LeastRunSeconds(zone.Zone), cycles);
+            double shortest = DepthMm(Math.Max(UsefulDepth.LeastRunSeconds(zone.Zone), of.Stored.LeastRunSeconds(of.Profile)), cycles);
 
             // Where no rarer days can be had, a shallow watering is better than a deep one too many.
             bool rarest = days.Frequency <= of.Offered.Min(o => o.Frequency);

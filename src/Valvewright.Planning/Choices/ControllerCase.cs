@@ -15,6 +15,7 @@ internal sealed class ControllerCase
         Options = options;
         FirstDate = firstDate;
         Supply = site.SupplyNamed(controller.Supply);
+        Stored = new StoredWater(Supply, options.StorageShare);
         ListOf<PermittedSpan> hours = PermittedSpan
             .Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate), options.BothReadings);
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
@@ -28,6 +29,9 @@ internal sealed class ControllerCase
     public Profile Profile => Controller.Profile;
 
     public WaterSupply Supply { get; }
+
+    /// <summary>What its tank and pump allow.</summary>
+    public StoredWater Stored { get; }
 
     public ListOf<WaterDays> Offered { get; }
 

@@ -49,6 +49,7 @@ internal sealed class ZoneCase
     {
         int longest = Math.Min(profile.RunTimeLimitSeconds, Need.LongestCycleSeconds ?? int.MaxValue);
         longest = Math.Min(longest, Need.LongestDaySeconds is { } day ? day / cycles : int.MaxValue);
+        longest = of.Stored.LargestDraw(1) is { } draw ? (int)Math.Min(longest, draw / FlowTenths / cycles) : longest;
         return longest / profile.RunTimeStepSeconds * profile.RunTimeStepSeconds;
     }
 }

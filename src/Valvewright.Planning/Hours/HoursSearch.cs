@@ -39,7 +39,7 @@ internal sealed class HoursSearch(
 
         bool everyProof = true;
         IsProvenImpossible = false;
-        PhaseModel phaseModel = new(programs, supply);
+        PhaseModel phaseModel = new(programs, supply, controllers[0].Stored);
         for (int trial = 0; trial < MostPhaseTrials; trial++)
         {
             if (phaseModel.Solve(effort / 8, cancel, out double spent) is not { } phases)

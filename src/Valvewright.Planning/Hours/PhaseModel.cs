@@ -23,7 +23,7 @@ internal sealed class PhaseModel
     private readonly IntVar busiest;
     private readonly IntVar busiestOverhead;
 
-    public PhaseModel(IReadOnlyList<TimedProgram> programs, int supplyTenths)
+    public PhaseModel(IReadOnlyList<TimedProgram> programs, int supplyTenths, StoredWater stored)
     {
         this.programs = programs;
         busiest = model.NewIntVar(0, MostBusySeconds(programs), "busiest date");
@@ -36,6 +36,11 @@ internal sealed class PhaseModel
         }
 
         LoadOfEachDate(supplyTenths);
+        for (int count = 1; count <= StoredWater.MostDates; count++)
+        {
+            if (stored.LargestDraw(count) is { } largest) TheTankHoldsNeighboringDates(count, largest);
+        }
+
         AnyPhaseWillDoForTheFirstInterval();
         model.Minimize(busiest + busiestOverhead * OverheadWeight);
     }
@@ -86,6 +91,28 @@ internal sealed class PhaseModel
             }
         }
     }
+
+    /// <summary>Odd and even dates take turns here; two odd dates at the end of a month are left to the proof.</summary>
+    private void TheTankHoldsNeighboringDates(int count, long largest)
+    {
+        HashSet<string> seen = [];
+        for (int date = 0; date < CommonCycle(); date++)
+        {
+            foreach (bool odd in new[] { true, false })
+            {
+                (BoolVar On, TimedProgram Program)[] on =
+                    [.. Enumerable.Range(0, count).SelectMany(i => OnAt(date + i, odd == (i % 2 == 0)))];
+                if (on.Sum(o => DrawOf(o.Program)) > largest && seen.Add(string.Join(',', on.Select(o => o.On.GetIndex()).Order())))
+                {
+                    model.Add(LinearExpr.WeightedSum(on.Select(o => o.On), on.Select(o => DrawOf(o.Program))) <= largest);
+                }
+            }
+        }
+    }
+
+    /// <summary>What a program draws on a watering date, seconds x tenths of L/min.</summary>
+    private static long DrawOf(TimedProgram program) => program.Draft.Cycles * program.Draft.Stations
+        .Sum(s => (long)s.Choice.RunSeconds * program.Of.Zones[s.Zone].FlowTenths);
 
     /// <summary>No date may be busier than its permitted hours are long, and what is left open by the guard behind the last run.</summary>
     private static long MostBusySeconds(IReadOnlyList<TimedProgram> programs) =>

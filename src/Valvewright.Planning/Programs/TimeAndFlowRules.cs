@@ -29,6 +29,12 @@ internal static class TimeAndFlowRules
             }
         }
 
+        if (model.Controllers.Count > 0)
+        {
+            TheTankHoldsWhatIsDrawn(model, members);
+            ThePumpStartsSeldomEnough(model, members);
+        }
+
         if (model.Controllers.Count > 0 && !model.Controllers.Any(HasExempt))
         {
             TheSupplyCarriesTheMeanDay(model, members);
@@ -124,6 +130,31 @@ internal static class TimeAndFlowRules
         {
             model.Model.Add(ProgramModel
                 .Sum(members.SelectMany(g => g).Where(t => 2 * Flow(t) > supply), Daily) <= model.ExtraSeconds + hours);
+        }
+    }
+
+    /// <summary>The tank holds a date of each program, of all daily programs together, and the mean of a week.</summary>
+    private static void TheTankHoldsWhatIsDrawn(ProgramModel model, ILookup<Facility, Taking> members)
+    {
+        StoredWater stored = model.Controllers[0].Stored;
+        if (stored.LargestDraw(1) is not { } ofDate || stored.LargestDraw(StoredWater.MostDates) is not { } ofWeek) return;
+        long Draw(Taking t) => (long)t.Facility.Cycles * t.Choice.RunSeconds
+            * model.Controllers[t.Facility.Controller].Zones[t.Zone].FlowTenths;
+        foreach (Facility facility in model.InUse.Keys) model.Model.Add(ProgramModel.Sum(members[facility], Draw) <= ofDate);
+        Taking[] all = [.. members.SelectMany(g => g)];
+        model.Model.Add(ProgramModel.Sum(all.Where(t => t.Facility.Days.IsDaily), Draw) <= ofDate);
+        model.Model.Add(ProgramModel.Sum(all, t =>
+            (long)Math.Floor(Draw(t) * t.Facility.Days.Frequency * ControllerShare(t.Facility.Days))) <= ofWeek / StoredWater.MostDates);
+    }
+
+    private static void ThePumpStartsSeldomEnough(ProgramModel model, ILookup<Facility, Taking> members)
+    {
+        foreach (Facility facility in model.InUse.Keys)
+        {
+            ControllerCase of = model.Controllers[facility.Controller];
+            int least = of.Stored.LeastProgramSeconds(of.Profile);
+            if (least > 0) model.Model.Add(
+                ProgramModel.Sum(members[facility], t => (long)t.Choice.RunSeconds) >= model.InUse[facility] * least);
         }
     }
 
