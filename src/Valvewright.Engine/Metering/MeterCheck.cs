@@ -65,6 +65,16 @@ public static class MeterCheck
     private const double Certain = 4;
     private const double Twice = 2.5;
 
+    /// <summary>The middle absolute value of a normal draw, in standard deviations.</summary>
+    private const double MiddleOfNormal = 0.6745;
+
+    private const int FewestForScatter = 4;
+    private const double ScatterWeight = 4;
+    private const double LeastScatter = 0.4;
+
+    /// <summary>Steps of the meter from which on its rounding is small against the scatter.</summary>
+    private const double LargeUse = 200;
+
     /// <summary>Judges every interval, with what was known up to its end and, for the kind of fault, the next.</summary>
     /// <param name="readings">By rising time, at least two.</param>
     /// <param name="expectedM3">What the timeline should use between two instants, with the survey's flows.</param>
@@ -84,17 +94,18 @@ public static class MeterCheck
         {
             (MeterReading from, MeterReading to) = (readings[i], readings[i + 1]);
             double planned = expectedM3(from.At, to.At);
-            (double scale, double off) = Scale(quiet, knowledge);
+            double scatter = Scatter(quiet, knowledge);
+            (double scale, double off) = Scale(quiet, knowledge, scatter);
             double expected = scale * planned;
-            double room = Math.Sqrt(
-                Squared(off * expected) + Squared(knowledge.ScatterOff * expected) + (Squared(knowledge.ResolutionM3) / 6));
+            double room = Math.Sqrt(Squared(off * expected) + Squared(scatter * expected) + (Squared(knowledge.ResolutionM3) / 6));
             double used = to.M3 - from.M3;
             double z = (used - expected) / room;
             MeterInterval? before = judged.Count > 0 ? judged[^1] : null;
             double zBefore = before is null ? 0 : before.ExcessM3 / before.RoomM3;
             bool alarm = used < -knowledge.ResolutionM3 || Math.Abs(z) > Certain
-                || (Math.Abs(z) > Twice && Math.Abs(zBefore) > Twice && Math.Sign(z) == Math.Sign(zBefore));
-            alarm &= Math.Abs(used - expected) > 2 * knowledge.ResolutionM3;
+                || (Math.Abs(z) > Twice && Math.Abs(zBefore) > Twice && Math.Sign(z) == Math.Sign(zBefore))
+                || (before is { IsAlarm: false } && CancelOut(before, used - expected, room));
+            alarm &= Math.Abs(used - expected) > (planned > 0 ? 2 : 1.5) * knowledge.ResolutionM3;
             MeterInterval interval = new(from.At, to.At, used, expected, room, MeterVerdict.AsExpected, null, 0);
             if (alarm) interval = Named(interval, judged);
             judged.Add(interval);
@@ -106,13 +117,37 @@ public static class MeterCheck
     }
 
     /// <summary>Meter over survey from quiet intervals, and how far that may be off.</summary>
-    private static (double Scale, double Off) Scale(List<(double Used, double Expected)> quiet, MeterKnowledge knowledge)
+    private static (double Scale, double Off) Scale(
+        List<(double Used, double Expected)> quiet, MeterKnowledge knowledge, double scatter)
     {
         if (quiet.Count == 0) return (1, knowledge.FlowOff);
         double[] ratios = [.. quiet.Select(q => q.Used / q.Expected).Order()];
         double middle = ratios.Length % 2 == 1 ? ratios[ratios.Length / 2]
             : (ratios[ratios.Length / 2] + ratios[(ratios.Length / 2) - 1]) / 2;
-        return (middle, 1.25 * knowledge.ScatterOff / Math.Sqrt(ratios.Length));
+        return (middle, 1.25 * scatter / Math.Sqrt(ratios.Length));
+    }
+
+    /// <summary>
+    /// How much quiet intervals of this site really scatter, from the middle step between neighbors; what was assumed beforehand counts as
+    /// much as <see cref="ScatterWeight"/> steps, and some room always remains.
+    /// </summary>
+    private static double Scatter(List<(double Used, double Expected)> quiet, MeterKnowledge knowledge)
+    {
+        (double Used, double Expected)[] large = [.. quiet.Where(q => q.Expected > LargeUse * knowledge.ResolutionM3)];
+        if (large.Length < FewestForScatter) return knowledge.ScatterOff;
+        double[] steps = [.. large.Zip(large.Skip(1), (a, b) => Math.Abs(Math.Log(b.Used / b.Expected / (a.Used / a.Expected)))).Order()];
+        double middle = steps[steps.Length / 2] / (MiddleOfNormal * Math.Sqrt(2));
+        double known = ((ScatterWeight * knowledge.ScatterOff) + (steps.Length * middle)) / (ScatterWeight + steps.Length);
+        return Math.Clamp(known, LeastScatter * knowledge.ScatterOff, knowledge.ScatterOff);
+    }
+
+    /// <summary>Whether two neighbors are off by the same amount in opposite directions, and by more than both scatter: the reading between
+    /// them is wrong.</summary>
+    private static bool CancelOut(MeterInterval before, double excessM3, double roomM3)
+    {
+        double apart = excessM3 - before.ExcessM3, both = Math.Sqrt(Squared(roomM3) + Squared(before.RoomM3));
+        return excessM3 * before.ExcessM3 < 0 && Math.Abs(apart) > Certain * both && Math.Abs(excessM3 + before.ExcessM3) < Twice * both
+            && Math.Min(Math.Abs(excessM3), Math.Abs(before.ExcessM3)) > Math.Abs(apart) / 3;
     }
 
     /// <summary>What kind of alarm it is; the interval before is renamed where the two together say more.</summary>
@@ -122,7 +157,7 @@ public static class MeterCheck
         double together = before is null ? 0 : interval.ExcessM3 + before.ExcessM3;
         double room = before is null ? 0 : Math.Sqrt(Squared(interval.RoomM3) + Squared(before.RoomM3));
         if (before is not null && interval.ExcessM3 * before.ExcessM3 < 0 && Math.Abs(together) < Certain * room
-            && Math.Abs(before.ExcessM3) > Twice * before.RoomM3)
+            && (Math.Abs(before.ExcessM3) > Twice * before.RoomM3 || CancelOut(before, interval.ExcessM3, interval.RoomM3)))
         {
             judged[^1] = before with { Verdict = MeterVerdict.Misread, Since = new Interval(before.To, before.To), LitersPerHour = 0 };
             return interval with { Verdict = MeterVerdict.Misread, Since = new Interval(interval.From, interval.From) };

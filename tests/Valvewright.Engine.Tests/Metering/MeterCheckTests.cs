@@ -94,7 +94,7 @@ public sealed class MeterCheckTests(ITestOutputHelper output)
     [InlineData(91)]
     public void A_misread_meter_is_found_and_named(int between)
     {
-        int made = 0, found = 0, named = 0, all = 0, allFound = 0;
+        int made = 0, found = 0, named = 0, all = 0, allFound = 0, felt = 0, feltFound = 0, small = 0;
         for (int seed = 1; seed <= Sites; seed++)
         {
             SimulatedSite site = new(seed, between);
@@ -106,15 +106,20 @@ public sealed class MeterCheckTests(ITestOutputHelper output)
             bool seen = judged[wrong - 1].IsAlarm || judged[wrong].IsAlarm;
             all++;
             allFound += seen ? 1 : 0;
-            if (Math.Abs(misread - readings[wrong].M3) < 0.2 * use) continue;
+            double off = Math.Abs(misread - readings[wrong].M3);
+            small += off < 0.1 ? 1 : 0;
+            felt += off >= 0.05 * use ? 1 : 0;
+            feltFound += off >= 0.05 * use && seen ? 1 : 0;
+            if (off < 0.2 * use) continue;
             made++;
             found += seen ? 1 : 0;
             named += judged[wrong].Verdict == MeterVerdict.Misread || judged[wrong - 1].Verdict == MeterVerdict.Misread ? 1 : 0;
         }
 
         output.WriteLine(
-            $"misread, {between} days: {allFound / (double)all:0.000} of all, {found / (double)made:0.000} of those by 20% of the use or more, {named / (double)made:0.000} named");
+            $"misread, {between} days: {allFound / (double)all:0.000} of all ({small / (double)all:0.000} are off by less than 100 L), {feltFound / (double)felt:0.000} of those by 5% of the use or more, {found / (double)made:0.000} of those by 20% of the use or more, {named / (double)made:0.000} named");
         Assert.True(found >= 0.95 * made, $"{found} of {made}");
+        Assert.True(feltFound >= 0.95 * felt, $"{feltFound} of {felt} by 5%");
         Assert.True(named >= 0.8 * made, $"{named} of {made} named");
     }
 
