@@ -6,6 +6,7 @@ using Valvewright.Engine.Weather;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Weather;
 using Valvewright.Files.Weather.Fetch;
+using Valvewright.Work;
 
 namespace Valvewright.Cli.Commands;
 
@@ -62,7 +63,8 @@ internal static class EtCommand
         using WeatherFetcher fetcher = new(FetchSettings.FromEnvironment(), SystemClock.Instance);
         FetchRequest request = new(service, choices.Reading.Place!, choices.From!.Value, choices.To!.Value);
         FetchResult result = fetcher.FetchAsync(request, choices.Anew, cancel).GetAwaiter().GetResult();
-        return result.Unreachable ? throw new HttpRequestException($"{result.Reading.Problems[0]}.") : result.Reading;
+        return result.Unreachable ? throw new RefusalException(
+            new Refusal.WeatherUnusable(result.Reading.Problems) { IsOfService = true }) : result.Reading;
     }
 
     private static BuiltClimate Built(WeatherRecord record, EtChoices choices)

@@ -57,8 +57,9 @@ internal sealed class Job : Command
     private int Run(ParseResult parse, Func<ParseResult, Sheet, CancellationToken, int> work, CancellationToken cancel)
     {
         bool wantsJson = parse.GetValue(json);
-        using Progress steps = new(Console.Error, parse.GetValue(progress) || !Console.IsErrorRedirected, !Console.IsErrorRedirected);
         Language spoken = parse.GetValue(language) == "es" ? Language.Spanish : Language.English;
+        using Progress steps = new(
+            Console.Error, parse.GetValue(progress) || !Console.IsErrorRedirected, !Console.IsErrorRedirected, language: spoken);
         Sheet sheet = new(wantsJson, steps, spoken);
         try
         {

@@ -12,10 +12,10 @@ internal static class ProfilesCommand
         return job.Does((_, sheet, _) =>
         {
             sheet.Answer(GenericProfiles.All);
-            Table table = new("name", "water days", "overlapping start", "percent");
+            Table table = new("name", "watering days", "overlapping start", "percent");
             foreach (Profile profile in GenericProfiles.All)
             {
-                table.Row(profile.Name, Days(profile), Overlap(profile.Overlap), Percent(profile.Percent));
+                table.Row(profile.Name, sheet.In(Days(profile)), sheet.In(Overlap(profile.Overlap)), sheet.In(Percent(profile.Percent)));
             }
 
             sheet.Show(table);
@@ -25,21 +25,21 @@ internal static class ProfilesCommand
         });
     }
 
-    private static string Days(Profile profile) => string.Join(", ", profile.DayRules.Select(r => r switch
+    private static Sentence Days(Profile profile) => Sentence.Together(profile.DayRules.Select<DayRuleKind, Sentence>(r => r switch
     {
-        DayRuleKind.DaysOfWeek => "week",
+        DayRuleKind.DaysOfWeek => "days of the week",
         DayRuleKind.Odd => "odd",
         DayRuleKind.Even => "even",
-        _ => $"every 1-{profile.LargestIntervalDays}",
-    }));
+        _ => (Sentence)$"every 1-{profile.LargestIntervalDays} days",
+    }), ", ");
 
-    private static string Overlap(OverlapBehaviour overlap) => overlap switch
+    private static Sentence Overlap(OverlapBehaviour overlap) => overlap switch
     {
         OverlapBehaviour.WaitsItsTurn => "waits",
         OverlapBehaviour.Lost => "is lost",
-        _ => "runs beside",
+        _ => "runs next to it",
     };
 
-    private static string Percent(PercentRange range) =>
-        range.Least == range.Largest ? "none" : $"{range.Least}-{range.Largest} by {range.Step}";
+    private static Sentence Percent(PercentRange range) =>
+        range.Least == range.Largest ? "none" : (Sentence)$"{range.Least}-{range.Largest} by {range.Step}";
 }

@@ -20,7 +20,7 @@ internal static class ServeCommand
             { Description = "The address to listen on. Anybody who reaches it can read and change everything: there are no passwords.",
                 HelpName = "address", DefaultValueFactory = _ => "127.0.0.1" };
         Option<string[]> names = new("--name") { Description =
-            "A name under which requests may come, beside localhost and the address; can be given several times.", HelpName = "name" };
+            "A name under which requests may come, besides localhost and the address; can be given several times.", HelpName = "name" };
         Option<string> page = new("--page")
             { Description = "The folder of the published page, where it is not the one built with this command.", HelpName = "folder" };
         Option<string?> certificate = new("--certificate")
@@ -30,7 +30,7 @@ internal static class ServeCommand
         Option<string?> key = new("--key")
             { Description = "The certificate's private key, where it is not in the same file.", HelpName = "file" };
         Option<string?> code = new("--code")
-            { Description = "A code of at least 8 signs that a device says once before it can read or change anything.",
+            { Description = "A code of at least 8 characters that a device says once before it can read or change anything.",
                 HelpName = "code" };
         Job job = new("serve", "Serves the sites of a store to this machine, until stopped with Ctrl-C.",
             "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080",
@@ -87,23 +87,23 @@ internal static class ServeCommand
         if (!IPAddress.IsLoopback(options.Address) && options.Code is null)
         {
             await Console.Error.WriteLineAsync(
-                "valvewright: other machines can reach this server, and whoever reaches it can change everything. Give it a code: --code");
+                $"valvewright: {sheet.In("Other machines can reach this server, and anyone who reaches it can change everything. Give it a code: --code")}");
         }
 
         // An address of all networks is none that a browser can open: the first name is what people call it.
         Uri open = options.Address.Equals(IPAddress.Any) || options.Address.Equals(IPAddress.IPv6Any)
             ? new UriBuilder(server.Address) { Host = options.Names.Count > 0 ? options.Names[0] : "localhost" }.Uri : server.Address;
         // Said at once: whoever started it waits for this line.
-        await Console.Out.WriteLineAsync($"Serving {options.Store} at {server.Address}");
-        await Console.Out.WriteLineAsync(
-            options.Page is null ? "The page is not built: only the API is served." : $"Open {open} in a browser.");
+        await Console.Out.WriteLineAsync(sheet.In($"Serving {options.Store} at {server.Address}"));
+        await Console.Out.WriteLineAsync(sheet.In(
+            options.Page is null ? "The page is not built: only the API is served." : (Sentence)$"Open {open} in a browser."));
         if (options.Code is { } code)
         {
             // Behind a proxy the address that a phone opens is the proxy's: the name, over HTTPS.
             Uri outside = options.Names.Count > 0 && options.Certificate is null && IPAddress.IsLoopback(options.Address)
                 ? new Uri($"https://{options.Names[0]}/") : open;
             string pair = new Uri(outside, $"{SharedCode.Address}/{Uri.EscapeDataString(SharedCode.Plain(code))}").ToString();
-            await Console.Out.WriteLineAsync($"Pair a phone: scan this, or open {pair}");
+            await Console.Out.WriteLineAsync(sheet.In($"Pair a phone: scan this, or open {pair}"));
             await Console.Out.WriteLineAsync(Files.Cards.QrPicture.Of([pair]).Text());
         }
 

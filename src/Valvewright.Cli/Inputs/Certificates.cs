@@ -17,7 +17,7 @@ internal static class Certificates
     {
         if (file is null)
         {
-            return key is null ? null : throw Wrong("--key", key, "--certificate beside it", "a key without its certificate");
+            return key is null ? null : throw Wrong("--key", key, "--certificate next to it", "a key without its certificate");
         }
 
         string? password = Environment.GetEnvironmentVariable(PasswordVariable);

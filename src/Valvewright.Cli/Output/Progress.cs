@@ -1,4 +1,5 @@
 using System.Globalization;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Output;
 
@@ -7,7 +8,9 @@ namespace Valvewright.Cli.Output;
 /// <param name="wanted">Whether anybody wants to know.</param>
 /// <param name="live">Whether the line can be written over (a terminal).</param>
 /// <param name="time">What time it is; the system's when not given.</param>
-internal sealed class Progress(TextWriter error, bool wanted, bool live, TimeProvider? time = null) : IDisposable
+/// <param name="language">The language that it is said in.</param>
+internal sealed class Progress(
+    TextWriter error, bool wanted, bool live, TimeProvider? time = null, Language language = Language.English) : IDisposable
 {
     private readonly Lock gate = new();
     private readonly TimeProvider clock = time ?? TimeProvider.System;
@@ -17,7 +20,7 @@ internal sealed class Progress(TextWriter error, bool wanted, bool live, TimePro
     private int written;
 
     /// <summary>What is being done from now on.</summary>
-    public void Step(string what)
+    public void Step(Sentence what)
     {
         if (!wanted)
         {
@@ -27,7 +30,7 @@ internal sealed class Progress(TextWriter error, bool wanted, bool live, TimePro
         lock (gate)
         {
             End();
-            step = what;
+            step = Sentences.Say(what, language);
             begun = clock.GetTimestamp();
             timer ??= clock.CreateTimer(_ => Tick(), null, TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(1));
         }

@@ -45,7 +45,7 @@ internal sealed partial class SiteWords(UnitSystem units, ClockStyle clock, Lang
             BreachMeasure.DepthMm => SmallDepth,
             BreachMeasure.FlowLpm => Flow,
             BreachMeasure.VolumeL => liters => $"{Volume(liters / 1000)} {VolumeUnit}",
-            BreachMeasure.StartsPerHour => starts => $"{Number(starts, 0)} starts",
+            BreachMeasure.StartsPerHour => starts => In($"{Number(starts, 0)} starts"),
             _ => seconds => Duration((long)seconds),
         };
         return figure.Allowed > 0 ? In($"{show(figure.Found)}, {show(figure.Allowed)} allowed") : show(figure.Found);

@@ -185,7 +185,7 @@ internal static class PlanPages
         sheet.Say(years.Split.Explanation);
         foreach (WeatherNote note in years.Weather.Notes.Where(n => n.Kind != WeatherNoteKind.Found))
         {
-            sheet.Say($"- {note.Text.TrimEnd('.')}.", 2);
+            sheet.Say($"- {sheet.In(note.Text).TrimEnd('.')}.", 2);
         }
 
         const int QuestionsShown = 8;

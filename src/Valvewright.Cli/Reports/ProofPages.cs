@@ -56,6 +56,15 @@ internal static partial class ProofPages
         Comparison(sheet, words, report);
     }
 
+    /// <summary>The verdict alone and, where it fails, why.</summary>
+    public static void Verdict(Sheet sheet, Site site, ProofReport report)
+    {
+        SiteWords words = SiteWords.Of(site, sheet);
+        Outcome(sheet, report);
+        if (report.Breaches.Count > 0) Rules(sheet, words, report);
+        Shortfalls(sheet, words, report);
+    }
+
     public static void Outcome(Sheet sheet, ProofReport report)
     {
         SiteWords words = new(default, default, sheet.Language);
@@ -133,18 +142,22 @@ internal static partial class ProofPages
                 2);
         }
 
-        foreach (ZoneProof zone in report.Zones.Concat(report.Seedbeds).Where(z => !z.IsServed))
-        {
-            sheet.Say(
-                $"  - {zone.Controller}, {zone.Zone}: the low quarter gets {words.Share(zone.UseMet)} of its use; the goal is {words.Share(zone.LeastUseMet)}.", 2);
-        }
-
+        Shortfalls(sheet, words, report);
         foreach (ZoneProof zone in report.Zones.Where(z => z.Uniformity < RepairBelow))
         {
             double saved = zone.AppliedMm * (
                 1 - (LowQuarter.RunTimeMultiplier(RepairBelow + 0.1) / LowQuarter.RunTimeMultiplier(zone.Uniformity)));
             sheet.Say(
                 $"  - {zone.Controller}, {zone.Zone}: uniformity is {words.Share(zone.Uniformity)}. Repair or adjust the sprinklers first: {words.Share(RepairBelow + 0.1)} would save about {words.Depth(saved)} {words.DepthUnit} per year.", 2);
+        }
+    }
+
+    private static void Shortfalls(Sheet sheet, SiteWords words, ProofReport report)
+    {
+        foreach (ZoneProof zone in report.Zones.Concat(report.Seedbeds).Where(z => !z.IsServed))
+        {
+            sheet.Say(
+                $"  - {zone.Controller}, {zone.Zone}: the low quarter gets {words.Share(zone.UseMet)} of its use; the goal is {words.Share(zone.LeastUseMet)}.", 2);
         }
     }
 

@@ -63,7 +63,7 @@ public static class BatteryTypes
         double most = battery.Cells * battery.LargestCellVolts;
         if (volts < 0) return "The meter's leads are swapped";
         return volts > most
-            ? (Sentence)$"A fresh {battery.Name} shows {most:0.0} V at most; check the battery type, the meter's range and whether two packs are in series"
+            ? (Sentence)$"A fresh {(Sentence)battery.Name} shows {most:0.0} V at most; check the battery type, the meter's range and whether two packs are in series"
             : null;
     }
 }

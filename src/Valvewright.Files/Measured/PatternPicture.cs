@@ -18,8 +18,7 @@ public static class PatternPicture
     /// <param name="audit">An audit whose cans have places.</param>
     /// <param name="legend">What its lines and numbers mean.</param>
     /// <exception cref="ArgumentException">The cans have no places that make a pattern.</exception>
-    public static string Svg(string title, CatchCanAudit audit,
-        string legend = "Percent of the mean depth. Lines: 50, 75 (thick), 100, 125 and 150%. Dry below 75%.")
+    public static string Svg(string title, CatchCanAudit audit, string legend)
     {
         ArgumentNullException.ThrowIfNull(audit);
         ListOf<double> shares = audit.Cans.Readings.Select(r => r / audit.Cans.Mean).ToListOf();

@@ -47,11 +47,19 @@ internal static class SupplyMeasurements
         }
         catch (ArgumentException reason)
         {
-            map.Findings.Refuse(map.Get("pipes")!, "pipes that lead from the supply to every point", Reason.Of(reason).TrimEnd('.'));
+            map.Findings.Refuse(map.Get("pipes")!, "pipes that lead from the supply to every point", AboutPoint(Reason.Of(reason).TrimEnd('.')));
             return null;
         }
 
         return pipes;
+    }
+
+    /// <summary>A sentence about a point in quotes, its name a place of it.</summary>
+    private static Sentence AboutPoint(string text)
+    {
+        (int first, int last) = (text.IndexOf('\'', StringComparison.Ordinal), text.LastIndexOf('\''));
+        return first < 0 || last == first ? text
+            : new SentenceParts($"{text[..first]}'{{0}}'{text[(last + 1)..]}", [new SentencePlace(Text: text[(first + 1)..last])]).ToSentence();
     }
 
     private static (PipeRun Run, double RiseM, MapReader At)? Pipe(MapReader map, int place)

@@ -85,7 +85,7 @@ internal static class DayChecks
 
         double highest = days.SelectMany(d => new[] { d.RhMaxPercent, d.RhMeanPercent, d.RhMinPercent }).Where(h => !double.IsNaN(h)).Max();
         job.Problem(
-            0, 0, string.Create(CultureInfo.InvariantCulture, $"{highest:0.###} at most"),
+            0, 0, $"{highest.ToString("0.###", CultureInfo.InvariantCulture)}",
                 "percent, as 93; or the unit of the humidity columns declared as fraction",
             $"relative humidity never passes {WholeRecord.HighestFraction} on {days.Count} days: it is written as a fraction, and as percent it would be drier than any desert");
     }

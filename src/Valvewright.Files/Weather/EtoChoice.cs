@@ -17,7 +17,7 @@ namespace Valvewright.Files.Weather;
 /// <param name="Apply">The options with what was written; null where it cannot be read.</param>
 /// <param name="Written">What the options say, as it would be written.</param>
 public sealed record EtoChoice(
-    string Key, string Expected, string Meaning, Func<EtoOptions, string, EtoOptions?> Apply, Func<EtoOptions, string> Written)
+    string Key, Sentence Expected, string Meaning, Func<EtoOptions, string, EtoOptions?> Apply, Func<EtoOptions, string> Written)
 {
     private static readonly (string Word, VapourSource Source)[] HumiditySources =
     [
@@ -36,7 +36,7 @@ public sealed record EtoChoice(
         Word("clear sky",
             "form of clear-sky radiation: from elevation, or also from humidity and the sun's height (ASCE-EWRI 2005, appendix D)",
             [("simple", ClearSkyForm.Simple), ("full", ClearSkyForm.Full)], o => o.ClearSky, (o, v) => o with { ClearSky = v }),
-        new("humidity from", string.Join(", ", HumiditySources.Select(s => s.Word)) + ": one or several with commas",
+        new("humidity from", $"{string.Join(", ", HumiditySources.Select(s => s.Word))}: one or several with commas",
             "what vapor pressure is found from: the first of these that a day has",
             (o, text) => Sources(text) is { } sources ? o with { VapourSources = sources } : null,
             o => string.Join(", ", o.VapourSources.Select(v => HumiditySources.First(s => s.Source == v).Word))),
@@ -73,7 +73,7 @@ public sealed record EtoChoice(
 
     private static EtoChoice Number(string key, double least, double most, string meaning, Func<EtoOptions, double> get,
         Func<EtoOptions, double, EtoOptions> set) => new(
-        key, string.Create(CultureInfo.InvariantCulture, $"a number from {least} to {most}"), meaning,
+        key, $"a number from {least} to {most}", meaning,
         (o, text) => Numbers.TryRead(text, out double value) && value >= least && value <= most ? set(o, value) : null,
         o => get(o).ToString(CultureInfo.InvariantCulture));
 
@@ -82,7 +82,7 @@ public sealed record EtoChoice(
     {
         const double MostMs = 15;
         return new(
-            key, string.Create(CultureInfo.InvariantCulture, $"a wind speed from 0 to {MostMs} m/s, as 1.5 m/s or 3 mph"), meaning,
+            key, $"a wind speed from 0 to {MostMs} m/s, as 1.5 m/s or 3 mph", meaning,
             (o, text) => SpeedMs(text) is { } ms && ms is >= 0 and <= MostMs ? set(o, ms) : null,
             o => get(o) is { } ms ? string.Create(CultureInfo.InvariantCulture, $"{ms:0.###} m/s") : "the mean of the record, else 2 m/s");
     }
@@ -90,7 +90,7 @@ public sealed record EtoChoice(
     private static EtoChoice Word<T>(
         string key, string meaning, (string Word, T Value)[] words, Func<EtoOptions, T> get, Func<EtoOptions, T, EtoOptions> set)
         where T : struct, Enum =>
-        new(key, string.Join(" or ", words.Select(w => w.Word)), meaning,
+        new(key, words.Length == 2 ? $"{words[0].Word} or {words[1].Word}" : (Sentence)string.Join(", ", words.Select(w => w.Word)), meaning,
             (o, text) => words.Where(w => w.Word.Equals(text.Trim(), StringComparison.OrdinalIgnoreCase)).Select(w => set(o, w.Value))
                 .FirstOrDefault(),
             o => words.First(w => w.Value.Equals(get(o))).Word);

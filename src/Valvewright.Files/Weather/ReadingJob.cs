@@ -50,7 +50,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
     /// <summary>Whether so many problems were met that more would tell nothing new.</summary>
     public bool Enough => problems.Count >= ProblemsShown;
 
-    public void Problem(int line, int column, ReadOnlySpan<char> found, string expected, string message, string? nearest = null)
+    public void Problem(int line, int column, ReadOnlySpan<char> found, Sentence expected, Sentence message, string? nearest = null)
     {
         if (Enough)
         {
@@ -61,11 +61,11 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         problems.Add(new Problem(File, line, column, Cut(found), Cut(expected), nearest, Cut(message)));
     }
 
-    public void Found(string text) => notes.Add(new WeatherNote(WeatherNoteKind.Found, text));
+    public void Found(Sentence text) => notes.Add(new WeatherNote(WeatherNoteKind.Found, text));
 
-    public void Assumed(string text) => notes.Add(new WeatherNote(WeatherNoteKind.Assumed, text));
+    public void Assumed(Sentence text) => notes.Add(new WeatherNote(WeatherNoteKind.Assumed, text));
 
-    public void Warn(string text) => notes.Add(new WeatherNote(WeatherNoteKind.Warning, text));
+    public void Warn(Sentence text) => notes.Add(new WeatherNote(WeatherNoteKind.Warning, text));
 
     /// <summary>Closes the reading: checks that there is something to work with, settles place and wind height, and says what was
     /// taken.</summary>
@@ -90,7 +90,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
 
         ListOf<DailyWeather> days = Days.Days();
         notes.Insert(0, new WeatherNote(WeatherNoteKind.Found,
-            $"Read as {layout.Title()}: {days.Count} days, {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}."));
+            $"Read as {(Sentence)layout.Title()}: {days.Count} days, {days[0].Date:uuuu-MM-dd} to {days[^1].Date:uuuu-MM-dd}."));
         WeatherRecord record = new(Station ?? Path.GetFileNameWithoutExtension(File), place, windHeightM, days, Source)
         {
             IsPlaceAssumed = isPlaceAssumed,
@@ -100,6 +100,8 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
     }
 
     /// <summary>Names in a damaged file can be as long as the file.</summary>
+    private static Sentence Cut(Sentence said) => said.Text.Length > LongestText ? Cut(said.Text.AsSpan()) : said;
+
     private static string Cut(ReadOnlySpan<char> text) => text.Length > LongestText ? $"{text[..LongestText]}..." : text.ToString();
 
     private (Place Place, bool IsAssumed) SettlePlace()
@@ -141,9 +143,9 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         double apartKm = double.IsNaN(own.LongitudeDeg) || double.IsNaN(given.LongitudeDeg)
             ? Math.Abs(own.LatitudeDeg - given.LatitudeDeg) * KmPerDegree : own.KmTo(given);
         double higherM = double.IsNaN(own.ElevationM) ? 0 : given.ElevationM - own.ElevationM;
-        string text = string.Create(
-            CultureInfo.InvariantCulture,
-            $"The place given ({Written(given)}) is used instead of the file's own ({Written(own)}): {apartKm:0.#} km away, {Math.Abs(higherM):0} m {(higherM < 0 ? "lower" : "higher")}.");
+        Sentence sense = higherM < 0 ? "lower" : "higher";
+        Sentence text = (
+            $"The place given ({Written(given)}) is used instead of the file's own ({Written(own)}): {apartKm:0.#} km away, {Math.Abs(higherM):0} m {sense}.");
         if (apartKm > NearKm || Math.Abs(higherM) > NearM)
         {
             Warn(text);
@@ -154,9 +156,11 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         }
     }
 
-    private static string Written(Place place) => string.Create(
-        CultureInfo.InvariantCulture,
-            $"{place.LatitudeDeg:0.####}, {place.LongitudeDeg:0.####}, {(double.IsNaN(place.ElevationM) ? "no elevation" : $"{place.ElevationM:0.#} m")}");
+    private static Sentence Written(Place place)
+    {
+        Sentence elevation = double.IsNaN(place.ElevationM) ? "no elevation" : (Sentence)$"{place.ElevationM:0.#} m";
+        return $"{place.LatitudeDeg:0.####}, {place.LongitudeDeg:0.####}, {elevation}";
+    }
 
     private double SettleWindHeight()
     {
@@ -165,8 +169,7 @@ internal sealed class ReadingJob(string file, string text, WeatherReadOptions op
         {
             if (hasWind && WindHeightM is { } stated && stated != given)
             {
-                Warn(string.Create(CultureInfo.InvariantCulture,
-                    $"The wind height given, {given:0.##} m, is used instead of the file's own, {stated:0.##} m."));
+                Warn($"The wind height given, {given:0.##} m, is used instead of the file's own, {stated:0.##} m.");
             }
 
             return given;

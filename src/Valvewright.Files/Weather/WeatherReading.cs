@@ -23,7 +23,7 @@ public sealed record WeatherReading(WeatherLayout? Layout, WeatherRecord? Record
 /// <summary>One thing to know about a reading.</summary>
 /// <param name="Kind">Its weight.</param>
 /// <param name="Text">The thing, in a sentence.</param>
-public sealed record WeatherNote(WeatherNoteKind Kind, string Text);
+public sealed record WeatherNote(WeatherNoteKind Kind, Sentence Text);
 
 /// <summary>How much a note matters.</summary>
 public enum WeatherNoteKind

@@ -34,7 +34,7 @@ internal sealed class WeatherEndpoints(SiteStore store, IClock clock) : IEndpoin
         kept.Version, kept.Value.Name, kept.Value.Bytes, kept.Value.Blob, reading?.Record?.Days.Count ?? 0,
         reading?.Record?.Days is { Count: > 0 } days ? days[0].Date : null, reading?.Record?.Days is { Count: > 0 } all
             ? all[^1].Date : null,
-        reading?.Notes.Select(n => n.Text).ToListOf() ?? []);
+        reading?.Notes.Select(n => n.Text.Text).ToListOf() ?? []);
 
     private IResult Get(string site, HttpContext http)
     {

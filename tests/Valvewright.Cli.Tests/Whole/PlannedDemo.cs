@@ -13,7 +13,7 @@ public sealed class PlannedDemo : IAsyncLifetime, IDisposable
 
     public async Task InitializeAsync()
     {
-        foreach (string file in Sites.Select(s => $"demo/{s}/site.yaml")
+        foreach (string file in Sites.Select(s => $"demo/{s}/site.yaml").Append("demo/quarry-hill/measured.yaml")
             .Concat(Directory.GetFiles(Path.Combine(Checkout.Root, "reference", "weather"), "*.csv")
             .Select(f => Path.GetRelativePath(Checkout.Root, f))))
         {
@@ -32,6 +32,9 @@ public sealed class PlannedDemo : IAsyncLifetime, IDisposable
     public Task DisposeAsync() => Task.CompletedTask;
 
     public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    /// <summary>Writes a file there.</summary>
+    internal Task Write(string name, string text) => File.WriteAllTextAsync(Path.Combine(folder, name), text);
 
     /// <summary>Runs a command line there; words with blanks stand in quotes.</summary>
     internal Task<Command.Outcome> Run(string line) =>

@@ -33,7 +33,7 @@ public sealed class SiteWeatherIsRead
         Assert.Equal(-33.069, reading.Record.Place.LatitudeDeg);
         Assert.Contains("moved by half a year", reading.Record.Source, StringComparison.Ordinal);
         Assert.Contains(reading.Notes, note =>
-            note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("other hemisphere", StringComparison.Ordinal));
+            note.Kind == WeatherNoteKind.Assumed && note.Text.Text.Contains("other hemisphere", StringComparison.Ordinal));
     }
 
     /// <summary>The columns of the file say nothing of a place; latitude and elevation decide reference ET.</summary>
@@ -50,7 +50,7 @@ public sealed class SiteWeatherIsRead
         Assert.True(untold.Record!.IsPlaceAssumed);
         Assert.Equal(site.Place, untold.Record.Place);
         Assert.Contains(untold.Notes, note =>
-            note.Kind == WeatherNoteKind.Assumed && note.Text.Contains("the site's place", StringComparison.Ordinal));
+            note.Kind == WeatherNoteKind.Assumed && note.Text.Text.Contains("the site's place", StringComparison.Ordinal));
         Assert.Equal("weather/station", Assert.Single(SiteWeather.Assumed(untold.Record)).Path);
 
         // One of the other hemisphere is taken for measured as far beyond the equator, so that it comes to stand at the site.

@@ -86,7 +86,7 @@ public sealed class FetchTests : IDisposable
         service.Then(429, "{}", headers: "Retry-After: 3600\r\n");
         FetchResult result = await Fetch(Power);
         Assert.Equal(FetchOrigin.None, result.Origin);
-        Assert.Contains("429", result.Reading.OnlyProblem().Found, StringComparison.Ordinal);
+        Assert.Contains("429", result.Reading.OnlyProblem().Message.Text, StringComparison.Ordinal);
         Assert.Single(service.Requests);
     }
 
@@ -95,7 +95,7 @@ public sealed class FetchTests : IDisposable
     {
         service.Then(422, "{\"messages\":[\"latitude is out of range\"]}");
         FetchResult result = await Fetch(Power);
-        Assert.Contains("latitude is out of range", result.Reading.OnlyProblem().Found, StringComparison.Ordinal);
+        Assert.Contains("latitude is out of range", result.Reading.OnlyProblem().Message.Text, StringComparison.Ordinal);
         Assert.Single(service.Requests);
     }
 
@@ -117,7 +117,7 @@ public sealed class FetchTests : IDisposable
         }
 
         FetchResult result = await Fetch(Power);
-        Assert.Contains("cut short", result.Reading.OnlyProblem().Found, StringComparison.Ordinal);
+        Assert.Contains("cut short", result.Reading.OnlyProblem().Message.Text, StringComparison.Ordinal);
         Assert.False(Directory.Exists(Settings.CacheFolder));
     }
 
@@ -126,21 +126,21 @@ public sealed class FetchTests : IDisposable
     {
         service.Then(200, PowerAnswer, silence: Timeout.InfiniteTimeSpan);
         FetchResult result = await Fetch(Power, Settings with { AttemptTimeout = TimeSpan.FromSeconds(0.3), Retries = 0 });
-        Assert.Contains("no answer within 0.3 s", result.Reading.OnlyProblem().Found, StringComparison.Ordinal);
+        Assert.Contains("no answer within 0.3 s", result.Reading.OnlyProblem().Message.Text, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task A_page_instead_of_json_is_told()
     {
         service.Then(200, "<html>Log in to the network</html>", type: "text/html");
-        Assert.Contains("text/html instead of JSON", (await Fetch(Power)).Reading.OnlyProblem().Found, StringComparison.Ordinal);
+        Assert.Contains("text/html instead of JSON", (await Fetch(Power)).Reading.OnlyProblem().Message.Text, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task An_answer_beyond_the_limit_is_given_up()
     {
         service.Then(200, PowerAnswer);
-        Assert.Contains("larger than", (await Fetch(Power, Settings with { LargestBytes = 10_000 })).Reading.OnlyProblem().Found,
+        Assert.Contains("larger than", (await Fetch(Power, Settings with { LargestBytes = 10_000 })).Reading.OnlyProblem().Message.Text,
             StringComparison.Ordinal);
     }
 

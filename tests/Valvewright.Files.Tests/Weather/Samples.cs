@@ -33,5 +33,5 @@ internal static class Samples
     }
 
     public static bool Notes(this WeatherReading reading, WeatherNoteKind kind, string part) =>
-        reading.Notes.Any(note => note.Kind == kind && note.Text.Contains(part, StringComparison.Ordinal));
+        reading.Notes.Any(note => note.Kind == kind && note.Text.Text.Contains(part, StringComparison.Ordinal));
 }

@@ -39,7 +39,7 @@ public sealed class WeatherThatCannotBe
         WeatherReading reading = Samples.Text($"{Head}date,tmax_c,tmin_c\n2020-01-01,20,10\n",
             new WeatherReadOptions { Place = new Place(latitude, longitude, elevation) }).Good();
         Assert.Equal(elevation, reading.Record!.Place.ElevationM);
-        Assert.Equal(told, reading.Notes.Where(n => n.Text.Contains("instead of the file's own", StringComparison.Ordinal))
+        Assert.Equal(told, reading.Notes.Where(n => n.Text.Text.Contains("instead of the file's own", StringComparison.Ordinal))
             .Select(n => (WeatherNoteKind?)n.Kind).SingleOrDefault());
     }
 

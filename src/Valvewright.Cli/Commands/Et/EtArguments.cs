@@ -147,9 +147,9 @@ internal sealed class EtArguments
             problems.Add(Wrong("--fetch", service, "--place with it", "it is not said where"));
         }
 
-        if (first > last)
+        if (first is { } from && last is { } to && from > to)
         {
-            problems.Add(Wrong("--to", $"{last:uuuu-MM-dd}", $"a day from {first:uuuu-MM-dd} on", "the last day is before the first"));
+            problems.Add(Wrong("--to", $"{to:uuuu-MM-dd}", $"a day from {from:uuuu-MM-dd} on", "the last day is before the first"));
         }
     }
 
@@ -222,6 +222,6 @@ internal sealed class EtArguments
         return units;
     }
 
-    private static Problem Wrong(string option, string found, string expected, string message) =>
+    private static Problem Wrong(string option, string found, Sentence expected, Sentence message) =>
         new(option, 0, 0, found, expected, null, message);
 }

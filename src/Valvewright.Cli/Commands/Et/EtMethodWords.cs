@@ -6,12 +6,12 @@ namespace Valvewright.Cli.Commands.Et;
 /// <summary>Methods and fills in few words.</summary>
 internal static class EtMethodWords
 {
-    private static readonly (EtoMethod Flag, string Words)[] Words =
+    private static readonly (EtoMethod Flag, Sentence Words)[] Words =
     [
         (EtoMethod.PenmanMonteith, "PM"),
         (EtoMethod.HargreavesSamani, "Hargreaves-Samani 1985"),
         (EtoMethod.Published, "as the source publishes it"),
-        (EtoMethod.Interpolated, "on a line between neighbouring days"),
+        (EtoMethod.Interpolated, "on a line between neighboring days"),
         (EtoMethod.TimeOfYearMean, "mean of the time of year"),
         (EtoMethod.TemperatureFilled, "T filled"),
         (EtoMethod.VapourMeasured, "vap measured"),
@@ -27,10 +27,10 @@ internal static class EtMethodWords
         (EtoMethod.WindAssumed, "wind assumed"),
     ];
 
-    public static string Of(EtoMethod method) =>
-        method == EtoMethod.None ? "not found" : string.Join(", ", Words.Where(w => method.HasFlag(w.Flag)).Select(w => w.Words));
+    public static Sentence Of(EtoMethod method) =>
+        method == EtoMethod.None ? "not found" : Sentence.Together(Words.Where(w => method.HasFlag(w.Flag)).Select(w => w.Words), ", ");
 
-    public static string Of(WeatherVariable variable) => variable switch
+    public static Sentence Of(WeatherVariable variable) => variable switch
     {
         WeatherVariable.Temperature => "Temperature",
         WeatherVariable.Humidity => "Humidity",
@@ -40,9 +40,9 @@ internal static class EtMethodWords
         _ => "ETo",
     };
 
-    public static string Of(FillMethod method) => method switch
+    public static Sentence Of(FillMethod method) => method switch
     {
-        FillMethod.Interpolated => "on a line between neighbouring days",
+        FillMethod.Interpolated => "on a line between neighboring days",
         FillMethod.TimeOfYearMean => "mean of the time of year over the record",
         FillMethod.Published => "as the source publishes it",
         FillMethod.FromLowestTemperature => "dew point taken near Tmin (FAO-56 eq. 48)",

@@ -7,6 +7,7 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 using Valvewright.Engine.Weather.Gaps;
+using Valvewright.Files.Texts;
 using Valvewright.Files.Weather;
 
 namespace Valvewright.Cli.Commands.Et;
@@ -43,13 +44,11 @@ internal static class EtPage
     {
         sheet.Heading($"Reference evapotranspiration, {answer.Station}");
         double height = us ? answer.Place.ElevationM / UsUnits.MPerFoot : answer.Place.ElevationM;
-        string wind = answer.WindHeightM is { } metres ? string.Create(
-            CultureInfo.InvariantCulture, $", wind measured at {(us ? metres / UsUnits.MPerFoot : metres):0.#} {(us ? "ft" : "m")}") : "";
-        string longitude = double.IsNaN(answer.Place.LongitudeDeg) ? "not stated"
-            : string.Create(CultureInfo.InvariantCulture, $"{answer.Place.LongitudeDeg:0.####}");
-        sheet.Say(string.Create(
-            CultureInfo.InvariantCulture,
-            $"Latitude {answer.Place.LatitudeDeg:0.####}, longitude {longitude}, elevation {height:0} {(us ? "ft" : "m")}{wind}."));
+        string unit = us ? "ft" : "m";
+        Sentence longitude = double.IsNaN(answer.Place.LongitudeDeg) ? "not stated" : (Sentence)$"{answer.Place.LongitudeDeg:0.####}";
+        Sentence place = $"Latitude {answer.Place.LatitudeDeg:0.####}, longitude {longitude}, elevation {height:0} {unit}";
+        sheet.Say(answer.WindHeightM is { } metres
+            ? (Sentence)$"{place}, wind measured at {(us ? metres / UsUnits.MPerFoot : metres):0.#} {unit}." : (Sentence)$"{place}.");
         if (answer.Source.Length > 0)
         {
             sheet.Say($"Weather: {answer.Source}.");
@@ -57,7 +56,7 @@ internal static class EtPage
 
         Notes(answer.Notes, sheet);
         const int Shown = 12;
-        foreach (string line in GapWords.Lines(answer.Questions, Shown))
+        foreach (string line in GapWords.Lines(answer.Questions, Shown).Select(sheet.In))
         {
             sheet.Say($"- {char.ToUpperInvariant(line[0])}{line[1..]}", 2);
         }
@@ -68,8 +67,12 @@ internal static class EtPage
     {
         foreach (WeatherNote note in notes)
         {
-            string mark = note.Kind switch { WeatherNoteKind.Warning => "Warning: ", WeatherNoteKind.Assumed => "Assumed: ", _ => "" };
-            sheet.Say($"- {mark}{note.Text}", 2);
+            sheet.Say(note.Kind switch
+            {
+                WeatherNoteKind.Warning => $"- Warning: {note.Text}",
+                WeatherNoteKind.Assumed => (Sentence)$"- Assumed: {note.Text}",
+                _ => (Sentence)$"- {note.Text}",
+            }, 2);
         }
     }
 
@@ -88,13 +91,13 @@ internal static class EtPage
         foreach (EtDay day in answer.Days.Skip(skipped))
         {
             table.Row($"{day.Date:uuuu-MM-dd}", Depth(day.EtoMm, us), Depth(day.RainMm, us, sum: true) + (day.RainFilled ? "*" : " "),
-                EtMethodWords.Of(day.Method));
+                sheet.In(EtMethodWords.Of(day.Method)));
         }
 
         sheet.Show(table);
         sheet.Say();
         sheet.Say(
-            "PM: Penman-Monteith, short reference (ASCE-EWRI 2005, FAO-56); vap: vapour pressure, Rs: radiation. * not measured, filled.");
+            "PM: Penman-Monteith, short reference (ASCE-EWRI 2005, FAO-56); vap: vapor pressure, Rs: radiation. * not measured, filled.");
     }
 
     private static void Months(EtAnswer answer, Sheet sheet, bool us)
@@ -111,7 +114,7 @@ internal static class EtPage
             }
 
             double? own = answer.Months.All(m => m.PublishedEtoMm is not null) ? answer.Months.Sum(m => m.PublishedEtoMm) : null;
-            table.Row("all", $"{answer.Days.Count}", Depth(answer.Months.Sum(m => m.EtoMm), us, sum: true), Own(own, us),
+            table.Row(sheet.In("all"), $"{answer.Days.Count}", Depth(answer.Months.Sum(m => m.EtoMm), us, sum: true), Own(own, us),
                 Depth(answer.Months.Sum(m => m.RainMm), us, sum: true), $"{answer.Months.Sum(m => m.FilledDays)}");
             sheet.Show(table);
             return;
@@ -122,7 +125,7 @@ internal static class EtPage
         foreach (IGrouping<int, EtMonth> group in answer.Months.Where(IsWhole).GroupBy(m => m.Month).OrderBy(g => g.Key))
         {
             means.Row(
-                CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(group.Key), Depth(group.Average(m => m.EtoMm), us, sum: true),
+                Wording.In(sheet.Language)[$"month.{group.Key}"], Depth(group.Average(m => m.EtoMm), us, sum: true),
                     Depth(group.Min(m => m.EtoMm), us, sum: true),
                 Depth(group.Max(m => m.EtoMm), us, sum: true), Depth(group.Average(m => m.RainMm), us, sum: true), $"{group.Count()}");
         }
@@ -144,8 +147,12 @@ internal static class EtPage
         foreach (IGrouping<(WeatherVariable Variable, FillMethod Method), Gap> group in answer.Gaps.GroupBy(g => (g.Variable, g.Method)))
         {
             Gap longest = group.MaxBy(g => g.Days);
-            sheet.Say(
-                $"- {EtMethodWords.Of(group.Key.Variable)}: {group.Sum(g => g.Days)} days in {group.Count()} {(group.Count() == 1 ? "run" : "runs")} (longest {longest.From:uuuu-MM-dd} to {longest.To:uuuu-MM-dd}): {EtMethodWords.Of(group.Key.Method)}.", 2);
+            int days = group.Sum(g => g.Days);
+            Sentence how = EtMethodWords.Of(group.Key.Method), what = EtMethodWords.Of(group.Key.Variable);
+            sheet.Say(group.Count() == 1
+                ? (Sentence)$"- {what}: {days} days in 1 run ({longest.From:uuuu-MM-dd} to {longest.To:uuuu-MM-dd}): {how}."
+                : (Sentence)$"- {what}: {days} days in {group.Count()} runs (longest {longest.From:uuuu-MM-dd} to {longest.To:uuuu-MM-dd}): {how}.",
+                2);
         }
     }
 }

@@ -17,7 +17,7 @@ internal sealed record EtPreview(string Station, string Layout, ListOf<WeatherNo
 {
     private const int DaysShown = 5;
 
-    private static readonly (string Name, string Unit, Func<DailyWeather, double> Value)[] Columns =
+    private static readonly (Sentence Name, string Unit, Func<DailyWeather, double> Value)[] Columns =
     [
         ("Tmax", "°C", d => d.TmaxC), ("Tmin", "°C", d => d.TminC), ("rain", "mm", d => d.RainMm), ("RH max", "%", d => d.RhMaxPercent),
             ("RH min", "%", d => d.RhMinPercent),
@@ -35,7 +35,7 @@ internal sealed record EtPreview(string Station, string Layout, ListOf<WeatherNo
         ListOf<DailyWeather> all = reading.Record!.Days;
         var present = Columns.Where(column => all.Any(day => !double.IsNaN(column.Value(day)))).ToArray();
         sheet.Heading("First days as understood");
-        Table table = new([.. present.Select(column => $">{column.Name} {column.Unit}").Prepend("date")]);
+        Table table = new([.. present.Select(column => (Sentence)$">{column.Name} {column.Unit}").Prepend((Sentence)"date")]);
         foreach (DailyWeather day in all.Take(DaysShown))
         {
             table.Row([.. present.Select(column => column.Value(day) is var value && double.IsNaN(value) ? "-"

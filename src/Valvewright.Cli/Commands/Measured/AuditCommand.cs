@@ -3,6 +3,7 @@ using System.Globalization;
 using NodaTime;
 using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
+using Valvewright.Cli.Reports;
 using Valvewright.Engine.Audit;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Season;
@@ -57,9 +58,9 @@ internal static class AuditCommand
             FieldCaution.ForCans(measured.Audits.Any(a =>
                 file.Site.SupplyNamed(file.Site.ControllerNamed(a.Controller).Supply).IsReclaimed)));
         AuditAnswer[] audits = [.. measured.Audits.Select(a => Answer(sheet, file.Site, a))];
-        foreach (AuditAnswer audit in audits) Show(sheet, new FieldAmounts(file.Site.Units), audit);
+        foreach (AuditAnswer audit in audits) Show(sheet, FieldAmounts.Of(file.Site, sheet), audit);
         if (audits.Length == 0) sheet.Say("No zone was audited. Add 'audits:' to the file of measurements.");
-        WholeFiles pictures = Pictures(wish.Svg, audits);
+        WholeFiles pictures = Pictures(wish.Svg, audits, sheet);
         string audited = WithAudits(file, measured);
         WholeFiles surveys = new(Path.GetDirectoryName(file.Path) is { Length: > 0 } folder ? folder : ".");
         if (wish.Applies && audits.Length > 0) surveys.Add(Path.GetFileName(file.Path), audited);
@@ -80,8 +81,8 @@ internal static class AuditCommand
         if (after.Plan is not null) files.Write();
         pictures.Write();
         surveys.Write();
-        sheet.Say(wish.Applies ? $"The tests are now in {file.Path}."
-            : $"The tests are not in {file.Path} yet: --apply writes them there.", 2);
+        sheet.Say(wish.Applies ? (Sentence)$"The tests are now in {file.Path}."
+            : (Sentence)$"The tests are not in {file.Path} yet: --apply writes them there.", 2);
         return after.Proof is { Verdict.Passed: true } ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
@@ -113,7 +114,7 @@ internal static class AuditCommand
         return (before, after);
     }
 
-    private static WholeFiles Pictures(string? name, AuditAnswer[] audits)
+    private static WholeFiles Pictures(string? name, AuditAnswer[] audits, Sheet sheet)
     {
         WholeFiles files = new(Path.GetDirectoryName(name) is { Length: > 0 } folder ? folder : ".");
         if (name is null) return files;
@@ -123,7 +124,8 @@ internal static class AuditCommand
             try
             {
                 files.Add($"{Path.GetFileName(name)}-{controller}-{audit.Station.ToString(CultureInfo.InvariantCulture)}.svg",
-                    PatternPicture.Svg($"{audit.Controller} {audit.Station}, {audit.Zone}: catch cans", audit.Audit));
+                    PatternPicture.Svg(sheet.In($"{audit.Controller} {audit.Station}, {audit.Zone}: catch cans"), audit.Audit,
+                        sheet.In("Percent of the mean depth. Lines: 50, 75 (thick), 100, 125 and 150%. Dry below 75%.")));
             }
             catch (ArgumentException reason)
             {
@@ -142,13 +144,13 @@ internal static class AuditCommand
         sheet.Heading($"{answer.Controller} {answer.Station}, {answer.Zone}");
         AuditConfidence sure = answer.Confidence;
         Table table = new("", ">value", ">95% from", ">to");
-        table.Row("Net rate", amounts.Rate(cans.NetRateMmPerHour), amounts.Rate(sure.NetRateMmPerHour.Low),
+        table.Row(sheet.In("Net rate"), amounts.Rate(cans.NetRateMmPerHour), amounts.Rate(sure.NetRateMmPerHour.Low),
             amounts.Rate(sure.NetRateMmPerHour.High));
-        table.Row($"Low-quarter uniformity ({cans.QuarterRule})", FieldAmounts.Percent(cans.LowQuarterUniformity),
-            FieldAmounts.Percent(sure.LowQuarterUniformity.Low), FieldAmounts.Percent(sure.LowQuarterUniformity.High));
-        table.Row("Low-half uniformity", FieldAmounts.Percent(answer.Audit.LowHalfUniformity), "", "");
-        table.Row("Christiansen uniformity", FieldAmounts.Percent(cans.ChristiansenUniformity), "", "");
-        foreach (RateEvidence way in answer.Ways.Skip(1)) table.Row($"Rate by {way.Way}", amounts.Rate(way.RateMmPerHour),
+        table.Row(sheet.In($"Low-quarter uniformity ({cans.QuarterRule})"), amounts.Percent(cans.LowQuarterUniformity),
+            amounts.Percent(sure.LowQuarterUniformity.Low), amounts.Percent(sure.LowQuarterUniformity.High));
+        table.Row(sheet.In("Low-half uniformity"), amounts.Percent(answer.Audit.LowHalfUniformity), "", "");
+        table.Row(sheet.In("Christiansen uniformity"), amounts.Percent(cans.ChristiansenUniformity), "", "");
+        foreach (RateEvidence way in answer.Ways.Skip(1)) table.Row(sheet.In($"Rate by {way.Way}"), amounts.Rate(way.RateMmPerHour),
             amounts.Rate(way.RateMmPerHour * (1 - way.Off)), amounts.Rate(way.RateMmPerHour * (1 + way.Off)));
         sheet.Show(table);
         foreach (Sentence remark in answer.Audit.Remarks) sheet.Say($"- {remark}", 2);
@@ -160,7 +162,7 @@ internal static class AuditCommand
 
     private static void Changes(Sheet sheet, Site site, AuditAnswer[] audits, SitePlan before, SitePlan after)
     {
-        FieldAmounts amounts = new(site.Units);
+        FieldAmounts amounts = FieldAmounts.Of(site, sheet);
         sheet.Heading("Plan and proof with the cans");
         if (after.Proof is not { } now)
         {
@@ -177,7 +179,7 @@ internal static class AuditCommand
             table.Row(
                 $"{audit.Controller} {audit.Station}", was is null ? "-" : amounts.Volume(was.AppliedMm * was.AreaM2 / 1000),
                     amounts.Volume(water),
-                was is null ? "-" : FieldAmounts.Percent(was.UseMet), zone is null ? "-" : FieldAmounts.Percent(zone.UseMet),
+                was is null ? "-" : amounts.Percent(was.UseMet), zone is null ? "-" : amounts.Percent(zone.UseMet),
                 $"{amounts.Volume(water * (1 - audit.Repair.WaterFactor))} {amounts.VolumeUnit}");
         }
 
@@ -186,11 +188,10 @@ internal static class AuditCommand
         foreach (AuditAnswer audit in audits.Where(a => a.Repair.Cans.Count > 0))
         {
             sheet.Say(
-                $"{audit.Controller} {audit.Station}: fix what waters cans {string.Join(", ", audit.Repair.Cans.Select(i => i + 1))} (nozzle, tilt, height, arc). Uniformity would rise from {FieldAmounts.Percent(audit.Repair.UniformityBefore)} to {FieldAmounts.Percent(audit.Repair.UniformityAfter)}, and water fall by {FieldAmounts.Percent(1 - audit.Repair.WaterFactor)} for the same driest quarter.", 2);
+                $"{audit.Controller} {audit.Station}: fix what waters cans {string.Join(", ", audit.Repair.Cans.Select(i => i + 1))} (nozzle, tilt, height, arc). Uniformity would rise from {amounts.Percent(audit.Repair.UniformityBefore)} to {amounts.Percent(audit.Repair.UniformityAfter)}, and water fall by {amounts.Percent(1 - audit.Repair.WaterFactor)} for the same driest quarter.", 2);
         }
 
-        sheet.Say(now.Verdict.Passed ? "Plan passes." : "Plan FAILS.");
-        foreach (string reason in now.Verdict.Reasons.Take(8)) sheet.Say($"- {reason}", 2);
+        ProofPages.Verdict(sheet, site, now);
     }
 
     private static ZoneProof? Of(ProofReport? proof, AuditAnswer audit) =>

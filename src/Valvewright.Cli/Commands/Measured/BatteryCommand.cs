@@ -58,7 +58,7 @@ internal static class BatteryCommand
 
         foreach (BatteryAnswer answer in batteries) Show(sheet, answer);
         ListOf<CoilAnswer> coils = measured.Coils.Select(c => Coil(sheet, c)).ToListOf();
-        FieldAmounts amounts = new(site.Units);
+        FieldAmounts amounts = FieldAmounts.Of(site, sheet);
         foreach (CoilAnswer coil in coils) Show(sheet, amounts, coil);
         if (batteries.Count + coils.Count == 0) sheet
             .Say("No battery and no coil was measured. Add 'batteries:' or 'coils:' to the file of measurements.");
@@ -96,7 +96,7 @@ internal static class BatteryCommand
             left);
     }
 
-    private static UncertainInput Input(string name, double? own, double? profile, double typical, double typicalOff, string unit) =>
+    private static UncertainInput Input(Sentence name, double? own, double? profile, double typical, double typicalOff, Sentence unit) =>
         own is { } mine ? new UncertainInput(name, mine, 0.1, false, $"your own, {unit}")
         : profile is { } known ? new UncertainInput(name, known, 0.2, false, $"the controller's profile, {unit}")
         : new UncertainInput(name, typical, typicalOff, true, $"TYPICAL, {unit}");
@@ -119,14 +119,14 @@ internal static class BatteryCommand
             coil is { Gauge: { } own, WireM: { } m } ? circuit.CoilVolts(own, m) : null, circuit.LeastCoilVolts.Value, doubts);
     }
 
-    private static UncertainInput Own(string name, double? own, double typical, double off) =>
+    private static UncertainInput Own(Sentence name, double? own, double typical, double off) =>
         own is { } mine ? new UncertainInput(name, mine, 0.05, false, "your own")
             : new UncertainInput(name, typical, off, true, "TYPICAL; use the maker's data");
 
     private static void Show(Sheet sheet, BatteryAnswer answer)
     {
         BatteryLife life = answer.Life;
-        sheet.Heading($"{answer.Controller}: {answer.Demand.Battery.Name}");
+        sheet.Heading($"{answer.Controller}: {(Sentence)answer.Demand.Battery.Name}");
         sheet.Say(
             $"Change by {LocalDatePattern.Iso.Format(life.ChangeBy)}. Lasts {Days(life.Days.Value)} days ({Days(life.Days.Low)} to {Days(life.Days.High)}), until about {LocalDatePattern.Iso.Format(life.EmptyOn)}.");
         foreach (Sentence reason in life.Reasons) sheet.Say($"- {reason}", 2);
@@ -139,13 +139,12 @@ internal static class BatteryCommand
     {
         sheet.Heading($"{coil.Controller} station {coil.Station}: coil and wire");
         if (coil is { Ohms: { } ohms, Says: { } says }) sheet
-            .Say($"Coil {(double.IsInfinity(ohms) ? "open" : FieldAmounts.Number(ohms, 1) + " ohm")}: {says}");
+            .Say(double.IsInfinity(ohms) ? $"Coil open: {says}" : (Sentence)$"Coil {FieldAmounts.Number(ohms, 1)} ohm: {says}");
         if (coil.CoilVolts is { } volts)
         {
-            sheet.Say(
-                $"Volts at the coil in the cold: {FieldAmounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(coil.LeastVolts, 1)}."
-                + (volts.Low < coil.LeastVolts
-                    ? " NOT SURE to latch: shorten the wire, take a thicker gauge, or change the battery earlier." : ""));
+            sheet.Say($"Volts at the coil in the cold: {FieldAmounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(coil.LeastVolts, 1)}.");
+            if (volts.Low < coil.LeastVolts) sheet
+                .Say("NOT SURE to latch: shorten the wire, take a thicker gauge, or change the battery earlier.");
         }
 
         foreach (GaugeAnswer gauge in coil.Longest) sheet
@@ -155,17 +154,17 @@ internal static class BatteryCommand
 
     private static void Effects(Sheet sheet, ResultRange spread, Func<double, string> show)
     {
-        Table table = new("input, most important first", ">value", ">+- %", ">low", ">high", "from");
+        Table table = new("input, most important first", ">value", ">+- %", ">low", ">high", "source");
         foreach (InputEffect effect in spread.Effects)
         {
             table.Row(
-                effect.Input.Name, FieldAmounts.Number(effect.Input.Value, effect.Input.Value < 10 ? 2 : 0),
+                sheet.In(effect.Input.Name), FieldAmounts.Number(effect.Input.Value, effect.Input.Value < 10 ? 2 : 0),
                     FieldAmounts.Number(100 * effect.Input.Off, 0),
-                show(effect.Low), show(effect.High), effect.Input.Source);
+                show(effect.Low), show(effect.High), sheet.In(effect.Input.Source));
         }
 
         sheet.Show(table);
-        if (spread.RestsOnTypicalValues) sheet.Say("TYPICAL values are in use (see 'from'); your own data would narrow the range.");
+        if (spread.RestsOnTypicalValues) sheet.Say("TYPICAL values are in use (see 'source'); your own data would narrow the range.");
     }
 
     private static string Days(double days) => FieldAmounts.Number(days, 0);

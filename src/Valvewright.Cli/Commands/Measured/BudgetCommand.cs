@@ -82,7 +82,7 @@ internal static class BudgetCommand
 
     private static void Show(Sheet sheet, Site site, BudgetAnswer answer)
     {
-        FieldAmounts amounts = new(site.Units);
+        FieldAmounts amounts = FieldAmounts.Of(site, sheet);
         sheet.Heading($"{site.Name}: water budget of a year");
         sheet.Say(
             $"ETo {amounts.Depth(answer.EtoMm)} per year, mean of the weather record. ETAF {FieldAmounts.Number(answer.AdjustmentFactor, 2)}.");
@@ -93,12 +93,12 @@ internal static class BudgetCommand
                 amounts.Volume(zone.EtwuL / 1000), zone.PlanL is { } plan ? amounts.Volume(plan / 1000) : "-");
         }
 
-        table.Row("Sum", "", amounts.Volume(answer.EtwuL / 1000), answer.PlanL is { } sum ? amounts.Volume(sum / 1000) : "-");
+        table.Row(sheet.In("Sum"), "", amounts.Volume(answer.EtwuL / 1000), answer.PlanL is { } sum ? amounts.Volume(sum / 1000) : "-");
         sheet.Show(table);
-        sheet.Say($"MAWA: {amounts.Volume(answer.MawaL / 1000)} {amounts.VolumeUnit}. " + (
-            answer.EtwuL <= answer.MawaL ? "ETWU is within it." : "ETWU is ABOVE it."));
-        sheet.Say("ETWU counts no rain and no season; the plan's water is the mean of the proof's years. Local ordinances differ and " +
-            "change: check yours.");
+        (string mawa, string unit) = (amounts.Volume(answer.MawaL / 1000), amounts.VolumeUnit);
+        sheet.Say(answer.EtwuL <= answer.MawaL ? $"MAWA: {mawa} {unit}. ETWU is within it."
+            : (Sentence)$"MAWA: {mawa} {unit}. ETWU is ABOVE it.");
+        sheet.Say("ETWU counts no rain and no season; the plan's water is the mean of the proof's years. Local ordinances differ and change: check yours.");
     }
 
     /// <summary>What <c>--json</c> prints.</summary>

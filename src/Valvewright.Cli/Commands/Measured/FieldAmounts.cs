@@ -1,13 +1,20 @@
 using System.Globalization;
+using Valvewright.Cli.Output;
 using Valvewright.Engine.Power;
 using Valvewright.Engine.Quantities;
 using Valvewright.Engine.Survey;
+using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Commands.Measured;
 
-/// <summary>Amounts that are measured in the field, in the units of a site.</summary>
-internal sealed class FieldAmounts(UnitSystem units)
+/// <summary>Amounts that are measured in the field, in the units of a site and the language of a sheet.</summary>
+internal sealed class FieldAmounts(UnitSystem units, Language language)
 {
+    private readonly Wording wording = Wording.In(language);
+
+    /// <summary>The amounts of a site.</summary>
+    public static FieldAmounts Of(Site site, Sheet sheet) => new(site.Units, sheet.Language);
+
     private bool Us => units == UnitSystem.UsCustomary;
 
     /// <summary>Unit of pressures.</summary>
@@ -31,13 +38,13 @@ internal sealed class FieldAmounts(UnitSystem units)
 
     public string Depth(double mm) => Us ? $"{Number(mm / UsUnits.MmPerInch, 2)} in" : $"{Number(mm, 1)} mm";
 
-    public string Volume(double m3) => Us ? (m3 * 1000 / UsUnits.LitresPerGallon).ToString("#,0", CultureInfo.InvariantCulture)
+    public string Volume(double m3) => Us ? wording.Whole(m3 * 1000 / UsUnits.LitresPerGallon)
         : Number(m3, Math.Abs(m3) switch { < 10 => 2, < 100 => 1, _ => 0 });
 
-    public static string Range(ResultRange spread, Func<double, string> show) =>
+    public static Sentence Range(ResultRange spread, Func<double, string> show) =>
         $"{show(spread.Value)} ({show(spread.Low)} to {show(spread.High)})";
 
-    public static string Percent(double share) => $"{Number(100 * share, 0)}%";
+    public string Percent(double share) => wording.Percent(Number(100 * share, 0));
 
     public static string Number(double value, int decimals) =>
         value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);

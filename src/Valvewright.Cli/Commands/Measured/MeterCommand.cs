@@ -47,7 +47,7 @@ internal static class MeterCommand
             answers.Add(Judge(site, saved, meter));
         }
 
-        FieldAmounts amounts = new(site.Units);
+        FieldAmounts amounts = FieldAmounts.Of(site, sheet);
         foreach (MeterAnswer answer in answers) Show(sheet, amounts, site, answer);
         if (answers.Count == 0) sheet.Say("No meter was read. Add 'meters:' to the file of measurements.");
         sheet.Answer(answers.ToListOf());
@@ -88,30 +88,31 @@ internal static class MeterCommand
         {
             table.Row(
                 Date(site, interval.From), Date(site, interval.To), amounts.Volume(interval.UsedM3), amounts.Volume(interval.ExpectedM3),
-                amounts.Volume(2 * interval.RoomM3), Verdict(amounts, site, interval, answer.LargestFlowLpm));
+                amounts.Volume(2 * interval.RoomM3), sheet.In(Verdict(amounts, site, interval, answer.LargestFlowLpm)));
         }
 
         sheet.Show(table);
-        sheet.Say("Expected: what the timeline should have used, on the scale that the first quiet readings taught. Room: twice the " +
-            "usual scatter.");
+        sheet.Say("Expected: what the timeline should have used, on the scale that the first quiet readings taught. Room: twice the usual scatter.");
     }
 
-    private static string Verdict(FieldAmounts amounts, Site site, MeterInterval interval, double largestLpm) => interval.Verdict switch
+    private static Sentence Verdict(FieldAmounts amounts, Site site, MeterInterval interval, double largestLpm) => interval.Verdict switch
     {
         MeterVerdict.Leak =>
-            $"LEAK of {FieldAmounts.Number(interval.LitersPerHour, 0)} L/h ({FieldAmounts.Percent(interval.LitersPerHour / 60 / largestLpm)} of the largest zone) since {Since(site, interval)}",
+            (Sentence)$"LEAK of {FieldAmounts.Number(interval.LitersPerHour, 0)} L/h ({amounts.Percent(interval.LitersPerHour / 60 / largestLpm)} of the largest zone) since {Since(site, interval)}",
         MeterVerdict.TooMuch =>
-            $"TOO MUCH by {amounts.Volume(interval.ExcessM3)} {amounts.VolumeUnit}: a valve that stuck open or a new leak, {Since(site, interval)}. "
-            + $"As much as the largest zone gives in {FieldAmounts.Number(interval.ExcessM3 * 1000 / largestLpm / 60, 1)} h",
+            (Sentence)$"TOO MUCH by {amounts.Volume(interval.ExcessM3)} {amounts.VolumeUnit}: a valve that stuck open or a new leak, {Since(site, interval)}. As much as the largest zone gives in {FieldAmounts.Number(interval.ExcessM3 * 1000 / largestLpm / 60, 1)} h",
         MeterVerdict.TooLittle =>
-            $"TOO LITTLE by {amounts.Volume(-interval.ExcessM3)} {amounts.VolumeUnit}: a station that does not open, or a closed valve",
-        MeterVerdict.Misread => $"MISREAD on {Since(site, interval)}: the intervals before and after cancel out. Read again",
+            (Sentence)$"TOO LITTLE by {amounts.Volume(-interval.ExcessM3)} {amounts.VolumeUnit}: a station that does not open, or a closed valve",
+        MeterVerdict.Misread => (Sentence)$"MISREAD on {Since(site, interval)}: the intervals before and after cancel out. Read again",
         _ => "as expected",
     };
 
-    private static string Since(Site site, MeterInterval interval) => interval.Since is not { } since ? ""
-        : Date(site, since.Start) == Date(site, since.End) ? Date(site, since.Start)
-            : $"{Date(site, since.Start)} to {Date(site, since.End)}";
+    private static Sentence Since(Site site, MeterInterval interval)
+    {
+        if (interval.Since is not { } since) return "";
+        (string from, string to) = (Date(site, since.Start), Date(site, since.End));
+        return from == to ? (Sentence)$"{from}" : (Sentence)$"{from} to {to}";
+    }
 
     private static string Date(Site site, Instant at) => LocalDatePattern.Iso.Format(at.InZone(site.Zone()).Date);
 

@@ -65,7 +65,7 @@ internal static class PressureCommand
             answers.Add(Answer(supply, site, doubts, together, year));
         }
 
-        foreach (SupplyAnswer answer in answers) Show(sheet, new FieldAmounts(site.Units), site, answer);
+        foreach (SupplyAnswer answer in answers) Show(sheet, FieldAmounts.Of(site, sheet), site, answer);
         if (answers.Count == 0) sheet.Say("No supply was measured. Add 'supplies:' with a flow test to the file of measurements.");
         sheet.Answer(answers.ToListOf());
         if (applies) Apply(file, answers, sheet);
@@ -84,7 +84,7 @@ internal static class PressureCommand
                 file.Path, 0, 0, answer.Supply, "a supply whose 'name' comes first and whose 'flow' is a plain value", null,
                     "The flow limit cannot be changed by itself; change it by hand"));
             double now = SurveyFiles.ParseApart(text, file.Path).Site!.SupplyNamed(answer.Supply).FlowLpm;
-            FieldAmounts amounts = new(file.Site.Units);
+            FieldAmounts amounts = FieldAmounts.Of(file.Site, sheet);
             sheet.Say($"Flow limit of '{answer.Supply}' is now {amounts.Flow(now)} {amounts.FlowUnit} in {file.Path}. Plan again.", 2);
         }
 
@@ -149,7 +149,7 @@ internal static class PressureCommand
             table.Row(
                 run.Zone.ToString(), string.Join(", ", run.With), amounts.Flow(run.FlowLpm), amounts.Pressure(run.LowestKpa),
                     amounts.Pressure(run.LeastKpa),
-                amounts.Pressure(run.HighestKpa), amounts.Pressure(run.LargestKpa), amounts.Velocity(run.VelocityMps), Verdict(run));
+                amounts.Pressure(run.HighestKpa), amounts.Pressure(run.LargestKpa), amounts.Velocity(run.VelocityMps), string.Join(", ", Verdicts(run).Select(sheet.In)));
         }
 
         sheet.Show(table);
@@ -158,12 +158,11 @@ internal static class PressureCommand
             .Say($"{failing} has too little pressure even alone: fewer heads, a thicker pipe, or a pump.");
         if (answer.Largest.Zone is { } zone)
         {
-            bool tooMuch = answer.LimitOfSurveyLpm > answer.Largest.FlowLpm;
-            sheet.Say(
-                $"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short."
-                + (tooMuch
-                    ? $" The site file says {amounts.Flow(answer.LimitOfSurveyLpm)}: change 'flow' of '{answer.Supply}' and plan again."
-                    : $" The site file says {amounts.Flow(answer.LimitOfSurveyLpm)}, which is within it."));
+            string stated = amounts.Flow(answer.LimitOfSurveyLpm);
+            Sentence surveyed = answer.LimitOfSurveyLpm > answer.Largest.FlowLpm
+                ? (Sentence)$"The site file says {stated}: change 'flow' of '{answer.Supply}' and plan again."
+                : (Sentence)$"The site file says {stated}, which is within it.";
+            sheet.Say($"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short. {surveyed}");
             if (answer.Largest.FlowLpm > answer.Curve.LargestMeasuredFlowLpm) sheet.Say(
                 $"That is beyond the largest flow measured ({amounts.Flow(answer.Curve.LargestMeasuredFlowLpm)} {amounts.FlowUnit}); the curve was extended.");
         }
@@ -180,16 +179,20 @@ internal static class PressureCommand
 
         if (answer is { Starts: { } starts, StartsAllowed: { } allowed })
         {
-            sheet.Say(
-                $"Pump: {starts.MostPerHour} starts within an hour at most, {allowed} allowed{(starts.MostPerHour > allowed ? ": TOO MANY; let it run on longer, or join the runs" : "")}. {FieldAmounts.Number(starts.PerYear, 0)} starts per year.");
+            string perYear = FieldAmounts.Number(starts.PerYear, 0);
+            sheet.Say(starts.MostPerHour > allowed
+                ? (Sentence)$"Pump: {starts.MostPerHour} starts within an hour at most, {allowed} allowed: TOO MANY; let it run on longer, or join the runs. {perYear} starts per year."
+                : (Sentence)$"Pump: {starts.MostPerHour} starts within an hour at most, {allowed} allowed. {perYear} starts per year.");
         }
     }
 
-    private static string Verdict(ZoneRunPressure run) => string.Join(", ", new[]
+    private static IEnumerable<Sentence> Verdicts(ZoneRunPressure run)
     {
-        run.HasEnough ? "" : $"TOO LITTLE at {run.LowestAt}", run.HasTooMuch ? $"mist at {run.HighestAt}" : "",
-            run.IsFast ? $"fast in {run.FastestPipe}" : "",
-    }.Where(t => t.Length > 0).DefaultIfEmpty("ok"));
+        if (!run.HasEnough) yield return $"TOO LITTLE at {run.LowestAt}";
+        if (run.HasTooMuch) yield return $"mist at {run.HighestAt}";
+        if (run.IsFast) yield return $"fast in {run.FastestPipe}";
+        if (run is { HasEnough: true, HasTooMuch: false, IsFast: false }) yield return "ok";
+    }
 
     /// <summary>What <c>--json</c> prints for a supply.</summary>
     private sealed record SupplyAnswer(

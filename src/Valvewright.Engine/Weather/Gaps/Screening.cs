@@ -1,4 +1,5 @@
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Weather.Gaps;
 
@@ -113,7 +114,7 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         double clear = Radiation.ClearSkySimple(above, place.ElevationM);
         if (radiation > clear + ClearSkySlackMjM2 && radiation > clear * UnlikelyOfClearSky)
         {
-            string found = $"{radiation:0.0#} MJ/m2 of radiation, {radiation / clear:0.00} of clear sky";
+            Sentence found = $"{radiation:0.0#} MJ/m2 of radiation, {radiation / clear:0.00} of clear sky";
             if (radiation <= clear * MostOfClearSky)
             {
                 Doubt(day, WeatherVariable.Radiation, found, $"at most {UnlikelyOfClearSky:0.00} of clear sky");
@@ -156,7 +157,7 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         return IsTooMoist(day, dewPoint, "dew point") ? double.NaN : dewPoint;
     }
 
-    private bool IsTooMoist(DailyWeather day, double dewPointC, string name)
+    private bool IsTooMoist(DailyWeather day, double dewPointC, Sentence name)
     {
         double most = day.TminC + (day.TminC > 0 ? DewPointAboveLowestK : DewPointAboveLowestInFrostK);
         if (!(dewPointC > most))
@@ -182,7 +183,7 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         return wind;
     }
 
-    private double Within(DailyWeather day, WeatherVariable variable, double value, double least, double most, string unit)
+    private double Within(DailyWeather day, WeatherVariable variable, double value, double least, double most, Sentence unit)
     {
         if (double.IsNaN(value) || (value >= least && value <= most))
         {
@@ -193,9 +194,9 @@ internal sealed class Screening(Place place, double windHeightM, List<WeatherQue
         return double.NaN;
     }
 
-    private void Refuse(DailyWeather day, WeatherVariable variable, WeatherFault flag, string found, string expected) =>
+    private void Refuse(DailyWeather day, WeatherVariable variable, WeatherFault flag, Sentence found, Sentence expected) =>
         questions.Add(new(day.Date, variable, flag, found, expected, Refused: true));
 
-    private void Doubt(DailyWeather day, WeatherVariable variable, string found, string expected) =>
+    private void Doubt(DailyWeather day, WeatherVariable variable, Sentence found, Sentence expected) =>
         questions.Add(new(day.Date, variable, WeatherFault.Unlikely, found, expected, Refused: false));
 }

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Weather.Gaps;
 
@@ -42,7 +43,7 @@ public enum WeatherFault
 /// <param name="Expected">What would be possible.</param>
 /// <param name="Refused">True when it counts as not measured and an estimate takes its place; false when it was used all the same.</param>
 public sealed record WeatherQuestion(
-    LocalDate Date, WeatherVariable Variable, WeatherFault Fault, string Found, string Expected, bool Refused);
+    LocalDate Date, WeatherVariable Variable, WeatherFault Fault, Sentence Found, Sentence Expected, bool Refused);
 
 /// <summary>Neighboring days with the same question.</summary>
 /// <param name="First">The question of the first day.</param>

@@ -1,4 +1,5 @@
 using Valvewright.Engine.Survey;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Weather.Gaps;
 
@@ -56,7 +57,7 @@ public static class WholeRecord
 
             for (int day = from; day < to; day++)
             {
-                string expected = still ? $"some wind within {DaysWithoutWind} days" : $"another wind within {DaysOfSameWind} days";
+                Sentence expected = still ? $"some wind within {DaysWithoutWind} days" : (Sentence)$"another wind within {DaysOfSameWind} days";
                 questions.Add(new(days[day].Date, WeatherVariable.Wind, WeatherFault.WindStuck,
                     $"{wind:0.##} m/s on {to - from} days in a row", expected, Refused: still));
                 days[day] = still ? days[day] with { WindMs = double.NaN } : days[day];
@@ -87,7 +88,7 @@ public static class WholeRecord
             }
         }
 
-        void Question(IGrouping<int, DailyWeather> year, WeatherVariable variable, string found, string expected) =>
+        void Question(IGrouping<int, DailyWeather> year, WeatherVariable variable, Sentence found, Sentence expected) =>
             questions.Add(new(year.First().Date, variable, WeatherFault.SensorDrift, found, expected, Refused: false));
     }
 

@@ -9,7 +9,7 @@ namespace Valvewright.Files.Weather.Fetch;
 /// <param name="Failure">Why there is none, in a sentence.</param>
 /// <param name="MayPass">Whether trying again may help.</param>
 /// <param name="RetryAfter">How long the service asks to wait.</param>
-internal sealed record Attempt(byte[]? Bytes, string? Failure, bool MayPass, TimeSpan? RetryAfter = null);
+internal sealed record Attempt(byte[]? Bytes, Sentence? Failure, bool MayPass, TimeSpan? RetryAfter = null);
 
 /// <summary>
 /// Asks a service over HTTP: each attempt in its time; after a failure that may pass (no connection, time-out, 408, 429, 5xx, an answer

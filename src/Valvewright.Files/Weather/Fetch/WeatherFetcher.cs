@@ -74,13 +74,13 @@ public sealed class WeatherFetcher : IDisposable
 
         if (old is { Ok: true })
         {
-            string text =
+            Sentence text =
                 $"{request.Service.Word()} could not be asked: {attempt.Failure}. Taken from the cache, fetched {Day(kept!.Value.Fetched)}.";
             return new FetchResult(Noted(old, WeatherNoteKind.Warning, text), FetchOrigin.CacheForWantOfService);
         }
 
-        Problem problem = new(Name(request), 0, 0, attempt.Failure ?? "", "daily weather as JSON", null,
-            "the service gave no weather, and none is kept from before");
+        Problem problem = new(Name(request), 0, 0, "", "daily weather as JSON", null,
+            $"the service gave no weather ({attempt.Failure}), and none is kept from before");
         return new FetchResult(WeatherReading.Failed(null, problem), FetchOrigin.None, Unreachable: true);
     }
 
@@ -91,7 +91,7 @@ public sealed class WeatherFetcher : IDisposable
 
     private static string Day(Instant time) => time.InUtc().Date.ToString("uuuu-MM-dd", null);
 
-    private static WeatherReading Noted(WeatherReading reading, WeatherNoteKind kind, string text) =>
+    private static WeatherReading Noted(WeatherReading reading, WeatherNoteKind kind, Sentence text) =>
         reading with { Notes = reading.Notes.Add(new WeatherNote(kind, text)) };
 
     private static WeatherLayout LayoutOf(FetchRequest request) =>

@@ -122,7 +122,7 @@ internal static class CimisCsv
             {
                 string choices = Unit.ChoicesFor(dimension);
                 job.Problem(header.Line, header.ColumnOf(field), unitText, choices,
-                    $"{written} has no unit of {Quantities.Title(quantity)}", NearestWord.To(unitText, choices.Split(", ")));
+                    $"{written} has no unit of {(Sentence)Quantities.Title(quantity)}", NearestWord.To(unitText, choices.Split(", ")));
                 continue;
             }
 

@@ -105,7 +105,7 @@ internal static class NamedColumns
             .Max(name => FieldOf(header, name));
         DelimitedText rows = hasHeader ? header.FromHere() : header.FromSelf();
         job.Found(
-            $"Columns as named: {string.Join(", ", columns.Select(column => $"{column.Name} is {Quantities.Title(column.Quantity)} in {column.Unit.Word}"))}.");
+            $"Columns as named: {Sentence.Together(columns.Select(column => (Sentence)$"{column.Name} is {(Sentence)Quantities.Title(column.Quantity)} in {column.Unit.Word}"), ", ")}.");
         new DayRows(job, rows, width, columns)
         {
             Skips = row => row.Whole.TrimStart() is ['#', ..],
@@ -150,7 +150,7 @@ internal static class NamedColumns
 
         int at = date >= 0 ? date : year;
         job.Problem(row.Line, row.ColumnOf(at), row[at],
-            date >= 0 ? $"a date written {map.DateForm}; other forms: {string.Join(", ", ColumnMap.DateForms)}" : "year and day as numbers",
+            date >= 0 ? (Sentence)$"a date written {map.DateForm}; other forms: {string.Join(", ", ColumnMap.DateForms)}" : "year and day as numbers",
                 "this is not a date");
         return null;
     }

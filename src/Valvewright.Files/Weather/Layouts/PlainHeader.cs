@@ -48,7 +48,7 @@ internal static class PlainHeader
     {
         if (columns.Find(other => other.Quantity == quantity) is { } twin)
         {
-            job.Problem(header.Line, header.ColumnOf(field), column.Text, $"one column for {Quantities.Title(quantity)}",
+            job.Problem(header.Line, header.ColumnOf(field), column.Text, $"one column for {(Sentence)Quantities.Title(quantity)}",
                 $"the column says the same as {twin.Name}");
             return;
         }
@@ -60,7 +60,7 @@ internal static class PlainHeader
         {
             string choices = Unit.ChoicesFor(dimension);
             job.Problem(
-                header.Line, header.ColumnOf(field), unitText, choices, $"{column.Text} has no unit of {Quantities.Title(quantity)}",
+                header.Line, header.ColumnOf(field), unitText, choices, $"{column.Text} has no unit of {(Sentence)Quantities.Title(quantity)}",
                 NearestWord.To(unitText, choices.Split(", ")));
             return;
         }
@@ -108,7 +108,7 @@ internal static class PlainHeader
             {
                 string choices = Unit.ChoicesFor(Quantities.DimensionOf(quantity));
                 string rest = other.UnitText ?? other.Text;
-                job.Problem(header.Line, position, rest, choices, $"{other.Text} has no unit of {Quantities.Title(quantity)}",
+                job.Problem(header.Line, position, rest, choices, $"{other.Text} has no unit of {(Sentence)Quantities.Title(quantity)}",
                     NearestWord.To(rest, choices.Split(", ")));
             }
             else if (other.Quantity is null && NearestOf(other, Missing) is { } nearest)

@@ -51,8 +51,8 @@ internal static class PlainUnits
         return columns;
     }
 
-    private static string Listed(List<DayColumn> columns, List<HeaderColumn> open) =>
-        string.Join(", ", columns.Where(c => open.Exists(o => o.Field == c.Field)).Select(c => $"{c.Name} in {c.Unit.Word}"));
+    private static Sentence Listed(List<DayColumn> columns, List<HeaderColumn> open) =>
+        Sentence.Together(columns.Where(c => open.Exists(o => o.Field == c.Field)).Select(c => (Sentence)$"{c.Name} in {c.Unit.Word}"), ", ");
 
     private static Unit? Default(Quantity quantity, UnitSystem? system) => Quantities.DimensionOf(quantity) switch
     {

@@ -162,7 +162,7 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
         else
         {
             job.Problem(rows.Line, rows.ColumnOf(column.Field), text, Tally.Range(column),
-                $"{column.Name} cannot be {Quantities.Title(column.Quantity)} in {column.Unit.Word}");
+                $"{column.Name} cannot be {(Sentence)Quantities.Title(column.Quantity)} in {column.Unit.Word}");
         }
     }
 

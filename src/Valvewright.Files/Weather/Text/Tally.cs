@@ -24,12 +24,12 @@ internal sealed class Tally
     }
 
     /// <summary>The range of values that can be weather, in the column's own unit.</summary>
-    public static string Range(DayColumn column)
+    public static Sentence Range(DayColumn column)
     {
         (double least, double most) = Plausible.Bounds(column.Quantity);
         double from = (least - column.Unit.Offset) / column.Unit.Factor;
         double to = (most - column.Unit.Offset) / column.Unit.Factor;
-        return string.Create(CultureInfo.InvariantCulture, $"{from:0.#} to {to:0.#} {column.Unit.Word}");
+        return $"{from:0.#} to {to:0.#} {column.Unit.Word}";
     }
 
     public void Report(ReadingJob job)
@@ -38,7 +38,7 @@ internal sealed class Tally
         {
             int count = dropped[(int)quantity];
             (int line, int column, string text) = first[(int)quantity];
-            string title = Quantities.Title(quantity);
+            Sentence title = Quantities.Title(quantity);
             (double least, double most) = Plausible.Bounds(quantity);
             if (count > Math.Max(1, seen[(int)quantity] * ShareThatMeansWrongUnit))
             {

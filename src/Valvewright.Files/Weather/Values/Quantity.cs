@@ -53,7 +53,7 @@ internal static class Quantities
         Quantity.RhMaxPercent => "highest relative humidity",
         Quantity.RhMinPercent => "lowest relative humidity",
         Quantity.RhMeanPercent => "mean relative humidity",
-        Quantity.VapourPressureKpa => "vapour pressure",
+        Quantity.VapourPressureKpa => "vapor pressure",
         Quantity.DewPointC => "dew point",
         Quantity.RadiationMjM2 => "solar radiation",
         Quantity.SunshineHours => "sunshine",

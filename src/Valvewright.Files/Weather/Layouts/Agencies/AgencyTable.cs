@@ -71,7 +71,7 @@ internal sealed record AgencyTable(WeatherLayout Layout, string Source, char Del
         if (Find(job.Text) is not var (header, head))
         {
             job.Problem(1, 1, job.Text.AsSpan(0, Math.Min(job.Text.Length, 80)), $"a header line with {string.Join(", ", HeaderWords)}",
-                $"the file is not {Layout.Title()}");
+                $"the file is not {(Sentence)Layout.Title()}");
             return;
         }
 

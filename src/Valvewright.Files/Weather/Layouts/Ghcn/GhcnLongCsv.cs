@@ -141,7 +141,7 @@ internal sealed class GhcnLongCsv
         if (!double.IsNaN(job.Days.Get(day, quantity)))
         {
             job.Problem(row.Line, row.ColumnOf(DateField), row[DateField], "each date and element once",
-                $"{row[ElementField]} is here twice on this date");
+                $"{row[ElementField].ToString()} is here twice on this date");
             return;
         }
 

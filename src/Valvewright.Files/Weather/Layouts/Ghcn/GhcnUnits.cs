@@ -45,14 +45,14 @@ internal static class GhcnUnits
                 Unit.UsualIn(system.Value, Quantities.DimensionOf(c.Quantity)) ?? c.Tenths, c.Flags))], WeatherLayout.GhcnOrderCsv);
     }
 
-    private static string Words(UnitSystem system) => system == UnitSystem.Metric ? "metric (°C, mm, m/s)" : "US (°F, inch, mph)";
+    private static Sentence Words(UnitSystem system) => system == UnitSystem.Metric ? "metric (°C, mm, m/s)" : "US (°F, inch, mph)";
 
     private static UnitSystem? FromValues(
         ReadingJob job, DelimitedText header, List<(int Field, string Element, Quantity Quantity, Unit Tenths, int? Flags)> columns,
             ValueRanges ranges)
     {
-        List<string> us = [];
-        List<string> metric = [];
+        List<Sentence> us = [];
+        List<Sentence> metric = [];
         foreach (var column in columns)
         {
             ValueRange range = ranges[column.Field];
@@ -87,7 +87,7 @@ internal static class GhcnUnits
         }
 
         UnitSystem system = us.Count > 0 ? UnitSystem.UsCustomary : UnitSystem.Metric;
-        job.Warn($"The file does not state its units; {Words(system)} taken, because {string.Join("; ", us.Count > 0 ? us : metric)}.");
+        job.Warn($"The file does not state its units; {Words(system)} taken, because {Sentence.Together(us.Count > 0 ? us : metric, "; ")}.");
         return system;
     }
 }

@@ -47,7 +47,7 @@ internal sealed class JsonWeather
         }
     }
 
-    public void Problem(JsonTree at, string found, string expected, string message, string? nearest = null)
+    public void Problem(JsonTree at, string found, Sentence expected, Sentence message, string? nearest = null)
     {
         (int line, int column) = Job.Enough ? (0, 0) : JsonTree.PlaceOf(utf8, at.Offset);
         Job.Problem(line, column, found, expected, message, nearest);

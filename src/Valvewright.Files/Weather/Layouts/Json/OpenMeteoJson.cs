@@ -111,10 +111,9 @@ internal static class OpenMeteoJson
         double apart = Math.Abs(offsetHours - sunHours);
         if (Math.Min(apart, 24 - apart) > MostOffsetHours)
         {
-            string zone = answer["timezone"]?.Text ?? "the requested zone";
-            json.Job.Warn(string.Create(
-                CultureInfo.InvariantCulture,
-                $"Days are those of {zone} (UTC{offsetHours:+0.#;-0.#;+0}), but the sun there is at UTC{sunHours:+0.#;-0.#;+0}: highs, lows and rain may fall on the wrong day. Ask with the place's own time zone."));
+            Sentence zone = answer["timezone"] is { } named ? $"{named.Text}" : (Sentence)"the requested zone";
+            json.Job.Warn(
+                $"Days are those of {zone} (UTC{offsetHours:+0.#;-0.#;+0}), but the sun there is at UTC{sunHours:+0.#;-0.#;+0}: highs, lows and rain may fall on the wrong day. Ask with the place's own time zone.");
         }
     }
 
@@ -179,7 +178,7 @@ internal static class OpenMeteoJson
         }
 
         string choices = Unit.ChoicesFor(dimension);
-        json.Problem(stated ?? values, text ?? "nothing", choices, $"{name} has no unit of {Quantities.Title(quantity)}",
+        json.Problem(stated ?? values, text ?? "nothing", choices, $"{name} has no unit of {(Sentence)Quantities.Title(quantity)}",
             NearestWord.To(text ?? "", choices.Split(", ")));
         return null;
     }

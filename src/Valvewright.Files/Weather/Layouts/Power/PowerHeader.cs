@@ -99,7 +99,7 @@ internal sealed partial class PowerHeader
             if (dates.Groups[3].Value.Equals("UTC", StringComparison.OrdinalIgnoreCase))
             {
                 job.Warn("Days run from midnight to midnight UTC, not local time; far from Greenwich highs, lows and rain fall on the " +
-                    "neighbouring day.");
+                    "neighboring day.");
             }
         }
         else if (Fill().Match(line) is { Success: true } fill)

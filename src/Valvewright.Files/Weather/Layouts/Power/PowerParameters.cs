@@ -54,8 +54,8 @@ internal static class PowerParameters
         job.Station = FormattableString.Invariant($"NASA POWER {place.LatitudeDeg:0.###}, {place.LongitudeDeg:0.###}");
         if (job.Options.Place is null)
         {
-            job.Assumed(FormattableString.Invariant(
-                $"Elevation {place.ElevationM:0} m is the mean of a grid cell some 50 km wide; give the site's own where it differs."));
+            job.Assumed(
+                $"Elevation {place.ElevationM:0} m is the mean of a grid cell some 50 km wide; give the site's own where it differs.");
         }
     }
 }

@@ -114,7 +114,7 @@ internal static class PowerTable
             return unit;
         }
 
-        job.Problem(line, column, text, Unit.ChoicesFor(dimension), $"{name} has no unit of {Quantities.Title(quantity)}",
+        job.Problem(line, column, text, Unit.ChoicesFor(dimension), $"{name} has no unit of {(Sentence)Quantities.Title(quantity)}",
             NearestWord.To(text, Unit.ChoicesFor(dimension).Split(", ")));
         return null;
     }
