@@ -8,7 +8,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Faults;
 
-/// <summary>What the check of a reading and the emulator say to the steps of a trace, so that nobody is asked for it.</summary>
+/// <summary>What the check of a reading and the emulator say to the steps of a trace, so that no one is asked for it.</summary>
 public static class SettingsEvidence
 {
     private const string Settings = "settings", Clock = "clock", Display = "display", Due = "due";
@@ -60,7 +60,7 @@ public static class SettingsEvidence
         return answers.ToListOf();
     }
 
-    /// <summary>Whether the station was due in the week before, by the plan as keyed in; nothing where the plan is not known.</summary>
+    /// <summary>Whether the station was due in the week before, by the plan as set; nothing where the plan is not known.</summary>
     public static ListOf<TraceAnswer> OfPlan(
         FaultModel model, Site site, SiteController controller, Plan? plan, int? station, LocalDateTime now)
     {
@@ -76,7 +76,7 @@ public static class SettingsEvidence
         return [new TraceAnswer(Due, due.Answers[ran ? 0 : ^1].Name, Source: AnswerSource.Emulator)];
     }
 
-    /// <summary>The next time at which a station should open, by the plan as keyed in, to verify a repair by; null where there is none
+    /// <summary>The next time at which a station should open, by the plan as set, to verify a repair by; null where there is none
     /// within a month.</summary>
     public static DueRun? NextRun(Site site, SiteController controller, Plan? plan, int? station, LocalDateTime now)
     {

@@ -20,7 +20,7 @@ public enum AnswerSource
 /// <param name="Step">The step.</param>
 /// <param name="Answer">The answer's word; null where a value was read or nothing is known.</param>
 /// <param name="Value">The reading in the step's unit; an open circuit is a very large one.</param>
-/// <param name="CannotDo">Whether it cannot be done. Without answer, value and this, nobody knows.</param>
+/// <param name="CannotDo">Whether it cannot be done. Without answer, value and this, no one knows.</param>
 /// <param name="Source">Who answered.</param>
 /// <param name="By">The person's name.</param>
 /// <param name="At">Site time.</param>

@@ -100,7 +100,7 @@ internal sealed class AnswerTables
         double Share(Cause cause) => cause.Complaints.FirstOrDefault(c => c.Name == complaint)?.Share ?? 0;
     }
 
-    /// <summary>Minutes that a step takes, with the way to its place where nobody is there yet.</summary>
+    /// <summary>Minutes that a step takes, with the way to its place where no one is there yet.</summary>
     public double MinutesOf(int step, IReadOnlySet<string> been) =>
         Steps[step].Minutes + (been.Contains(Steps[step].Place) ? 0 : wayMinutes[step]);
 

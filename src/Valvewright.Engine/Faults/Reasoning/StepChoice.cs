@@ -2,7 +2,7 @@ namespace Valvewright.Engine.Faults.Reasoning;
 
 /// <summary>A step that may come next.</summary>
 /// <param name="Step">Index of the step.</param>
-/// <param name="Minutes">What it takes, with the way there where nobody is there yet.</param>
+/// <param name="Minutes">What it takes, with the way there where no one is there yet.</param>
 /// <param name="Removes">Doubt that it removes on average (<see cref="Focus.Doubt"/>).</param>
 /// <param name="Rate">Doubt removed a minute, with the step that may follow where that is better.</param>
 internal readonly record struct Candidate(int Step, double Minutes, double Removes, double Rate);
@@ -17,14 +17,17 @@ internal sealed class StepChoice(AnswerTables tables)
     private const int LookedAhead = 4;
     private const double Near = 0.7;
 
+    /// <summary>Doubt that sums may be off by.</summary>
+    private const double Rounding = 1e-12;
+
     /// <summary>The candidates that save minutes, best first.</summary>
     /// <param name="belief">What is believed.</param>
     /// <param name="closed">Steps that are done or cannot be done.</param>
-    /// <param name="been">Places where somebody is already.</param>
+    /// <param name="been">Places where a person is already.</param>
     public IReadOnlyList<Candidate> Rank(Belief belief, IReadOnlySet<int> closed, IReadOnlySet<string> been)
     {
         Focus focus = new(tables, belief.Probability, Negligible);
-        List<Candidate> found = Around(focus, focus.Probability, closed, been, -1);
+        List<Candidate> found = Around(focus, focus.Probability, closed, been);
         found.RemoveAll(c => c.Removes <= 0);
         found.Sort((a, b) => a.Rate != b.Rate ? b.Rate.CompareTo(a.Rate) : a.Step.CompareTo(b.Step));
         int close = found.TakeWhile(c => c.Rate >= found[0].Rate * Near).Take(LookedAhead).Count();
@@ -42,30 +45,63 @@ internal sealed class StepChoice(AnswerTables tables)
         return found;
     }
 
-    private List<Candidate> Around(Focus focus, double[] probability, IReadOnlySet<int> closed, IReadOnlySet<string> been, int but)
+    private List<Candidate> Around(Focus focus, double[] probability, IReadOnlySet<int> closed, IReadOnlySet<string> been)
     {
         double before = focus.Doubt(probability);
         List<Candidate> found = [];
         double[] after = new double[probability.Length];
         for (int s = 0; s < tables.Steps.Count; s++)
         {
-            if (s == but || closed.Contains(s))
+            if (closed.Contains(s) || !focus.Tells(s))
             {
                 continue;
             }
 
-            double left = 0;
-            for (int k = 0; k < tables.Steps[s].Answers.Count; k++)
-            {
-                double weight = focus.After(probability, s, k, after);
-                left += weight * focus.Doubt(after);
-            }
-
             double minutes = tables.MinutesOf(s, been);
-            found.Add(new Candidate(s, minutes, before - left, (before - left) / minutes));
+            double gain = Removes(focus, probability, after, before, s, double.NegativeInfinity)!.Value;
+            found.Add(new Candidate(s, minutes, gain, gain / minutes));
         }
 
         return found;
+    }
+
+    /// <summary>The step that removes doubt fastest, if it does so faster than <paramref name="above"/>.</summary>
+    private Candidate? Fastest(
+        Focus focus, double[] probability, double[] after, IReadOnlySet<int> closed, IReadOnlySet<string> been, int but, double above)
+    {
+        double before = focus.Doubt(probability);
+        Candidate? best = null;
+        for (int s = 0; s < tables.Steps.Count; s++)
+        {
+            if (s == but || closed.Contains(s) || !focus.Tells(s))
+            {
+                continue;
+            }
+
+            double minutes = tables.MinutesOf(s, been);
+            if (Removes(focus, probability, after, before, s, above * minutes) is { } gain && gain / minutes > above)
+            {
+                best = new Candidate(s, minutes, gain, gain / minutes);
+                above = gain / minutes;
+            }
+        }
+
+        return best;
+    }
+
+    /// <summary>The doubt that a step removes on average; null as soon as it can't be more than <paramref name="enough"/>: what is left of the
+    /// doubt only grows from answer to answer.</summary>
+    private double? Removes(Focus focus, double[] probability, double[] after, double before, int step, double enough)
+    {
+        double left = 0;
+        int answers = tables.Steps[step].Answers.Count;
+        for (int k = 0; k < answers; k++)
+        {
+            if (before - left < enough - Rounding) return null;
+            left += focus.DoubtAfter(probability, step, k, after, out double weight) * weight;
+        }
+
+        return before - left;
     }
 
     /// <summary>The step with the one that would follow each answer, where that one removes doubt faster.</summary>
@@ -73,12 +109,11 @@ internal sealed class StepChoice(AnswerTables tables)
     {
         HashSet<string> there = [.. been, tables.Steps[first.Step].Place];
         double removes = first.Removes, minutes = first.Minutes;
-        double[] after = new double[focus.Probability.Length];
+        double[] after = new double[focus.Probability.Length], further = new double[after.Length];
         for (int k = 0; k < tables.Steps[first.Step].Answers.Count; k++)
         {
             double weight = focus.After(focus.Probability, first.Step, k, after);
-            Candidate next = Around(focus, after, closed, there, first.Step).MaxBy(c => c.Rate);
-            if (next.Rate > first.Rate)
+            if (Fastest(focus, after, further, closed, there, first.Step, first.Rate) is { } next)
             {
                 removes += weight * next.Removes;
                 minutes += weight * next.Minutes;
