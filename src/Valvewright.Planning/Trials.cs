@@ -11,7 +11,7 @@ internal sealed class Trials(
 {
     private double effort;
 
-    /// <summary>False once programs were ruled out for want of effort rather than by proof: then only the first bounds hold.</summary>
+    /// <summary>False once programs were ruled out for lack of effort rather than by proof: then only the first bounds hold.</summary>
     private bool everyCutIsProven = true;
     private ProgramSearch? first;
 

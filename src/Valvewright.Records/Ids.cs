@@ -2,7 +2,7 @@ using System.Security.Cryptography;
 
 namespace Valvewright.Records;
 
-/// <summary>Ids of records. Whoever makes a record makes its id, so that what is recorded without a signal and sent twice counts
+/// <summary>Ids of records. Anyone who makes a record makes its id, so that what is recorded without a signal and sent twice counts
 /// once.</summary>
 public static class Ids
 {

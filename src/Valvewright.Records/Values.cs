@@ -25,7 +25,7 @@ public sealed record PlanValue(
     string Survey, LocalDate From, string Plan, string? Proof = null,
         [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Season = null);
 
-/// <summary>Settings that somebody read off a display.</summary>
+/// <summary>Settings that a person read off a display.</summary>
 /// <param name="Controller">The controller's name.</param>
 /// <param name="ReadAt">Local date and time at the site.</param>
 /// <param name="Text">The reading in its quick form, as typed.</param>

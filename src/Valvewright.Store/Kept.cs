@@ -4,7 +4,7 @@ namespace Valvewright.Store;
 
 /// <summary>A record as it stands.</summary>
 /// <param name="Site">The site that it belongs to.</param>
-/// <param name="Id">Its id, made by whoever made the record.</param>
+/// <param name="Id">Its id, made by the one who made the record.</param>
 /// <param name="Version">1 when made, one more with each change.</param>
 /// <param name="Value">What it says.</param>
 /// <param name="Changed">Who changed it last.</param>
@@ -23,7 +23,7 @@ public enum Outcome
     /// <summary>It says this already; nothing was written. So what is sent twice counts once.</summary>
     Same,
 
-    /// <summary>Somebody else has changed it since: nothing was written, the record as it stands comes back.</summary>
+    /// <summary>Another person has changed it since: nothing was written, the record as it stands comes back.</summary>
     Conflict,
 
     /// <summary>There is a record and no version was named: nothing was written.</summary>

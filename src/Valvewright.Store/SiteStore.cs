@@ -91,7 +91,7 @@ public sealed partial class SiteStore : IDisposable
         if (isNew || context.Database.GetPendingMigrations().Any())
         {
             // A program that was killed while it migrated leaves its mark behind and would keep every later one waiting. The lock file says
-            // nobody else is here.
+            // no one else is here.
             connection.Scalar("DROP TABLE IF EXISTS __EFMigrationsLock");
             connection.Scalar($"PRAGMA application_id={StoreConnection.ApplicationId}");
             context.Database.Migrate();

@@ -17,7 +17,7 @@ public sealed record ChangeRequest(SiteYears Years, LocalDate From, Plan Found, 
 /// <param name="Years">The site and its years.</param>
 /// <param name="FoundProof">The proof of what was found.</param>
 /// <param name="Search">What each further change saves; null where no change was asked for.</param>
-/// <param name="Chosen">What to key in: the best within the changes asked for; null where nothing within them keeps every rule.</param>
+/// <param name="Chosen">What to set: the best within the changes asked for; null where nothing within them keeps every rule.</param>
 /// <param name="Proof">Its proof; null without it.</param>
 public sealed record ProgramsFromFound(SiteYears Years, ProofReport FoundProof, ProgramChanges? Search, ChangedPrograms? Chosen,
     ProofReport? Proof)
@@ -44,7 +44,7 @@ public sealed record ProgramsFromFound(SiteYears Years, ProofReport FoundProof, 
         if (found.Controllers.FirstOrDefault(c => c.ChangesPrograms) is { } changing)
         {
             throw new RefusalException(new Refusal.WrongRequest([new Problem(
-                changing.Controller, 0, 0, "visits that key in other programs", "visits that set percents alone, or --changes 0", null,
+                changing.Controller, 0, 0, "visits that set other programs", "visits that set percents alone, or --changes 0", null,
                     "few changes are found for programs that stay all year")]));
         }
 

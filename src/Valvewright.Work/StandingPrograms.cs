@@ -12,12 +12,12 @@ namespace Valvewright.Work;
 public sealed record ControllerRead(string Source, SiteController Controller, ReadText Read);
 
 /// <summary>The programs that a site has, from readings.</summary>
-/// <param name="Plan">The plan as it is keyed in, without visits; controllers in the survey's order.</param>
+/// <param name="Plan">The plan as it is set, without visits; controllers in the survey's order.</param>
 /// <param name="NotRead">Controllers that no reading speaks of, whose programs come from the saved plan.</param>
 /// <param name="Assumed">What was taken as so because the readings do not say.</param>
 public sealed record StandingPrograms(Plan Plan, ListOf<string> NotRead, ListOf<Sentence> Assumed)
 {
-    /// <summary>Takes programs from readings. Everything that is keyed in has to be read, and understood in one way only.</summary>
+    /// <summary>Takes programs from readings. Everything that is set has to be read, and understood in one way only.</summary>
     /// <param name="site">The survey.</param>
     /// <param name="reads">One reading for each controller that was read.</param>
     /// <param name="others">The plan that holds for controllers that were not read; null where there is none.</param>

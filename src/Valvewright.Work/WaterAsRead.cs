@@ -7,7 +7,7 @@ namespace Valvewright.Work;
 /// far too few.</summary>
 public static class WaterAsRead
 {
-    /// <summary>The controller's zones over the years not planned with; null where not all that is keyed in was read for certain.</summary>
+    /// <summary>The controller's zones over the years not planned with; null where not all that is set was read for certain.</summary>
     /// <param name="years">The site and its years.</param>
     /// <param name="controller">The controller's name.</param>
     /// <param name="read">What was understood.</param>

@@ -85,7 +85,7 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
             return new Reply<T>(default, null, null, true);
         }
 
-        // Something between here and the server may answer in its place: when the server is gone, or before somebody has signed in to a
+        // Something between here and the server may answer in its place: when the server is gone, or before a person has signed in to a
         // network.
         if ((int)answer.StatusCode is 502 or 504 || !IsServers(answer, bytes, typeof(T)))
         {

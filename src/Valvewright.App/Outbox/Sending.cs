@@ -174,7 +174,7 @@ internal sealed class Sending(DeviceShelf shelf, ServerLink link)
             return Outcome.Later;
         }
 
-        // "Somebody was first", and it was this device: an earlier sending had arrived, only its answer had not.
+        // "A person was first", and it was this device: an earlier sending had arrived, only its answer had not.
         if (trouble.Status is 412 or 428 && !again && triedBefore.Any(t => Says(trouble, t)) && VersionIn(trouble) is { } version)
         {
             return await Swap(sent, sent.Value with { Version = version, Tried = [] }) is { Held: { } rebased }

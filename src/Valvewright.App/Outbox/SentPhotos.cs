@@ -7,7 +7,7 @@ namespace Valvewright.App.Outbox;
 /// to
 /// <see cref="MostBytes"/>; the oldest go first. They give way at once to what is not sent yet.
 /// </summary>
-/// <remarks>The list of them is changed while the lock of sending is held, or with a check that nobody was first.</remarks>
+/// <remarks>The list of them is changed while the lock of sending is held, or with a check that no one was first.</remarks>
 public sealed class SentPhotos(DeviceShelf shelf)
 {
     /// <summary>The most that they take, bytes.</summary>

@@ -30,7 +30,7 @@ public sealed record UnsentRecord(
 
     /// <summary>
     /// What was on its way to the server without a certain answer, the last last: any of it may have arrived. Where the server says that
-    /// somebody was first, and it is one of these, nobody else was.
+    /// a person was first, and it is one of these, no one else was.
     /// </summary>
     public ListOf<string> Tried { get; init; } = [];
 

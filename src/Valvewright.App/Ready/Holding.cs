@@ -4,13 +4,13 @@ using Valvewright.Files.Cards;
 
 namespace Valvewright.App.Ready;
 
-/// <summary>How long what is keyed in stays the same: until a visit changes it, or the clock is to be set otherwise.</summary>
+/// <summary>How long what is set stays the same: until a visit changes it, or the clock is to be set otherwise.</summary>
 public static class Holding
 {
-    /// <summary>A card older than this is not worth showing, even for the few seconds until it is worked out anew.</summary>
+    /// <summary>A card older than this is not worth showing, even for the few seconds until it is worked out again.</summary>
     public const int MostDays = 31;
 
-    /// <summary>The last date on which a card of a day says the same to key in; what it says of days to come is another matter.</summary>
+    /// <summary>The last date on which a card of a day says the same to set; what it says of days to come is another matter.</summary>
     public static LocalDate Until(Site site, ControllerPlan plan, Profile profile, LocalDate day)
     {
         DateTimeZone zone = site.Zone();

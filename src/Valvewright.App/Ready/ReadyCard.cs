@@ -9,7 +9,7 @@ namespace Valvewright.App.Ready;
 /// <param name="First">The plan's first date: no card is for an earlier one unless it is asked for.</param>
 /// <param name="Until">The last date on which all but what is marked as of the day still holds.</param>
 /// <param name="Zone">Time zone of the site, by its IANA name.</param>
-/// <param name="Ticks">Where the device keeps what has been keyed in of it.</param>
+/// <param name="Ticks">Where the device keeps what has been set of it.</param>
 /// <param name="Title">Title of the window.</param>
 /// <param name="Html">The frame and the card, names in it as text.</param>
 public sealed record ReadyCard(

@@ -20,7 +20,7 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
     private readonly List<CarriedSite> wanted = [];
     private bool isAtWork;
 
-    /// <summary>How long what somebody has just asked for goes first.</summary>
+    /// <summary>How long what a person has just asked for goes first.</summary>
     internal TimeSpan After { get; init; } = TimeSpan.FromSeconds(1.5);
 
     /// <summary>The work under way; done where there is none.</summary>
@@ -95,7 +95,7 @@ public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker ma
         isAtWork = true;
         try
         {
-            // What somebody has just asked for comes first.
+            // What a person has just asked for comes first.
             await Task.Delay(After);
             while (wanted.Count > 0)
             {

@@ -12,7 +12,7 @@ namespace Valvewright.App.Ready;
 /// <summary>Draws a card as text, with the parts that the live card is drawn with.</summary>
 public sealed class ReadyMaker(IServiceProvider services, ILoggerFactory loggers)
 {
-    /// <summary>Tells the builds of the page apart: what one of them drew is drawn anew by the next.</summary>
+    /// <summary>Tells the builds of the page apart: what one of them drew is drawn again by the next.</summary>
     public static string Maker { get; } = typeof(ReadyMaker).Module.ModuleVersionId.ToString("N");
 
     /// <summary>The card of a controller for a day.</summary>

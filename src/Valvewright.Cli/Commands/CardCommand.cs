@@ -15,7 +15,7 @@ using Valvewright.Files.Texts;
 
 namespace Valvewright.Cli.Commands;
 
-/// <summary>Makes the pages that controllers are keyed in from.</summary>
+/// <summary>Makes the pages that controllers are set from.</summary>
 internal static class CardCommand
 {
     /// <summary>The file that cards are written to.</summary>

@@ -18,7 +18,7 @@ using Valvewright.Work;
 
 namespace Valvewright.Cli.Commands;
 
-/// <summary>What is wrong with a controller, from what somebody reads off its display or has seen it do.</summary>
+/// <summary>What is wrong with a controller, from what a person reads off its display or has seen it do.</summary>
 internal static class CheckCommand
 {
     public static Job Make()

@@ -62,7 +62,7 @@ internal static class EtCommand
         sheet.Progress.Step($"Asking {service.Word()}");
         using WeatherFetcher fetcher = new(FetchSettings.FromEnvironment(), SystemClock.Instance);
         FetchRequest request = new(service, choices.Reading.Place!, choices.From!.Value, choices.To!.Value);
-        FetchResult result = fetcher.FetchAsync(request, choices.Anew, cancel).GetAwaiter().GetResult();
+        FetchResult result = fetcher.FetchAsync(request, choices.Again, cancel).GetAwaiter().GetResult();
         return result.Unreachable ? throw new RefusalException(
             new Refusal.WeatherUnusable(result.Reading.Problems) { IsOfService = true }) : result.Reading;
     }

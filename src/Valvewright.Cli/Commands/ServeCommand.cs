@@ -93,7 +93,7 @@ internal static class ServeCommand
         // An address of all networks is none that a browser can open: the first name is what people call it.
         Uri open = options.Address.Equals(IPAddress.Any) || options.Address.Equals(IPAddress.IPv6Any)
             ? new UriBuilder(server.Address) { Host = options.Names.Count > 0 ? options.Names[0] : "localhost" }.Uri : server.Address;
-        // Said at once: whoever started it waits for this line.
+        // Said at once: anyone who started it waits for this line.
         await Console.Out.WriteLineAsync(sheet.In($"Serving {options.Store} at {server.Address}"));
         await Console.Out.WriteLineAsync(sheet.In(
             options.Page is null ? "The page is not built: only the API is served." : (Sentence)$"Open {open} in a browser."));

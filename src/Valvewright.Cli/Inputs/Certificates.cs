@@ -11,7 +11,7 @@ internal static class Certificates
     /// <summary>The variable of the environment that holds the password of a certificate's file.</summary>
     public const string PasswordVariable = "VALVEWRIGHT_CERTIFICATE_PASSWORD";
 
-    /// <summary>A certificate with its key: a PFX file, or a PEM file with the key in it or in a file of its own.</summary>
+    /// <summary>A certificate with its key: a PFX file, or a PEM file with the set it or in a file of its own.</summary>
     /// <exception cref="ProblemsException">It can't be used.</exception>
     public static X509Certificate2? Read(string? file, string? key)
     {

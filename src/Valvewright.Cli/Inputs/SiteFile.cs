@@ -14,11 +14,11 @@ namespace Valvewright.Cli.Inputs;
 /// <param name="Questions">What can be used but is questioned.</param>
 internal sealed record SiteFile(string Path, Site Site, ListOf<Problem> Questions)
 {
-    /// <summary>Where results go when nobody says where: <c>out</c> next to the site file.</summary>
+    /// <summary>Where results go when no one says where: <c>out</c> next to the site file.</summary>
     public string OutputFolder { get; } = System.IO.Path
         .Combine(System.IO.Path.GetDirectoryName(Path) is { Length: > 0 } folder ? folder : ".", "out");
 
-    /// <summary>Where a plan is saved when nobody says where.</summary>
+    /// <summary>Where a plan is saved when no one says where.</summary>
     public string UsualPlan => System.IO.Path.Combine(OutputFolder, PlanFiles.UsualName);
 
     /// <summary>Today where the site is.</summary>
@@ -62,7 +62,7 @@ internal sealed record SiteFile(string Path, Site Site, ListOf<Problem> Question
         return reading.Saved ?? throw new ProblemsException(reading.Problems);
     }
 
-    /// <summary>Refuses a plan that the controllers of the survey cannot hold: what they would do with it nobody knows.</summary>
+    /// <summary>Refuses a plan that the controllers of the survey cannot hold: what they would do with it no one knows.</summary>
     /// <param name="saved">The plan.</param>
     /// <param name="given">Its file, if given.</param>
     public void RequireKeyable(SavedPlan saved, string? given)

@@ -8,7 +8,7 @@ using Valvewright.Files.Problems;
 
 namespace Valvewright.Cli.Inputs;
 
-/// <summary>What befalls controllers besides their plan, as options of a command say it: rain holds, off, a wrong clock, runs by hand, no
+/// <summary>What befalls controllers besides their plan, as options of a command say it: rain delays, off, a wrong clock, runs by hand, no
 /// power.</summary>
 internal sealed partial class WhatBefalls
 {
@@ -24,7 +24,7 @@ internal sealed partial class WhatBefalls
 
     private static readonly LocalTimePattern Hours = LocalTimePattern.CreateWithInvariantCulture("HH:mm");
 
-    private readonly Option<string[]> hold = Many("--hold", "A rain hold: when it is set, and for how many days.", "date[Thh:mm],days");
+    private readonly Option<string[]> hold = Many("--hold", "A rain delay: when it is set, and for how many days.", "date[Thh:mm],days");
     private readonly Option<string[]> off = Many("--off", "Switched off: the first and the last date, or two times.", "from..to");
     private readonly Option<string[]> clock = Many("--clock", "The clock is set wrong: when, and what it shows then.",
         "\"datethh:mm shows hh:mm\"");
@@ -48,7 +48,7 @@ internal sealed partial class WhatBefalls
         HelpName = "seconds",
     };
 
-    private readonly Option<string[]> daysLeft = Many("--days-left", "What a days-left counter showed when the plan was keyed in.",
+    private readonly Option<string[]> daysLeft = Many("--days-left", "What a days-left counter showed when the plan was set.",
         "program=days");
 
     private readonly List<Problem> problems = [];
@@ -126,8 +126,8 @@ internal sealed partial class WhatBefalls
         {
             Must(false, "--hold", $"{hold.Days} days", profile.LargestRainHoldDays == 0 ? "--off with two dates"
                 : $"1 to {profile.LargestRainHoldDays} days",
-                profile.LargestRainHoldDays == 0 ? $"{controller.Name} has no rain hold"
-                    : $"{controller.Name} has no rain hold of this length");
+                profile.LargestRainHoldDays == 0 ? $"{controller.Name} has no rain delay"
+                    : $"{controller.Name} has no rain delay of this length");
         }
 
         foreach (RunByHand run in runs)

@@ -155,10 +155,8 @@ internal static partial class ProofPages
     private static void Shortfalls(Sheet sheet, SiteWords words, ProofReport report)
     {
         foreach (ZoneProof zone in report.Zones.Concat(report.Seedbeds).Where(z => !z.IsServed))
-        {
             sheet.Say(
                 $"  - {zone.Controller}, {zone.Zone}: the low quarter gets {words.Share(zone.UseMet)} of its use; the goal is {words.Share(zone.LeastUseMet)}.", 2);
-        }
     }
 
     private static void Supplies(Sheet sheet, SiteWords words, ProofReport report)

@@ -165,7 +165,7 @@ internal static class SeasonPages
         if (season.Controllers.Any(c => c.Percents.Contains(0)))
         {
             sheet.Say("Off does not protect pipes from frost. Where they freeze, drain them or have them blown out: a trained person, " +
-                "eye protection, regulated low pressure (50 psi, 345 kPa, at most), never near valves or heads.");
+                "eye protection, the pressure that the maker of the sprinklers allows, never near valves or heads.");
         }
     }
 }

@@ -8,7 +8,7 @@ namespace Valvewright.Engine.Checks;
 /// <summary>A reading judged by itself, where there is no plan to compare it with.</summary>
 internal static class Alone
 {
-    /// <summary>Fewer starts than these may well be cycles that somebody wanted.</summary>
+    /// <summary>Fewer starts than these may well be cycles that a person wanted.</summary>
     private const int FewestStartsForClassic = 3;
 
     public static void Inspect(Inspection on)
@@ -22,7 +22,7 @@ internal static class Alone
             Runoff(on, program, found);
         }
 
-        // A program that is its own trouble is mended before it is judged beside others.
+        // A program that is its own trouble is fixed before it is judged beside others.
         HashSet<char> classics = [.. read.Where(p => IsClassic(on, p)).Select(p => p.Letter)];
         foreach (char letter in classics)
         {

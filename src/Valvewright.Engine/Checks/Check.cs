@@ -6,7 +6,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Checks;
 
-/// <summary>What is wrong with what a controller holds, and what mends it (docs/checks.md).</summary>
+/// <summary>What is wrong with what a controller holds, and what fixes it (docs/checks.md).</summary>
 public static class Check
 {
     private const int MostTimesShown = 3;
@@ -42,7 +42,7 @@ public static class Check
             on.Planned is not null);
     }
 
-    /// <summary>The suspects with their effect: all mended, beside all mended but one.</summary>
+    /// <summary>The suspects with their effect: all fixed, beside all fixed but one.</summary>
     private static IEnumerable<Finding> Weighed(Inspection on)
     {
         AsFound mended = on.Found.After(on.Suspects.SelectMany(s => s.Mend));
@@ -73,7 +73,7 @@ public static class Check
                 .Say(first.Runs ? "shows.runs" : "shows.idle", on.Words.Moment(first.At), on.Words.Stations([first.Station]));
         }
 
-        // Days left are keyed in on the date that the clock shows by then.
+        // Days left are set on the date that the clock shows by then.
         LocalDate counted = on.Suspects.Any(s => s.Mend.Any(m => m is ClockKeyed)) ? on.RightClock.Date : on.ControllerDate;
         return new Finding(
             suspect.Kind, doubtful ? Certainty.Possible : suspect.Certainty, suspect.Program, suspect.Stations, explanation,
@@ -93,7 +93,7 @@ public static class Check
             .Take(MostTimesShown)
             .Select(d => new Showing(on.World.SiteTime(d.Run.Opens), d.Run.Station, d.Runs)).ToListOf();
 
-        // Nobody notices a shift of minutes.
+        // No one notices a shift of minutes.
         static bool IsAmong(ILookup<int, long> runs, Opened run) =>
             runs[run.Station].Any(opens => Math.Abs(opens - run.Opens) <= ClockReading.ToleranceMinutes * 60);
     }

@@ -12,7 +12,7 @@ internal static class Classic
     /// <summary>Two starts of a program with more stations may follow each other by chance.</summary>
     private const int FewestTelling = 3;
 
-    /// <summary>Whether each start follows the one before it by about the run time of one station: the marks of a person who keyed in one
+    /// <summary>Whether each start follows the one before it by about the run time of one station: the marks of a person who set one
     /// start a station.</summary>
     /// <param name="program">The program.</param>
     /// <param name="secondsOf">A station's run time.</param>

@@ -9,7 +9,7 @@ namespace Valvewright.Engine.Checks;
 internal static class ClockReading
 {
     /// <summary>
-    /// Nobody reads a clock to the second over the telephone, and small clocks drift by minutes between visits: common practice is to let
+    /// No one reads a clock to the second over the telephone, and small clocks drift by minutes between visits: common practice is to let
     /// a quarter of an hour pass.
     /// </summary>
     public const int ToleranceMinutes = 15;

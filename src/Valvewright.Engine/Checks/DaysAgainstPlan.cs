@@ -5,7 +5,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Checks;
 
-/// <summary>Water days beside the planned ones.</summary>
+/// <summary>Watering days beside the planned ones.</summary>
 internal static class DaysAgainstPlan
 {
     public static void Inspect(Inspection on, Consequences consequences, Program planned, Program found)

@@ -44,7 +44,7 @@ internal static class Expectation
         return found;
     }
 
-    /// <summary>Water days as a rule.</summary>
+    /// <summary>Watering days as a rule.</summary>
     private static DayRule? Rule(ReadDays days, DayRule? expected, LocalDate controllerDate, LocalDate rightDate) => days.Kind switch
     {
         DayRuleKind.DaysOfWeek => new DaysOfWeek(days.Weekdays),

@@ -10,7 +10,7 @@ public enum FindingKind
     /// <summary>Start times used as if each belonged to one station: the whole program runs at each.</summary>
     StartsUsedAsStations,
 
-    /// <summary>A program without a start time, a run time or a water day: it never runs.</summary>
+    /// <summary>A program without a start time, a run time or a watering day: it never runs.</summary>
     EmptyPart,
 
     /// <summary>A program overlaps itself or a neighbour.</summary>
@@ -52,7 +52,7 @@ public enum FindingKind
     /// <summary>Switched off when it should be on.</summary>
     OffLeftOn,
 
-    /// <summary>A rain hold is still in force.</summary>
+    /// <summary>A rain delay is still in force.</summary>
     RainHoldLeft,
 
     /// <summary>Controllers on one supply want more at once than it gives.</summary>
@@ -61,7 +61,7 @@ public enum FindingKind
     /// <summary>A start time other than planned, with none of the consequences above.</summary>
     StartDiffers,
 
-    /// <summary>Water days other than planned.</summary>
+    /// <summary>Watering days other than planned.</summary>
     DaysDiffer,
 
     /// <summary>A run time other than planned, with none of the consequences above.</summary>
@@ -81,14 +81,14 @@ public enum Certainty
     Possible,
 }
 
-/// <summary>One thing that is wrong, with what it does and what mends it.</summary>
+/// <summary>One thing that is wrong, with what it does and what fixes it.</summary>
 /// <param name="Kind">What it is.</param>
 /// <param name="Certainty">How sure.</param>
 /// <param name="Program">The program's letter; null where the whole controller is meant.</param>
 /// <param name="Stations">The stations it is about; none where all of the program or controller are.</param>
 /// <param name="Explanation">One or two plain sentences, with the times at which it will show.</param>
-/// <param name="FromOutside">What somebody sees who stands beside it.</param>
-/// <param name="Mend">The fewest keyed changes that mend it.</param>
+/// <param name="FromOutside">What a person sees who stands beside it.</param>
+/// <param name="Mend">The fewest keyed changes that fix it.</param>
 /// <param name="MendInWords">The same as sentences, one a change.</param>
 /// <param name="Effect">What it costs; null where what was read does not suffice to say.</param>
 /// <param name="Shows">The next times at which it shows, by site time; at most three.</param>
@@ -107,7 +107,7 @@ public sealed record Finding(
 /// <param name="Runs">Whether it runs though it should not; else it does not run though it should.</param>
 public readonly record struct Showing(LocalDateTime At, int Station, bool Runs);
 
-/// <summary>A week with the matter unmended, beside a week with it mended; all other findings mended in both.</summary>
+/// <summary>A week with the matter unmended, beside a week with it fixed; all other findings fixed in both.</summary>
 /// <param name="AsItIs">Unmended.</param>
 /// <param name="Mended">Mended.</param>
 public sealed record Effect(WeekOfWater AsItIs, WeekOfWater Mended);

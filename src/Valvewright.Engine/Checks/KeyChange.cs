@@ -8,11 +8,11 @@ namespace Valvewright.Engine.Checks;
 /// <summary>What a controller holds, complete: settings, and whether it may run.</summary>
 /// <param name="Settings">Programs and percent adjust.</param>
 /// <param name="Off">Whether it is switched off.</param>
-/// <param name="RainHoldDays">Days of rain hold to go.</param>
+/// <param name="RainHoldDays">Days of rain delay to go.</param>
 /// <param name="ClockShows">What its clock shows at the time of reading; null: the right time.</param>
 public sealed record AsFound(Settings Settings, bool Off = false, int RainHoldDays = 0, LocalDateTime? ClockShows = null)
 {
-    /// <summary>The program of that letter; an empty one where nothing is keyed in.</summary>
+    /// <summary>The program of that letter; an empty one where nothing is set.</summary>
     public Program ProgramOf(char letter) => Settings.Programs.FirstOrDefault(p => p.Letter == letter) ?? new Program(letter, [], [], null);
 
     /// <summary>The same with one program as given.</summary>
@@ -36,7 +36,7 @@ public sealed record AsFound(Settings Settings, bool Off = false, int RainHoldDa
     }
 }
 
-/// <summary>One thing that somebody keys in at a controller.</summary>
+/// <summary>One thing that a person sets at a controller.</summary>
 [JsonPolymorphic(TypeDiscriminatorPropertyName = "key")]
 [JsonDerivedType(typeof(StartChange), "start")]
 [JsonDerivedType(typeof(RunChange), "runTime")]
@@ -51,14 +51,14 @@ public abstract record KeyChange
     {
     }
 
-    /// <summary>What the controller holds once it is keyed in.</summary>
+    /// <summary>What the controller holds once it is set.</summary>
     public abstract AsFound ApplyTo(AsFound held);
 }
 
 /// <summary>A start time is set, moved or cleared.</summary>
 /// <param name="Program">Letter.</param>
 /// <param name="From">The start time as it stands; null for a new one.</param>
-/// <param name="To">The start time to key in; null to clear it.</param>
+/// <param name="To">The start time to set; null to clear it.</param>
 public sealed record StartChange(char Program, LocalTime? From, LocalTime? To) : KeyChange
 {
     /// <inheritdoc/>
@@ -88,7 +88,7 @@ public sealed record RunChange(char Program, int Station, int Seconds) : KeyChan
     }
 }
 
-/// <summary>Water days are set.</summary>
+/// <summary>Watering days are set.</summary>
 /// <param name="Program">Letter.</param>
 /// <param name="Days">The days; null for none.</param>
 public sealed record DaysChange(char Program, DayRule? Days) : KeyChange
@@ -125,7 +125,7 @@ public sealed record SwitchChange(bool On) : KeyChange
     }
 }
 
-/// <summary>The rain hold is set.</summary>
+/// <summary>The rain delay is set.</summary>
 /// <param name="Days">Days; 0 for none.</param>
 public sealed record HoldChange(int Days) : KeyChange
 {

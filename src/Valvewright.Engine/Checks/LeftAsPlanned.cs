@@ -43,7 +43,7 @@ public sealed record LeftAsPlanned(
             expected.Off ? 0 : expected.Settings.PercentAdjust, percentFits);
     }
 
-    /// <summary>What a display shows once the card has been keyed in.</summary>
+    /// <summary>What a display shows once the card has been set.</summary>
     /// <param name="controller">The controller.</param>
     /// <param name="plan">The plan for it.</param>
     /// <param name="at">Site time.</param>

@@ -5,7 +5,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Checks;
 
-/// <summary>What to key in to get from one controller's settings to others: one start, one run time, one day rule or one percent at a
+/// <summary>What to set to get from one controller's settings to others: one start, one run time, one day rule or one percent at a
 /// time.</summary>
 public static class SettingChanges
 {
@@ -48,7 +48,7 @@ public static class SettingChanges
     /// <param name="change">The change.</param>
     /// <param name="language">The language.</param>
     /// <param name="clock">How the display shows times.</param>
-    /// <param name="on">The date on which it is keyed in: days left are counted from it.</param>
+    /// <param name="on">The date on which it is set: days left are counted from it.</param>
     public static string Say(KeyChange change, CheckLanguage language, ClockStyle clock, LocalDate on) =>
         new CheckWords(language, clock).Change(change, on);
 

@@ -57,7 +57,7 @@ internal static class StartsAgainstPlan
 
     private static bool IsClassic(Inspection on, Program planned, Program found)
     {
-        // What stands at each station counts, planned or found: either may be what the person had in mind.
+        // What is at each station counts, planned or found: either may be what the person had in mind.
         bool more = found.StartTimes.Count > planned.StartTimes.Count;
         Program wanted = planned with { StartTimes = found.StartTimes };
         return more && new[] { found, wanted }.Any(p =>

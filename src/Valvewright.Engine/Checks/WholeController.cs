@@ -3,14 +3,14 @@ using Valvewright.Engine.Plans;
 
 namespace Valvewright.Engine.Checks;
 
-/// <summary>Off, rain hold and percent adjust.</summary>
+/// <summary>Off, rain delay and percent adjust.</summary>
 internal static class WholeController
 {
     /// <summary>Half and less of the year's peak demand; a controller in the middle of summer is seldom set so low. Our own
     /// bound.</summary>
     private const int LowInSummer = 50;
 
-    /// <summary>More than what is keyed in, in the middle of winter. Our own bound.</summary>
+    /// <summary>More than what is set, in the middle of winter. Our own bound.</summary>
     private const int HighInWinter = 110;
 
     public static void Inspect(Inspection on)

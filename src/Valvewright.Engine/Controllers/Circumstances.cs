@@ -11,7 +11,7 @@ namespace Valvewright.Engine.Controllers;
 /// </summary>
 public sealed record Circumstances
 {
-    /// <summary>When settings and clock were keyed in; it is idle before.</summary>
+    /// <summary>When settings and clock were set; it is idle before.</summary>
     public required LocalDateTime KeyedIn { get; init; }
 
     /// <summary>
@@ -32,7 +32,7 @@ public sealed record Circumstances
     /// <summary>Spells for which it is set to off.</summary>
     public ListOf<OffSpell> Off { get; init; } = [];
 
-    /// <summary>Rain holds.</summary>
+    /// <summary>Rain delays.</summary>
     public ListOf<RainHold> RainHolds { get; init; } = [];
 
     /// <summary>A rain sensor with the rain that falls on it; null where none is wired.</summary>
@@ -47,7 +47,7 @@ public sealed record Circumstances
     /// <summary>Where a profile counts days left: what the counters showed at <see cref="KeyedIn"/>; else by the anchor.</summary>
     public ListOf<DaysLeft> DaysLeft { get; init; } = [];
 
-    /// <summary>What the clock shows once it is keyed in.</summary>
+    /// <summary>What the clock shows once it is set.</summary>
     public LocalDateTime ShowsAtFirst(Profile profile, DateTimeZone zone)
     {
         ArgumentNullException.ThrowIfNull(profile);
@@ -62,7 +62,7 @@ public sealed record Circumstances
     }
 }
 
-/// <summary>Somebody sets the clock.</summary>
+/// <summary>A person sets the clock.</summary>
 /// <param name="At">When.</param>
 /// <param name="To">What it shows from then on.</param>
 public readonly record struct ClockSetting(LocalDateTime At, LocalDateTime To)
@@ -77,7 +77,7 @@ public readonly record struct ClockSetting(LocalDateTime At, LocalDateTime To)
     public static ClockSetting YearsOut(LocalDateTime at, int years) => new(at, at.PlusYears(years));
 }
 
-/// <summary>Other settings are keyed in.</summary>
+/// <summary>Other settings are set.</summary>
 /// <param name="At">When.</param>
 /// <param name="Settings">What is in force from then on.</param>
 public sealed record Rekeying(LocalDateTime At, Settings Settings);

@@ -12,13 +12,13 @@ public sealed record ControllerState
     /// <summary>Nothing unusual.</summary>
     public static ControllerState Undisturbed { get; } = new();
 
-    /// <summary>When the settings were keyed in; it is idle before. Null: a week before the first date asked for.</summary>
+    /// <summary>When the settings were set; it is idle before. Null: a week before the first date asked for.</summary>
     public long? KeyedIn { get; init; }
 
     /// <summary>Spells in which programs do not run.</summary>
     public ListOf<Standstill> Standstills { get; init; } = [];
 
-    /// <summary>Runs that somebody starts at the controller.</summary>
+    /// <summary>Runs that a person starts at the controller.</summary>
     public ListOf<HandRun> HandRuns { get; init; } = [];
 
     /// <summary>Jumps of the display, by rising time.</summary>
@@ -27,12 +27,12 @@ public sealed record ControllerState
     /// <summary>Later settings, by rising time.</summary>
     public ListOf<SettingsChange> SettingsChanges { get; init; } = [];
 
-    /// <summary>Where a profile counts days left: what the counters showed when the settings were keyed in; else by the anchor.</summary>
+    /// <summary>Where a profile counts days left: what the counters showed when the settings were set; else by the anchor.</summary>
     public ListOf<DaysLeft> DaysLeft { get; init; } = [];
 }
 
 /// <summary>A spell in which programs do not run.</summary>
-/// <param name="Cause">Off, rain hold, wet sensor or no power; the other reasons are no standstill.</param>
+/// <param name="Cause">Off, rain delay, wet sensor or no power; the other reasons are no standstill.</param>
 /// <param name="From">First second of it.</param>
 /// <param name="To">First second after it; <see cref="long.MaxValue"/> for "until further notice".</param>
 /// <param name="ValveStaysOpen">No power only: the latching solenoid keeps an open valve open until power is back.</param>
@@ -58,19 +58,19 @@ public readonly record struct ClockChange(long At, long Shows, ClockChangeCause 
 /// <summary>What makes a display jump.</summary>
 public enum ClockChangeCause
 {
-    /// <summary>Somebody sets it.</summary>
+    /// <summary>A person sets it.</summary>
     ByHand,
 
     /// <summary>It changes to or from daylight saving time by itself.</summary>
     ByItself,
 
-    /// <summary>It begins anew after it lost power.</summary>
+    /// <summary>It begins again after it lost power.</summary>
     PowerBack,
 }
 
 /// <summary>Other settings from a moment on. Programs that run or wait then go on as they began.</summary>
 /// <param name="At">When.</param>
-/// <param name="Settings">What is keyed in from then on.</param>
+/// <param name="Settings">What is set from then on.</param>
 public sealed record SettingsChange(long At, Settings Settings);
 
 /// <summary>What a days-left counter shows.</summary>

@@ -14,7 +14,7 @@ public sealed class CountedTime
     private readonly long countedPerDay;
 
     /// <summary>The clock of a controller in a time zone.</summary>
-    /// <param name="zone">The zone people live by at the site.</param>
+    /// <param name="zone">The time zone of the site.</param>
     /// <param name="setAt">Site time at which the clock was set.</param>
     /// <param name="shows">What it was set to.</param>
     /// <param name="driftMillisecondsPerDay">What it gains in a true day.</param>
@@ -28,7 +28,7 @@ public sealed class CountedTime
         countedPerDay = MillisecondsPerDay + driftMillisecondsPerDay;
     }
 
-    /// <summary>The zone people live by at the site.</summary>
+    /// <summary>The time zone of the site.</summary>
     public DateTimeZone Zone { get; }
 
     /// <summary>The true time of a counted second, to the nearest whole second.</summary>

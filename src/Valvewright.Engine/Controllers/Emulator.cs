@@ -21,7 +21,7 @@ public static class Emulator
 
     /// <summary>The same for a controller to which something has happened.</summary>
     /// <param name="profile">What the controller can hold and how it behaves.</param>
-    /// <param name="settings">What is keyed in at first.</param>
+    /// <param name="settings">What is set at first.</param>
     /// <param name="state">What befalls it, in steady seconds of its clock; so are the dates and the timeline.</param>
     /// <param name="from">First date.</param>
     /// <param name="to">Last date.</param>
@@ -54,7 +54,7 @@ public static class Emulator
 
     /// <summary>
     /// A run time scaled by percent adjust and rounded as the profile says; 0 when nothing is left of it. At 100 percent
-    /// it stays as keyed in.
+    /// it stays as set.
     /// </summary>
     public static int PercentOf(int seconds, int percent, PercentRounding rounding)
     {

@@ -24,7 +24,7 @@ public sealed record Profile
     /// <summary>Run times are multiples of this many seconds.</summary>
     public int RunTimeStepSeconds { get; init; } = 60;
 
-    /// <summary>The longest run time that can be keyed in.</summary>
+    /// <summary>The longest run time that can be set.</summary>
     public int RunTimeLimitSeconds { get; init; } = 4 * 3600;
 
     /// <summary>The kinds of water-day rule it offers.</summary>
@@ -57,7 +57,7 @@ public sealed record Profile
     /// <summary>Whether its clock changes with daylight saving by itself.</summary>
     public bool ClockKnowsDaylightSaving { get; init; }
 
-    /// <summary>The longest rain hold that can be set, in days; 0 where there is none.</summary>
+    /// <summary>The longest rain delay that can be set, in days; 0 where there is none.</summary>
     public int LargestRainHoldDays { get; init; }
 
     /// <summary>Whether a rain sensor can be wired to it.</summary>

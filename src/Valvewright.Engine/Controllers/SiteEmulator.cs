@@ -9,12 +9,12 @@ public static class SiteEmulator
 {
     /// <summary>Every run whose start falls due on the site's dates from one to another, both included.</summary>
     /// <param name="profile">What the controller can hold and how it behaves.</param>
-    /// <param name="settings">What was keyed in at first.</param>
+    /// <param name="settings">What was set at first.</param>
     /// <param name="circumstances">What befalls it.</param>
     /// <param name="zone">The site's time zone.</param>
     /// <param name="from">First date by site time.</param>
     /// <param name="to">Last date by site time.</param>
-    /// <exception cref="ArgumentException">The profile has no rain hold of that length, or no sensor input.</exception>
+    /// <exception cref="ArgumentException">The profile has no rain delay of that length, or no sensor input.</exception>
     public static SiteTimeline Run(
         Profile profile, Settings settings, Circumstances circumstances, DateTimeZone zone, LocalDate from, LocalDate to)
     {

@@ -19,7 +19,7 @@ public static class StandardTime
         return OffsetIn(zone, zone.GetZoneInterval(moment));
     }
 
-    /// <summary>How far it is behind the time people live by, at a moment; zero while they live by it.</summary>
+    /// <summary>How far it is behind local time, at a moment; zero while it is standard time.</summary>
     public static Offset BehindAt(DateTimeZone zone, Instant moment)
     {
         ArgumentNullException.ThrowIfNull(zone);

@@ -59,7 +59,7 @@ public enum LostReason
     /// <summary>It was set to off.</summary>
     Off,
 
-    /// <summary>A rain hold was in force.</summary>
+    /// <summary>A rain delay was in force.</summary>
     RainHold,
 
     /// <summary>The rain sensor was wet.</summary>
@@ -68,7 +68,7 @@ public enum LostReason
     /// <summary>It had no power.</summary>
     NoPower,
 
-    /// <summary>It waited its turn when somebody started a run by hand.</summary>
+    /// <summary>It waited its turn when a person started a run by hand.</summary>
     RunByHand,
 }
 

@@ -35,7 +35,7 @@ public static class CheckText
         return Of(string.Join('/', settings.Programs.Where(CanRun).OrderBy(p => p.Letter).Select(Canonical)));
     }
 
-    /// <summary>Whether a program has all that it takes to run: a start time, a run time and a water day.</summary>
+    /// <summary>Whether a program has all that it takes to run: a start time, a run time and a watering day.</summary>
     public static bool CanRun(Program program)
     {
         ArgumentNullException.ThrowIfNull(program);

@@ -5,9 +5,9 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Keying;
 
-/// <summary>What to key in to turn one program into another; what stays is left out.</summary>
+/// <summary>What to set to turn one program into another; what stays is left out.</summary>
 /// <param name="Letter">The program.</param>
-/// <param name="Days">The new water days; null where they stay.</param>
+/// <param name="Days">The new watering days; null where they stay.</param>
 /// <param name="StartTimes">All start times that it then has, none where they are cleared; null where they stay.</param>
 /// <param name="RunTimes">Stations whose run time changes, with the new one, 0 where it is cleared.</param>
 /// <param name="Settings">How many settings that is (<see cref="Between"/>).</param>
@@ -15,9 +15,9 @@ public sealed record ProgramChange(char Letter, DayRule? Days, ListOf<LocalTime>
 {
     /// <summary>The changes from one set of programs to another, by letter.</summary>
     /// <remarks>
-    /// Settings are counted as they are keyed in: every start time that is set, changed or cleared; every run time; every day of the week
+    /// Settings are counted as they are set: every start time that is set, changed or cleared; every run time; every day of the week
     /// that is
-    /// switched on or off; an interval, and the date that it counts from, each; another kind of water days is one more.
+    /// switched on or off; an interval, and the date that it counts from, each; another kind of watering days is one more.
     /// </remarks>
     public static ListOf<ProgramChange> Between(ListOf<Program> before, ListOf<Program> after)
     {
@@ -29,7 +29,7 @@ public sealed record ProgramChange(char Letter, DayRule? Days, ListOf<LocalTime>
             .ToListOf();
     }
 
-    /// <summary>What is to be keyed in at each visit of a plan beside the percent, in the order of its visits.</summary>
+    /// <summary>What is to be set at each visit of a plan beside the percent, in the order of its visits.</summary>
     public static ListOf<ListOf<ProgramChange>> ByVisit(ControllerPlan plan)
     {
         ArgumentNullException.ThrowIfNull(plan);
@@ -77,7 +77,7 @@ public sealed record ProgramChange(char Letter, DayRule? Days, ListOf<LocalTime>
         };
     }
 
-    /// <summary>Another interval is counted anew, even from the same date: its display shows the days left.</summary>
+    /// <summary>Another interval is counted again, even from the same date: its display shows the days left.</summary>
     private static bool SamePhase(EveryNDays was, EveryNDays now) =>
         was.Days == now.Days && Period.DaysBetween(was.Anchor, now.Anchor) % now.Days == 0;
 }

@@ -10,7 +10,7 @@ namespace Valvewright.Engine.Keying;
 /// <remarks>
 /// <para>
 /// <c>VW1/A W135 T0400 0530 S1:12 2:8 3:0.30/B I3.20260702 T2100 S4:45/%100/K7FR2</c>: the form's name; one part a
-/// program with its letter, water days (<c>W</c> and days of the week from 1, Monday; <c>ODD</c>; <c>EVEN</c>;
+/// program with its letter, watering days (<c>W</c> and days of the week from 1, Monday; <c>ODD</c>; <c>EVEN</c>;
 /// <c>I</c>, the interval, a dot and a date on which it waters; <c>-</c> for none), start times (<c>T</c>, four digits,
 /// or six where there are seconds) and run times at 100 percent (<c>S</c>, station, colon, minutes, and after a dot the
 /// seconds); the percent adjust; the check text; and, if given, <c>N</c> and a name.
@@ -90,7 +90,7 @@ public static class SettingsText
             : throw new FormatException($"The check text is '{check}', but the settings give '{expected}': the text is damaged.");
     }
 
-    /// <summary>A program's part of the text, its water days written as asked.</summary>
+    /// <summary>A program's part of the text, its watering days written as asked.</summary>
     internal static string OfProgram(Program program, Func<DayRule?, string> rule)
     {
         StringBuilder text = new();

@@ -20,7 +20,7 @@ public sealed record Plan(string Site, ListOf<ControllerPlan> Controllers)
 /// <summary>What one controller holds, and when in the year it is on.</summary>
 /// <param name="Controller">The controller's name.</param>
 /// <param name="Settings">
-/// What is keyed in. Run times are for the largest percent of the year, so that the supply and the hours always carry it. Visits may bring
+/// What is set. Run times are for the largest percent of the year, so that the supply and the hours always carry it. Visits may bring
 /// other
 /// programs in its place (<see cref="Visit.Programs"/>).
 /// </param>
@@ -59,7 +59,7 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
     /// <summary>The programs in force on a date.</summary>
     public ListOf<Program> ProgramsOn(LocalDate date) => Spell.Of(this, date, date).Single().SettingsOf(this).Programs;
 
-    /// <summary>What stands keyed in on a date: the programs then, and the percent. Where it is off then, the settings' own
+    /// <summary>What is set on a date: the programs then, and the percent. Where it is off then, the settings' own
     /// percent.</summary>
     public Settings SettingsOn(LocalDate date)
     {
@@ -72,6 +72,6 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
 /// <summary>A visit to a controller and how it is left.</summary>
 /// <param name="Date">Day of the year.</param>
 /// <param name="Percent">Percent adjust from then on; 0 means off.</param>
-/// <param name="Programs">All programs from then on, where the visit keys in other ones; null where they stay as they are.</param>
+/// <param name="Programs">All programs from then on, where the visit sets other ones; null where they stay as they are.</param>
 public sealed record Visit(
     AnnualDate Date, int Percent, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ListOf<Program>? Programs = null);

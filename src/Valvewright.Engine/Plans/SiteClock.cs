@@ -7,9 +7,9 @@ namespace Valvewright.Engine.Plans;
 /// <summary>What a controller's clock shows at a moment of site time.</summary>
 /// <remarks>
 /// The convention of plans, cards and proofs: a clock that knows nothing of daylight saving is set to the zone's <em>standard</em>
-/// time and stays there all year; while daylight saving is in force it is behind the time people live by. Nobody has to drive out
+/// time and stays there all year; while daylight saving is in force it is behind local time. No one has to drive out
 /// because the clocks change, and the plan holds within permitted hours at both. A clock that knows daylight saving shows local time.
-/// Laws on hours mean the time people live by.
+/// Laws on hours mean local time.
 /// </remarks>
 public sealed class SiteClock
 {
@@ -57,6 +57,6 @@ public sealed class SiteClock
         return shown.WithOffset(StandardTime.OffsetAt(zone, shown.InUtc().ToInstant())).ToInstant();
     }
 
-    /// <summary>The time people live by at a moment.</summary>
+    /// <summary>Local time at a moment.</summary>
     public LocalDateTime SiteTime(Instant moment) => moment.InZone(zone).LocalDateTime;
 }

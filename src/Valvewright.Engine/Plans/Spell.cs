@@ -11,7 +11,7 @@ namespace Valvewright.Engine.Plans;
 /// <param name="Programs">The programs, where visits change them; null where they are the settings' own all year.</param>
 public readonly record struct Spell(LocalDate From, LocalDate To, int Percent, ListOf<Program>? Programs = null)
 {
-    /// <summary>What stands keyed in over the spell, with its percent (0 where it is off).</summary>
+    /// <summary>What is set over the spell, with its percent (0 where it is off).</summary>
     public Settings SettingsOf(ControllerPlan plan)
     {
         ArgumentNullException.ThrowIfNull(plan);

@@ -63,7 +63,7 @@ public sealed record BatteryDemand(
 public sealed record BatteryLife(
     ResultRange Days, LocalDate EmptyOn, LocalDate ChangeBy, ListOf<Sentence> Reasons, double PulsesPerYear, BatteryYear Shares)
 {
-    /// <summary>Nobody should rely on a battery longer: five years.</summary>
+    /// <summary>No one should rely on a battery longer: five years.</summary>
     public const int MostDays = 5 * 365;
 
     private const double CoulombsPerMah = 3.6;

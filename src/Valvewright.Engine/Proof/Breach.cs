@@ -10,7 +10,7 @@ namespace Valvewright.Engine.Proof;
 /// <param name="Where">Controller, program, station or supply, in words: <c>North, program A, station 3 (Lawn)</c>.</param>
 /// <param name="What">What happens, without the figures of <paramref name="Worst"/>.</param>
 /// <param name="Worst">The worst of them, where it can be measured.</param>
-/// <param name="FirstAt">The first time, in the time people live by; null where it does not depend on the date.</param>
+/// <param name="FirstAt">The first time, in local time; null where it does not depend on the date.</param>
 /// <param name="Count">How many times within the dates that were checked; 1 where it does not depend on the date.</param>
 public sealed record Breach(BreachKind Kind, string Where, Sentence What, BreachFigure? Worst, LocalDateTime? FirstAt, int Count)
 {

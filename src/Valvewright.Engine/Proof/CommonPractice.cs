@@ -9,7 +9,7 @@ using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Proof;
 
-/// <summary>What is commonly keyed in, to measure a plan against: a July setting kept all year, and a monthly percent table.</summary>
+/// <summary>What is commonly set, to measure a plan against: a July setting kept all year, and a monthly percent table.</summary>
 /// <remarks>
 /// Both are common practice, with no single source. Run times replace the mean July (southern half: January) KL x ETo of a week, at
 /// efficiency by the multiplier 1 / (0.4 + 0.6 DU), in three waterings a week (Monday, Wednesday, Friday); seedbeds in three

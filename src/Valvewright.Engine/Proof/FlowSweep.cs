@@ -39,7 +39,7 @@ internal static class FlowSweep
                 continue;
             }
 
-            // Summed anew at every change, in a fixed order: no rounding creeps in over the years.
+            // Summed again at every change, in a fixed order: no rounding creeps in over the years.
             double flow = open.DistinctBy(o => (openings[o].Controller.Name, openings[o].Run.Station))
                 .Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
             if (flow > peak + ToleranceLpm)
@@ -67,5 +67,5 @@ internal static class FlowSweep
 
 /// <summary>The largest flow of all seconds.</summary>
 /// <param name="Lpm">Flow.</param>
-/// <param name="At">When it is first reached, in the time people live by.</param>
+/// <param name="At">When it is first reached, in local time.</param>
 public sealed record FlowPeak(double Lpm, LocalDateTime At);

@@ -5,7 +5,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Proof;
 
-/// <summary>Whether a controller can hold what a plan wants keyed in, without replaying anything.</summary>
+/// <summary>Whether a controller can hold what a plan wants set, without replaying anything.</summary>
 public static class Keyable
 {
     /// <summary>Everything in a controller's plan that it can't hold; none: a card can be made of it.</summary>

@@ -37,7 +37,7 @@ public static class NextWaterings
     }
 
     /// <summary>
-    /// The date on which the start fell due to which a run belongs; runs of one start lie within a day of it. A plan that somebody
+    /// The date on which the start fell due to which a run belongs; runs of one start lie within a day of it. A plan that a person
     /// wrote may hold two programs of one letter: then the first that has that start is taken.
     /// </summary>
     private static LocalDate DueOf(ControllerPlan plan, StationRun run)
@@ -71,8 +71,8 @@ public static class NextWaterings
 /// <summary>One run of a program.</summary>
 /// <param name="Controller">The controller's name.</param>
 /// <param name="Program">The program's letter.</param>
-/// <param name="Opens">When the first station opens, in the time people live by.</param>
-/// <param name="Closes">When the last station closes, in the time people live by.</param>
+/// <param name="Opens">When the first station opens, in local time.</param>
+/// <param name="Closes">When the last station closes, in local time.</param>
 /// <param name="OpensByClock">The first opening as the controller's clock shows it.</param>
 /// <param name="Percent">Percent adjust then.</param>
 /// <param name="Stations">The stations in the order in which they run.</param>

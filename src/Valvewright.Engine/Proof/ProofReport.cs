@@ -22,7 +22,7 @@ public sealed record ProofReport
     /// <summary>Last date of it.</summary>
     public required LocalDate RulesTo { get; init; }
 
-    /// <summary>Every rule that is broken; empty for a plan that can be keyed in.</summary>
+    /// <summary>Every rule that is broken; empty for a plan that can be set.</summary>
     public required ListOf<Breach> Breaches { get; init; }
 
     /// <summary>Every zone.</summary>
@@ -74,7 +74,7 @@ public sealed record SupplyProof(string Supply, double LimitLpm, FlowPeak? Peak,
 /// <summary>Watering in the morning of permitted hours that began on the evening before: allowed or not, as the owner of the rule means
 /// it.</summary>
 /// <param name="Share">Of all watering that the rule is about, 0 to 1.</param>
-/// <param name="FirstAt">The first time, in the time people live by.</param>
+/// <param name="FirstAt">The first time, in local time.</param>
 public sealed record DatesInDoubt(double Share, LocalDateTime FirstAt);
 
 /// <summary>What a proof may be told.</summary>
@@ -98,5 +98,5 @@ public sealed record ProofOptions(LocalDate From, IReadOnlyList<Weather.Climate>
 /// <summary>Another plan to compare with, replayed on the same weather.</summary>
 /// <param name="Name">What it is called.</param>
 /// <param name="ShortName">The same in a word or two.</param>
-/// <param name="Plan">What is keyed in.</param>
+/// <param name="Plan">What is set.</param>
 public sealed record OtherWay(string Name, string ShortName, Plans.Plan Plan);

@@ -12,12 +12,12 @@ using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Proof;
 
-/// <summary>Replays a plan, as keyed in, and judges the outcome. It trusts nothing that made the plan.</summary>
+/// <summary>Replays a plan, as set, and judges the outcome. It trusts nothing that made the plan.</summary>
 public static class Proofs
 {
     /// <summary>Replays a plan.</summary>
     /// <param name="site">The survey.</param>
-    /// <param name="plan">What is keyed in, and the visits of the year.</param>
+    /// <param name="plan">What is set, and the visits of the year.</param>
     /// <param name="heldBack">Stretches of weather, usually whole years, that the plan was not made with; at least one.</param>
     /// <param name="options">Dates and what is known.</param>
     /// <exception cref="ArgumentException">No weather.</exception>

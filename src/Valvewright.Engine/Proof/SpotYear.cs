@@ -27,7 +27,7 @@ public sealed record SpotYear(
 {
     /// <summary>Follows the low quarter, or a spot that cans were read for.</summary>
     /// <param name="site">The survey.</param>
-    /// <param name="plan">What is keyed in; a controller without a plan gets no water.</param>
+    /// <param name="plan">What is set; a controller without a plan gets no water.</param>
     /// <param name="controller">The controller's name.</param>
     /// <param name="station">The station of the zone.</param>
     /// <param name="spot">The spot, from 0; null for the low quarter.</param>

@@ -68,7 +68,7 @@ internal sealed record DayLetters(ListOf<IsoDayOfWeek> Days, string Problem, str
                 return null;
             }
 
-            // Letters are written in the order of the week, some begin it on Sunday; each option must come after what stands before.
+            // Letters are written in the order of the week, some begin it on Sunday; each option must come after what is before.
             readings = [.. readings.SelectMany(r => options.Where(d => Follows(r, d)).Select(d => (List<IsoDayOfWeek>)[.. r, d]))];
             i += length;
         }

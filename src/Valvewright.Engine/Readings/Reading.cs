@@ -6,7 +6,7 @@ using Valvewright.Engine.Words;
 namespace Valvewright.Engine.Readings;
 
 /// <summary>
-/// What somebody read off a controller's display, perhaps incomplete. Null means "not read"; an empty list means "read, and there is
+/// What a person read off a controller's display, perhaps incomplete. Null means "not read"; an empty list means "read, and there is
 /// nothing there". The difference decides what a check may blame.
 /// </summary>
 public sealed record Reading
@@ -26,7 +26,7 @@ public sealed record Reading
     /// <summary>Whether it is switched off.</summary>
     public bool? Off { get; init; }
 
-    /// <summary>Days of rain hold still to go; 0 when none is set.</summary>
+    /// <summary>Days of rain delay still to go; 0 when none is set.</summary>
     public int? RainHoldDays { get; init; }
 
     /// <summary>The programs that were read, by letter; a letter that is absent was not read.</summary>
@@ -49,11 +49,11 @@ public sealed record ReadProgram(char Letter)
     /// <summary>Run times by station; a station that was read as having none is there with 0 seconds.</summary>
     public ListOf<RunTime>? RunTimes { get; init; }
 
-    /// <summary>Water days.</summary>
+    /// <summary>Watering days.</summary>
     public ReadDays? Days { get; init; }
 }
 
-/// <summary>Water days as a display shows them.</summary>
+/// <summary>Watering days as a display shows them.</summary>
 /// <param name="Kind">The kind of rule; null when "no day" was read.</param>
 /// <param name="Weekdays">The days, Monday first, for <see cref="DayRuleKind.DaysOfWeek"/>.</param>
 /// <param name="IntervalDays">n of "every n days".</param>
@@ -62,7 +62,7 @@ public sealed record ReadProgram(char Letter)
 public sealed record ReadDays(
     DayRuleKind? Kind, ListOf<IsoDayOfWeek> Weekdays, int? IntervalDays = null, int? DaysLeft = null, LocalDate? Next = null)
 {
-    /// <summary>No water day at all.</summary>
+    /// <summary>No watering day at all.</summary>
     public static ReadDays None { get; } = new(null, []);
 }
 
@@ -87,7 +87,7 @@ public enum ReadPart
     /// <summary>Percent adjust.</summary>
     Percent,
 
-    /// <summary>Rain hold.</summary>
+    /// <summary>Rain delay.</summary>
     RainHold,
 }
 

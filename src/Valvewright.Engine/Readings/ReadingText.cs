@@ -8,7 +8,7 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Engine.Readings;
 
 /// <summary>
-/// The quick form of a reading: typed while somebody dictates. Order is free, times may be 12- or 24-hour, days may be letters or
+/// The quick form of a reading: typed while a person dictates. Order is free, times may be 12- or 24-hour, days may be letters or
 /// words, English and Spanish may mix, and anything may be missing.
 /// </summary>
 /// <remarks>

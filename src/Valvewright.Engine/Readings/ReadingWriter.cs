@@ -6,7 +6,7 @@ using Valvewright.Engine.Survey;
 
 namespace Valvewright.Engine.Readings;
 
-/// <summary>Writes a reading back in the quick form, so that it can be read aloud to whoever dictated it.</summary>
+/// <summary>Writes a reading back in the quick form, so that it can be read aloud to anyone who dictated it.</summary>
 /// <remarks>What it writes, in either language and clock style, is read by <see cref="ReadingText"/> without a doubt, as the same
 /// reading.</remarks>
 public static class ReadingWriter

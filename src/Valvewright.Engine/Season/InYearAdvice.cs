@@ -15,15 +15,15 @@ namespace Valvewright.Engine.Season;
 /// <param name="NextVisit">The next visit of the season.</param>
 /// <param name="Earlier">A date before it that is worth a drive, and what to set today when it is kept; null where none is.</param>
 /// <param name="EarlierSavesLitres">What coming earlier saves; 0 where it is not worth it.</param>
-/// <param name="RainHoldDays">Days of rain hold to set today, where the controller has one and that saves water; else 0.</param>
-/// <param name="RainHoldSavesLitres">What the rain hold saves.</param>
+/// <param name="RainHoldDays">Days of rain delay to set today, where the controller has one and that saves water; else 0.</param>
+/// <param name="RainHoldSavesLitres">What the rain delay saves.</param>
 /// <param name="Zones">How dry each zone is.</param>
 public sealed record InYearAdvice(
     string Controller, int PercentNow, int PercentToday, double SavedLitres, double LeftLitres, LocalDate NextVisit, EarlierVisit? Earlier,
         double EarlierSavesLitres,
     int RainHoldDays, double RainHoldSavesLitres, ListOf<ZoneToday> Zones)
 {
-    /// <summary>What a change must save, as a part of what is still to be spent, for somebody to drive out for it.</summary>
+    /// <summary>What a change must save, as a part of what is still to be spent, for a person to drive out for it.</summary>
     public const double WorthADrive = 0.02;
 
     /// <summary>Whether the change is worth a drive by itself.</summary>

@@ -3,7 +3,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Season;
 
-/// <summary>A plan that nobody adjusts: what a season is measured against.</summary>
+/// <summary>A plan that no one adjusts: what a season is measured against.</summary>
 public static class OnePercent
 {
     private const int Full = 100;

@@ -67,7 +67,7 @@ public sealed class PlannedZone
         percent == 0 ? 0 : (double)Emulator.PercentOf(runSeconds, percent, profile.Rounding) * Cycles(
             set) / 3600 * Zone.Emission.PrecipitationRateMmPerHour;
 
-    /// <summary>Gross depth of one date, mm, as keyed in.</summary>
+    /// <summary>Gross depth of one date, mm, as set.</summary>
     public double DepthMm(int percent, int set = 0) => DepthOfRunMm(RunSeconds(set), percent, set);
 
     /// <summary>By step of a year, 1 on dates with water and 0 on others.</summary>

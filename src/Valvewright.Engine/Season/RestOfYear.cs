@@ -12,7 +12,7 @@ namespace Valvewright.Engine.Season;
 /// <summary>One controller from today to the year's end, from the state that this year's weather has left its soil in.</summary>
 internal sealed class RestOfYear
 {
-    /// <summary>A rain hold takes seconds to set: it is advised when it saves this part of what is still to be spent.</summary>
+    /// <summary>A rain delay takes seconds to set: it is advised when it saves this part of what is still to be spent.</summary>
     private const double WorthSetting = 0.005;
 
     private const int LongestOutlook = 60;

@@ -10,7 +10,7 @@ namespace Valvewright.Engine.Seedbeds;
 
 /// <summary>Keeps seedbeds wet under a season that was chosen for the zones that last.</summary>
 /// <remarks>
-/// A controller that waters a seedbed has two visits of its own, on days when you are there anyway. At sowing you key in the seedbed's
+/// A controller that waters a seedbed has two visits of its own, on days when you are there anyway. At sowing you set the seedbed's
 /// programs at 100 %; when it has become a lawn, the year's programs at the percent that the season sets. Where no programs of its own
 /// fit, only the percent changes. Where the sowing date is not known the percent stays at 100 whenever water is on.
 /// </remarks>
@@ -82,7 +82,7 @@ public static class SeedbedVisits
         return DatesOf(controller).Count == 1 && seedbeds.All(z => z.Planting.Becomes is not null && Seedbed.DatesOf(z) is not null);
     }
 
-    /// <summary>The programs that a plan keys in for a controller's seedbed; null where it has none.</summary>
+    /// <summary>The programs that a plan sets for a controller's seedbed; null where it has none.</summary>
     public static ListOf<Program>? ProgramsIn(Site site, Plan plan, string controller)
     {
         ArgumentNullException.ThrowIfNull(site);

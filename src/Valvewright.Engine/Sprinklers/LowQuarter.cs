@@ -1,6 +1,6 @@
 namespace Valvewright.Engine.Sprinklers;
 
-/// <summary>The driest quarter of an area, and what is keyed in for its sake.</summary>
+/// <summary>The driest quarter of an area, and what is set for its sake.</summary>
 public static class LowQuarter
 {
     /// <summary>Mean of the lowest quarter of values that each stand for the same area.</summary>

@@ -18,7 +18,7 @@ public enum Measure
     Rate,
 }
 
-/// <summary>An amount in a sentence; it is said in the units of whoever reads it.</summary>
+/// <summary>An amount in a sentence; it is said in the units of anyone who reads it.</summary>
 /// <param name="Value">The number, SI.</param>
 /// <param name="Measure">What it measures.</param>
 public readonly record struct Amount(double Value, Measure Measure)

@@ -1,6 +1,6 @@
 namespace Valvewright.Engine.Words;
 
-/// <summary>Finds what somebody probably meant.</summary>
+/// <summary>Finds what a person probably meant.</summary>
 public static class NearestWord
 {
     /// <summary>Longer texts than this are no misspelt word.</summary>

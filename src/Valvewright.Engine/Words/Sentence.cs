@@ -34,7 +34,7 @@ public sealed class Sentence : IEquatable<Sentence>
     /// <summary>The pattern: the sentence with <c>{0}</c>, <c>{1}</c>, ... in its places.</summary>
     public string Pattern => pattern.ToString();
 
-    /// <summary>What stands in its places: text, a <see cref="Sentence"/>, or an <see cref="Amount"/>.</summary>
+    /// <summary>What is in its places: text, a <see cref="Sentence"/>, or an <see cref="Amount"/>.</summary>
     public ListOf<object> Places => places.ToListOf();
 
     /// <summary>The English text; amounts are SI.</summary>
@@ -86,7 +86,7 @@ public sealed class Sentence : IEquatable<Sentence>
     public void AppendFormatted<T>(T value, string format)
         where T : IFormattable => Add(value?.ToString(format, CultureInfo.InvariantCulture) ?? "");
 
-    /// <summary>A pattern of another language, with what stands in the places of this sentence.</summary>
+    /// <summary>A pattern of another language, with what is in the places of this sentence.</summary>
     /// <param name="other">The pattern: each of this sentence's places may stand in it, in any order.</param>
     /// <param name="said">How a place is said.</param>
     public string Fill(string other, Func<object, string> said)

@@ -3,10 +3,10 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Words;
 
-/// <summary>A sentence as JSON with its places, so that whoever reads it can still word it in another language.</summary>
+/// <summary>A sentence as JSON with its places, so that anyone who reads it can still word it in another language.</summary>
 /// <param name="Pattern">The English sentence with <c>{0}</c>, <c>{1}</c>, ... in its places; other languages word it under this
 /// name.</param>
-/// <param name="Places">What stands in them.</param>
+/// <param name="Places">What is in them.</param>
 public sealed record SentenceParts(string Pattern, ListOf<SentencePlace> Places)
 {
     /// <summary>The parts of a sentence.</summary>
@@ -25,7 +25,7 @@ public sealed record SentenceParts(string Pattern, ListOf<SentencePlace> Places)
     public Sentence ToSentence() => new(Pattern, Places.Select(p => p.Sentence?.ToSentence() ?? (object?)p.Amount ?? p.Text ?? ""));
 }
 
-/// <summary>What stands in a place of a sentence: one of these.</summary>
+/// <summary>What is in a place of a sentence: one of these.</summary>
 /// <param name="Text">A name, a number, a time: the same in every language.</param>
 /// <param name="Sentence">Words.</param>
 /// <param name="Amount">An amount, in SI.</param>

@@ -8,7 +8,7 @@ using Valvewright.Files.Plans;
 
 namespace Valvewright.Files.Cards;
 
-/// <summary>All that a card says, as a plain value without language, units or page: the settings in the order they are keyed in, and what
+/// <summary>All that a card says, as a plain value without language, units or page: the settings in the order they are set, and what
 /// to check them against.</summary>
 public sealed record CardContent
 {
@@ -27,7 +27,7 @@ public sealed record CardContent
     /// <summary>How to show times of day.</summary>
     public required ClockStyle ClockStyle { get; init; }
 
-    /// <summary>The date on which the card is meant to be keyed in.</summary>
+    /// <summary>The date on which the card is meant to be set.</summary>
     public required LocalDate From { get; init; }
 
     /// <summary>How to set the clock.</summary>
@@ -51,7 +51,7 @@ public sealed record CardContent
     /// <summary>The visits of the year; none: the percent stays.</summary>
     public required ListOf<Visit> Visits { get; init; }
 
-    /// <summary>What to key in at visits beside the percent; none where visits change nothing else.</summary>
+    /// <summary>What to set at visits beside the percent; none where visits change nothing else.</summary>
     public ListOf<VisitChange> Changes { get; init; } = [];
 
     /// <summary>The next dates with water.</summary>
@@ -77,7 +77,7 @@ public sealed record CardContent
     /// <param name="site">The site.</param>
     /// <param name="plan">The plan for the site.</param>
     /// <param name="controller">The controller's name.</param>
-    /// <param name="from">The date on which it is keyed in.</param>
+    /// <param name="from">The date on which it is set.</param>
     /// <param name="cautions">What to warn of; null: everything the work can meet.</param>
     /// <param name="expectedDays">How many dates with water to list.</param>
     /// <exception cref="KeyNotFoundException">Site or plan have no such controller.</exception>

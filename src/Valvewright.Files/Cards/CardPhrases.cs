@@ -73,7 +73,7 @@ public sealed class CardPhrases(CardContent card, Language language)
         return $"{number}\u00a0{Words[card.Units == UnitSystem.Metric ? "unit.litres" : "unit.gallons"]}";
     }
 
-    /// <summary>Water days in words.</summary>
+    /// <summary>Watering days in words.</summary>
     public string Days(DayRule? rule) => rule switch
     {
         null or DaysOfWeek { Days.Count: 0 } => this["noDays"],
@@ -86,7 +86,7 @@ public sealed class CardPhrases(CardContent card, Language language)
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Water days without words."),
     };
 
-    /// <summary>What to key in for an interval's beginning; null for other rules.</summary>
+    /// <summary>What to set for an interval's beginning; null for other rules.</summary>
     public string? UntilFirst(ProgramStep step) => step.DaysUntilFirst is { } days ? Words.Count("card.untilFirst", days) : null;
 
     /// <summary>For which date that holds; null for other rules.</summary>
@@ -129,7 +129,7 @@ public sealed class CardPhrases(CardContent card, Language language)
     /// <summary>Whether there is a percent to set, or to turn it off at a visit.</summary>
     public bool HasPercent => card.Profile.Percent is not { Least: 100, Largest: 100 };
 
-    /// <summary>What is wrong with the plan, before anything is keyed in; null where it passes or was not proven.</summary>
+    /// <summary>What is wrong with the plan, before anything is set; null where it passes or was not proven.</summary>
     public string? Fails()
     {
         if (card.Verdict is not { Passed: false } verdict)
@@ -175,7 +175,7 @@ public sealed class CardPhrases(CardContent card, Language language)
     /// <summary>A visit's percent.</summary>
     public string Percent(int percent) => percent == 0 ? this["off"] : Words.Percent(percent);
 
-    /// <summary>What a visit keys in beside the percent, with its date; days until the first watering hold for the next time that the visit
+    /// <summary>What a visit sets beside the percent, with its date; days until the first watering hold for the next time that the visit
     /// is made.</summary>
     public string Change(VisitChange change)
     {

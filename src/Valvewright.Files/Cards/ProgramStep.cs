@@ -2,7 +2,7 @@ using Valvewright.Engine.Controllers;
 
 namespace Valvewright.Files.Cards;
 
-/// <summary>One program to key in, and what it comes to.</summary>
+/// <summary>One program to set, and what it comes to.</summary>
 /// <param name="Program">Its settings.</param>
 /// <param name="DaysUntilFirst">For an interval: days from the card's date to the first watering, 0 for the same day; null for other
 /// rules.</param>
@@ -33,9 +33,9 @@ public sealed record ProgramStep(Program Program, int? DaysUntilFirst, int Empty
 
 /// <summary>Sums over a program, at 100 percent, taken by itself.</summary>
 /// <param name="RunSeconds">All run times of one start, without pauses.</param>
-/// <param name="Starts">Start times a water day.</param>
-/// <param name="DaySeconds">All run times of a water day that the controller follows.</param>
-/// <param name="LastCloses">When the last station closes, from midnight of the water day; null where it never runs.</param>
+/// <param name="Starts">Start times a watering day.</param>
+/// <param name="DaySeconds">All run times of a watering day that the controller follows.</param>
+/// <param name="LastCloses">When the last station closes, from midnight of the watering day; null where it never runs.</param>
 /// <param name="RunLitres">Water of one start; NaN where a station's flow is not known.</param>
 /// <param name="WeekLitres">Water of a mean week; for odd and even dates the mean of four years of dates.</param>
 public sealed record ProgramTotals(int RunSeconds, int Starts, int DaySeconds, int? LastCloses, double RunLitres, double WeekLitres)

@@ -55,7 +55,7 @@ public sealed class CheckSaid
             ("minutes", week.Minutes.ToString("0", CultureInfo.InvariantCulture)),
         ("water", $"{wording.Whole(Say.IsUs ? week.Litres / UsUnits.LitresPerGallon : week.Litres)} {(Say.IsUs ? "gal" : "L")}"));
 
-    /// <summary>What a finding does in a week, and what is done once it is mended.</summary>
+    /// <summary>What a finding does in a week, and what is done once it is fixed.</summary>
     public string Effect(Effect effect)
     {
         ArgumentNullException.ThrowIfNull(effect);

@@ -7,7 +7,7 @@ namespace Valvewright.Files.Problems;
 /// <param name="File">The file, as the person named it.</param>
 /// <param name="Line">Line, from 1; 0 where the whole file is meant.</param>
 /// <param name="Column">Character in the line, from 1; 0 where the whole line is meant.</param>
-/// <param name="Found">What stands there.</param>
+/// <param name="Found">What is there.</param>
 /// <param name="Expected">What could stand there.</param>
 /// <param name="Nearest">The valid word nearest to what was found, if any is near.</param>
 /// <param name="Message">The matter in one sentence, without a full stop.</param>

@@ -25,7 +25,7 @@ public sealed record OwnerContent(
     string Site, UnitSystem Units, int SeasonVisits, ListOf<OwnerVisit> Visits, ListOf<string> Controllers, YearOfWater Year, int Years,
         ListOf<OwnerWay> Ways, double LeastM3, double Adequacy)
 {
-    /// <summary>Visits at which other programs are keyed in beside the percent.</summary>
+    /// <summary>Visits at which other programs are set beside the percent.</summary>
     public ListOf<AnnualDate> ProgramChanges { get; init; } = [];
 
     /// <summary>Gathers it.</summary>
@@ -41,7 +41,7 @@ public sealed record OwnerContent(
         ArgumentNullException.ThrowIfNull(proof);
         Practice[] all = [.. proof.Comparison];
 
-        // The practices are the last two; what stands between is this plan at one percent.
+        // The practices are the last two; what is between is this plan at one percent.
         OwnerWayKind KindOf(int i) => i == 0 ? OwnerWayKind.ThisPlan
             : i == all.Length - 2 ? OwnerWayKind.PeakAllYear
             : i == all.Length - 1 ? OwnerWayKind.EveryMonth

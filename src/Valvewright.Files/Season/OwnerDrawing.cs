@@ -57,7 +57,7 @@ internal sealed class OwnerDrawing(Pen pen, OwnerContent content, OwnerPhrases s
             ("water", say.Volume(content.Ways[0].WaterM3)), ("saved", Saved())));
     }
 
-    /// <summary>Against the same programs that nobody adjusts, or against the July setting where that is the plan itself.</summary>
+    /// <summary>Against the same programs that no one adjusts, or against the July setting where that is the plan itself.</summary>
     private string Saved()
     {
         OwnerWay? other = content.Ways.FirstOrDefault(w => w.Kind == OwnerWayKind.OnePercent) ?? content.Ways.FirstOrDefault(

@@ -8,7 +8,7 @@ using Side = Valvewright.Files.Timelines.Pictures.Side;
 
 namespace Valvewright.Files.Season;
 
-/// <summary>One page about a site's year for whoever owns it: what is set when, what the plants need and get, and what that
+/// <summary>One page about a site's year for anyone who owns it: what is set when, what the plants need and get, and what that
 /// saves.</summary>
 public static class OwnerPage
 {

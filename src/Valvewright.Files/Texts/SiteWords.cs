@@ -86,13 +86,13 @@ public sealed class SiteWords(UnitSystem units, ClockStyle clock, Wording wordin
     /// <summary>Wed 8 Apr 2026, 04:10.</summary>
     public string Moment(LocalDateTime moment) => $"{Date(moment.Date)}, {Time(moment.TimeOfDay)}";
 
-    /// <summary>The same to the minute, for moments whose seconds tell nobody anything.</summary>
+    /// <summary>The same to the minute, for moments whose seconds tell no one anything.</summary>
     public string Minute(LocalDateTime moment) => Moment(moment.Date.At(new LocalTime(moment.Hour, moment.Minute)));
 
     /// <summary>8 Apr.</summary>
     public string Date(AnnualDate date) => $"{date.Day} {wording[$"month.{date.Month}"]}";
 
-    /// <summary>Water days in words.</summary>
+    /// <summary>Watering days in words.</summary>
     public string Days(DayRule? days) => days switch
     {
         null => wording["days.none"],

@@ -3,15 +3,15 @@ using Valvewright.Engine.Plans;
 
 namespace Valvewright.Files.Timelines;
 
-/// <summary>A date on which nothing is to run at a controller, such as a wedding: what to key in before and after.</summary>
+/// <summary>A date on which nothing is to run at a controller, such as a wedding: what to set before and after.</summary>
 /// <param name="Controller">The controller.</param>
-/// <param name="Left">What would run on the date and is left out, by rising time; none: nothing is to be keyed in.</param>
-/// <param name="AlsoLeft">What is left out besides because of the times at which somebody is there.</param>
+/// <param name="Left">What would run on the date and is left out, by rising time; none: nothing is to be set.</param>
+/// <param name="AlsoLeft">What is left out besides because of the times at which a person is there.</param>
 /// <param name="OffAfter">Switch it off after this time: what ran before has closed; site time.</param>
 /// <param name="OffBefore">And before this one.</param>
 /// <param name="OnAfter">Switch it on again after this time.</param>
 /// <param name="OnBefore">And before this one, when it runs next; null where nothing runs for weeks.</param>
-/// <param name="HoldDays">A rain hold that does the same by itself, set between the first two times; null where the controller has none so
+/// <param name="HoldDays">A rain delay that does the same by itself, set between the first two times; null where the controller has none so
 /// long.</param>
 public sealed record DayWithoutWater(
     string Controller, ListOf<Watering> Left, ListOf<Watering> AlsoLeft, LocalDateTime OffAfter, LocalDateTime OffBefore,

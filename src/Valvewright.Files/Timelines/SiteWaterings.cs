@@ -43,7 +43,7 @@ public sealed record MissedStart(string Controller, char Program, Instant DueAt,
 public sealed record SiteWaterings(
     string Site, string TimeZone, LocalDate From, LocalDate To, ListOf<Watering> Waterings, ListOf<MissedStart> MissedStarts)
 {
-    /// <summary>So far back at most it is followed what a controller did since it was keyed in.</summary>
+    /// <summary>So far back at most it is followed what a controller did since it was set.</summary>
     private const int MostDaysOfHistory = 400;
 
     /// <summary>Follows a plan's controllers through the emulator, visits included, clocks as plans have them.</summary>
@@ -52,7 +52,7 @@ public sealed record SiteWaterings(
     /// <param name="from">First date of the site.</param>
     /// <param name="to">Last date of the site.</param>
     /// <param name="only">One controller's name; null for all.</param>
-    /// <param name="befalls">What befalls a controller besides, such as a rain hold or a wrong clock; null: nothing.</param>
+    /// <param name="befalls">What befalls a controller besides, such as a rain delay or a wrong clock; null: nothing.</param>
     /// <param name="since">The date since which the plan is in force: nothing runs before it, and whatever waits in line is followed from
     /// there; null: a week before.</param>
     public static SiteWaterings Of(
@@ -84,7 +84,7 @@ public sealed record SiteWaterings(
             missed.OrderBy(m => m.DueAt).ToListOf());
     }
 
-    /// <summary>The controller keyed in when the plan came into force, or a week before, and visited as planned.</summary>
+    /// <summary>The controller set when the plan came into force, or a week before, and visited as planned.</summary>
     private static SiteTimeline Follow(
         DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to,
             Func<SiteController, Circumstances, Circumstances>? befalls,

@@ -21,7 +21,7 @@ public sealed record WeatherReadOptions
     /// <summary>Height of the wind measurement above ground, m; overrides what the file says.</summary>
     public double? WindHeightM { get; init; }
 
-    /// <summary>Refuse a record with wind where nobody says how high it is measured, rather than assume it.</summary>
+    /// <summary>Refuse a record with wind where no one says how high it is measured, rather than assume it.</summary>
     public bool IsWindHeightNeeded { get; init; }
 
     /// <summary>Unit system of columns whose unit the file does not state: metric is degrees C, mm, m/s; US is degrees F, inches,

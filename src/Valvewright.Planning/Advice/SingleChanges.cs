@@ -30,7 +30,7 @@ internal static class SingleChanges
         }
     }
 
-    /// <summary>A clock kept in standard time loses an hour of every window that is permitted by the time people live by.</summary>
+    /// <summary>A clock kept in standard time loses an hour of every window that is permitted by local time.</summary>
     private static IEnumerable<SiteChange> Clocks(Site site, string supply, ControllerCase[] controllers)
     {
         string[] behind = [.. controllers.Where(c => new SiteClock(site.Zone(), c.Profile).SecondsBehind(

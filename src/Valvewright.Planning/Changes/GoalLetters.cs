@@ -8,7 +8,7 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Planning.Changes;
 
-/// <summary>A plan made from nothing, with its programs under the letters that leave most of what is keyed in.</summary>
+/// <summary>A plan made from nothing, with its programs under the letters that leave most of what is set.</summary>
 internal static class GoalLetters
 {
     /// <summary>The plan with the visits of what was found; controllers with a seedbed as they were found.</summary>

@@ -8,7 +8,7 @@ namespace Valvewright.Planning.Changes;
 /// nothing.</summary>
 /// <param name="Found">The programs that the site has, 0 changes.</param>
 /// <param name="Steps">By rising number of changes; a number that saves nothing more is left out.</param>
-/// <param name="Replanned">A plan made from nothing, keyed in over what is there; null where there is none.</param>
+/// <param name="Replanned">A plan made from nothing, set over what is there; null where there is none.</param>
 public sealed record ProgramChanges(ChangedPrograms Found, ListOf<ChangedPrograms> Steps, ChangedPrograms? Replanned)
 {
     /// <summary>The best within so many changes; null where none keeps every rule.</summary>
@@ -35,7 +35,7 @@ public sealed record ProgramChanges(ChangedPrograms Found, ListOf<ChangedProgram
 }
 
 /// <summary>Programs some changes away from those that a site has.</summary>
-/// <param name="Changes">What to key in, one setting each.</param>
+/// <param name="Changes">What to set, one setting each.</param>
 /// <param name="Plan">The programs, with the visits that the site has.</param>
 /// <param name="WaterLitres">Water of a mean year.</param>
 /// <param name="UnmetLitres">Use that is not met, over the zones' areas.</param>
@@ -44,7 +44,7 @@ public sealed record ProgramChanges(ChangedPrograms Found, ListOf<ChangedProgram
 public sealed record ChangedPrograms(ListOf<ControllerChange> Changes, Plan Plan, double WaterLitres, double UnmetLitres, double CostLitres,
     bool KeepsRules);
 
-/// <summary>A setting of one controller to key in.</summary>
+/// <summary>A setting of one controller to set.</summary>
 /// <param name="Controller">The controller.</param>
-/// <param name="Change">What to key in.</param>
+/// <param name="Change">What to set.</param>
 public sealed record ControllerChange(string Controller, KeyChange Change);

@@ -44,7 +44,7 @@ internal sealed class ControllerCase
 
     public IReadOnlyList<ZoneCase> Zones { get; }
 
-    /// <summary>Permitted seconds of a water day.</summary>
+    /// <summary>Permitted seconds of a watering day.</summary>
     public static int PermittedSecondsOf(WaterDays days) => days.Phases.Max(p => Math.Min(PermittedSpan.Day, p.Spans.Sum(s => s.Seconds)));
 
     public static int LongestSpanOf(WaterDays days) => days.Phases.Max(p => p.Spans.Max(s => s.Seconds));

@@ -20,7 +20,7 @@ internal sealed record PermittedSpan(int From, int To, ListOf<int> OpenedOn)
     /// <summary>The whole day.</summary>
     public static ListOf<PermittedSpan> AnyHours { get; } = [new PermittedSpan(0, 2 * Day, [])];
 
-    /// <summary>The permitted hours of a supply as a controller's clock sees them, from the evening before a water day to the end of the
+    /// <summary>The permitted hours of a supply as a controller's clock sees them, from the evening before a watering day to the end of the
     /// next; they may touch or overlap.</summary>
     /// <param name="permitted">Windows of site time.</param>
     /// <param name="clockBehind">

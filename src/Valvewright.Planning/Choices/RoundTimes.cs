@@ -3,7 +3,7 @@ namespace Valvewright.Planning.Choices;
 /// <summary>Run times and start times that are quick to key and easy to read back.</summary>
 internal static class RoundTimes
 {
-    /// <summary>Run times up to an hour are keyed in the profile's own step.</summary>
+    /// <summary>Run times up to an hour are set the profile's own step.</summary>
     private const int LongRunSeconds = 3600;
 
     private const int StepOfLongRunsSeconds = 5 * 60;

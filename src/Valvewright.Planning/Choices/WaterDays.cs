@@ -6,7 +6,7 @@ using Valvewright.Engine.Values;
 namespace Valvewright.Planning.Choices;
 
 /// <summary>
-/// A way of spreading water days that means the same to plants whichever date it begins on: two evenly spread weekdays,
+/// A way of spreading watering days that means the same to plants whichever date it begins on: two evenly spread weekdays,
 /// every third day, odd or even dates. Its phases differ only in the dates.
 /// </summary>
 /// <param name="Family">Weekdays, interval, or odd for either parity.</param>
@@ -14,11 +14,11 @@ namespace Valvewright.Planning.Choices;
 /// <param name="Phases">The same spread on other dates; at least one.</param>
 internal sealed record WaterDays(DayRuleKind Family, int Length, ListOf<WaterDayPhase> Phases)
 {
-    /// <summary>What a person keys in for the rule, besides its kind: each weekday, the interval and its first date, or nothing
+    /// <summary>What a person sets for the rule, besides its kind: each weekday, the interval and its first date, or nothing
     /// more.</summary>
     public int Settings => 1 + Family switch { DayRuleKind.DaysOfWeek => Length, DayRuleKind.Interval => 2, _ => 0 };
 
-    /// <summary>Mean water days a day.</summary>
+    /// <summary>Mean watering days a day.</summary>
     public double Frequency => Family switch
     {
         DayRuleKind.DaysOfWeek => Length / 7.0,
@@ -29,7 +29,7 @@ internal sealed record WaterDays(DayRuleKind Family, int Length, ListOf<WaterDay
     /// <summary>Whether it waters on every date.</summary>
     public bool IsDaily => Family == DayRuleKind.Interval ? Length == 1 : Family == DayRuleKind.DaysOfWeek && Length == 7;
 
-    /// <summary>Whether some two water days may follow each other.</summary>
+    /// <summary>Whether some two watering days may follow each other.</summary>
     public bool HasConsecutiveDates => Family switch
     {
         DayRuleKind.DaysOfWeek => Length > 3 || Phases.Any(p => HasNeighbours((DaysOfWeek)p.Rule)),
@@ -142,7 +142,7 @@ internal sealed record WaterDays(DayRuleKind Family, int Length, ListOf<WaterDay
 }
 
 /// <summary>One rule with the hours it may use.</summary>
-/// <param name="Rule">The rule as it is keyed in.</param>
+/// <param name="Rule">The rule as it is set.</param>
 /// <param name="Spans">Spans of the controller's day that are permitted on every one of its dates.</param>
 internal sealed record WaterDayPhase(DayRule Rule, ListOf<PermittedSpan> Spans)
 {

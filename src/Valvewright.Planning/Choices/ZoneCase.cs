@@ -44,7 +44,7 @@ internal sealed class ZoneCase
     /// <summary>Flow in tenths of L/min, rounded up.</summary>
     public int FlowTenths => (int)Math.Ceiling(Zone.Emission.FlowLpm * 10 - 1e-6);
 
-    /// <summary>Longest run time that may be keyed in when there are so many cycles a day.</summary>
+    /// <summary>Longest run time that may be set when there are so many cycles a day.</summary>
     public int LongestRunSeconds(Profile profile, int cycles)
     {
         int longest = Math.Min(profile.RunTimeLimitSeconds, Need.LongestCycleSeconds ?? int.MaxValue);

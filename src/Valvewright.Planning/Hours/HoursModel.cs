@@ -56,7 +56,7 @@ internal sealed partial class HoursModel
     /// <summary>Whether every program has a start time on the grid at all.</summary>
     public bool HasStarts { get; }
 
-    /// <summary>Whether the last search ended with a proof that there are no start times, rather than for want of effort.</summary>
+    /// <summary>Whether the last search ended with a proof that there are no start times, rather than for lack of effort.</summary>
     public bool IsProvenImpossible { get; private set; }
 
     /// <summary>

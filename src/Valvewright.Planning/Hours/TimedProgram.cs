@@ -35,10 +35,10 @@ internal sealed class TimedProgram
 
     public bool IsSeedbed { get; }
 
-    /// <summary>Seconds the controller is busy on a water day.</summary>
+    /// <summary>Seconds the controller is busy on a watering day.</summary>
     public int BusySeconds => Shape.Seconds * Draft.Cycles;
 
-    /// <summary>What of it sprinklers over established plants take, with what stands between them.</summary>
+    /// <summary>What of it sprinklers over established plants take, with what is between them.</summary>
     public int OverheadSeconds => IsSeedbed || Shape.Overhead is not { } part ? 0 : (part.To - part.From) * Draft.Cycles;
 
     /// <summary>Whether its cycles of a date belong together; a seedbed's are spread over the day.</summary>

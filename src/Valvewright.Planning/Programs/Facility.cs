@@ -2,14 +2,14 @@ using Valvewright.Planning.Choices;
 
 namespace Valvewright.Planning.Programs;
 
-/// <summary>A program that a controller could hold: its spread of water days and its number of start times.</summary>
+/// <summary>A program that a controller could hold: its spread of watering days and its number of start times.</summary>
 /// <param name="Controller">Index of the controller within the supply.</param>
-/// <param name="Days">Spread of water days.</param>
+/// <param name="Days">Spread of watering days.</param>
 /// <param name="Cycles">Start times.</param>
 /// <param name="Copy">0, or 1, 2, ... for a second and third program with the same spread and number of starts.</param>
 internal readonly record struct Facility(int Controller, WaterDays Days, int Cycles, int Copy)
 {
-    /// <summary>What is keyed in for it besides run times.</summary>
+    /// <summary>What is set for it besides run times.</summary>
     public int Settings => Days.Settings + Cycles;
 }
 

@@ -5,7 +5,7 @@ namespace Valvewright.Planning.Programs;
 
 /// <summary>
 /// Zones of different kinds in one program: a price on it, and letters that are free to part them. A program whose kinds are parted is
-/// keyed in as two or
+/// set as two or
 /// more programs of the same days and number of starts, which changes nothing for the plants.
 /// </summary>
 internal sealed class KindsApart
@@ -37,7 +37,7 @@ internal sealed class KindsApart
     /// <summary>Letters beyond a program's own that part its kinds.</summary>
     public IEnumerable<IntVar> LettersOf(int controller) => furtherLetters.Where(f => f.Key.Controller == controller).Select(f => f.Value);
 
-    /// <summary>What is keyed in for these letters.</summary>
+    /// <summary>What is set for these letters.</summary>
     public LinearExpr Settings => LinearExpr.WeightedSum(furtherLetters.Values, furtherLetters.Keys.Select(f => (long)f.Settings));
 
     /// <summary>Everything that a solution sets here: the next level begins from it.</summary>

@@ -44,7 +44,7 @@ internal static class TimeAndFlowRules
     private static bool HasExempt(ControllerCase of) =>
         of.Supply.Permitted.DripIsExempt && of.Zones.Any(z => z.Zone.Emission.Kind is EmissionKind.Drip or EmissionKind.Bubbler);
 
-    /// <summary>Seconds that a program takes on a water day: every run's stations, pauses between them and pump time.</summary>
+    /// <summary>Seconds that a program takes on a watering day: every run's stations, pauses between them and pump time.</summary>
     private static LinearExpr SecondsOf(ProgramModel model, Facility facility, IEnumerable<Taking> members)
     {
         ControllerCase of = model.Controllers[facility.Controller];

@@ -35,7 +35,7 @@ internal static class RunTimeTuning
                 continue;
             }
 
-            // Percents as they will be once the highest is 100; a season chosen anew sets them exactly.
+            // Percents as they will be once the highest is 100; a season chosen again sets them exactly.
             int[] on = [.. percents.Where(p => p > 0)];
             foreach (PlannedZone zone in controller.Zones.Where(z => z.RunSeconds() > 0))
             {

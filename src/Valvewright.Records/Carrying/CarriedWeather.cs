@@ -16,7 +16,7 @@ namespace Valvewright.Records.Carrying;
 /// <param name="TmaxC">Highest temperature by day, degrees C, to a tenth; NaN where not measured.</param>
 /// <param name="TminC">Lowest temperature by day, degrees C, to a tenth; NaN where not measured.</param>
 /// <param name="Years">Which years are planned with and which are held back for proofs.</param>
-/// <param name="Filled">What was not measured, and what stands in its place, over the whole record.</param>
+/// <param name="Filled">What was not measured, and what is in its place, over the whole record.</param>
 /// <param name="Methods">How reference ET came about, and on how many days.</param>
 public sealed record CarriedWeather(
     string Station, Place Place, string Source, LocalDate First, ListOf<double> EtoMm, ListOf<double> RainMm, ListOf<double> TmaxC,
@@ -26,7 +26,7 @@ public sealed record CarriedWeather(
     /// <summary>Whether the file does not say where the station stands, or how high, and the site's own place stands for it.</summary>
     public bool IsPlaceAssumed { get; init; }
 
-    /// <summary>Whether nobody says how high the wind is measured, and a usual height stands for it.</summary>
+    /// <summary>Whether no one says how high the wind is measured, and a usual height stands for it.</summary>
     public bool IsWindHeightAssumed { get; init; }
 
     /// <summary>Values that cannot be right or are doubtful, over the whole record.</summary>
@@ -94,7 +94,7 @@ public sealed record CarriedWeather(
 
 /// <summary>Days on which something was not measured.</summary>
 /// <param name="Variable">What was missing.</param>
-/// <param name="Method">What stands in its place.</param>
+/// <param name="Method">What is in its place.</param>
 /// <param name="Days">On how many days.</param>
 public sealed record FilledDays(WeatherVariable Variable, FillMethod Method, int Days);
 

@@ -18,7 +18,7 @@ public enum JobState
     /// <summary>It could not be done; there is a problem.</summary>
     Failed,
 
-    /// <summary>Somebody stopped it.</summary>
+    /// <summary>A person stopped it.</summary>
     Stopped,
 }
 

@@ -32,7 +32,7 @@ public sealed record SeasonWishes(
         }
     }
 
-    /// <summary>The options that they stand for: the one place where limits and preferences are read, whoever asks.</summary>
+    /// <summary>The options that they stand for: the one place where limits and preferences are read, no matter who asks.</summary>
     /// <param name="visits">Visits a year.</param>
     /// <param name="year">The year whose calendar decides weekdays.</param>
     public SeasonOptions ToOptions(int visits, int year)

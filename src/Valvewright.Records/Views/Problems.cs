@@ -8,7 +8,7 @@ namespace Valvewright.Records.Views;
 /// <param name="File">What the text is: <c>survey</c>, <c>plan</c>, or the name of a file.</param>
 /// <param name="Line">Line, from 1; 0 where the whole text is meant.</param>
 /// <param name="Column">Character in the line, from 1; 0 where the whole line is meant.</param>
-/// <param name="Found">What stands there.</param>
+/// <param name="Found">What is there.</param>
 /// <param name="Expected">What could stand there.</param>
 /// <param name="Nearest">The valid word nearest to what was found, if any is near.</param>
 /// <param name="Message">The matter in one sentence, without a full stop.</param>
@@ -60,27 +60,27 @@ public sealed record ProblemDocument(string Type, string Title, int Status, stri
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public ListOf<TextProblem>? Problems { get; init; }
 
-    /// <summary>Somebody else was first: the version that stands.</summary>
+    /// <summary>Another person was first: the version that stands.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public long? Version { get; init; }
 
-    /// <summary>Somebody else was first: who, and when.</summary>
+    /// <summary>Another person was first: who, and when.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public Stamp? Changed { get; init; }
 
-    /// <summary>Somebody else was first: the record was removed.</summary>
+    /// <summary>Another person was first: the record was removed.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public bool? Removed { get; init; }
 
-    /// <summary>Somebody else was first: their value, as it stands.</summary>
+    /// <summary>Another person was first: their value, as it stands.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public JsonElement? Current { get; init; }
 
-    /// <summary>Somebody else was first: the value that was sent.</summary>
+    /// <summary>Another person was first: the value that was sent.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public JsonElement? Given { get; init; }
 
-    /// <summary>Somebody else was first: the value that both began with.</summary>
+    /// <summary>Another person was first: the value that both began with.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public JsonElement? Common { get; init; }
 

@@ -10,7 +10,7 @@ namespace Valvewright.Server.Conflicts;
 internal static class Keeping
 {
     /// <summary>
-    /// The record, once it says what was asked for. Where somebody else was first, nothing is lost: the refusal holds their version, the
+    /// The record, once it says what was asked for. Where another person was first, nothing is lost: the refusal holds their version, the
     /// version that both began with, and what each of the two has changed.
     /// </summary>
     public static Kept<T> Settle<T>(SiteStore store, Guid id, Answer<T> answer, T given, long? expected, HttpContext http)
@@ -37,7 +37,7 @@ internal static class Keeping
         return answer.Record;
     }
 
-    /// <summary>What is said when somebody else was first.</summary>
+    /// <summary>What is said when another person was first.</summary>
     public static Refusal Conflict<T>(SiteStore store, Guid id, Kept<T>? current, T? given, long? expected)
         where T : class
     {

@@ -19,7 +19,7 @@ internal static partial class FleetFiles
 
     /// <summary>
     /// RFC 4180. Text that a spreadsheet would take for a formula gets an apostrophe before it: a site's name must not become a command
-    /// on the desk of whoever opens the table.
+    /// on the desk of anyone who opens the table.
     /// </summary>
     public static string Csv(IReadOnlyList<string> headings, IEnumerable<object?[]> rows)
     {

@@ -36,7 +36,7 @@ internal static class FleetTable
     {
         if (SurveyFiles.ParseApart(kept.Value.Survey, "survey").Site is not { } site)
         {
-            // A survey that an older version took and this one does not: it is named, so that nobody thinks it lost.
+            // A survey that an older version took and this one does not: it is named, so that no one thinks it lost.
             yield return new FleetRow(
                 kept.Id, kept.Value.Name, null, null, null, null, null, null, null, null, null, null, null, null, null);
             yield break;

@@ -41,7 +41,7 @@ internal sealed class Guard(ServerOptions options)
         return next(http);
     }
 
-    /// <summary>Somebody follows a link, of a letter for instance, to the page: it only shows the page, which then asks from its own
+    /// <summary>A person follows a link, of a letter for instance, to the page: it only shows the page, which then asks from its own
     /// origin.</summary>
     private bool IsLinkToPage(HttpRequest request) =>
         options.Page is not null && HttpMethods.IsGet(request.Method) && request.Headers["Sec-Fetch-Mode"] == "navigate"
@@ -52,7 +52,7 @@ internal sealed class Guard(ServerOptions options)
         string.Equals(origin, $"http://{host.Value}", StringComparison.OrdinalIgnoreCase)
             || string.Equals(origin, $"https://{host.Value}", StringComparison.OrdinalIgnoreCase);
 
-    /// <summary>A parameter that nobody reads is a mistake of the one who sent it.</summary>
+    /// <summary>A parameter that no one reads is a mistake of the one who sent it.</summary>
     private static void Parameters(HttpContext http)
     {
         if (http.GetEndpoint()?.Metadata.GetMetadata<MethodInfo>() is not { } method)

@@ -23,7 +23,7 @@ public sealed record ServerOptions
     /// <summary>The certificate to speak TLS with; null: plain HTTP, for this machine or behind a proxy.</summary>
     public System.Security.Cryptography.X509Certificates.X509Certificate2? Certificate { get; init; }
 
-    /// <summary>The code that a device says once; null: whoever reaches the server may do everything.</summary>
+    /// <summary>The code that a device says once; null: anyone who reaches the server may do everything.</summary>
     public string? Code { get; init; }
 
     /// <summary>The folder that the page was published to (its <c>wwwroot</c>); null: the API alone.</summary>

@@ -27,7 +27,7 @@ public sealed class SiteServer : IAsyncDisposable
     private const int LargestLineBytes = 4 * 1024;
     private const int MostConnections = 2000;
 
-    /// <summary>So long a request's headers may take to come: half-sent requests keep nobody else out for longer.</summary>
+    /// <summary>So long a request's headers may take to come: half-sent requests keep no one else out for longer.</summary>
     private static readonly TimeSpan LongestHeaders = TimeSpan.FromSeconds(5);
 
     private readonly WebApplication app;

@@ -6,7 +6,7 @@ using Valvewright.Work.Search;
 
 namespace Valvewright.Server.Jobs;
 
-/// <summary>Long work, one job after another; it goes on while nobody looks, and is gone with the server. What it makes is in the
+/// <summary>Long work, one job after another; it goes on while no one looks, and is gone with the server. What it makes is in the
 /// store.</summary>
 internal sealed class JobBoard(IClock clock) : IDisposable
 {

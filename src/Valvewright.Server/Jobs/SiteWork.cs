@@ -21,7 +21,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
 
     public Site Site => site;
 
-    /// <param name="visits">Visits a year, 0 to 12; with none the programs stay as they are keyed in.</param>
+    /// <param name="visits">Visits a year, 0 to 12; with none the programs stay as they are set.</param>
     public PlanMade MakePlan(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);

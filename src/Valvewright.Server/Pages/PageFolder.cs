@@ -6,7 +6,7 @@ namespace Valvewright.Server.Pages;
 
 /// <summary>
 /// The published page as it lay in its folder when the server started. It is read once: names in addresses are looked up among the
-/// names found then, so that no address can lead out of the folder, and a page that is published anew is never served in a mixture.
+/// names found then, so that no address can lead out of the folder, and a page that is published again is never served in a mixture.
 /// </summary>
 internal sealed partial class PageFolder
 {

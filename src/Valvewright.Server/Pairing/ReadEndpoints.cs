@@ -11,7 +11,7 @@ using Valvewright.Store;
 
 namespace Valvewright.Server.Pairing;
 
-/// <summary>A link by which somebody who is not paired reads the cards of one site, and can do nothing else.</summary>
+/// <summary>A link by which a person who is not paired reads the cards of one site, and can do nothing else.</summary>
 internal sealed class ReadEndpoints(SiteStore store, SharedCode shared, CardEndpoints cards) : IEndpoints
 {
     public void Map(IEndpointRouteBuilder routes)

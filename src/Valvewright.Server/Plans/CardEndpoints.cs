@@ -9,7 +9,7 @@ using Valvewright.Store;
 
 namespace Valvewright.Server.Plans;
 
-/// <summary>The pages that controllers are keyed in from.</summary>
+/// <summary>The pages that controllers are set from.</summary>
 internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
 {
     public void Map(IEndpointRouteBuilder routes)

@@ -26,7 +26,7 @@ internal sealed class ReadingEndpoints(SiteStore store, IClock clock) : IEndpoin
         routes.MapGet("/api/sites/{site}/readings/{reading}/check", Check).Gives<CheckView>(
             "What is wrong, against a plan (the latest when none is named) or alone.");
         routes.MapPut("/api/sites/{site}/readings/{reading}", Put).Takes<ReadingValue>(Body.LargestJsonBytes, "application/json")
-            .Gives<RecordView<ReadingValue>>("Appends a reading, or mends it.");
+            .Gives<RecordView<ReadingValue>>("Appends a reading, or corrects it.");
         routes.MapDelete("/api/sites/{site}/readings/{reading}", Delete).GivesNothing("Removes a reading.");
     }
 

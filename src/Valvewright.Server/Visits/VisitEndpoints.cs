@@ -17,7 +17,7 @@ internal sealed class VisitEndpoints(SiteStore store, IClock clock) : IEndpoints
         routes.MapGet("/api/sites/{site}/visits", List).Gives<ListOf<VisitView>>("A site's visits.");
         routes.MapGet("/api/sites/{site}/visits/{visit}", Get).Gives<VisitView>("A visit.");
         routes.MapPut("/api/sites/{site}/visits/{visit}", Put).Takes<VisitValue>(Body.LargestJsonBytes, "application/json")
-            .Gives<VisitView>("Appends a visit, or mends it.");
+            .Gives<VisitView>("Appends a visit, or corrects it.");
         routes.MapDelete("/api/sites/{site}/visits/{visit}", Delete).GivesNothing("Removes a visit.");
     }
 

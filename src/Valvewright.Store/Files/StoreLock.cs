@@ -1,7 +1,7 @@
 namespace Valvewright.Store.Files;
 
 /// <summary>
-/// Held while a program writes to a store: of two servers on one file the second is refused, and nobody replaces a file that is in use.
+/// Held while a program writes to a store: of two servers on one file the second is refused, and no one replaces a file that is in use.
 /// The system lets go of it when the program ends, however it ends.
 /// </summary>
 internal sealed class StoreLock : IDisposable

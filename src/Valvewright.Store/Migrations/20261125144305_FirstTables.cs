@@ -123,7 +123,7 @@ namespace Valvewright.Store.Migrations
                 table: "Records",
                 columns: new[] { "SiteId", "Kind" });
 
-            // History only grows, whoever writes to the file.
+            // History only grows, no matter who writes to the file.
             migrationBuilder.Sql("CREATE TRIGGER History_is_not_changed BEFORE UPDATE ON History BEGIN SELECT RAISE(ABORT, 'History is not changed.'); END");
             migrationBuilder.Sql("CREATE TRIGGER History_is_not_deleted BEFORE DELETE ON History BEGIN SELECT RAISE(ABORT, 'History is not deleted.'); END");
         }

@@ -94,7 +94,7 @@ public sealed class FromReadingTests
     }
 
     [Theory]
-    [InlineData("--hold", "2026-07-01,99", "no rain hold of this length")]
+    [InlineData("--hold", "2026-07-01,99", "no rain delay of this length")]
     [InlineData("--off", "2026-07-05..2026-07-01", "the end is not after the beginning")]
     [InlineData("--clock", "2026-07-05T10:00", "what the clock shows is not said")]
     [InlineData("--manual", "2026-07-05T10:00,77,5", "this number cannot be used")]

@@ -5,7 +5,7 @@ using Valvewright.Files.Texts;
 
 namespace Valvewright.App.Pages.ByHand;
 
-/// <summary>A plan and what somebody made of it, touch by touch.</summary>
+/// <summary>A plan and what a person made of it, touch by touch.</summary>
 /// <param name="planned">The plan.</param>
 internal sealed class WhatIfTrial(Plan planned)
 {
@@ -33,7 +33,7 @@ internal sealed class WhatIfTrial(Plan planned)
     /// <summary>Takes the last touch back.</summary>
     public void Undo() => Now = before.Pop();
 
-    /// <summary>What to key in to get from the plan to this, controller by controller.</summary>
+    /// <summary>What to set to get from the plan to this, controller by controller.</summary>
     public (string Controller, string What)[] Differences(Language language, ClockStyle clock, LocalDate on)
     {
         CheckLanguage spoken = language == Language.Spanish ? CheckLanguage.Spanish : CheckLanguage.English;

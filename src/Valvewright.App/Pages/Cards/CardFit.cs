@@ -7,7 +7,7 @@ namespace Valvewright.App.Pages.Cards;
 /// <summary>Whether a controller can take what a plan has for it: surveys are corrected after plans are made.</summary>
 public static class CardFit
 {
-    /// <summary>Why there is no card to key in from; null where there is one.</summary>
+    /// <summary>Why there is no card to set it from; null where there is one.</summary>
     public static ListOf<string>? WhyNot(Site site, Plan plan, string controller, PageWords texts)
     {
         return site.Controllers.FirstOrDefault(c => c.Name == controller) is not { } device ? [texts["cards.notInSurvey"]]

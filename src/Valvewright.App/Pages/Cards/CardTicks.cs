@@ -2,7 +2,7 @@ using Valvewright.App.Shelf;
 
 namespace Valvewright.App.Pages.Cards;
 
-/// <summary>What has been keyed in of a card. Kept on the device, so that a call, a locked screen or an empty battery loses no
+/// <summary>What has been set of a card. Kept on the device, so that a call, a locked screen or an empty battery loses no
 /// place.</summary>
 public sealed class CardTicks
 {
@@ -39,7 +39,7 @@ public sealed class CardTicks
         }
     }
 
-    /// <summary>Takes all ticks away: the card is keyed in, or begun anew.</summary>
+    /// <summary>Takes all ticks away: the card is set, or begun again.</summary>
     public async Task ClearAsync()
     {
         ticked.Clear();

@@ -4,23 +4,23 @@ using Valvewright.Files.Cards;
 
 namespace Valvewright.App.Pages.Cards;
 
-/// <summary>One thing to key in, with a place to tick.</summary>
+/// <summary>One thing to set, with a place to tick.</summary>
 /// <param name="Key">Names it among all lines of a card; it changes with the value, so that a tick never stands for another one.</param>
 /// <param name="Name">What it is.</param>
-/// <param name="Value">What to key in; empty where the note says it all.</param>
+/// <param name="Value">What to set; empty where the note says it all.</param>
 /// <param name="Note">More about it.</param>
 /// <param name="Empties">Whether it empties something, rather than setting it.</param>
 /// <param name="IsOfDay">Whether it says another thing on another day.</param>
 public sealed record KeyLine(string Key, string Name, string Value, string? Note = null, bool Empties = false, bool IsOfDay = false);
 
-/// <summary>Lines under one heading, in the order in which they are keyed in.</summary>
+/// <summary>Lines under one heading, in the order in which they are set.</summary>
 /// <param name="Number">Number of the step on the card, on paper as here.</param>
 /// <param name="Title">Its heading.</param>
 /// <param name="Lines">Its lines.</param>
 /// <param name="Program">The program that it is; null for other steps.</param>
 public sealed record KeyStep(int Number, string Title, ListOf<KeyLine> Lines, ProgramStep? Program = null);
 
-/// <summary>A card as steps to key in and tick off: the same steps with the same numbers as on paper.</summary>
+/// <summary>A card as steps to set and tick off: the same steps with the same numbers as on paper.</summary>
 public static class KeySteps
 {
     /// <summary>The steps of a card.</summary>

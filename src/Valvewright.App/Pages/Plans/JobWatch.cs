@@ -28,10 +28,10 @@ public sealed class JobWatch(ServerLink link, Guid site, string kind, TimeSpan p
     /// <summary>Whether it waits or is being done.</summary>
     public bool IsGoingOn => Job is { State: JobState.Waiting or JobState.Running };
 
-    /// <summary>Raised whenever something is known anew.</summary>
+    /// <summary>Raised whenever something new is known.</summary>
     public event Action? Changed;
 
-    /// <summary>Finds work of this kind that is going on, whoever asked for it, and follows it.</summary>
+    /// <summary>Finds work of this kind that is going on, no matter who asked for it, and follows it.</summary>
     public async Task ResumeAsync()
     {
         Reply<ListOf<JobView>> reply = await link.Get<ListOf<JobView>>($"api/sites/{site}/jobs");
@@ -93,7 +93,7 @@ public sealed class JobWatch(ServerLink link, Guid site, string kind, TimeSpan p
             }
             else if (reply.Trouble is { } trouble)
             {
-                // A server that began anew knows nothing of it.
+                // A server that began again knows nothing of it.
                 (Job, Trouble) = (null, trouble);
             }
 

@@ -78,7 +78,7 @@ public sealed partial class ReadingPage
         }
     }
 
-    /// <summary>Understands what was typed, then judges it; what is asked anew ends what was asked before.</summary>
+    /// <summary>Understands what was typed, then judges it; what is asked again ends what was asked before.</summary>
     private async Task Judge()
     {
         SiteController? controller = site!.Site.Controllers.FirstOrDefault(c => c.Name == draft!.Controller);

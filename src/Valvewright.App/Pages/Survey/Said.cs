@@ -25,7 +25,7 @@ public static class Said
         return $"{words.Say(problem.Message).TrimEnd('.')}.{expected}{nearest}";
     }
 
-    /// <summary>What an assumption is about: whose it is, as the survey names them, and the survey's own keys in words.</summary>
+    /// <summary>What an assumption is about: whose it is, as the survey names them, and the survey's own sets words.</summary>
     public static (string Whose, string What) Place(PageWords words, Assumption assumption)
     {
         ArgumentNullException.ThrowIfNull(words);

@@ -13,7 +13,7 @@ public enum Standing
     /// <summary>Switched off from the first day on.</summary>
     Off,
 
-    /// <summary>A rain hold begins on the first day.</summary>
+    /// <summary>A rain delay begins on the first day.</summary>
     RainHold,
 
     /// <summary>Its clock is out.</summary>
@@ -26,7 +26,7 @@ public enum Standing
 /// <param name="Controller">One controller; null for all.</param>
 /// <param name="Percent">Percent adjust as the person says; null: as planned.</param>
 /// <param name="Standing">How the controllers stand.</param>
-/// <param name="HoldDays">Days of rain hold.</param>
+/// <param name="HoldDays">Days of rain delay.</param>
 /// <param name="ClockMinutes">Minutes that the clock is ahead; negative: behind.</param>
 public sealed record TimelineAsked(
     LocalDate From, int Days, string? Controller, int? Percent, Standing Standing, int HoldDays, int ClockMinutes)

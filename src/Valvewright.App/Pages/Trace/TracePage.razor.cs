@@ -144,7 +144,7 @@ public sealed partial class TracePage
         Unsent.KeepOnly(record, Id, kind, $"api/sites/{Id}/{kind}s/{record}", "application/json",
             JsonSerializer.Serialize(value, Json.Compact), rests);
 
-    /// <summary>Goes on with a trace that somebody put aside.</summary>
+    /// <summary>Goes on with a trace that a person put aside.</summary>
     private Task TakeUp(KeptTrace chosen)
     {
         (id, visit, version) = (chosen.Id, Ids.New(), chosen.Version);

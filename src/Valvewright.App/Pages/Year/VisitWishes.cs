@@ -37,7 +37,7 @@ public sealed class VisitWishes
     /// <summary>The visit that turns them on again.</summary>
     public AnnualDate On { get; set; } = new(3, 1);
 
-    /// <summary>Whether programs are chosen anew, together with the visits.</summary>
+    /// <summary>Whether programs are chosen again, together with the visits.</summary>
     public bool WithPrograms { get; set; }
 
     /// <summary>Why they cannot be met, as the name of a text; null where they can.</summary>
@@ -50,7 +50,7 @@ public sealed class VisitWishes
 
     /// <summary>The work to ask for.</summary>
     /// <param name="plan">The plan whose programs stay.</param>
-    /// <param name="from">The first date in force where programs are chosen anew.</param>
+    /// <param name="from">The first date in force where programs are chosen again.</param>
     public JobRequest ToRequest(Guid plan, LocalDate from) => new(
         "season", WithPrograms ? null : plan, WithPrograms ? from : null, Visits,
         new SeasonWishes(

@@ -26,7 +26,7 @@ public static class LinePieces
         return pieces.ToListOf();
     }
 
-    /// <summary>The pieces where nobody knows what both began with.</summary>
+    /// <summary>The pieces where no one knows what both began with.</summary>
     /// <param name="theirs">The other person's text.</param>
     /// <param name="fromTheirsToYours">What lies between it and the one written here.</param>
     public static ListOf<Piece> Of(string theirs, ListOf<LineChange> fromTheirsToYours) =>

@@ -21,13 +21,13 @@ public enum Side
 /// <param name="Yours">What was made of it here.</param>
 public sealed record Piece(string Name, int Line, ListOf<string>? Common, ListOf<string> Theirs, ListOf<string> Yours)
 {
-    /// <summary>Nobody changed it, or both made the same change.</summary>
+    /// <summary>No one changed it, or both made the same change.</summary>
     public bool IsAgreed => Theirs.Equals(Yours);
 
-    /// <summary>Both changed it, each in another way: a person must say what stands.</summary>
+    /// <summary>Both changed it, each in another way: a person must say which counts.</summary>
     public bool NeedsDecision => !IsAgreed && (Common is null || !(Common.Equals(Theirs) || Common.Equals(Yours)));
 
-    /// <summary>The side that is taken where nobody says otherwise: the one that changed it.</summary>
+    /// <summary>The side that is taken where no one says otherwise: the one that changed it.</summary>
     public Side Usual => Common is not null && Common.Equals(Yours) ? Side.Theirs : Side.Yours;
 
     /// <summary>What it becomes.</summary>

@@ -97,13 +97,14 @@ export const record = value => within('unsent', 'readwrite', unsent => {
 export const keys = store => within(store, 'readonly', s => s.getAllKeys());
 export const all = store => within(store, 'readonly', s => s.getAll());
 
-// One device may show the page in several windows: whoever holds the lock sends, the others wait their turn.
+// One device may show the page in several windows: anyone who holds the lock sends, the others wait their turn.
 export async function alone(name, holder) {
   if (!navigator.locks) return holder.invokeMethodAsync('Run');
   return navigator.locks.request(name, () => holder.invokeMethodAsync('Run'));
 }
 
-// What is written in one window at a time: a window holds it as long as it is open and nobody takes it over. Answers whether it is held; a browser
+// What is written in one window at a time: a window holds it as long as it is open and no one takes it over. Answers whether it is held; a
+// browser
 // without locks (a page that did not come over a safe connection) holds everything.
 const held = new Map();
 export function take(name, holder, over) {

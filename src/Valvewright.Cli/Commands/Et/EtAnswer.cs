@@ -35,7 +35,7 @@ internal sealed record EtMonth(int Year, int Month, int Days, double EtoMm, doub
 /// <param name="Questions">Values that can hardly be right.</param>
 /// <param name="Days">Day by day.</param>
 /// <param name="Months">Sums by month.</param>
-/// <param name="Gaps">What was not measured, and what stands in its place.</param>
+/// <param name="Gaps">What was not measured, and what is in its place.</param>
 internal sealed record EtAnswer(
     string Station, Place Place, double? WindHeightM, string Layout, string Source, ListOf<WeatherNote> Notes,
         ListOf<WeatherQuestion> Questions,

@@ -19,15 +19,15 @@ namespace Valvewright.Cli.Commands.Et;
 /// <param name="Units">Units of the answer.</param>
 /// <param name="Eto">Choices for reference ET.</param>
 /// <param name="Preview">Whether only the first days are wanted, as understood.</param>
-/// <param name="Anew">Whether to ask the service even where an answer is kept.</param>
+/// <param name="Again">Whether to ask the service even where an answer is kept.</param>
 internal sealed record EtChoices(
     string? File, WeatherService? Service, WeatherReadOptions Reading, LocalDate? From, LocalDate? To, UnitSystem Units, EtoOptions Eto,
-        bool Preview, bool Anew);
+        bool Preview, bool Again);
 
 /// <summary>The arguments and options of <c>et</c>.</summary>
 internal sealed class EtArguments
 {
-    /// <summary>Years that are fetched where nobody says which: enough to plan with and to prove on.</summary>
+    /// <summary>Years that are fetched where no one says which: enough to plan with and to prove on.</summary>
     private const int YearsFetched = 10;
 
     /// <summary>No thermometer is older: the oldest daily series begin in the 1700s.</summary>

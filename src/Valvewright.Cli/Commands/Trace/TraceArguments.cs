@@ -89,7 +89,7 @@ internal sealed record TraceArguments
 
     public Language Language { get; init; }
 
-    /// <summary>Whether answers were given with the command, so that nobody is asked.</summary>
+    /// <summary>Whether answers were given with the command, so that no one is asked.</summary>
     public bool IsScripted => Answers.Count > 0 || AnswersFile is not null;
 
     public static IEnumerable<Option> Options =>

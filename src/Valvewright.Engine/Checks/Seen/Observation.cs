@@ -37,7 +37,7 @@ public sealed record RanAt(LocalTime Time, IsoDayOfWeek? Weekday = null, int Sta
 {
     private const int Minutes = 10;
 
-    /// <summary>Somebody who sees water may have come late: a station that has been open for a while fits less than one that
+    /// <summary>A person who sees water may have come late: a station that has been open for a while fits less than one that
     /// opens.</summary>
     private const double FitWhenOpenAlready = 0.5;
 
@@ -99,7 +99,8 @@ public sealed record NothingFor(int? Days, int Station = 0) : Observation
             return 1;
         }
 
-        // Whoever names one station sees the others run; of several that stay dry it would be chance to name this one, and only this one.
+        // Anyone who names one station sees the others run; of several that stay dry it would be chance to name this one, and only this
+        // one.
         int dry = past.Wired.Count(s => s == Station || !past.Of(s).Any(r => r.Opens > since));
         return dry >= past.Wired.Count ? 0 : 1.0 / (dry * dry);
     }
@@ -115,7 +116,7 @@ public sealed record RanOnDates(ListOf<int> Dates, int Station = 0) : Observatio
     /// <summary>It need not do so at every month's end, but nearly.</summary>
     private const double LeastShare = 0.9;
 
-    /// <summary>Whoever sees it every day says so.</summary>
+    /// <summary>Anyone who sees it every day says so.</summary>
     private const double FitWhenDaily = 0.3;
 
     internal override int DaysBack => 400;

@@ -13,7 +13,7 @@ internal sealed partial class PossibleSlips
         char letter = program.Letter;
         void With(double weight, IEnumerable<LocalTime> starts)
         {
-            // Only what the display can show can have been keyed in.
+            // Only what the display can show can have been set.
             ListOf<LocalTime> list = starts.Select(OnStep).Distinct().Order().ToListOf();
             if (list.Count <= profile.StartTimesPerProgram && !list.Equals(program.StartTimes))
             {
@@ -61,7 +61,7 @@ internal sealed partial class PossibleSlips
         }
     }
 
-    /// <summary>The nearest time that the display can show; whoever sees water may have come some minutes late.</summary>
+    /// <summary>The nearest time that the display can show; anyone who sees water may have come some minutes late.</summary>
     private LocalTime OnStep(LocalTime time)
     {
         int step = Math.Max(1, profile.StartStepMinutes), minutes = (time.Hour * 60) + time.Minute;

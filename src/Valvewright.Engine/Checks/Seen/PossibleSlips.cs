@@ -9,9 +9,9 @@ namespace Valvewright.Engine.Checks.Seen;
 
 /// <summary>Every single slip worth trying on what a controller should hold, with how common it is.</summary>
 /// <remarks>
-/// The weights are common practice on support desks, not checked against the printed source: what stands at 10 is met several times as
-/// often as what stands at 2. A family of slips shares its weight among its members. What was seen gives some of the times to try:
-/// nobody can list every start time that somebody might key in. Such slips weigh little, since any other time would have done as well.
+/// The weights are common practice on support desks, not checked against the printed source: what is at 10 is met several times as
+/// often as what is at 2. A family of slips shares its weight among its members. What was seen gives some of the times to try:
+/// no one can list every start time that a person might set. Such slips weigh little, since any other time would have done as well.
 /// </remarks>
 internal sealed partial class PossibleSlips(
     SiteController controller, AsFound held, ControllerPlan? plan, LocalDateTime at, LocalDateTime rightClock,
@@ -69,7 +69,7 @@ internal sealed partial class PossibleSlips(
 
         void Shows(double weight, LocalDateTime shown) => Add(ReadPart.Clock, null, weight, h => h with { ClockShows = shown });
 
-        // A clock that is half a day out shifts every program; that somebody speaks of just this one is one chance of as many.
+        // A clock that is half a day out shifts every program; that a person speaks of just this one is one chance of as many.
         int programs = Math.Max(1, held.Settings.Programs.Count(Expectation.IsActive));
         double spoken = seen.OfType<RanAt>().Any() ? 1.0 / programs : 1;
         Shows(3 * spoken, rightClock.PlusHours(rightClock.Hour < 12 ? 12 : -12));
@@ -181,7 +181,7 @@ internal sealed partial class PossibleSlips(
         }
     }
 
-    /// <summary>A station keyed into a second program, or into another.</summary>
+    /// <summary>A station set in a second program, or into another.</summary>
     private void Stations(Program[] active)
     {
         foreach (Program home in active)

@@ -9,7 +9,7 @@ namespace Valvewright.Engine.Checks.Seen;
 
 /// <summary>One way in which what was seen can have come about.</summary>
 /// <param name="Share">Its share of all explanations that fit, 0 to 1; by how common its slips are, not a measured probability.</param>
-/// <param name="Slips">The slips, explained, with what mends them; none: it does as planned (or as read).</param>
+/// <param name="Slips">The slips, explained, with what fixes them; none: it does as planned (or as read).</param>
 public sealed record Explanation(double Share, ListOf<Finding> Slips);
 
 /// <summary>What explains what was seen.</summary>
@@ -56,7 +56,7 @@ public static class Symptoms
         return result!;
     }
 
-    /// <summary>The same step by step, for whoever has other things to do between: each step tries one slip or pair.</summary>
+    /// <summary>The same step by step, for anyone who has other things to do between: each step tries one slip or pair.</summary>
     /// <returns>Steps with how much is done; the last one holds the result.</returns>
     public static IEnumerable<SymptomStep> Search(
         Site site, SiteController controller, Plan? plan, ListOf<Observation> observations, CheckContext context, Reading? reading = null)
@@ -144,7 +144,7 @@ public static class Symptoms
                 continue;
             }
 
-            // Slips of one family, such as the length of a rain hold, are one explanation to whoever has to look for it.
+            // Slips of one family, such as the length of a rain delay, are one explanation to anyone who has to look for it.
             int same = explanations.FindIndex(e => AreAlike(e.Slips, findings));
             if (same >= 0)
             {

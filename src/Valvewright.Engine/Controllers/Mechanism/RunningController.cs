@@ -2,7 +2,7 @@
 namespace Valvewright.Engine.Controllers.Mechanism;
 
 /// <summary>
-/// A controller at work, from event to event: a standstill begins or ends, somebody starts a run, a station opens, a
+/// A controller at work, from event to event: a standstill begins or ends, a person starts a run, a station opens, a
 /// start falls due - in this order where they fall on one second.
 /// </summary>
 internal ref struct RunningController<TSink>

@@ -4,7 +4,7 @@ namespace Valvewright.Engine.Controllers.Mechanism;
 /// <param name="From">First steady second.</param>
 /// <param name="To">First steady second after it.</param>
 /// <param name="Ahead">What the display shows, less the steady second.</param>
-/// <param name="Settings">What is keyed in.</param>
+/// <param name="Settings">What is set.</param>
 /// <param name="ZeroDays">
 /// Where intervals are counters of days left: by program, a shown day on which the counter stands at 0, none before it;
 /// else null.
@@ -76,7 +76,7 @@ internal sealed record Stretch(long From, long To, long Ahead, KeyedSettings Set
 
         private static int DayOf(long shown) => (int)Math.DivRem(shown, ClockSeconds.PerDay, out long rest) - (rest < 0 ? 1 : 0);
 
-        /// <summary>A rule keyed in anew counts anew; one that stays counts on.</summary>
+        /// <summary>A rule set again counts again; one that stays counts on.</summary>
         private void Key(Settings settings, int day, ReadOnlySpan<DaysLeft> shown)
         {
             KeyedSettings next = KeyedSettings.Of(settings, profile.Rounding);
@@ -99,7 +99,7 @@ internal sealed record Stretch(long From, long To, long Ahead, KeyedSettings Set
 
         /// <summary>
         /// A counter follows midnights, not dates: setting the clock by hand moves the date under it, a change by itself
-        /// that brings a new date counts, and after a lost clock it begins with a water day.
+        /// that brings a new date counts, and after a lost clock it begins with a watering day.
         /// </summary>
         private void Jump(ClockChange change, long at)
         {

@@ -45,7 +45,7 @@ public sealed record WhatIfZone(string Controller, int Station, string Zone, dou
     public bool IsServed => UseMet >= LeastUseMet;
 }
 
-/// <summary>A site with its years of record, kept while somebody tries settings: what does not change is not worked out again.</summary>
+/// <summary>A site with its years of record, kept while a person tries settings: what does not change is not worked out again.</summary>
 /// <param name="site">The survey.</param>
 /// <param name="years">Whole years of record.</param>
 /// <param name="from">First date of the calendar on which rules are checked.</param>

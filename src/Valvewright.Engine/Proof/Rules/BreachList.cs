@@ -13,7 +13,7 @@ internal sealed class BreachList
     /// <param name="kind">Which rule.</param>
     /// <param name="where">Controller, program, station.</param>
     /// <param name="what">What happens; the text that goes with the worst figure is kept.</param>
-    /// <param name="at">When, in the time people live by.</param>
+    /// <param name="at">When, in local time.</param>
     /// <param name="figure">How bad it is.</param>
     /// <param name="count">How many times.</param>
     public void Add(BreachKind kind, string where, Sentence what, LocalDateTime? at = null, BreachFigure? figure = null, int count = 1)

@@ -5,7 +5,7 @@ using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Proof.Rules;
 
-/// <summary>What becomes of each cycle on the ground: what stands on the surface, what runs off, and whether the rules on depth
+/// <summary>What becomes of each cycle on the ground: what is on the surface, what runs off, and whether the rules on depth
 /// hold.</summary>
 internal static class CycleCheck
 {

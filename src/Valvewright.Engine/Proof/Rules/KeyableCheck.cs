@@ -7,7 +7,7 @@ using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Proof.Rules;
 
-/// <summary>Whether everything in a controller's plan can be keyed into a controller of its profile.</summary>
+/// <summary>Whether everything in a controller's plan can be set in a controller of its profile.</summary>
 internal sealed class KeyableCheck
 {
     private readonly SiteController controller;

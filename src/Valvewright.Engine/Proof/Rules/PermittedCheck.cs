@@ -5,7 +5,7 @@ using Valvewright.Engine.Supply;
 
 namespace Valvewright.Engine.Proof.Rules;
 
-/// <summary>Whether all water falls within permitted hours of permitted days, in the time people live by.</summary>
+/// <summary>Whether all water falls within permitted hours of permitted days, in local time.</summary>
 internal static class PermittedCheck
 {
     /// <summary>Checks openings that draw on one supply.</summary>

@@ -18,7 +18,7 @@ internal readonly record struct Opening(SiteController Controller, Zone? Zone, S
     /// <summary>Mean gross depth that falls on the zone, mm; 0 without a zone.</summary>
     public double DepthMm => Zone is null ? 0 : Zone.Emission.PrecipitationRateMmPerHour * (ClosesUnix - OpensUnix) / 3600.0;
 
-    /// <summary>When it opens, in the time people live by.</summary>
+    /// <summary>When it opens, in local time.</summary>
     public LocalDateTime SiteTime(DateTimeZone zone) => Instant.FromUnixTimeSeconds(OpensUnix).InZone(zone).LocalDateTime;
 }
 
@@ -68,7 +68,7 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
     }
 
     /// <summary>
-    /// The settings without what no controller could do anything with; a saved plan can hold whatever somebody wrote into it.
+    /// The settings without what no controller could do anything with; a saved plan can hold whatever a person wrote into it.
     /// (<see cref="KeyableCheck"/> tells of all that is left out.)
     /// </summary>
     private static Settings Runnable(Settings settings) => settings with

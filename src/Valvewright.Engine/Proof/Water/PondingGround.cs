@@ -5,7 +5,7 @@ namespace Valvewright.Engine.Proof.Water;
 
 /// <summary>The surface of a zone: what falls faster than the ground takes in stands on it, up to its storage; the rest runs off.</summary>
 /// <remarks>
-/// Between openings what stands goes in at the intake rate. A first cycle on a drained surface runs off after 60 x ASA / (PR - intake)
+/// Between openings what is goes in at the intake rate. A first cycle on a drained surface runs off after 60 x ASA / (PR - intake)
 /// minutes, as the SWAT protocol has it (not checked against the printed source); later cycles sooner when the soak was too short.
 /// </remarks>
 internal sealed class PondingGround(Zone zone)

@@ -49,7 +49,7 @@ internal sealed partial class Grammar
         }
     }
 
-    /// <summary>"days", "water days", "días de riego", "days of the week"; where it ends, or the place itself.</summary>
+    /// <summary>"days", "watering days", "días de riego", "days of the week"; where it ends, or the place itself.</summary>
     private int DayHeading(int at)
     {
         int word = hear.Is(at, Sense.Run) && hear.Is(at + 1, Sense.Day) ? at + 1 : at;

@@ -4,7 +4,7 @@ using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Readings.Rules;
 
-/// <summary>The controller as a whole: its name, clock, percent adjust, on and off, rain hold.</summary>
+/// <summary>The controller as a whole: its name, clock, percent adjust, on and off, rain delay.</summary>
 internal sealed partial class Grammar
 {
     private const int LongestName = 5;

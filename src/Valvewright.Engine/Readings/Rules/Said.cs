@@ -88,7 +88,7 @@ internal sealed record SaysOff(bool Off) : Said
     public override ReadPart? Part => ReadPart.OnOrOff;
 }
 
-/// <summary>Days of rain hold.</summary>
+/// <summary>Days of rain delay.</summary>
 internal sealed record SaysHold(int Days) : Said
 {
     public override ReadPart? Part => ReadPart.RainHold;

@@ -192,7 +192,7 @@ internal sealed partial class Hearing
                 new Question($"{morning:HH:mm}", $"{morning.PlusHours(12):HH:mm}", "am or pm was not given"));
         }
 
-        // Nobody reads "half past seven" off a display of 24 hours; whoever says so may mean the evening.
+        // No one reads "half past seven" off a display of 24 hours; anyone who says so may mean the evening.
         bool loose = form is TimeForm.Bare or TimeForm.Spoken || !StyleIsKnown;
         return new HeardTime(taken, end, form, introduced, couldBeEither && loose
             ? new Question($"{taken:HH:mm}", hour == 12 ? "00:00" : $"{taken.PlusHours(12):HH:mm}", "Taken as a 24-hour time")

@@ -2,7 +2,7 @@ using System.Collections.Frozen;
 
 namespace Valvewright.Engine.Readings.Spoken;
 
-/// <summary>The words of a reading, English and Spanish side by side: whoever dictates may mix them.</summary>
+/// <summary>The words of a reading, English and Spanish side by side: anyone who dictates may mix them.</summary>
 internal static class Lexicon
 {
     /// <summary>Shorter words are not taken for misspelt ones: too many words are near.</summary>

@@ -153,7 +153,7 @@ internal enum Sense
     /// <summary>"a", "the".</summary>
     Article,
 
-    /// <summary>"on", "in", "for": what stands before a program or a station.</summary>
+    /// <summary>"on", "in", "for": what is before a program or a station.</summary>
     Of,
 
     /// <summary>"at".</summary>

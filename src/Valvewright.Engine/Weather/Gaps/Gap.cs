@@ -61,7 +61,7 @@ public enum FillMethod
     /// <summary>The rain of the same dates in the year whose rain on them is the median of all years that have them.</summary>
     MedianYear,
 
-    /// <summary>Taken as no rain, for want of any year that has those dates.</summary>
+    /// <summary>Taken as no rain, for lack of any year that has those dates.</summary>
     TakenAsNone,
 }
 
@@ -69,7 +69,7 @@ public enum FillMethod
 /// <param name="Variable">What was missing.</param>
 /// <param name="From">First day.</param>
 /// <param name="To">Last day.</param>
-/// <param name="Method">What stands in its place.</param>
+/// <param name="Method">What is in its place.</param>
 public readonly record struct Gap(WeatherVariable Variable, LocalDate From, LocalDate To, FillMethod Method)
 {
     /// <summary>How many days.</summary>

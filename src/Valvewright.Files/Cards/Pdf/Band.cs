@@ -4,7 +4,7 @@ namespace Valvewright.Files.Cards.Pdf;
 /// <param name="Height">Least height, points.</param>
 /// <param name="Draw">Draws it at a distance from the top, with the height it was given.</param>
 /// <param name="Stretches">Whether it may be given more height when the page has room to spare.</param>
-/// <param name="Fits">Whether all that is keyed in shows in full.</param>
+/// <param name="Fits">Whether all that is set shows in full.</param>
 internal sealed record Band(double Height, Action<Sheet, double, double> Draw, bool Stretches = false, bool Fits = true)
 {
     /// <summary>The strip to show again where its table goes on on another page.</summary>

@@ -36,7 +36,7 @@ public static class CardPdf
         }
     }
 
-    /// <summary>The sheet that goes with a site's units where nobody says which.</summary>
+    /// <summary>The sheet that goes with a site's units where no one says which.</summary>
     public static PaperSize UsualPaper(UnitSystem units) => units == UnitSystem.UsCustomary ? PaperSize.Letter : PaperSize.A4;
 
     private static void Describe(PdfDocument document, CardContent card, Language language)

@@ -5,10 +5,10 @@ namespace Valvewright.Files.Cards.Pdf;
 /// <summary>How a text in the grid is set.</summary>
 internal enum Role
 {
-    /// <summary>Keyed in.</summary>
+    /// <summary>Set.</summary>
     Setting,
 
-    /// <summary>Keyed in to empty something.</summary>
+    /// <summary>Set to empty something.</summary>
     Empty,
 
     /// <summary>Compared.</summary>
@@ -33,7 +33,7 @@ internal sealed record GridGroup(string? Heading, string? Help, IReadOnlyList<Gr
 /// <summary>The table of a card: a column for each program, rows in keying order from the top, then what to check against.</summary>
 internal static class Grid
 {
-    /// <summary>What is keyed in: water days, start times, run times.</summary>
+    /// <summary>What is set: watering days, start times, run times.</summary>
     public static IReadOnlyList<GridGroup> Settings(CardContent card, IReadOnlyList<ProgramStep> programs, CardPhrases say) =>
     [
         new GridGroup(null, null, [new GridRow(null, say["waterDays"], [.. programs.Select(p => WaterDays(p, say))])], true),

@@ -4,7 +4,7 @@ namespace Valvewright.Files.Cards.Pdf;
 /// <param name="scale">1 is the design size.</param>
 internal sealed class Sizes(double scale)
 {
-    /// <summary>The least size of anything that is keyed in, points: common practice for reading at arm's length is 11 or more.</summary>
+    /// <summary>The least size of anything that is set, points: common practice for reading at arm's length is 11 or more.</summary>
     public const double LeastSetting = 11;
 
     /// <summary>The least size of anything at all, points.</summary>
@@ -16,7 +16,7 @@ internal sealed class Sizes(double scale)
     /// <summary>The controller's name.</summary>
     public Type Title => new(Math.Clamp(25 * scale, 18, 32), true);
 
-    /// <summary>A setting to key in.</summary>
+    /// <summary>A setting to set.</summary>
     public Type Setting => new(Math.Max(LeastSetting, 14 * scale), true);
 
     /// <summary>A setting that empties something: 0, clear.</summary>

@@ -41,7 +41,7 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         });
     }
 
-    /// <summary>That the plan fails, framed and with a striped edge, so that nobody keys it in without being told; null where it does
+    /// <summary>That the plan fails, framed and with a striped edge, so that no one keys it in without being told; null where it does
     /// not.</summary>
     public Band? Fails() => say.Fails() is { } fails ? Framed(fails, isStriped: true) : null;
 
@@ -115,7 +115,7 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         }, Fits: fits);
     }
 
-    /// <summary>What visits key in beside the percent, a paragraph each.</summary>
+    /// <summary>What visits set beside the percent, a paragraph each.</summary>
     public Band? Changes()
     {
         if (card.Changes.Count == 0)

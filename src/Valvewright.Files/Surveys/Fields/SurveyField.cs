@@ -5,7 +5,7 @@ using Valvewright.Files.Texts;
 namespace Valvewright.Files.Surveys.Fields;
 
 /// <summary>One field of a survey, described once: reader, schema, page and documentation follow this row.</summary>
-/// <param name="Key">The key in the file.</param>
+/// <param name="Key">The set the file.</param>
 /// <param name="Kind">What the field holds, with its limits and its unit.</param>
 public sealed record SurveyField(string Key, FieldKind Kind)
 {

@@ -36,7 +36,7 @@ internal sealed class DayRows(ReadingJob job, DelimitedText rows, int width, IRe
     public FlagRule KeepsFlag { get; init; } = static _ => true;
 
     /// <summary>
-    /// What to do with a number that cannot be weather: true, leave it out and say so (an agency's file, which nobody can mend);
+    /// What to do with a number that cannot be weather: true, leave it out and say so (an agency's file, which no one can fix);
     /// false, call it a problem.
     /// </summary>
     public bool DropsImplausible { get; init; }

@@ -68,7 +68,7 @@ internal static class ColumnWords
 /// <param name="Text">The header as written.</param>
 /// <param name="Name">The name in it, without the unit where that could be told.</param>
 /// <param name="Quantity">The quantity that the name, or its beginning, stands for; null where it stands for none.</param>
-/// <param name="UnitText">What stands where a unit belongs.</param>
+/// <param name="UnitText">What is where a unit belongs.</param>
 /// <param name="Plain">Whether name and unit are all that the header holds.</param>
 /// <param name="WindHeightM">Height in the name, m.</param>
 internal sealed record ColumnHeader(string Text, string Name, Quantity? Quantity, string? UnitText, bool Plain, double? WindHeightM)

@@ -175,7 +175,7 @@ internal sealed class FleetReading
                 PlaceText(latitude, longitude)), otherRows);
     }
 
-    /// <summary>What is of the whole site stands in every row of it: where only some of them were changed, nobody can know which are
+    /// <summary>What is of the whole site stands in every row of it: where only some of them were changed, no one can know which are
     /// meant.</summary>
     private bool AllSay(List<SheetRow> rows, SheetRow[] other, string heading)
     {

@@ -58,7 +58,7 @@ function expectLine(flow, run) {
     el('span.l', {}, zone ? `${zone}, ` : '', el('b', {}, say.run(run.seconds))));
 }
 
-/** Notes that go with the record: what nobody can tell from the settings alone. */
+/** Notes that go with the record: what no one can tell from the settings alone. */
 export function notesOf(flow) {
   const { say, visit, cells, controller } = flow, notes = [];
   const unread = standing(visit, cells, controller).unread.filter(r => r.cell.kind !== 'clock').map(r => say.full(r.cell));

@@ -213,7 +213,7 @@ class Flow {
 
 const without = (values, key) => Object.fromEntries(Object.entries(values).filter(e => e[0] !== key));
 
-/** The screen stays on while somebody works; where the browser has no lock for it, it goes as the phone has it. */
+/** The screen stays on while a person works; where the browser has no lock for it, it goes as the phone has it. */
 function stayAwake() {
   const ask = () => { if (!document.hidden) navigator.wakeLock?.request('screen').catch(() => null); };
   document.addEventListener('visibilitychange', ask);

@@ -1,4 +1,4 @@
-// What was found and what was left, in the quick form that readings are kept in (docs/readings.md): only what somebody read or ticked.
+// What was found and what was left, in the quick form that readings are kept in (docs/readings.md): only what a person read or ticked.
 import { isoOf, weekdayOf } from './dates.js';
 
 const terms = {

@@ -7,7 +7,7 @@ const programIn = (settings, letter) => settings?.programs.find(p => p.letter ==
 export const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 const holds = program => !!program && ((program.starts ?? []).length > 0 || (program.runs ?? []).some(r => r[1] > 0));
 
-/** What the plan has keyed in on a date: the visit that was last by then, over the new year if need be. */
+/** What the plan has set on a date: the visit that was last by then, over the new year if need be. */
 export function plannedOn(controller, isoDate) {
   const visits = controller.visits, date = isoDate.slice(5);
   if (visits.length === 0) return { percent: controller.percent, programs: controller.sets[0], since: null };
@@ -73,7 +73,7 @@ function leftThen(last, cell, day) {
   return program.runs?.find(r => r[0] === cell.index)?.[1];
 }
 
-/** What was found in a setting: {v} as read, {unread}, or null where nobody has said. */
+/** What was found in a setting: {v} as read, {unread}, or null where no one has said. */
 export function found(visit, cell) {
   const answer = visit.answers[cell.key];
   if (answer) return answer;
@@ -88,7 +88,7 @@ export const changes = (visit, cells) => cells.filter(cell => {
   if (cell.kind === 'clock') return visit.answers.clock !== undefined && !visit.answers.clock.unread;
   if (!visit.confirmed) return false;
   const there = found(visit, cell);
-  // An interval's days that the display did not show are keyed in with the interval.
+  // An interval's days that the display did not show are set with the interval.
   if (!there) return cell.kind === 'left';
   return !there.unread && !same(there.v, cell.want);
 });

@@ -8,7 +8,7 @@ namespace Valvewright.Files.Weather.Layouts.Json;
 
 /// <summary>
 /// NASA POWER's daily GeoJSON: geometry.coordinates is [longitude, latitude, elevation]; properties.parameter.NAME.YYYYMMDD the values;
-/// parameters.NAME.units the units; header.fill_value what stands for "none".
+/// parameters.NAME.units the units; header.fill_value what is for "none".
 /// </summary>
 internal static class PowerJson
 {
