@@ -1,10 +1,14 @@
 using System.Text.Json;
 using Microsoft.Playwright;
 using NodaTime;
+using UglyToad.PdfPig;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
+using Valvewright.Files.Tests.Cards;
+using Valvewright.Files.Texts;
 using Valvewright.Page.Tests.Hosting;
 using Valvewright.Records;
 using Valvewright.Tests.Browsing;
@@ -138,6 +142,54 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
         await OpenAt(visitor);
         await visitor.Page.GetByText("No check text yet").WaitForAsync();
         Assert.Empty(await AllWaiting(visitor.Page));
+    }
+
+    /// <summary>The code of the printed card and of the card on the screen, read as a camera reads it, then opened where nobody answers.</summary>
+    [Fact]
+    public async Task The_code_on_the_card_leads_here_without_a_signal()
+    {
+        await served.StopAsync();
+        await served.StartAsync("garden.localhost");
+        string paper = await PaperCode(new LocalDate(2026, 5, 14)), ahead = await PaperCode(new LocalDate(2026, 9, 3));
+        Assert.Equal($"{served.Address}sites/{site.Id}/at?controller=Gate&from=2026-05-14", paper.Split('#')[0]);
+        await using Visitor visitor = await stage.Visit(served, Seat.Phone with { Worker = true });
+        await visitor.Page.Clock.SetFixedTimeAsync(Day);
+        await visitor.Open(site.At("sites/{site}/cards?controller=Gate"));
+        string drawn = await visitor.Page.Locator(".qr path").GetAttributeAsync("d") ?? "";
+        Assert.Equal(paper.Split('#')[0], CodeOnScreen.Read(drawn).Split('#')[0]);
+        await visitor.KeepThePage();
+        await visitor.CardsLieReady(1);
+        await served.StopAsync();
+
+        await visitor.OpenAsGiven(paper);
+        await visitor.Page.Locator("#at [data-row='A start 2']").WaitForAsync();
+        Assert.Equal(0, await visitor.Page.Locator("#app .head").CountAsync());
+        Assert.Equal(0, await visitor.Page.Locator("[data-card]").CountAsync());
+        await visitor.Page.Locator("#at [data-go]").TapAsync();
+        Assert.Equal("100 %", Spaced(await visitor.Page.Locator("#at [data-new='percent']").InnerTextAsync()));
+
+        // The card of a visit to come, printed ahead: it is set from that card, and the screen says which it is.
+        await visitor.Page.EvaluateAsync("() => indexedDB.databases().then(() => new Promise(done => { const o = indexedDB.open('valvewright'); "
+            + "o.onsuccess = () => { const t = o.result.transaction('drafts', 'readwrite'); t.objectStore('drafts').clear(); "
+            + "t.oncomplete = () => { o.result.close(); done(); }; }; }))");
+        await visitor.OpenAsGiven(ahead);
+        await visitor.Page.Locator("#at [data-card='2026-09-03']").WaitForAsync();
+        await visitor.Page.Locator("#at [data-go]").TapAsync();
+        Assert.Equal("40 %", Spaced(await visitor.Page.Locator("#at [data-new='percent']").InnerTextAsync()));
+    }
+
+    private static string Spaced(string text) => text.Replace('\u00a0', ' ').Replace("%", " %", StringComparison.Ordinal)
+        .Replace("  ", " ", StringComparison.Ordinal);
+
+    /// <summary>What the code on the printed card says, where the server is asked for it by its name.</summary>
+    private async Task<string> PaperCode(LocalDate on)
+    {
+        using HttpRequestMessage asked = new(
+            HttpMethod.Get, $"api/sites/{site.Id}/plans/{site.Plan}/cards.pdf?controller=Gate&from={on:uuuu-MM-dd}")
+            { Headers = { Host = served.Address.Authority } };
+        using HttpResponseMessage answer = await served.Client.SendAsync(asked);
+        using PdfDocument pdf = PdfDocument.Open(await answer.Content.ReadAsByteArrayAsync());
+        return new CardPage(pdf.GetPage(1), Language.English, ClockStyle.Hours24).ReadCode() ?? "no code found";
     }
 
     private Task OpenAt(Visitor visitor) =>

@@ -77,11 +77,21 @@ public sealed class PairingTests : IDisposable
         string key = link.Split('/')[^1];
         Assert.Equal(HttpStatusCode.NotFound, (await stranger.GetAsync(link)).StatusCode); // It has no plan yet; the link itself is known.
         Assert.Contains("Plan not found", await (await stranger.GetAsync(link)).Content.ReadAsStringAsync(), StringComparison.Ordinal);
-        Assert.Contains("site", await (await stranger.GetAsync($"read/{site}/{key[..^1]}0x")).Content.ReadAsStringAsync(),
+        Assert.Contains("Site not found", await (await stranger.GetAsync($"read/{site}/{key[..^1]}0x")).Content.ReadAsStringAsync(),
             StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await stranger.GetAsync($"read/{Records.Ids.New()}/{key}")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync($"api/sites/{site}/read-link.txt")).StatusCode);
     }
+
+    /// <summary>What a telephone opens: the proxy's name, the name of a server that listens everywhere, else where it listens.</summary>
+    [Theory]
+    [InlineData("127.0.0.1", "sites.example.org", "http://127.0.0.1:5280/", "https://sites.example.org/")]
+    [InlineData("0.0.0.0", "sites.example.org", "http://localhost:5280/", "http://sites.example.org:5280/")]
+    [InlineData("0.0.0.0", null, "http://0.0.0.0:5280/", "http://localhost:5280/")]
+    [InlineData("192.0.2.7", null, "http://192.0.2.7:5280/", "http://192.0.2.7:5280/")]
+    public void It_knows_what_others_open(string listen, string? name, string asked, string opened) =>
+        Assert.Equal(new Uri(opened), new ServerOptions
+            { Store = "sites.db", Address = IPAddress.Parse(listen), Names = name is null ? [] : [name] }.Outside(new Uri(asked)));
 
     [Fact]
     public async Task With_a_certificate_it_speaks_https()

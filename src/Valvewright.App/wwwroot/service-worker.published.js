@@ -21,12 +21,14 @@ self.addEventListener('activate', event => event.waitUntil((async () => {
   await self.clients.claim();
 })()));
 
+let opened = null;
 self.addEventListener('fetch', event => {
   const address = new URL(event.request.url);
   if (event.request.method !== 'GET' || address.origin !== self.location.origin || address.pathname.startsWith('/api/')) return;
   event.respondWith((async () => {
-    const cache = await caches.open(cacheName);
-    const kept = await cache.match(event.request.mode === 'navigate' ? new URL('index.html', self.registration.scope).href : event.request, { ignoreSearch: true });
+    const cache = await (opened ??= caches.open(cacheName));
+    // By the whole address without its query: told to ignore queries itself, a browser looks through all that is kept, file by file.
+    const kept = await cache.match(event.request.mode === 'navigate' ? new URL('index.html', self.registration.scope).href : address.origin + address.pathname);
     return kept || fetch(event.request);
   })());
 });

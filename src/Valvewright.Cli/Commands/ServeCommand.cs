@@ -90,19 +90,15 @@ internal static class ServeCommand
                 $"valvewright: {sheet.In("Other machines can reach this server, and anyone who reaches it can change everything. Give it a code: --code")}");
         }
 
-        // An address of all networks is none that a browser can open: the first name is what people call it.
-        Uri open = options.Address.Equals(IPAddress.Any) || options.Address.Equals(IPAddress.IPv6Any)
-            ? new UriBuilder(server.Address) { Host = options.Names.Count > 0 ? options.Names[0] : "localhost" }.Uri : server.Address;
+        Uri open = IPAddress.IsLoopback(options.Address) ? server.Address : options.Outside(server.Address);
         // Said at once: anyone who started it waits for this line.
         await Console.Out.WriteLineAsync(sheet.In($"Serving {options.Store} at {server.Address}"));
         await Console.Out.WriteLineAsync(sheet.In(
             options.Page is null ? "The page is not built: only the API is served." : (Sentence)$"Open {open} in a browser."));
         if (options.Code is { } code)
         {
-            // Behind a proxy the address that a phone opens is the proxy's: the name, over HTTPS.
-            Uri outside = options.Names.Count > 0 && options.Certificate is null && IPAddress.IsLoopback(options.Address)
-                ? new Uri($"https://{options.Names[0]}/") : open;
-            string pair = new Uri(outside, $"{SharedCode.Address}/{Uri.EscapeDataString(SharedCode.Plain(code))}").ToString();
+            string pair = new Uri(
+                options.Outside(server.Address), $"{SharedCode.Address}/{Uri.EscapeDataString(SharedCode.Plain(code))}").ToString();
             await Console.Out.WriteLineAsync(sheet.In($"Pair a phone: scan this, or open {pair}"));
             await Console.Out.WriteLineAsync(Files.Cards.QrPicture.Of([pair]).Text());
         }

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Keying;
@@ -63,12 +64,20 @@ public sealed record CardContent
     /// <summary>What the plan's proof comes to; null where it is not at hand.</summary>
     public PlanVerdict? Verdict { get; init; }
 
+    /// <summary>The link that the card's QR code leads to: the work at the controller. Null where no server is known that a telephone could
+    /// reach; the code then holds <see cref="SettingsText"/>.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Work { get; init; }
+
     /// <summary>The check text of all programs.</summary>
     public required string Check { get; init; }
 
     /// <summary>The settings as one line of text, with the percent of <see cref="PercentNow"/> (where it is off: of the
     /// settings).</summary>
     public required string SettingsText { get; init; }
+
+    /// <summary>The QR code.</summary>
+    public QrPicture Code() => QrPicture.Of(Work is { } link ? WorkLink.Equivalents(link) : Engine.Keying.SettingsText.Equivalents(SettingsText));
 
     /// <summary>How many days <see cref="NextDays"/> looks ahead: over a winter off, and over the longest interval after it.</summary>
     public const int DaysAhead = 400;

@@ -26,6 +26,17 @@ public sealed record ServerOptions
     /// <summary>The code that a device says once; null: anyone who reaches the server may do everything.</summary>
     public string? Code { get; init; }
 
+    /// <summary>The address that a browser elsewhere opens, as far as it can be told from here: behind a proxy on this machine the first name
+    /// over HTTPS; the first name where all networks are listened on, because theirs is no address to open; else where it listens.</summary>
+    /// <param name="listening">Where it listens.</param>
+    public Uri Outside(Uri listening)
+    {
+        ArgumentNullException.ThrowIfNull(listening);
+        bool isAny = Address.Equals(IPAddress.Any) || Address.Equals(IPAddress.IPv6Any);
+        return Names.Count > 0 && Certificate is null && IPAddress.IsLoopback(Address) ? new Uri($"https://{Names[0]}/")
+            : isAny ? new UriBuilder(listening) { Host = Names.Count > 0 ? Names[0] : "localhost" }.Uri : listening;
+    }
+
     /// <summary>The folder that the page was published to (its <c>wwwroot</c>); null: the API alone.</summary>
     public string? Page { get; init; }
 }

@@ -104,7 +104,7 @@ public sealed class SiteServer : IAsyncDisposable
         builder.Logging.AddSimpleConsole().SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None);
         builder.Services.AddRouting().AddProblemDetails().AddSingleton(store).AddSingleton(clock).AddSingleton<JobBoard>();
         Pairing.SharedCode shared = new(options.Code, clock);
-        builder.Services.AddSingleton(shared).AddSingleton<CardEndpoints>();
+        builder.Services.AddSingleton(options).AddSingleton(shared).AddSingleton<CardEndpoints>();
         builder.Services.Configure<Microsoft.AspNetCore.Routing.RouteHandlerOptions>(o => o.ThrowOnBadRequest = true);
         builder.Services.ConfigureHttpJsonOptions(o =>
         {

@@ -31,18 +31,16 @@ internal sealed class ReadEndpoints(SiteStore store, SharedCode shared, CardEndp
                 "text/plain");
     }
 
-    private IResult Read(string site, string key, string? language)
+    private IResult Read(HttpRequest request, string site, string key, string? language)
     {
         Guid id = Given.Id(site, "site");
         if (shared.ReadKey(id) is not { } known || !CryptographicOperations.FixedTimeEquals(
-            Encoding.UTF8.GetBytes(key), Encoding.UTF8.GetBytes(known)) || store.Site(id) is not { } kept)
+            Encoding.UTF8.GetBytes(key), Encoding.UTF8.GetBytes(known)) || store.Site(id) is null)
         {
             throw Refusal.NotFound("site");
         }
 
-        Kept<PlanValue>[] plans = [.. store.All<PlanValue>(id).Reverse()];
-        Kept<PlanValue> plan = plans.FirstOrDefault(p => p.Value.Survey == kept.Value.Digest) ?? plans.FirstOrDefault() ?? throw Refusal
-            .NotFound("plan");
-        return cards.Pdf(site, plan.Id.ToString(), null, null, language, null);
+        Kept<PlanValue> plan = PlanReading.Best(store, id) ?? throw Refusal.NotFound("plan");
+        return cards.Pdf(request, site, plan.Id.ToString(), null, null, language, null);
     }
 }

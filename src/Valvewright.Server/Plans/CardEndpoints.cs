@@ -4,13 +4,14 @@ using Valvewright.Files.Cards.Pdf;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Texts;
 using Valvewright.Server.Hosting;
+using Valvewright.Server.Pairing;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
 
 namespace Valvewright.Server.Plans;
 
 /// <summary>The pages that controllers are set from.</summary>
-internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
+internal sealed class CardEndpoints(SiteStore store, IClock clock, ServerOptions options) : IEndpoints
 {
     public void Map(IEndpointRouteBuilder routes)
     {
@@ -20,7 +21,7 @@ internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
     }
 
     /// <summary>The cards of a plan as pages.</summary>
-    public IResult Pdf(string site, string plan, string? controller, string? from, string? language, string? paper)
+    public IResult Pdf(HttpRequest request, string site, string plan, string? controller, string? from, string? language, string? paper)
     {
         (CardContent[] cards, Language spoken) = Cards(site, plan, controller, from, language);
         PaperSize size = Given.Word(paper, "paper", "a4", "letter") switch
@@ -29,7 +30,20 @@ internal sealed class CardEndpoints(SiteStore store, IClock clock) : IEndpoints
             "letter" => PaperSize.Letter,
             _ => CardPdf.UsualPaper(cards[0].Units),
         };
+        if (PlanReading.Best(store, Given.Id(site, "site"))?.Id == Given.Id(plan, "plan"))
+        {
+            Uri page = AddressOf(request);
+            cards = [.. cards.Select(c => c with { Work = WorkLink.Of(page, Given.Id(site, "site"), c.Controller, c.From) })];
+        }
+
         return Answers.Bytes(CardPdf.Write(cards, size, spoken), "application/pdf", "cards.pdf");
+    }
+
+    /// <summary>Where a telephone opens the page: at the address that this request came to, unless only this machine can.</summary>
+    private Uri AddressOf(HttpRequest request)
+    {
+        Uri asked = new($"{(SharedCode.IsSecure(request) ? "https" : "http")}://{request.Host}/");
+        return asked.IsLoopback ? options.Outside(asked) : asked;
     }
 
     private IResult Text(string site, string plan, string? controller, string? from, string? language)

@@ -19,6 +19,15 @@ internal sealed record PlanReading(Kept<PlanValue> Kept, Site Site, SavedPlan Sa
         return new PlanReading(kept, read, Parse(kept.Value.Plan));
     }
 
+    /// <summary>The plan that is shown and worked from where none is named: the latest that fits the survey, else the latest; null where
+    /// there is none.</summary>
+    public static Kept<PlanValue>? Best(SiteStore store, Guid site)
+    {
+        string? digest = store.Site(site)?.Value.Digest;
+        Kept<PlanValue>[] plans = [.. store.All<PlanValue>(site)];
+        return plans.LastOrDefault(p => p.Value.Survey == digest) ?? plans.LastOrDefault();
+    }
+
     /// <summary>The text of a plan's file.</summary>
     /// <exception cref="Refusal">It is none.</exception>
     public static SavedPlan Parse(string text)

@@ -45,6 +45,22 @@ public sealed class CardPdfTests
         ReadsBack(site, plan, plan.Controllers[0].Controller, paper, language);
     }
 
+    [Theory]
+    [MemberData(nameof(Sheets))]
+    public void The_code_leads_to_the_work_where_a_server_is_known(string name, PaperSize paper, Language language)
+    {
+        (Site site, Plan plan) = name switch { "small" => CardSites.Small(), "typical" => CardSites.Typical(), _ => CardSites.Largest() };
+        Guid id = new("0190a0b0-c0d0-7e0f-8a1b-2c3d4e5f6071");
+        string link = WorkLink.Of(new Uri("https://sites.example.org/"), id, plan.Controllers[0].Controller, CardSites.Day)!;
+        ReadsBack(site, plan, plan.Controllers[0].Controller, paper, language, link);
+        Assert.StartsWith($"https://sites.example.org/sites/{id}/at?controller=", link, StringComparison.Ordinal);
+        Assert.EndsWith($"&from={CardSites.Day:uuuu-MM-dd}", link, StringComparison.Ordinal);
+
+        // An address that only its own machine can open is no link for a telephone.
+        Assert.All(new[] { "http://localhost:5280/", "http://127.0.0.1:5280/", "http://[::1]/" },
+            own => Assert.Null(WorkLink.Of(new Uri(own), id, "Gate", CardSites.Day)));
+    }
+
     [Fact]
     public void Any_settings_of_the_largest_profile_fit_one_page_and_read_back() =>
         Gen.Select(RandomSettings.Any, Gen.Bool, Gen.Bool, Gen.Bool).ForEvery((settings, letter, spanish, hours12) =>
@@ -151,9 +167,9 @@ public sealed class CardPdfTests
     }
 
     /// <summary>Makes the card, reads the page, compares all settings, the check text and the code; gives the page for more.</summary>
-    private static CardPage ReadsBack(Site site, Plan plan, string controller, PaperSize paper, Language language)
+    private static CardPage ReadsBack(Site site, Plan plan, string controller, PaperSize paper, Language language, string? work = null)
     {
-        CardContent card = CardContent.Of(site, plan, controller, CardSites.Day);
+        CardContent card = CardContent.Of(site, plan, controller, CardSites.Day) with { Work = work };
         using PdfDocument document = PdfDocument.Open(CardPdf.Write([card], paper, language));
         Assert.Equal(1, document.NumberOfPages);
         UglyToad.PdfPig.Content.Page sheet = document.GetPage(1);
@@ -168,8 +184,15 @@ public sealed class CardPdfTests
         Assert.True(smallest >= 11 - 0.01, $"A setting is in {smallest} points.");
         Assert.True(page.SmallestType >= 8 - 0.01, $"Something is in {page.SmallestType} points.");
         Assert.Contains(card.Check, page.AllText, StringComparison.Ordinal);
+        string code = page.ReadCode() ?? "no code found";
+        if (work is not null)
+        {
+            Assert.Equal(work, code.Split('#')[0]);
+            return page;
+        }
+
         Assert.Equal(settings with { PercentAdjust = card.PercentNow == 0 ? settings.PercentAdjust : card.PercentNow },
-            SettingsText.Read(page.ReadCode() ?? "no code found"));
+            SettingsText.Read(code));
         return page;
     }
 

@@ -41,12 +41,15 @@ public sealed class Served : IAsyncDisposable
         }
     }
 
-    internal async Task StartAsync()
+    /// <summary>Starts to listen.</summary>
+    /// <param name="name">The name that browsers call it by; null: its address.</param>
+    internal async Task StartAsync(string? name = null)
     {
-        server = await SiteServer.StartAsync(new ServerOptions { Store = Store, Port = Address?.Port ?? 0, Page = BuiltPage.Folder });
-        Address = server.Address;
+        server = await SiteServer.StartAsync(new ServerOptions
+            { Store = Store, Port = Address?.Port ?? 0, Page = BuiltPage.Folder, Names = name is null ? [] : [name] });
+        Address = name is null ? server.Address : new UriBuilder(server.Address) { Host = name }.Uri;
         Client?.Dispose();
-        Client = new HttpClient { BaseAddress = Address, Timeout = TimeSpan.FromMinutes(3) };
+        Client = new HttpClient { BaseAddress = server.Address, Timeout = TimeSpan.FromMinutes(3) };
     }
 
     /// <summary>Nobody answers at its address any more.</summary>

@@ -59,6 +59,9 @@ internal sealed class Visitor : IAsyncDisposable
         await Settle();
     }
 
+    /// <summary>Opens a whole address as it was read off something.</summary>
+    public Task OpenAsGiven(string address) => Page.GotoAsync(address);
+
     /// <summary>Loads the page afresh, and does not let its engine start before <see cref="LetThePageStart"/>.</summary>
     public async Task OpenBeforeThePageStarts(string path)
     {

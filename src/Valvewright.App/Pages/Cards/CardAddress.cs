@@ -23,9 +23,6 @@ public static class CardAddress
         return $"sites/{site}/cards{(query.Length == 0 ? "" : "?" + string.Join('&', query))}";
     }
 
-    /// <summary>The work at a controller: a page of its own, loaded afresh, because it needs no engine.</summary>
-    public static string AtController(Guid site, string controller) => $"sites/{site}/at?controller={Uri.EscapeDataString(controller)}";
-
     /// <summary>The server's PDF of a card, or of all cards where no controller is named.</summary>
     public static string Pdf(Guid site, Guid plan, string? controller, LocalDate from, Language language, PaperSize paper) =>
         string.Create(CultureInfo.InvariantCulture, $"api/sites/{site}/plans/{plan}/cards.pdf?from={Write(from)}")

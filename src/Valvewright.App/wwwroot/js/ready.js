@@ -122,13 +122,17 @@
     database.close();
   }
 
-  // The work at a controller needs no engine: the page starts behind it when it is done, to send what was recorded.
+  // The work at a controller needs no engine: the page starts behind it when it is done, to send what was recorded. All its modules are asked
+  // for at once, not each when the one before has come.
   const at = location.pathname.match(/^\/sites\/([0-9a-f-]{36})\/at\/?$/i), own = document.currentScript.src;
+  const parts = at ? ['page', 'flow', '../shelf', 'dates', 'dom', 'checktext', 'done', 'rows', 'say', 'settings', 'measured', 'screens', 'edit', 'reading'] : [];
+  const begun = parts.map(name => import(new URL(`flow/${name}.js`, own).href));
+  begun.forEach(module => module.catch(() => null));
   async function work() {
-    const name = new URLSearchParams(location.search).get('controller');
+    const query = new URLSearchParams(location.search), name = query.get('controller');
     try {
-      const { openAt } = await import(new URL('flow/page.js', own).href);
-      return await Promise.race([openAt(at[1].toLowerCase(), name, document.documentElement.lang, () => Blazor.start()), later(longestLookMs)]);
+      const { openAt } = await begun[0];
+      return await Promise.race([openAt(at[1].toLowerCase(), name, document.documentElement.lang, () => parsed.then(() => Blazor.start()), query.get('from')), later(longestLookMs)]);
     } catch (reason) {
       console.error(reason);
       return false;
@@ -137,15 +141,21 @@
 
   const drawn = () => Promise.race([new Promise(done => requestAnimationFrame(() => setTimeout(done))), later(300)]);
   const parsed = new Promise(done => addEventListener('DOMContentLoaded', done));
+  // The place that is shown in is there before the engine's script has been read.
+  const placed = new Promise(done => {
+    const watch = new MutationObserver(() => { if (element('app')) { watch.disconnect(); done(); } });
+    watch.observe(document, { childList: true, subtree: true });
+  });
   const found = find().catch(() => null);
   (async () => {
-    await parsed;
+    await placed;
     if (at && await work()) return;
     const card = await Promise.race([found, later(longestLookMs)]);
     if (card) {
       try { show(card); } catch (reason) { console.error(reason); element('ready')?.remove(); element('app').hidden = false; }
       await drawn();
     }
+    await parsed;
     await Blazor.start();
   })();
 })();

@@ -1,5 +1,3 @@
-using Valvewright.Engine.Keying;
-
 namespace Valvewright.Files.Cards.Pdf;
 
 /// <summary>A card laid out: the strips of each page.</summary>
@@ -16,7 +14,7 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
     /// <summary>Rows grow at most by this factor to fill a page.</summary>
     private const double LargestStretch = 1.5;
 
-    private readonly QrPicture code = QrPicture.Of(SettingsText.Equivalents(card.SettingsText));
+    private readonly QrPicture code = card.Code();
     private readonly double width = pageWidth - 2 * Margin;
     private readonly double room = pageHeight - 2 * Margin;
 

@@ -129,7 +129,7 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         return new Band(lines.Count * sizes.Step.Line + sizes.Gap, (sheet, y, _) => Column(sheet, lines, sizes.Step, left + text, y));
     }
 
-    /// <summary>The last step with its check text, boxes for initials, cautions, and the settings as a code beside them.</summary>
+    /// <summary>The last step with its check text, boxes for initials, cautions, and the code beside them.</summary>
     public Band Foot(int step)
     {
         double side = Math.Max(code.WithQuiet * QrPicture.SmallestModule, Math.Clamp(110 * sizes.Label.Size / 12.5, 92, 130));
@@ -146,7 +146,8 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         double boxes = sizes.Setting.Line + sizes.Note.Line;
         double cautionsHeight = (cautions.Count + 1) * sizes.Note.Line;
         double textHeight = checkHeight + boxes + cautionsHeight + 2 * sizes.Gap;
-        double codeHeight = side + sizes.Note.Line;
+        List<string> codeWords = measure.Lines(say[card.Work is null ? "qr" : "qr.work"], sizes.Note, side);
+        double codeHeight = side + codeWords.Count * sizes.Note.Line;
         return new Band(Math.Max(textHeight, codeHeight) + sizes.Gap, (sheet, y, _) =>
         {
             sheet.Rule(left, y, width, ThickRule);
@@ -162,7 +163,11 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
             sheet.Text(say["cautions"], sizes.Note with { Bold = true }, left, top, room, sizes.Note.Line);
             Column(sheet, cautions, sizes.Note, left, top + sizes.Note.Line);
             Draw(sheet, left + width - side, y + sizes.Gap / 2, side);
-            sheet.Text(say["qr"], sizes.Note, left + width - side, y + sizes.Gap / 2 + side, side, sizes.Note.Line, Side.Middle);
+            for (int i = 0; i < codeWords.Count; i++)
+            {
+                sheet.Text(codeWords[i], sizes.Note, left + width - side, y + sizes.Gap / 2 + side + i * sizes.Note.Line, side,
+                    sizes.Note.Line, Side.Middle);
+            }
         });
     }
 

@@ -1,6 +1,8 @@
 // Dates as days from 1970-01-01, times of day as seconds after midnight, by the site's own zone.
 export const dayOf = iso => Math.round(Date.UTC(+iso.slice(0, 4), +iso.slice(5, 7) - 1, +iso.slice(8, 10)) / 864e5);
 export const isoOf = day => new Date(day * 864e5).toISOString().slice(0, 10);
+/** Whether a text is a date of the calendar as addresses write it. */
+export const isDate = text => /^\d{4}-\d\d-\d\d$/.test(text ?? '') && !Number.isNaN(dayOf(text)) && isoOf(dayOf(text)) === text;
 // 1 Monday to 7 Sunday.
 export const weekdayOf = day => ((day + 3) % 7 + 7) % 7 + 1;
 const remainder = (a, n) => ((a % n) + n) % n;

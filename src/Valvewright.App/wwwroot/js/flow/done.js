@@ -1,5 +1,5 @@
 // Done: what to expect here, in the order in which it happens, then the next visit and the next stop.
-import { isoOf, watersOn } from './dates.js';
+import { watersOn } from './dates.js';
 import { el, go, icon } from './dom.js';
 import { putRight, standing } from './rows.js';
 import { runsOf } from './say.js';
@@ -68,5 +68,3 @@ export function notesOf(flow) {
   if (visit.compared === 'different') notes.push(say.text('flow.note.different'));
   return notes.join(' ');
 }
-
-export const today = flow => isoOf(flow.day);

@@ -1,6 +1,6 @@
 // The work at a controller: found, change, left, measured, done. It runs without the engine, from what was prepared when the site came to the
 // device; whatever is said is kept at once. What was neither found nor ticked is not recorded.
-import { controllerTime, dayOf, isoOf, siteTime } from './dates.js';
+import { controllerTime, dayOf, isDate, isoOf, siteTime } from './dates.js';
 import { el, icon } from './dom.js';
 import { checkText } from './checktext.js';
 import { doneScreen, notesOf } from './done.js';
@@ -14,7 +14,7 @@ const steps = ['found', 'change', 'left', 'measured'], staleMs = 864e5;
 const two = n => String(n).padStart(2, '0');
 
 class Flow {
-  constructor(host, sheet, controller, keep, links, visit, now) {
+  constructor(host, sheet, controller, keep, links, visit, now, from) {
     Object.assign(this, { host, sheet, controller, keep, links, now, editing: null });
     this.say = new Say(sheet, controller);
     const site = siteTime(sheet.zone, now());
@@ -22,9 +22,11 @@ class Flow {
       form: 1, id: keep.newId(), begun: `${isoOf(site.day)}T${two(Math.floor(site.second / 3600))}:${two(Math.floor(site.second / 60) % 60)}:00`, step: 'found',
       answers: {}, confirmed: false, ticks: {}, skipped: {}, refused: {}, compared: null, measuring: null, coil: null, entry: null, volts: null, meterM3: null, coils: {}, photos: [],
     };
-    this.iso = this.visit.begun.slice(0, 10);
-    if (this.iso < sheet.from) this.iso = sheet.from;
-    this.day = dayOf(this.iso);
+    // The day of the visit, and the date of the card that is set from: a card of days to come holds from its day on, one of the past is today's.
+    const today = this.visit.begun.slice(0, 10);
+    this.day = dayOf(today);
+    this.visit.card ??= [today, sheet.from, isDate(from) ? from : today].sort().at(-1);
+    this.iso = this.visit.card;
     this.cells = cellsOf(controller, this.iso, this.day, isoOf(this.day - 1));
   }
 
@@ -220,13 +222,13 @@ function stayAwake() {
   ask();
 }
 
-/** Starts the work at a controller in an element. Answers whether the sheet knows the controller. */
-export async function startFlow(host, sheet, name, keep, links, now = () => Date.now()) {
+/** Starts the work at a controller in an element, from the card of a date where one is given. Answers whether the sheet knows the controller. */
+export async function startFlow(host, sheet, name, keep, links, now = () => Date.now(), from = null) {
   const controller = sheet.controllers.find(c => c.name === name) ?? (sheet.controllers.length === 1 ? sheet.controllers[0] : null);
   if (!controller) return false;
   keep.controller = controller.name;
   const kept = await keep.load();
-  const flow = new Flow(host, sheet, controller, keep, links, kept?.form === 1 ? kept : null, now);
+  const flow = new Flow(host, sheet, controller, keep, links, kept?.form === 1 ? kept : null, now, from);
   flow.isKept = kept ? true : undefined;
   document.title = `${controller.name} – Valvewright`;
   flow.draw();

@@ -1,4 +1,5 @@
-// Opens the work at a controller at its address on the page: `sites/<id>/at?controller=<name>`. Answers whether it stands there.
+// Opens the work at a controller at its address on the page: `sites/<id>/at?controller=<name>`, `&from=<date>` where a card of a
+// date led here. Answers whether it stands there.
 import { newId } from './dates.js';
 import { startFlow } from './flow.js';
 import { at, get, put, putAt, record, remove } from '../shelf.js';
@@ -38,7 +39,7 @@ function pageKeep(sheet, started) {
   return keep;
 }
 
-export async function openAt(site, name, language, start) {
+export async function openAt(site, name, language, start, from) {
   const text = await at(site, language);
   if (!text) return false;
   const sheet = JSON.parse(text), host = document.createElement('div');
@@ -50,7 +51,7 @@ export async function openAt(site, name, language, start) {
   const keep = pageKeep(sheet, start);
   document.body.prepend(host);
   document.getElementById('app').hidden = true;
-  if (await startFlow(host, sheet, name, keep, links)) return true;
+  if (await startFlow(host, sheet, name, keep, links, undefined, from)) return true;
   host.remove();
   document.getElementById('app').hidden = false;
   return false;

@@ -17,7 +17,8 @@ export function foundScreen(flow) {
   return {
     main: [
       ...flow.doubts().map(d => el('div.asks', { role: 'status' }, d)),
-      el('h2', {}, say.text('flow.found.title')), el('p.s', {}, say.text(missing.length ? 'flow.found.some' : 'flow.found.help')), list,
+      el('h2', {}, say.text('flow.found.title')), el('p.s', {}, say.text(missing.length ? 'flow.found.some' : 'flow.found.help')),
+      flow.dayOf(flow.iso) === flow.day ? null : el('p.s', { 'data-card': flow.iso }, say.text('flow.cardOf', { date: say.date(flow.dayOf(flow.iso)) })), list,
     ],
     foot: [
       el('div.r.sp.s.status', {}, el('span', { 'data-below': '' }), el('b', { role: 'status' }, say.text('flow.found.count', { n, of: rows.length }))),
