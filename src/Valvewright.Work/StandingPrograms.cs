@@ -49,7 +49,7 @@ public sealed record StandingPrograms(Plan Plan, ListOf<string> NotRead, ListOf<
             else
             {
                 problems.Add(new Problem(controller.Name, 0, 0, "no reading",
-                    "one --from-reading for each controller, or a saved plan for the others", null,
+                    "a reading of each controller, or a saved plan for the others", null,
                     "the programs of this controller are not known"));
             }
         }

@@ -144,7 +144,8 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
         Assert.Empty(await AllWaiting(visitor.Page));
     }
 
-    /// <summary>The code of the printed card and of the card on the screen, read as a camera reads it, then opened where nobody answers.</summary>
+    /// <summary>The code of the printed card and of the card on the screen, read as a camera reads it, then opened where nobody
+    /// answers.</summary>
     [Fact]
     public async Task The_code_on_the_card_leads_here_without_a_signal()
     {

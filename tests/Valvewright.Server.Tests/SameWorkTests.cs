@@ -1,6 +1,9 @@
 using System.Diagnostics;
 using System.Text.Json;
+using NodaTime;
 using Valvewright.Engine.Values;
+using Valvewright.Records;
+using Valvewright.Records.Jobs;
 
 namespace Valvewright.Server.Tests;
 
@@ -55,6 +58,49 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
         Equal(await Kept(site, $$"""{"kind":"proof","plan":"{{id}}"}"""));
         Assert.Equal(Text("proof.json"), Json.Write(JsonSerializer.Deserialize<JsonElement>(proven).GetProperty("proof")));
     }
+
+    /// <summary>Programs that a controller has, and the best within one changed setting: the same changes, and nothing is kept by itself.</summary>
+    [Fact]
+    public async Task Programs_from_a_reading()
+    {
+        Guid site = await Site();
+        const string Reading = "percent 100\nA: daily; starts 3:00; st1=3m\nB: no starts; no run times; no days";
+        string file = Path.Combine(folder, "gate.txt");
+        File.WriteAllText(file, Reading);
+        JsonElement command = JsonSerializer.Deserialize<JsonElement>(
+            await Run("plan", folder, "--from-reading", file, "--changes", "1", "--from", "2026-04-01"));
+        JsonElement asked = (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson(new JobRequest("found", null,
+            new LocalDate(2026, 4, 1)) { Read = [new FoundReading("Gate", Reading)], Changes = 1 }))).Json;
+        JsonElement job = await Jobs.Ended(running, asked.GetProperty("id").GetString()!);
+        Assert.True(job.GetProperty("state").GetString() == "done", job.ToString());
+        ProgramsFound found = Json.Read<JobView>(job.ToString())!.ResultAs<ProgramsFound>()!;
+        JsonElement steps = command.GetProperty("search").GetProperty("steps"), served = job.GetProperty("result").GetProperty("steps");
+        Assert.Equal(Each(steps, "changes"), Each(served, "changes"));
+        Assert.Equal(Each(steps, "plan"), Each(served, "plan"));
+        Assert.Equal(1, found.Chosen);
+        Assert.True(found.Steps[0].Saved > 0, $"{found.Steps[0]}");
+        Assert.Equal(Json.Write(command.GetProperty("proof").GetProperty("verdict")), Json.Write(job.GetProperty("result").GetProperty("verdict")));
+        Assert.Equal(0, (await running.Get($"/api/sites/{site}/plans")).Json.GetArrayLength());
+
+        // Only proven, and what cannot be taken as it is.
+        JsonElement proven = await Jobs.Ended(running, (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson(
+            new JobRequest("found") { Read = [new FoundReading("Gate", Reading)], Changes = 0 }))).Json.GetProperty("id").GetString()!);
+        ProgramsFound only = Json.Read<JobView>(proven.ToString())!.ResultAs<ProgramsFound>()!;
+        Assert.Equal((0, 0, only.FoundVerdict), (only.Chosen, only.Steps.Count, only.Verdict));
+        foreach ((string wrong, int status, string kind) in new[]
+        {
+            ("""{"kind":"found"}""", 400, "wrong-input"), ("""{"kind":"found","read":[],"changes":-1}""", 400, "wrong-input"),
+            ("""{"kind":"plan","changes":1}""", 400, "wrong-input"), ("""{"kind":"found","read":[]}""", 422, "wrong-input"),
+            ("""{"kind":"found","read":[{"controller":"Nobody","text":""}]}""", 400, "wrong-input"),
+            ("""{"kind":"found","read":[{"controller":"Gate","text":"A: starts 3:00"}]}""", 422, "wrong-input"),
+        })
+        {
+            (await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson(wrong))).Problem(status, kind);
+        }
+    }
+
+    private static string[] Each(JsonElement all, string member) =>
+        [.. all.EnumerateArray().Select(one => Json.Write(one.GetProperty(member)))];
 
     [Fact]
     public async Task Two_limits_at_once_are_refused_by_both()

@@ -77,7 +77,8 @@ public sealed record CardContent
     public required string SettingsText { get; init; }
 
     /// <summary>The QR code.</summary>
-    public QrPicture Code() => QrPicture.Of(Work is { } link ? WorkLink.Equivalents(link) : Engine.Keying.SettingsText.Equivalents(SettingsText));
+    public QrPicture Code() =>
+        QrPicture.Of(Work is { } link ? WorkLink.Equivalents(link) : Engine.Keying.SettingsText.Equivalents(SettingsText));
 
     /// <summary>How many days <see cref="NextDays"/> looks ahead: over a winter off, and over the longest interval after it.</summary>
     public const int DaysAhead = 400;

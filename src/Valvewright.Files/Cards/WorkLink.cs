@@ -14,7 +14,8 @@ public static class WorkLink
     /// <param name="controller">The controller's name.</param>
     /// <param name="on">The date of the card to set from, where that is not simply today's.</param>
     public static string Path(Guid site, string controller, LocalDate? on = null) =>
-        $"sites/{site}/at?controller={Uri.EscapeDataString(controller)}{(on is { } date ? $"&from={LocalDatePattern.Iso.Format(date)}" : "")}";
+        $"sites/{site}/at?controller={Uri.EscapeDataString(controller)}"
+            + (on is { } date ? $"&from={LocalDatePattern.Iso.Format(date)}" : "");
 
     /// <summary>The whole link, for a camera; null where the page's address is one that only its own machine can open.</summary>
     public static string? Of(Uri page, Guid site, string controller, LocalDate on)

@@ -26,8 +26,9 @@ public sealed record ServerOptions
     /// <summary>The code that a device says once; null: anyone who reaches the server may do everything.</summary>
     public string? Code { get; init; }
 
-    /// <summary>The address that a browser elsewhere opens, as far as it can be told from here: behind a proxy on this machine the first name
-    /// over HTTPS; the first name where all networks are listened on, because theirs is no address to open; else where it listens.</summary>
+    /// <summary>The address that a browser elsewhere opens, as far as it can be told from here: behind a proxy on this machine the first
+    /// name over HTTPS; the first name where all networks are listened on, because theirs is no address to open; else where it
+    /// listens.</summary>
     /// <param name="listening">Where it listens.</param>
     public Uri Outside(Uri listening)
     {

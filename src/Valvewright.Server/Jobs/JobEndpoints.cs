@@ -1,7 +1,9 @@
 using Microsoft.Extensions.Hosting;
 using NodaTime;
+using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
+using Valvewright.Files.Plans;
 using Valvewright.Records.Jobs;
 using Valvewright.Records;
 using Valvewright.Server.Hosting;
@@ -10,20 +12,23 @@ using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
 using Valvewright.Work.Search;
+using Refusal = Valvewright.Server.Problems.Refusal;
+using StandingPrograms = Valvewright.Work.StandingPrograms;
 
 namespace Valvewright.Server.Jobs;
 
 /// <summary>Long work.</summary>
 internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board, IHostApplicationLifetime server) : IEndpoints
 {
-    private const int LargestBytes = 4096;
+    private const int LargestBytes = 256_000;
+    private const int MostChanges = 999;
     private const int UsualVisits = 4;
     private const int LongestWaitSeconds = 20;
 
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(
-            StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, or the visits of a year.");
+            StatusCodes.Status202Accepted).WithSummary("Asks for a plan, the proof of a plan, the visits of a year, or better programs than those that are there.");
         routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>(
             "A site's jobs that are remembered, the latest first, without their results.");
         routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
@@ -37,13 +42,20 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         (Kept<SiteValue> kept, Site read, _) = SiteReading.Of(store, site);
         Stamp stamp = Given.Stamp(by, clock);
         JobRequest request = await Body.Json<JobRequest>(http, LargestBytes);
-        Given.Word(request.Kind, "kind", "plan", "proof", "season");
+        Given.Word(request.Kind, "kind", "plan", "proof", "season", "found");
         Given.Amount(request.Visits, "visits", request.Kind == "plan" ? 0 : 1, 12);
         if (request.From is { Year: < 1901 or > 2199 } date)
         {
             throw Refusal.Wrong($"{"from"}", $"{date}", "a date of the years 1901 to 2199", "This date cannot be right.");
         }
 
+        if (request.Kind != "found" && (request.Read is not null || request.Changes is not null))
+        {
+            throw Refusal.Wrong($"{(request.Read is null ? "changes" : "read")}", $"{request.Kind}", "the kind found",
+                "Only programs that are there are read, and changed setting by setting.");
+        }
+
+        Given.Amount(request.Changes, "changes", 0, MostChanges);
         if (request.Wishes is { } wishes)
         {
             Require(wishes, request);
@@ -57,7 +69,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     private static void Require(SeasonWishes wishes, JobRequest request)
     {
-        if (request.Kind == "proof" || request is { Kind: "plan", Visits: 0 })
+        if (request.Kind is "proof" or "found" || request is { Kind: "plan", Visits: 0 })
         {
             throw Refusal.Wrong($"{"wishes"}", $"{request.Kind}", "wishes with the kind season, or with a plan of 1 visit or more",
                 "Only visits have wishes.");
@@ -100,12 +112,38 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             return (progress, cancel) => work.PlanWithVisits(request.From, visits, wishes, progress, cancel);
         }
 
+        if (request.Kind == "found")
+        {
+            StandingPrograms standing = Standing(work, request);
+            return (progress, cancel) => work.ChangeFound(standing, request.From, request.Changes, progress, cancel);
+        }
+
         Guid id = request.Plan ?? throw Refusal.Wrong($"{"plan"}", "", "the id of a plan", "It does not say which plan is meant.");
-        Kept<PlanValue> plan = store.Find<PlanValue>(work.SiteId, id) ?? throw Refusal.NotFound("plan");
-        Plans.PlanReading.Require(work.Site, Plans.PlanReading.Parse(plan.Value.Plan));
+        (Kept<PlanValue> plan, _) = PlanNamed(work, id);
         return request.Kind == "proof"
             ? (progress, cancel) => work.Prove(plan, progress, cancel)
             : (progress, cancel) => work.FindVisits(plan, visits, wishes, progress, cancel);
+    }
+
+    private (Kept<PlanValue> Kept, SavedPlan Saved) PlanNamed(SiteWork work, Guid id)
+    {
+        Kept<PlanValue> plan = store.Find<PlanValue>(work.SiteId, id) ?? throw Refusal.NotFound("plan");
+        SavedPlan saved = Plans.PlanReading.Parse(plan.Value.Plan);
+        Plans.PlanReading.Require(work.Site, saved);
+        return (plan, saved);
+    }
+
+    /// <summary>The programs that the site has. What cannot be taken from readings is told before any work begins.</summary>
+    private StandingPrograms Standing(SiteWork work, JobRequest request)
+    {
+        if (request is { Read: null, Plan: null })
+        {
+            throw Refusal.Wrong($"{"read"}", "", "readings of the controllers, or the id of a plan",
+                "It does not say which programs are there.");
+        }
+
+        Plan? others = request.Plan is { } id ? PlanNamed(work, id).Saved.Plan : null;
+        return request.Read is { } reads ? work.AsRead(reads, others) : work.AsRead([], others) with { NotRead = [] };
     }
 
     private IResult ListOfSite(string site)

@@ -1,8 +1,11 @@
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof;
+using Valvewright.Engine.Readings;
 using Valvewright.Engine.Season;
 using Valvewright.Files.Plans;
 using Valvewright.Planning;
+using Valvewright.Planning.Changes;
 using Valvewright.Records;
 using Valvewright.Records.Jobs;
 using Valvewright.Server.Sites;
@@ -64,6 +67,44 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         return Found(SitePlan
             .Of(new VisitRequest(years, first, null, wishes.ToOptions(visits, first.Year), HasCurve: true), progress, cancel));
     }
+
+    /// <summary>The programs that readings give.</summary>
+    /// <exception cref="Refusal">A controller is not of this site.</exception>
+    /// <exception cref="Work.RefusalException">Something was not read, or is doubtful, or cannot be held.</exception>
+    public Work.StandingPrograms AsRead(ListOf<FoundReading> reads, Plan? others)
+    {
+        LocalDate today = Today();
+        return Work.StandingPrograms.Of(site, reads.Select(One).ToListOf(), others, today);
+
+        Work.ControllerRead One(FoundReading read)
+        {
+            SiteController controller = site.Controllers.FirstOrDefault(c => c.Name == read.Controller) ?? throw Refusal.Wrong(
+                $"{"read"}", $"{read.Controller}", $"{string.Join(", ", site.Controllers.Select(c => c.Name))}",
+                "The site has no such controller.");
+            ReadText text = ReadingText.Parse(read.Text, controller.Profile, site.Clock, SiteNames.Of(site, controller));
+            LocalDateTime at = text.Reading.ReadAt ?? (read.ReadOn ?? today).AtMidnight();
+            return new Work.ControllerRead(controller.Name, controller, text with { Reading = text.Reading with { ReadAt = at } });
+        }
+    }
+
+    /// <summary>Proves the programs that the site has, and looks for the best within so many changes; nothing is stored.</summary>
+    public ProgramsFound ChangeFound(
+        Work.StandingPrograms standing, LocalDate? from, int? changes, WorkProgress progress, CancellationToken cancel)
+    {
+        SiteYears years = Years(progress, cancel);
+        LocalDate first = from ?? Today();
+        ProgramsFromFound made = ProgramsFromFound.Of(new ChangeRequest(years, first, standing.Plan, changes), progress, cancel);
+        return new ProgramsFound(years.Split.Explanation, first, standing.NotRead, standing.Assumed.Select(SentenceParts.Of).ToListOf(),
+            StepOf(made.Search?.Found ?? made.Chosen!, made.Search), made.FoundProof.Verdict,
+            (made.Search?.Steps ?? []).Select(s => StepOf(s, made.Search)).ToListOf(),
+            made.Search?.Replanned is { } replanned ? StepOf(replanned, made.Search) : null, made.Chosen?.Changes.Count,
+            made.Proof?.Verdict);
+    }
+
+    private static FoundStep StepOf(ChangedPrograms some, ProgramChanges? search) => new(
+        some.Changes.Select(c => new FoundChange(c.Controller, c.Change)).ToListOf(), some.Plan,
+        search is null ? null : some.WaterLitres / 1000, search is null ? null : some.UnmetLitres / 1000, search?.PartOf(some),
+        some.KeepsRules);
 
     private VisitsFound Found(SitePlan made) =>
         new(Keep(made), made.Years.Split.Explanation, made.Season, made.Plan is null ? Obstacles(made.Search!) : [], made.Proof?.Verdict);
