@@ -21,6 +21,7 @@ builder.Services.AddScoped<SiteShelf>();
 builder.Services.AddScoped<Unsent>();
 builder.Services.AddScoped<ReadyMaker>();
 builder.Services.AddScoped<SheetMaker>();
+builder.Services.AddScoped<Valvewright.App.Pages.Plans.PlanKeeper>();
 builder.Services.AddScoped<ReadyCards>();
 builder.Services.AddScoped<Valvewright.App.Pages.Needs.NeedsWork>();
 builder.Services.AddScoped<Valvewright.App.Pages.Survey.SurveyDrafts>();

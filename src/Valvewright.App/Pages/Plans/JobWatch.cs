@@ -7,7 +7,7 @@ namespace Valvewright.App.Pages.Plans;
 /// finds it again.</summary>
 /// <param name="link">The way to the server.</param>
 /// <param name="site">The site.</param>
-/// <param name="kind">plan, proof or season.</param>
+/// <param name="kind">plan, proof, season or found.</param>
 /// <param name="pace">How long to wait between two looks.</param>
 public sealed class JobWatch(ServerLink link, Guid site, string kind, TimeSpan pace) : IDisposable
 {

@@ -9,6 +9,7 @@ namespace Valvewright.App.Pages.Plans;
 public static class JobWords
 {
     private const string Planning = "Planning ";
+    private const string Trying = "Trying ";
 
     private static readonly Dictionary<string, string> Steps = new(StringComparer.Ordinal)
     {
@@ -16,6 +17,8 @@ public static class JobWords
         ["Working out what each zone needs"] = "needs",
         ["Proving"] = "proof",
         ["Looking for the visits, and for what fewer or more are worth"] = "visits",
+        ["Proving what was found"] = "found",
+        ["Planning from nothing, to compare with"] = "replan",
     };
 
     /// <summary>What is being done. A step without words of its own is told as work in general.</summary>
@@ -23,6 +26,7 @@ public static class JobWords
     {
         return job.State == JobState.Waiting ? words["job.waiting"]
             : Steps.TryGetValue(job.Step, out string? step) ? words[$"job.step.{step}"]
+            : job.Step.StartsWith(Trying, StringComparison.Ordinal) ? words["job.step.changes"]
             : job.Step.StartsWith(Planning, StringComparison.Ordinal)
                 ? words.Fill("job.step.planning", ("supply", job.Step[Planning.Length..].Split(": ")[0]))
             : words["job.step.other"];
