@@ -19,8 +19,9 @@ public sealed record Workload(
 
     internal static Workload Of(DateTimeZone zone, SiteController controller, IReadOnlyList<Opening> openings, double years)
     {
+        SiteDays days = new(zone);
         var busiest = openings
-            .GroupBy(o => o.SiteTime(zone).Date)
+            .GroupBy(o => days.Of(o.OpensUnix))
             .Select(g => (Date: g.Key, Seconds: g.Sum(o => o.ClosesUnix - o.OpensUnix)))
             .OrderByDescending(d => d.Seconds).ThenBy(d => d.Date)
             .FirstOrDefault();
@@ -31,7 +32,7 @@ public sealed record Workload(
         return new Workload(
             controller.Name,
             openings.Sum(o => o.ClosesUnix - o.OpensUnix) / 3600.0 / years,
-            openings.Count == 0 ? null : busiest.Date,
+            openings.Count == 0 ? null : SiteDays.DateOf(busiest.Date),
             busiest.Seconds / 3600.0,
             pulses,
             mah);

@@ -1,13 +1,5 @@
-using NodaTime;
-using Valvewright.Engine.Balance;
-using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
-using Valvewright.Engine.Plants;
-using Valvewright.Engine.Proof.Rules;
-using Valvewright.Engine.Proof.Water;
-using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Proof.ByHand;
 
@@ -43,80 +35,4 @@ public sealed record WhatIfZone(string Controller, int Station, string Zone, dou
 
     /// <summary>Whether that is what its quality asks for.</summary>
     public bool IsServed => UseMet >= LeastUseMet;
-}
-
-/// <summary>A site with its years of record, kept while a person tries settings: what does not change is not worked out again.</summary>
-/// <param name="site">The survey.</param>
-/// <param name="years">Whole years of record.</param>
-/// <param name="from">First date of the calendar on which rules are checked.</param>
-public sealed class WhatIfYears(Site site, IReadOnlyList<Climate> years, LocalDate from)
-{
-    private readonly Dictionary<Zone, ZoneDays[]> days = [];
-    private readonly Dictionary<string, (ControllerPlan Plan, ListOf<WhatIfZone> Zones)> last = [];
-    private readonly DateTimeZone zone = RulesNowInForce.Of(site.Zone());
-
-    /// <summary>What a plan would do. Controllers that are as in the plan asked about before are taken from there.</summary>
-    public WhatIf Of(Plan plan)
-    {
-        ArgumentNullException.ThrowIfNull(plan);
-        RulesCheck rules = RulesCheck.Of(site, plan, from, from.PlusYears(1).PlusDays(-1));
-        return new WhatIf(plan, rules.Breaches, rules.Supplies, site.Controllers
-            .SelectMany(c => ZonesOf(c, plan.Controllers.FirstOrDefault(p => p.Controller == c.Name))).ToListOf());
-    }
-
-    private ListOf<WhatIfZone> ZonesOf(SiteController controller, ControllerPlan? plan)
-    {
-        if (plan is null)
-        {
-            return [];
-        }
-
-        if (last.TryGetValue(controller.Name, out (ControllerPlan Plan, ListOf<WhatIfZone> Zones) known) && known.Plan == plan)
-        {
-            return known.Zones;
-        }
-
-        ILookup<int, Opening>[] openings = [.. years
-            .Select(y => Watered.Of(zone, controller, plan, (y.Before ?? y).First.PlusDays(-1), y.Last).Openings.ToLookup(o =>
-            o.Run.Station))];
-        ListOf<WhatIfZone> zones = controller.Zones.Where(z => z.Lasts).Select(z => OfZone(controller, z, openings)).ToListOf();
-        last[controller.Name] = (plan, zones);
-        return zones;
-    }
-
-    private WhatIfZone OfZone(SiteController controller, Zone planted, ILookup<int, Opening>[] openings)
-    {
-        ZoneDays[] all = days.TryGetValue(planted, out ZoneDays[]? known) ? known
-            : days[planted] = [.. years.Select(y => ZoneDays.Of(planted, y))];
-        double applied = 0, demand = 0, unmet = 0;
-        for (int year = 0; year < all.Length; year++)
-        {
-            ZoneDays own = all[year];
-            double[] water = new double[own.Steps];
-            foreach (Opening opening in openings[year][planted.Station])
-            {
-                int step = own.Lead + own.Climate.DayOf(opening.SiteTime(zone).Date);
-                if (step >= 0 && step < water.Length)
-                {
-                    water[step] += opening.DepthMm;
-                }
-            }
-
-            SpotStore column = new(RootZone.Of(planted), 0);
-            double before = 0;
-            for (int step = 0; step < own.Steps; step++)
-            {
-                before = step == own.Lead ? column.UnmetMm : before;
-                column.Step(own, step, water[step] * planted.ReachingShare);
-                applied += step >= own.Lead ? water[step] : 0;
-            }
-
-            unmet += column.UnmetMm - before;
-            demand += own.DemandMm;
-        }
-
-        return new WhatIfZone(
-            controller.Name, planted.Station, planted.Name, planted.AreaM2, applied / all.Length, demand / all.Length, unmet / all.Length,
-                QualityGoal.Of(planted.Quality).LeastUseMet);
-    }
 }

@@ -15,6 +15,7 @@ internal static class CycleCheck
     /// <summary>Checks all openings of one controller, by rising time.</summary>
     public static void Run(DateTimeZone zone, IReadOnlyList<Opening> openings, BreachList breaches)
     {
+        SiteDays days = new(zone);
         foreach (IGrouping<Zone, Opening> station in openings.Where(o => o.Zone is not null).GroupBy(o => o.Zone!))
         {
             List<Cycle> cycles = [.. Cycle.Of(station.OrderBy(o => o.OpensUnix), new PondingGround(station.Key))];
@@ -23,13 +24,18 @@ internal static class CycleCheck
                 Check(zone, cycle, breaches);
             }
 
-            CheckDays(zone, cycles, breaches);
+            CheckDays(zone, days, cycles, breaches);
         }
     }
 
     private static void Check(DateTimeZone zone, Cycle cycle, BreachList breaches)
     {
         Zone ground = cycle.First.Zone!;
+        if (cycle.RunoffMm <= ToleranceMm && cycle.DepthMm <= ground.LargestDepthPerCycleMm + ToleranceMm)
+        {
+            return;
+        }
+
         LocalDateTime at = cycle.First.SiteTime(zone);
         string where = Whereabouts.Of(cycle.First);
         if (cycle.RunoffMm > ToleranceMm)
@@ -47,9 +53,9 @@ internal static class CycleCheck
         }
     }
 
-    private static void CheckDays(DateTimeZone zone, List<Cycle> cycles, BreachList breaches)
+    private static void CheckDays(DateTimeZone zone, SiteDays days, List<Cycle> cycles, BreachList breaches)
     {
-        foreach (IGrouping<LocalDate, Cycle> day in cycles.GroupBy(c => c.First.SiteTime(zone).Date))
+        foreach (IGrouping<int, Cycle> day in cycles.GroupBy(c => days.Of(c.First.OpensUnix)))
         {
             Zone ground = day.First().First.Zone!;
             double depth = day.Sum(c => c.DepthMm);

@@ -11,12 +11,13 @@ internal static class PermittedCheck
     /// <summary>Checks openings that draw on one supply.</summary>
     /// <returns>What keeps the rule by one of its readings only; null where there is nothing of the kind.</returns>
     public static DatesInDoubt? Run(
-        DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, LocalDate from, LocalDate to, BreachList breaches)
+        DateTimeZone zone, WaterSupply supply, IReadOnlyList<Opening> openings, LocalDate from, LocalDate to, BreachList breaches,
+        RulesMemory memory)
     {
         PermittedTimes permitted = supply.Permitted;
-        List<(long From, long To)> spans = Spans(zone, permitted, from.PlusDays(-2), to.PlusDays(3));
+        List<(long From, long To)> spans = memory.Spans(zone, permitted, from.PlusDays(-2), to.PlusDays(3));
         List<(long From, long To)> byDate = permitted.IsInDoubt
-            ? Spans(zone, permitted.ByCalendarDate(), from.PlusDays(-2), to.PlusDays(3)) : spans;
+            ? memory.Spans(zone, permitted.ByCalendarDate(), from.PlusDays(-2), to.PlusDays(3)) : spans;
         long all = 0, inDoubt = 0;
         LocalDateTime? first = null;
         foreach (Opening opening in openings)
@@ -26,12 +27,11 @@ internal static class PermittedCheck
                 continue;
             }
 
-            LocalDateTime at = opening.SiteTime(zone);
             long outside = SecondsOutside(spans, opening.OpensUnix, opening.ClosesUnix);
             if (outside > 0)
             {
                 breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening),
-                    $"open outside the permitted times of {supply.Name}", at, new BreachFigure(BreachMeasure.Seconds, outside, 0));
+                    $"open outside the permitted times of {supply.Name}", opening.SiteTime(zone), new BreachFigure(BreachMeasure.Seconds, outside, 0));
             }
 
             long onOtherDate = SecondsOutside(byDate, opening.OpensUnix, opening.ClosesUnix) - outside;
@@ -39,6 +39,7 @@ internal static class PermittedCheck
             if (onOtherDate > 0)
             {
                 inDoubt += onOtherDate;
+                LocalDateTime at = opening.SiteTime(zone);
                 first = first is { } known && known < at ? known : at;
             }
         }

@@ -13,8 +13,14 @@ internal sealed record RulesCheck(
     LocalDate From, LocalDate To, ListOf<Breach> Breaches, ListOf<SupplyProof> Supplies, ListOf<Workload> Workloads)
 {
     /// <summary>Checks a plan from one date to another, both included.</summary>
-    public static RulesCheck Of(Site site, Plan plan, LocalDate from, LocalDate to)
+    /// <param name="site">The survey.</param>
+    /// <param name="plan">The plan.</param>
+    /// <param name="from">First date.</param>
+    /// <param name="to">Last date.</param>
+    /// <param name="memory">What the last check of the same site on the same dates left; null: it is the only one.</param>
+    public static RulesCheck Of(Site site, Plan plan, LocalDate from, LocalDate to, RulesMemory? memory = null)
     {
+        memory ??= new RulesMemory();
         DateTimeZone zone = site.Zone();
         BreachList breaches = new();
         double years = (Period.DaysBetween(from, to) + 1) / 365.25;
@@ -29,7 +35,7 @@ internal sealed record RulesCheck(
             }
 
             KeyableCheck.Run(controller, own, breaches);
-            Watered watered = Watered.Of(zone, controller, own, from, to);
+            Watered watered = memory.WateredBy(zone, controller, own, from, to);
             CheckLost(zone, controller, watered, breaches);
             CycleCheck.Run(zone, watered.Openings, breaches);
             workloads.Add(Workload.Of(zone, controller, watered.Openings, years));
@@ -40,7 +46,7 @@ internal sealed record RulesCheck(
         foreach (WaterSupply supply in site.Supplies)
         {
             List<Opening> drawing = [.. all.Where(o => o.Controller.Supply == supply.Name)];
-            DatesInDoubt? inDoubt = PermittedCheck.Run(zone, supply, drawing, from, to, breaches);
+            DatesInDoubt? inDoubt = PermittedCheck.Run(zone, supply, drawing, from, to, breaches, memory);
             StorageCheck.Run(zone, supply, drawing, breaches);
             supplies.Add(FlowSweep.Run(zone, supply, drawing, breaches) with { InDoubt = inDoubt });
         }

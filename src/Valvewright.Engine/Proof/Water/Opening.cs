@@ -37,6 +37,26 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
     /// <param name="to">Last date of starts.</param>
     public static Watered Of(DateTimeZone zone, SiteController controller, ControllerPlan plan, LocalDate from, LocalDate to)
     {
+        List<Opening> openings = [];
+        List<LostStart> lost = [];
+        foreach (Spell spell in Spell.Of(plan, from, to).Where(IsOn))
+        {
+            Run(zone, controller, SettingsOf(plan, spell), spell, openings, lost);
+        }
+
+        return new Watered(openings, lost);
+    }
+
+    /// <summary>Whether anything can run in a spell.</summary>
+    public static bool IsOn(Spell spell) => spell.Percent is > 0 and <= LargestPercent;
+
+    /// <summary>What a spell has keyed in, as far as a controller can do anything with it.</summary>
+    public static Settings SettingsOf(ControllerPlan plan, Spell spell) => Runnable(spell.SettingsOf(plan));
+
+    /// <summary>Runs the settings of a spell through the emulator.</summary>
+    public static void Run(DateTimeZone zone, SiteController controller, Settings settings, Spell spell, List<Opening> openings,
+        List<LostStart> lost)
+    {
         SiteClock clock = new(zone, controller.Profile);
         Zone?[] wired = new Zone?[Math
             .Max(controller.Profile.Stations, controller.Zones.Count == 0 ? 0 : controller.Zones.Max(z => z.Station)) + 1];
@@ -45,26 +65,19 @@ internal sealed record Watered(IReadOnlyList<Opening> Openings, IReadOnlyList<Lo
             wired[z.Station] = z;
         }
 
-        List<Opening> openings = [];
-        List<LostStart> lost = [];
-        foreach (Spell spell in Spell.Of(plan, from, to).Where(s => s.Percent is > 0 and <= LargestPercent))
+        Timeline timeline = Emulator.Run(controller.Profile, settings, spell.From, spell.To);
+        lost.AddRange(timeline.LostStarts);
+        Dictionary<char, Opening> last = [];
+        foreach (StationRun run in timeline.Runs)
         {
-            Timeline timeline = Emulator.Run(controller.Profile, Runnable(spell.SettingsOf(plan)), spell.From, spell.To);
-            lost.AddRange(timeline.LostStarts);
-            Dictionary<char, Opening> last = [];
-            foreach (StationRun run in timeline.Runs)
-            {
-                // Within a run of a program time is simply counted on, whatever the clock then does.
-                long opens = last.TryGetValue(run.Program, out Opening before) && before.Run.Start == run.Start
-                    && run.Opens - before.Run.Closes is >= 0 and < LongestPauseSeconds
-                    ? before.ClosesUnix + run.Opens - before.Run.Closes
-                    : clock.MomentOf(run.Opens).ToUnixTimeSeconds();
-                Zone? watered = run.Station < wired.Length ? wired[run.Station] : null;
-                openings.Add(last[run.Program] = new Opening(controller, watered, run, opens, opens + run.Seconds, spell.Percent));
-            }
+            // Within a run of a program time is simply counted on, whatever the clock then does.
+            long opens = last.TryGetValue(run.Program, out Opening before) && before.Run.Start == run.Start
+                && run.Opens - before.Run.Closes is >= 0 and < LongestPauseSeconds
+                ? before.ClosesUnix + run.Opens - before.Run.Closes
+                : clock.MomentOf(run.Opens).ToUnixTimeSeconds();
+            Zone? watered = run.Station < wired.Length ? wired[run.Station] : null;
+            openings.Add(last[run.Program] = new Opening(controller, watered, run, opens, opens + run.Seconds, spell.Percent));
         }
-
-        return new Watered(openings, lost);
     }
 
     /// <summary>
