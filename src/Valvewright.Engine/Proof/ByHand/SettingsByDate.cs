@@ -20,6 +20,10 @@ internal sealed class SettingsByDate
 
     /// <summary>Zone changes this many days after a date do not matter to it: what starts on it has ended.</summary>
     private const int DaysOfRuns = 4;
+
+    /// <summary>What stands on the ground has gone in after a day: a date and the one before it decide what runs off.</summary>
+    private const int DaysThatStand = 2;
+
     private static readonly int UnixDayOfEpoch = SiteDays.Of(ClockSeconds.Epoch.Date);
 
     private readonly DateTimeZone zone;
@@ -27,6 +31,7 @@ internal sealed class SettingsByDate
     private readonly Settings settings;
     private readonly KeyedProgram[] programs;
     private readonly bool isRepeating;
+    private readonly bool canRunOff;
     private readonly Dictionary<(ulong Watering, long Before, long After, long Change), Share[]> alike = [];
     private readonly SiteDays days;
 
@@ -38,14 +43,16 @@ internal sealed class SettingsByDate
         Profile profile = controller.Profile;
         int between = profile.PauseBetweenStationsSeconds + (profile.Pump is { } pump ? pump.LeadSeconds + pump.LagSeconds : 0);
         long busy = keyed.Starts.Sum(s => keyed.Programs[s.Program].Seconds.Sum(run => (long)run + between));
+        canRunOff = controller.Zones.Any(z => PondingGround.LongestCycleSeconds(z) < DaysThatStand * (double)keyed.Starts.Sum(s =>
+            SecondsOf(keyed.Programs[s.Program], z.Station)));
         isRepeating = programs.Length <= MostPrograms && busy <= MostBusySeconds;
     }
 
     /// <summary>Adds what a spell brings, mm.</summary>
-    /// <param name="water">By station, by day.</param>
+    /// <param name="water">What it is added to.</param>
     /// <param name="spell">The dates.</param>
     /// <param name="first">The first of the days, since 1970.</param>
-    public void AddTo(double[][] water, Spell spell, int first)
+    public void AddTo(StationWater water, Spell spell, int first)
     {
         int from = SiteDays.Of(spell.From), to = SiteDays.Of(spell.To);
         if (!isRepeating)
@@ -74,15 +81,16 @@ internal sealed class SettingsByDate
         }
     }
 
-    private static void Add(double[][] water, Share[] shares, int day)
+    private static void Add(StationWater water, Share[] shares, int day)
     {
         foreach (Share share in shares)
         {
-            double[] own = water[share.Station];
+            double[] gross = water.GrossMm[share.Station];
             int at = day + share.DaysLater;
-            if (at >= 0 && at < own.Length)
+            if (at >= 0 && at < gross.Length)
             {
-                own[at] += share.DepthMm;
+                gross[at] += share.GrossMm;
+                water.NetMm[share.Station][at] += share.NetMm;
             }
         }
     }
@@ -98,14 +106,44 @@ internal sealed class SettingsByDate
         return watering;
     }
 
-    private Share[] SharesOf(Spell spell, int day)
+    private static int SecondsOf(KeyedProgram program, int station)
     {
-        List<Opening> openings = [];
-        Watered.Run(zone, controller, settings, spell, openings, []);
-        return [.. openings.Where(o => o.Zone is not null).Select(o =>
-            new Share(o.Zone!.Station, days.Of(o.OpensUnix) - day, o.DepthMm))];
+        int at = Array.IndexOf(program.Stations, station);
+        return at < 0 ? 0 : program.Seconds[at];
     }
 
+    private Share[] SharesOf(Spell spell, int day)
+    {
+        List<Opening> openings = [], before = [];
+        Watered.Run(zone, controller, settings, spell, openings, []);
+        if (!canRunOff)
+        {
+            return [.. openings.Where(o => o.Zone is not null).Select(o => ShareOf(o, day, 0))];
+        }
+
+        LocalDate dayBefore = spell.From.PlusDays(-1);
+        Watered.Run(zone, controller, settings, spell with { From = dayBefore, To = dayBefore }, before, []);
+        List<Share> shares = [];
+        foreach (Zone planted in controller.Zones)
+        {
+            PondingGround ground = new(planted);
+            foreach ((Opening opening, bool isOwn) in before.Select(o => (o, false)).Concat(openings.Select(o => (o, true)))
+                .Where(o => ReferenceEquals(o.Item1.Zone, planted)).OrderBy(o => o.Item1.OpensUnix))
+            {
+                double runoffMm = ground.Water(opening.OpensUnix, opening.ClosesUnix).RunoffMm;
+                if (isOwn)
+                {
+                    shares.Add(ShareOf(opening, day, runoffMm));
+                }
+            }
+        }
+
+        return [.. shares];
+    }
+
+    private Share ShareOf(Opening opening, int day, double runoffMm) =>
+        new(opening.Zone!.Station, days.Of(opening.OpensUnix) - day, opening.DepthMm, opening.DepthMm - runoffMm);
+
     /// <summary>Water of one opening.</summary>
-    private readonly record struct Share(int Station, int DaysLater, double DepthMm);
+    private readonly record struct Share(int Station, int DaysLater, double GrossMm, double NetMm);
 }

@@ -3,12 +3,16 @@ using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Proof.Water;
 using Valvewright.Engine.Survey;
-using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather;
 
 namespace Valvewright.Engine.Proof.ByHand;
 
-/// <summary>The water that a controller's programs bring each of its zones, day by day of a year of record.</summary>
+/// <summary>Water on each station day by day, mm; first the days before a year, which set the soil's store.</summary>
+/// <param name="GrossMm">What is applied.</param>
+/// <param name="NetMm">What of it does not run off.</param>
+internal sealed record StationWater(double[][] GrossMm, double[][] NetMm);
+
+/// <summary>The water that a controller's programs bring each of its zones in a year of record.</summary>
 /// <param name="zone">The site's time zone.</param>
 internal sealed class WaterByDay(DateTimeZone zone)
 {
@@ -17,15 +21,17 @@ internal sealed class WaterByDay(DateTimeZone zone)
 
     private readonly Dictionary<(string Controller, Settings Settings), SettingsByDate> known = [];
 
-    /// <summary>Gross depth, mm, by station and by day: first the days before the year, which set the soil's store.</summary>
-    public double[][] Of(SiteController controller, ControllerPlan plan, Climate year)
+    /// <summary>The water of a year.</summary>
+    public StationWater Of(SiteController controller, ControllerPlan plan, Climate year)
     {
         LocalDate begun = (year.Before ?? year).First;
         int lead = year.Before?.Days ?? 0, first = SiteDays.Of(year.First) - lead;
-        double[][] water = new double[controller.Zones.Count == 0 ? 0 : controller.Zones.Max(z => z.Station) + 1][];
+        int stations = controller.Zones.Count == 0 ? 0 : controller.Zones.Max(z => z.Station) + 1;
+        StationWater water = new(new double[stations][], new double[stations][]);
         foreach (Zone planted in controller.Zones)
         {
-            water[planted.Station] = new double[lead + year.Days];
+            water.GrossMm[planted.Station] = new double[lead + year.Days];
+            water.NetMm[planted.Station] = new double[lead + year.Days];
         }
 
         foreach (Spell spell in Spell.Of(plan, begun.PlusDays(-1), year.Last).Where(Watered.IsOn))

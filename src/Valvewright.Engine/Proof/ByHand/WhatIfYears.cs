@@ -18,7 +18,7 @@ public sealed class WhatIfYears(Site site, IReadOnlyList<Climate> years, LocalDa
 {
     private readonly Dictionary<Zone, ZoneDays[]> days = [];
     private readonly Dictionary<string, (ControllerPlan Plan, ListOf<WhatIfZone> Zones)> last = [];
-    private readonly Dictionary<Zone, (double[][] Water, WhatIfZone Outcome)> watered = [];
+    private readonly Dictionary<Zone, (double[][] Gross, double[][] Net, WhatIfZone Outcome)> watered = [];
     private readonly WaterByDay water = new(RulesNowInForce.Of(site.Zone()));
     private readonly RulesMemory memory = new();
 
@@ -44,17 +44,18 @@ public sealed class WhatIfYears(Site site, IReadOnlyList<Climate> years, LocalDa
             return known.Zones;
         }
 
-        double[][][] byYear = [.. years.Select(y => water.Of(controller, plan, y))];
+        StationWater[] byYear = [.. years.Select(y => water.Of(controller, plan, y))];
         ListOf<WhatIfZone> zones = controller.Zones.Where(z => z.Lasts)
-            .Select(z => OfZone(controller, z, [.. byYear.Select(y => y[z.Station])])).ToListOf();
+            .Select(z => OfZone(controller, z, [.. byYear.Select(y => y.GrossMm[z.Station])], [.. byYear.Select(y => y.NetMm[z.Station])]))
+            .ToListOf();
         last[controller.Name] = (plan, zones);
         return zones;
     }
 
-    private WhatIfZone OfZone(SiteController controller, Zone planted, double[][] waterMm)
+    private WhatIfZone OfZone(SiteController controller, Zone planted, double[][] grossMm, double[][] netMm)
     {
-        if (watered.TryGetValue(planted, out (double[][] Water, WhatIfZone Outcome) known)
-            && known.Water.Zip(waterMm).All(y => y.First.AsSpan().SequenceEqual(y.Second)))
+        if (watered.TryGetValue(planted, out (double[][] Gross, double[][] Net, WhatIfZone Outcome) known)
+            && AreSame(known.Gross, grossMm) && AreSame(known.Net, netMm))
         {
             return known.Outcome;
         }
@@ -66,14 +67,14 @@ public sealed class WhatIfYears(Site site, IReadOnlyList<Climate> years, LocalDa
         for (int year = 0; year < all.Length; year++)
         {
             ZoneDays own = all[year];
-            double[] given = waterMm[year];
+            double[] gross = grossMm[year], net = netMm[year];
             SpotStore column = new(root, 0);
             double before = 0;
             for (int step = 0; step < own.Steps; step++)
             {
                 before = step == own.Lead ? column.UnmetMm : before;
-                column.Step(own, step, given[step] * share);
-                applied += step >= own.Lead ? given[step] : 0;
+                column.Step(own, step, net[step] * share);
+                applied += step >= own.Lead ? gross[step] : 0;
             }
 
             unmet += column.UnmetMm - before;
@@ -83,7 +84,9 @@ public sealed class WhatIfYears(Site site, IReadOnlyList<Climate> years, LocalDa
         WhatIfZone outcome = new(
             controller.Name, planted.Station, planted.Name, planted.AreaM2, applied / all.Length, demand / all.Length, unmet / all.Length,
                 QualityGoal.Of(planted.Quality).LeastUseMet);
-        watered[planted] = (waterMm, outcome);
+        watered[planted] = (grossMm, netMm, outcome);
         return outcome;
     }
+
+    private static bool AreSame(double[][] one, double[][] other) => one.Zip(other).All(y => y.First.AsSpan().SequenceEqual(y.Second));
 }
