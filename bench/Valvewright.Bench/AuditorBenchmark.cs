@@ -18,9 +18,8 @@ namespace Valvewright.Bench;
 
 /// <summary>
 /// One zone per site, on every series of the reference folder: what plans of 1, 2, 4 and 12 visits apply in the years held back, next to
-/// the trade's
-/// rulers, and what their low quarter gets. The first argument may
-/// name a part of a series' name, the second a part of a zone's.
+/// the trade's rulers, and what their low quarter gets. The first argument may name a part of a series' name, the second a part of a
+/// zone's.
 /// </summary>
 internal static class AuditorBenchmark
 {
@@ -60,7 +59,8 @@ internal static class AuditorBenchmark
         foreach (int visits in Visits)
         {
             SitePlan made = SitePlan.Of(
-                new PlanRequest(years, from, new SeasonOptions { Visits = visits }, HasCurve: false), (_, _) => { }, CancellationToken.None);
+                new PlanRequest(years, from, new SeasonOptions { Visits = visits }, HasCurve: false), (_, _) =>
+                    { }, CancellationToken.None);
             ZoneProof zone = made.Proof!.Zones[0];
             double mawa = Mwelo.AllowanceL(
                 years.HeldBack.Average(h => h.EtoMm.Sum()), 1, Mwelo.AdjustmentFactor(LandscapeUse.Residential));

@@ -9,8 +9,7 @@ internal static class Race
 {
     /// <summary>
     /// Times each way and prints items a second, median and best, with the ratio to the first. The best is what the code can do; on a busy
-    /// machine the
-    /// median says more about the neighbours.
+    /// machine the median says more about the neighbours.
     /// </summary>
     /// <param name="items">How many items one run works through.</param>
     /// <param name="unit">What an item is.</param>

@@ -11,8 +11,7 @@ namespace Valvewright.Bench;
 
 /// <summary>
 /// From what was seen to the setting: slips of the labelled set of which an owner would say one plain sentence, and that sentence, made
-/// from
-/// what the faulty controller does by the emulator; how often the slip comes first, and among the first three.
+/// from what the faulty controller does by the emulator; how often the slip comes first, and among the first three.
 /// </summary>
 internal static class SeenBenchmark
 {

@@ -10,8 +10,7 @@ namespace Valvewright.Bench;
 
 /// <summary>
 /// Traces of simulated cases: share diagnosed and minutes, beside a fixed checklist and the exhaustive order on the same cases with the
-/// same end;
-/// and the time to the next question. Arguments: cases from the model (10000), cases from perturbed models (2000).
+/// same end; and the time to the next question. Arguments: cases from the model (10000), cases from perturbed models (2000).
 /// </summary>
 internal static class TraceBenchmark
 {

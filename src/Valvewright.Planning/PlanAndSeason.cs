@@ -11,10 +11,8 @@ namespace Valvewright.Planning;
 /// <summary>Programs and season together.</summary>
 /// <remarks>
 /// A first draft of the programs is chosen as if every zone could have a percent of its own every month. A season finds the percents that a
-/// controller's
-/// zones share at the visits there are. Programs are then chosen for these percents, with dates and start times; season and run times are
-/// set in turn until
-/// nothing gets better.
+/// controller's zones share at the visits there are. Programs are then chosen for these percents, with dates and start times; season and
+/// run times are set in turn until nothing gets better.
 /// </remarks>
 public static class PlanAndSeason
 {

@@ -20,8 +20,7 @@ public sealed record PlannerOptions
 
     /// <summary>
     /// The percent that a season sets on a date, by controller: run times and programs are then chosen for it. Null, or null for a
-    /// controller: as if every
-    /// zone could have a percent of its own every month.
+    /// controller: as if every zone could have a percent of its own every month.
     /// </summary>
     public Func<string, LocalDate, double?>? PercentOn { get; init; }
 
@@ -42,8 +41,8 @@ public sealed record PlannerOptions
     internal bool BothReadings { get; init; }
 
     /// <summary>
-    /// The part of a tank's room, and of a pump's starts, that the plan counts on: less where the proof showed that all of it is not there at
-    /// the hours that were chosen. 0: tank and pump are not looked at.
+    /// The part of a tank's room, and of a pump's starts, that the plan counts on: less where the proof showed that all of it is not there
+    /// at the hours that were chosen. 0: tank and pump are not looked at.
     /// </summary>
     public double StorageShare { get; init; } = 1;
 

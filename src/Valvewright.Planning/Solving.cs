@@ -5,8 +5,7 @@ namespace Valvewright.Planning;
 /// <summary>How every model is solved: one worker, fixed seed, limits in counted work, so that two runs give the same plan.</summary>
 /// <remarks>
 /// The solver's own SIGINT handler stays off: it calls back into an object that is gone once the solve has ended (the process aborts), and
-/// takes the
-/// signal away from the command for good. Cancelling goes through <see cref="Run"/>.
+/// takes the signal away from the command for good. Cancelling goes through <see cref="Run"/>.
 /// </remarks>
 internal static class Solving
 {

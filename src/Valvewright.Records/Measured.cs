@@ -38,11 +38,9 @@ public enum CoilState
 /// <summary>Judges batteries and coils by common practice; the survey holds no figures of them.</summary>
 /// <remarks>
 /// Volts a cell of alkaline batteries under a light load, not checked against the printed source of published discharge curves: a new cell
-/// has some 1.55 to 1.65 V, half
-/// its charge is gone at some 1.25 V, and it is called empty at 0.9 to 1.0 V. A latching pulse draws hard and sags an old pack, and the
-/// next
-/// visit may be months away: hence 1.3 V as the least to leave behind. Ohms of two-wire latching coils for 9 V controllers, common practice
-/// not checked against the printed source: 3 to 12 ohm; coils for 24 V alternating current show 20 to 60.
+/// has some 1.55 to 1.65 V, half its charge is gone at some 1.25 V, and it is called empty at 0.9 to 1.0 V. A latching pulse draws hard and
+/// sags an old pack, and the next visit may be months away: hence 1.3 V as the least to leave behind. Ohms of two-wire latching coils for 9
+/// V controllers, common practice not checked against the printed source: 3 to 12 ohm; coils for 24 V alternating current show 20 to 60.
 /// </remarks>
 public static class Measured
 {

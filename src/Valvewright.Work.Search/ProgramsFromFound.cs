@@ -53,7 +53,8 @@ public sealed record ProgramsFromFound(SiteYears Years, ProofReport FoundProof, 
         Plan? replanned = Planner.Plan(years.Site, years.Training, options, null, cancel).Plan;
         ProgramChanges search = ChangeSearch.Of(
             years.Site, found, replanned, years.Training, from, changes ?? All,
-            n => progress(n == 1 ? "Trying 1 changed setting" : (Sentence)$"Trying {n} changed settings", Math.Min(0.9, 0.4 + (0.04 * n))), cancel);
+            n => progress(n == 1 ? "Trying 1 changed setting" : (Sentence)$"Trying {n} changed settings",
+                Math.Min(0.9, 0.4 + (0.04 * n))), cancel);
         ChangedPrograms? chosen = changes is { } most ? search.Within(most) : search.Fewest;
         progress("Proving", 0.9);
         return new ProgramsFromFound(years, before, search, chosen, chosen is null ? null

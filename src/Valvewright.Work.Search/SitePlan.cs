@@ -62,8 +62,8 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     }
 
     /// <summary>
-    /// The first plan whose proof finds that tanks and pumps serve it; where none does, one made without regard to them, whose proof says what
-    /// they lack.
+    /// The first plan whose proof finds that tanks and pumps serve it; where none does, one made without regard to them, whose proof says
+    /// what they lack.
     /// </summary>
     private static SitePlan WithinStorage(Site site, Func<double, SitePlan> plan)
     {

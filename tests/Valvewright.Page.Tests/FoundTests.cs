@@ -6,8 +6,8 @@ using Valvewright.Tests.Browsing;
 
 namespace Valvewright.Page.Tests;
 
-/// <summary>A site that somebody else programmed: what its displays show is proven, made better with two changed settings, kept as the plan,
-/// and what was there before is taken up again.</summary>
+/// <summary>A site that somebody else programmed: what its displays show is proven, made better with two changed settings, kept as the
+/// plan, and what was there before is taken up again.</summary>
 [Collection(AtWork.Name)]
 public sealed class FoundTests(Stage stage)
 {
@@ -47,7 +47,8 @@ public sealed class FoundTests(Stage stage)
         Assert.Equal(2, plans.Length);
         Assert.True(plans[0].GetProperty("hasProof").GetBoolean());
         string former = plans[1].GetProperty("id").GetString()!;
-        JsonElement[] differing = [.. await Programs(served, id, former), .. await Programs(served, id, plans[0].GetProperty("id").GetString()!)];
+        JsonElement[] differing =
+            [.. await Programs(served, id, former), .. await Programs(served, id, plans[0].GetProperty("id").GetString()!)];
         Assert.NotEqual(differing[0].ToString(), differing[1].ToString());
 
         await visitor.Open($"sites/{id}/plan?plan={former}");

@@ -7,8 +7,7 @@ namespace Valvewright.Page.Tests;
 
 /// <summary>
 /// Everything by keyboard alone. On every page the whole way of the focus is gone along: each place must be come to, be in sight, show that
-/// it has
-/// the focus (an outline of 2 px or more with a contrast of 3:1 or more: WCAG 2.2, 2.4.7, 2.4.11 and 1.4.11), and be left again.
+/// it has the focus (an outline of 2 px or more with a contrast of 3:1 or more: WCAG 2.2, 2.4.7, 2.4.11 and 1.4.11), and be left again.
 /// </summary>
 [Collection(AtWork.Name)]
 public sealed class KeyboardTests(Stage stage)

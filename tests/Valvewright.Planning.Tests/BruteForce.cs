@@ -71,8 +71,8 @@ internal static class BruteForce
 
     /// <summary>
     /// What must run on one date: beyond 5.25 h (02:00 to 07:30, all of it permitted on these sites, less a quarter of an hour) an hour
-    /// costs 2 %. Daily programs, weekdays, odd or even dates
-    /// and intervals without a common divisor meet sooner or later (docs/planning.md).
+    /// costs 2 %. Daily programs, weekdays, odd or even dates and intervals without a common divisor meet sooner or later
+    /// (docs/planning.md).
     /// </summary>
     private static long PriceOutsideEarlyHours(ControllerCase of, List<List<int>> split, List<(WaterDays Days, int Cycles)> taken)
     {

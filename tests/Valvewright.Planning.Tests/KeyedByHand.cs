@@ -10,8 +10,7 @@ namespace Valvewright.Planning.Tests;
 
 /// <summary>
 /// What a gardener would object to in a plan that breaks no rule. The habits are those of the trade (rule of thumb): sprinklers before
-/// sunrise, a watering's
-/// cycles one after the other, start times that can be read back over the telephone.
+/// sunrise, a watering's cycles one after the other, start times that can be read back over the telephone.
 /// </summary>
 internal static class KeyedByHand
 {

@@ -12,8 +12,7 @@ namespace Valvewright.Planning.Tests;
 
 /// <summary>
 /// Permitted hours on some dates only, as the law means them: by the watch, in each calendar date, with the controller's clock right and an
-/// hour
-/// behind. Planner, proof and a third check that walks through the calendar minute by minute agree.
+/// hour behind. Planner, proof and a third check that walks through the calendar minute by minute agree.
 /// </summary>
 public sealed class PermittedDatesTests
 {

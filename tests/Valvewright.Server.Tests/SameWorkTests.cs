@@ -59,7 +59,8 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
         Assert.Equal(Text("proof.json"), Json.Write(JsonSerializer.Deserialize<JsonElement>(proven).GetProperty("proof")));
     }
 
-    /// <summary>Programs that a controller has, and the best within one changed setting: the same changes, and nothing is kept by itself.</summary>
+    /// <summary>Programs that a controller has, and the best within one changed setting: the same changes, and nothing is kept by
+    /// itself.</summary>
     [Fact]
     public async Task Programs_from_a_reading()
     {
@@ -79,7 +80,8 @@ public sealed class SameWorkTests(Running running) : IClassFixture<Running>, IDi
         Assert.Equal(Each(steps, "plan"), Each(served, "plan"));
         Assert.Equal(1, found.Chosen);
         Assert.True(found.Steps[0].Saved > 0, $"{found.Steps[0]}");
-        Assert.Equal(Json.Write(command.GetProperty("proof").GetProperty("verdict")), Json.Write(job.GetProperty("result").GetProperty("verdict")));
+        Assert.Equal(Json.Write(command.GetProperty("proof").GetProperty("verdict")),
+            Json.Write(job.GetProperty("result").GetProperty("verdict")));
         Assert.Equal(0, (await running.Get($"/api/sites/{site}/plans")).Json.GetArrayLength());
 
         // Only proven, and what cannot be taken as it is.

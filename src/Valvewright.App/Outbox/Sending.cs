@@ -28,8 +28,7 @@ internal sealed record Sendings(IReadOnlySet<Guid> Sites, Halt Halt);
 /// <summary>Sends what waits, one record after another.</summary>
 /// <remarks>
 /// A record leaves the device only when the answer is the server's own and speaks of this record, and only while it still says what was
-/// sent:
-/// what was changed meanwhile stays, and rests from then on on the version that the server gave.
+/// sent: what was changed meanwhile stays, and rests from then on on the version that the server gave.
 /// </remarks>
 internal sealed class Sending(DeviceShelf shelf, ServerLink link)
 {

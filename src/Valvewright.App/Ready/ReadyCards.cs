@@ -11,8 +11,7 @@ namespace Valvewright.App.Ready;
 
 /// <summary>
 /// Makes the cards of every site that was brought to the device or opened, so that each is there at once when it is asked for where there
-/// is
-/// no signal, also when it was never looked at before. In idle time, one controller after another.
+/// is no signal, also when it was never looked at before. In idle time, one controller after another.
 /// </summary>
 public sealed class ReadyCards(DeviceShelf shelf, SiteShelf sites, ReadyMaker maker, SheetMaker sheets, PageWords words,
     Preferences preferences, IClock clock, Device device)

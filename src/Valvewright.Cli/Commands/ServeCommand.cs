@@ -87,7 +87,8 @@ internal static class ServeCommand
         if (!IPAddress.IsLoopback(options.Address) && options.Code is null)
         {
             await Console.Error.WriteLineAsync(
-                $"valvewright: {sheet.In("Other machines can reach this server, and anyone who reaches it can change everything. Give it a code: --code")}");
+                "valvewright: " + sheet.In(
+                    "Other machines can reach this server, and anyone who reaches it can change everything. Give it a code: --code"));
         }
 
         Uri open = IPAddress.IsLoopback(options.Address) ? server.Address : options.Outside(server.Address);

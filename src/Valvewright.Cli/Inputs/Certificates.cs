@@ -37,13 +37,13 @@ internal static class Certificates
         catch (Exception reason) when (reason is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
         {
             throw Wrong("--certificate", file,
-                $"a PFX file, or a PEM file with its key in it or named by --key; a password in {PasswordVariable}", reason.Message);
+                $"a PFX file, or a PEM file that holds its key, or the key named by --key; a password in {PasswordVariable}", reason.Message);
         }
     }
 
     private static X509Certificate2 Checked(X509Certificate2 certificate, string file) =>
         certificate.HasPrivateKey ? certificate
-            : throw Wrong("--certificate", file, "a certificate with its private key", "there is no key in it");
+            : throw Wrong("--certificate", file, "a certificate with its private key", "it holds no key");
 
     private static ProblemsException Wrong(string where, string found, string expected, string why) =>
         new(new Problem(where, 0, 0, found, expected, null, why));

@@ -6,13 +6,11 @@ namespace Valvewright.Engine.Balance;
 
 /// <summary>
 /// Minimum water: what a person who knows the weather to come, and can water an evenly watered zone by any amount on any day, applies so
-/// that no day (a
-/// seedbed: no hour) begins past allowed depletion. The ruler that plans are measured with.
+/// that no day (a seedbed: no hour) begins past allowed depletion. The ruler that plans are measured with.
 /// </summary>
 /// <remarks>
 /// Water as late as possible and as little as possible: only when a step would end past what the next allows, and just enough to end it
-/// there. Up to every
-/// day its total is the least of all schedules that leave no use unmet; docs/balance.md has the proof.
+/// there. Up to every day its total is the least of all schedules that leave no use unmet; docs/balance.md has the proof.
 /// </remarks>
 public sealed class MinimumWater
 {

@@ -2,9 +2,8 @@ namespace Valvewright.Engine.Balance;
 
 /// <summary>One column of root zone, moved on step by step.</summary>
 /// <remarks>
-/// Within a step water and use are set against each other before the store is held between field capacity and wilting point
-/// (FAO-56 eq. 85 to 88: percolation follows the day's ET); Ks comes from the depletion at the step's beginning (example 37). Water on
-/// leaves evaporates
+/// Within a step water and use are set against each other before the store is held between field capacity and wilting point (FAO-56 eq. 85
+/// to 88: percolation follows the day's ET); Ks comes from the depletion at the step's beginning (example 37). Water on leaves evaporates
 /// first, in place of the plants' own use (Burgy and Pomeroy 1958); only what leaves hold beyond the day's use is lost.
 /// </remarks>
 public struct SpotStore

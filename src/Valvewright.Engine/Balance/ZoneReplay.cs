@@ -6,8 +6,7 @@ namespace Valvewright.Engine.Balance;
 /// <summary>Follows one column of a zone through days of weather and irrigation (FAO-56 chapter 8, eq. 84 to 88).</summary>
 /// <remarks>
 /// The day by day reference: every part of the water counted. <see cref="Kernel.BalanceKernel"/> does the same sums in the same order for
-/// many
-/// candidates at once.
+/// many candidates at once.
 /// </remarks>
 public static class ZoneReplay
 {

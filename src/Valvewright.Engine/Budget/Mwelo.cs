@@ -4,11 +4,9 @@ namespace Valvewright.Engine.Budget;
 
 /// <summary>The two yearly water budgets of California's Model Water Efficient Landscape Ordinance (MWELO).</summary>
 /// <remarks>
-/// California Code of Regulations, title 23, division 2, chapter 2.7 (2015):
-/// MAWA = ETo x 0.62 x (ETAF x LA + (1 - ETAF) x SLA), ETWU = ETo x 0.62 x the sum of PF / IE x area; inches, square feet, gallons per
-/// year.
-/// One inch on one square foot is 0.6234 gal; the ordinance rounds to 0.62, and so do both functions, so that a result agrees
-/// with a permit sheet. The exact figure is 0.54% higher.
+/// California Code of Regulations, title 23, division 2, chapter 2.7 (2015): MAWA = ETo x 0.62 x (ETAF x LA + (1 - ETAF) x SLA), ETWU = ETo
+/// x 0.62 x the sum of PF / IE x area; inches, square feet, gallons per year. One inch on one square foot is 0.6234 gal; the ordinance
+/// rounds to 0.62, and so do both functions, so that a result agrees with a permit sheet. The exact figure is 0.54% higher.
 /// </remarks>
 public static class Mwelo
 {

@@ -56,8 +56,7 @@ internal static class Expectation
 
     /// <remarks>
     /// Some controllers count days left, others count from a date: where the clock shows another day, a count that is right by either
-    /// calendar
-    /// is as planned, and only the clock is to blame.
+    /// calendar is as planned, and only the clock is to blame.
     /// </remarks>
     private static EveryNDays Interval(ReadDays days, EveryNDays? expected, LocalDate today, LocalDate rightDate)
     {

@@ -6,9 +6,8 @@ namespace Valvewright.Engine.Controllers;
 /// <summary>The time that a clock without daylight saving keeps all year: the zone's winter time.</summary>
 /// <remarks>
 /// Offsets are compared rather than "savings" asked for. The IANA time zone database, as NodaTime reads it, says of Ireland that summer
-/// time is standard and
-/// winter an hour of negative saving (Standard Time Act 1968, amended 1971), and the same of Morocco's Ramadan; a clock kept an hour ahead
-/// all winter is not what anybody means.
+/// time is standard and winter an hour of negative saving (Standard Time Act 1968, amended 1971), and the same of Morocco's Ramadan; a
+/// clock kept an hour ahead all winter is not what anybody means.
 /// </remarks>
 public static class StandardTime
 {

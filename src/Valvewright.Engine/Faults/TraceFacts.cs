@@ -7,8 +7,8 @@ namespace Valvewright.Engine.Faults;
 /// <summary>What a trace needs to know of a site.</summary>
 /// <remarks>
 /// Copper: 18 AWG 20.94 ohm/km at 20 degrees C (two independent tables), 0.39 % more per degree (rule of thumb). Coil of a two-wire
-/// latching
-/// valve 6 ohm (rule of thumb; best judged against a sister valve of the site). Cell under the load of a pulse 1.5 V new (rule of thumb).
+/// latching valve 6 ohm (rule of thumb; best judged against a sister valve of the site). Cell under the load of a pulse 1.5 V new (rule of
+/// thumb).
 /// </remarks>
 public sealed record TraceFacts
 {

@@ -59,9 +59,8 @@ public sealed record ZonePipes(PipeNetwork Network, ListOf<SprinklerPoint> Sprin
     /// drawn.</summary>
     /// <remarks>
     /// Zone by zone: the zone runs, and more is drawn where zones of each other controller are (at the supply where there is no other),
-    /// until
-    /// a sprinkler of the zone falls to its least pressure. The smallest sum of all is the limit. Zones that fail alone
-    /// set no limit, because no limit helps them; they are listed.
+    /// until a sprinkler of the zone falls to its least pressure. The smallest sum of all is the limit. Zones that fail alone set no limit,
+    /// because no limit helps them; they are listed.
     /// </remarks>
     public BearableFlow LargestFlow()
     {

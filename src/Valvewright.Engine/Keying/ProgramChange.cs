@@ -15,9 +15,8 @@ public sealed record ProgramChange(char Letter, DayRule? Days, ListOf<LocalTime>
 {
     /// <summary>The changes from one set of programs to another, by letter.</summary>
     /// <remarks>
-    /// Settings are counted as they are set: every start time that is set, changed or cleared; every run time; every day of the week
-    /// that is
-    /// switched on or off; an interval, and the date that it counts from, each; another kind of watering days is one more.
+    /// Settings are counted as they are set: every start time that is set, changed or cleared; every run time; every day of the week that
+    /// is switched on or off; an interval, and the date that it counts from, each; another kind of watering days is one more.
     /// </remarks>
     public static ListOf<ProgramChange> Between(ListOf<Program> before, ListOf<Program> after)
     {

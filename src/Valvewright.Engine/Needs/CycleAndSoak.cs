@@ -16,8 +16,8 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
     /// <summary>Longest cycle and soak of a zone.</summary>
     /// <remarks>
     /// SWAT protocol (not checked against the printed text): longest cycle = 60 x ASA / (PR - intake) minutes where PR > intake. Soak:
-    /// until what is on the
-    /// surface after a longest cycle has gone in, (PR - intake) x cycle / intake. Slope counts once: it lowers ASA, not the intake rate.
+    /// until what is on the surface after a longest cycle has gone in, (PR - intake) x cycle / intake. Slope counts once: it lowers ASA,
+    /// not the intake rate.
     /// </remarks>
     public static CycleAndSoak Of(Zone zone)
     {

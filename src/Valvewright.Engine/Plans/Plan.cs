@@ -19,10 +19,8 @@ public sealed record Plan(string Site, ListOf<ControllerPlan> Controllers)
 
 /// <summary>What one controller holds, and when in the year it is on.</summary>
 /// <param name="Controller">The controller's name.</param>
-/// <param name="Settings">
-/// What is set. Run times are for the largest percent of the year, so that the supply and the hours always carry it. Visits may bring
-/// other
-/// programs in its place (<see cref="Visit.Programs"/>).
+/// <param name="Settings"> What is set. Run times are for the largest percent of the year, so that the supply and the hours always carry
+/// it. Visits may bring other programs in its place (<see cref="Visit.Programs"/>).
 /// </param>
 /// <param name="Visits">
 /// The visits of the year by rising date, each with the percent it leaves; a visit that leaves it off has percent 0.

@@ -6,9 +6,8 @@ namespace Valvewright.Engine.Plants;
 /// <summary>The landscape coefficient of a planting on every day of a climate: its months, its dormancy, its overseeding.</summary>
 /// <remarks>
 /// Warm-season turf stops growing at 12.5 to 13.2 degrees C (clipping yield of bermuda and zoysia; Flournoy 2017, Mississippi State
-/// thesis). It counts as dormant
-/// from the day the mean of ten days falls under 13, until the mean of ten days is above 16. Dormant cover keeps 0.25 (rule of thumb: dead
-/// leaf over soil).
+/// thesis). It counts as dormant from the day the mean of ten days falls under 13, until the mean of ten days is above 16. Dormant cover
+/// keeps 0.25 (rule of thumb: dead leaf over soil).
 /// </remarks>
 public static class Growth
 {

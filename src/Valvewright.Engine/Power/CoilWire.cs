@@ -7,8 +7,7 @@ namespace Valvewright.Engine.Power;
 /// <summary>Copper wire by American wire gauge.</summary>
 /// <remarks>
 /// Ohms per 1000 ft at 20 C: 18 AWG 6.385, 16 AWG 4.016, 14 AWG 2.525, 12 AWG 1.588, 10 AWG 0.999 (copper wire tables, NBS Handbook 100,
-/// 1966,
-/// as two independent copies print them; the handbook itself was not read). 0.39% more for each degree C.
+/// 1966, as two independent copies print them; the handbook itself was not read). 0.39% more for each degree C.
 /// </remarks>
 public static class CopperWire
 {
@@ -52,8 +51,7 @@ public sealed record CoilCircuit(
     /// <summary>The longest pair of a gauge at which the coil still gets its least voltage, meters from controller to valve.</summary>
     /// <remarks>
     /// One loop: source volts x coil ohms / (coil + wire + source ohms) is at least the coil's least voltage. Resistance alone: a pulse
-    /// that is
-    /// too short for the coil's inductance needs the controller maker's figure.
+    /// that is too short for the coil's inductance needs the controller maker's figure.
     /// </remarks>
     public ResultRange LongestM(int gauge, double wireTemperatureC = 20)
     {

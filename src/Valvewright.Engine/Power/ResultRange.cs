@@ -24,8 +24,7 @@ public sealed record InputEffect(UncertainInput Input, double Low, double High)
 /// <summary>A result with the range that its inputs leave.</summary>
 /// <remarks>
 /// The range holds 95% of 2000 draws in which every input differs at once (normal, two standard deviations are how far it may be off), from
-/// a
-/// fixed seed. The effects move one input at a time.
+/// a fixed seed. The effects move one input at a time.
 /// </remarks>
 /// <param name="Value">The result at the inputs as given.</param>
 /// <param name="Low">Lower end.</param>

@@ -12,11 +12,10 @@ namespace Valvewright.Engine.Proof;
 /// <summary>What is commonly set, to measure a plan against: a July setting kept all year, and a monthly percent table.</summary>
 /// <remarks>
 /// Both are common practice, with no single source. Run times replace the mean July (southern half: January) KL x ETo of a week, at
-/// efficiency by the multiplier 1 / (0.4 + 0.6 DU), in three waterings a week (Monday, Wednesday, Friday); seedbeds in three
-/// waterings a day. The practices get the benefit of every doubt: mean ETo from the same years that the plan was made with, run times as
-/// fine
-/// as the controller takes them, switched off when the plan is, split so that nothing runs off, and neither the supply nor
-/// permitted hours hold them up.
+/// efficiency by the multiplier 1 / (0.4 + 0.6 DU), in three waterings a week (Monday, Wednesday, Friday); seedbeds in three waterings a
+/// day. The practices get the benefit of every doubt: mean ETo from the same years that the plan was made with, run times as fine as the
+/// controller takes them, switched off when the plan is, split so that nothing runs off, and neither the supply nor permitted hours hold
+/// them up.
 /// </remarks>
 public static class CommonPractice
 {

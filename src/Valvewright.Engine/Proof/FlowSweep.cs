@@ -38,7 +38,8 @@ internal static class FlowSweep
             }
 
             // Summed again at every change, in a fixed order: no rounding creeps in over the years.
-            double flow = open.Count == 0 ? 0 : open.Count == 1 ? openings[open.Min].Zone?.Emission.FlowLpm ?? 0 : open.DistinctBy(o => (openings[o].Controller.Name, openings[o].Run.Station))
+            double flow = open.Count == 0 ? 0 : open.Count == 1 ? openings[open.Min].Zone?.Emission.FlowLpm ?? 0
+                : open.DistinctBy(o => (openings[o].Controller.Name, openings[o].Run.Station))
                 .Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
             if (flow > peak + ToleranceLpm)
             {
@@ -57,7 +58,8 @@ internal static class FlowSweep
         KeyValuePair<int, long> busiest = secondsByDate.OrderByDescending(d => d.Value).ThenBy(d => d.Key).FirstOrDefault();
         return peak < 0
             ? new SupplyProof(supply.Name, supply.FlowLpm, null, null, 0)
-            : new SupplyProof(supply.Name, supply.FlowLpm, new FlowPeak(peak, SiteTime(peakAt)), SiteDays.DateOf(busiest.Key), busiest.Value / 3600.0);
+            : new SupplyProof(supply.Name, supply.FlowLpm, new FlowPeak(peak, SiteTime(peakAt)), SiteDays.DateOf(busiest.Key),
+                busiest.Value / 3600.0);
 
         LocalDateTime SiteTime(long unix) => Instant.FromUnixTimeSeconds(unix).InZone(zone).LocalDateTime;
     }

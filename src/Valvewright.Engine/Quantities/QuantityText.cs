@@ -17,8 +17,7 @@ public sealed record QuantityReading(double Value, Unit Unit, Sentence? Problem)
 /// in</c>.</summary>
 /// <remarks>
 /// A comma before exactly three digits separates thousands (<c>1,200</c>), any other single comma decimals (<c>1,5</c>, <c>0,125</c>);
-/// where both
-/// occur, the last one is the decimal. Words such as NaN and numbers beyond the range of a double are refused.
+/// where both occur, the last one is the decimal. Words such as NaN and numbers beyond the range of a double are refused.
 /// </remarks>
 public static class QuantityText
 {

@@ -119,8 +119,7 @@ internal sealed class RestOfYear
 
     /// <summary>
     /// By percent, the mean cost to the year's end, L: no water for some days, that percent till the next visit, which is made on a date,
-    /// and
-    /// the season after it.
+    /// and the season after it.
     /// </summary>
     private double[] Costs(LocalDate nextVisit, int heldDays)
     {

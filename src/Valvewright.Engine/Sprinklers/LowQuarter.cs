@@ -23,9 +23,8 @@ public static class LowQuarter
     /// <summary>What the low quarter receives of the mean depth: evening + (1 - evening) x DUlq, 0 to 1.</summary>
     /// <remarks>
     /// For normal catches DUlq = 1 - 1.271 CV and the low half DUlh = 1 - 0.798 CV, so DUlh = 0.372 + 0.628 DUlq; the trade's multiplier
-    /// rounds it to
-    /// 0.4 + 0.6 DUlq. Mecham (2010, ASABE IRR10-10040) found DUlq alone to overestimate what landscapes need and the low half an upper
-    /// limit.
+    /// rounds it to 0.4 + 0.6 DUlq. Mecham (2010, ASABE IRR10-10040) found DUlq alone to overestimate what landscapes need and the low half
+    /// an upper limit.
     /// </remarks>
     public static double ShareOf(double uniformity, double evening) => evening + ((1 - evening) * uniformity);
 

@@ -57,8 +57,7 @@ public enum SupplyKind
 /// <summary>When water may be used: on these days, within these hours.</summary>
 /// <remarks>
 /// Days and dates are calendar dates, midnight to midnight: hours that are forbidden are holes in each permitted date. Only a window that
-/// passes midnight
-/// reaches into the next date; it belongs to the date on which it opens, which its owner may have meant otherwise
+/// passes midnight reaches into the next date; it belongs to the date on which it opens, which its owner may have meant otherwise
 /// (<see cref="IsInDoubt"/>).
 /// </remarks>
 /// <param name="Hours">Windows of site time, in which all watering must lie; none means any hour.</param>
@@ -87,8 +86,7 @@ public sealed record PermittedTimes(
 
     /// <summary>
     /// Whether a window passes midnight while some dates are forbidden: by the letter its morning falls on another date than its evening,
-    /// and only the owner of
-    /// the rule can say which was meant.
+    /// and only the owner of the rule can say which was meant.
     /// </summary>
     [JsonIgnore]
     public bool IsInDoubt => !EveryDate && Hours.Any(h => h.PassesMidnight);

@@ -3,10 +3,9 @@ namespace Valvewright.Engine.Weather;
 /// <summary>What reaches the ground of rain and snow, day by day, and when nothing grows for cold.</summary>
 /// <remarks>
 /// Degree-day melt: precipitation on a day with a mean under 1 degree C is snow (US National Weather Service training, SNOW-17: "good
-/// default value for
-/// PXTEMP is 1oC"), and 3.5 mm of it melts per degree C of the mean above 0 (Kuusisto 1980, Nordic Hydrology 11:235: 3.51 in the open).
-/// Soil counts as
-/// frozen while the mean of five days is below 0 degrees C (rule of thumb): what falls runs off. Days without a temperature count as warm.
+/// default value for PXTEMP is 1oC"), and 3.5 mm of it melts per degree C of the mean above 0 (Kuusisto 1980, Nordic Hydrology 11:235: 3.51
+/// in the open). Soil counts as frozen while the mean of five days is below 0 degrees C (rule of thumb): what falls runs off. Days without
+/// a temperature count as warm.
 /// </remarks>
 public sealed class SnowCover
 {

@@ -15,8 +15,7 @@ namespace Valvewright.Files.Visits;
 
 /// <summary>
 /// What the work at a site's controllers needs where there is no engine: settings through the year, what displays can hold, what the last
-/// visits
-/// left, and every word in one language. The page's script (<c>wwwroot/js/flow</c>) and carried files read it.
+/// visits left, and every word in one language. The page's script (<c>wwwroot/js/flow</c>) and carried files read it.
 /// </summary>
 /// <param name="site">The survey.</param>
 /// <param name="id">The site's id.</param>

@@ -8,8 +8,7 @@ namespace Valvewright.Files.Weather;
 
 /// <summary>
 /// One choice of <see cref="EtoOptions"/> that a person can make: its key in the survey (under <c>weather: eto:</c>), which with dashes is
-/// the
-/// option of <c>et</c>, what it expects, and what it does.
+/// the option of <c>et</c>, what it expects, and what it does.
 /// </summary>
 /// <param name="Key">The key: <c>radiation floor</c>.</param>
 /// <param name="Expected">What may be written.</param>
@@ -90,7 +89,8 @@ public sealed record EtoChoice(
     private static EtoChoice Word<T>(
         string key, string meaning, (string Word, T Value)[] words, Func<EtoOptions, T> get, Func<EtoOptions, T, EtoOptions> set)
         where T : struct, Enum =>
-        new(key, words.Length == 2 ? $"{words[0].Word} or {words[1].Word}" : (Sentence)string.Join(", ", words.Select(w => w.Word)), meaning,
+        new(key, words.Length == 2 ? $"{words[0].Word} or {words[1].Word}"
+            : (Sentence)string.Join(", ", words.Select(w => w.Word)), meaning,
             (o, text) => words.Where(w => w.Word.Equals(text.Trim(), StringComparison.OrdinalIgnoreCase)).Select(w => set(o, w.Value))
                 .FirstOrDefault(),
             o => words.First(w => w.Value.Equals(get(o))).Word);

@@ -9,10 +9,8 @@ using Valvewright.Planning.Programs;
 namespace Valvewright.Planning;
 
 /// <summary>
-/// What is in the way of a supply's plan, and the smallest changes that free it. A change is first tried for whether it frees
-/// the supply at all, the sizes of those that come in steps narrowed; then the site is planned with it in earnest, and only what has a plan
-/// is
-/// advised.
+/// What is in the way of a supply's plan, and the smallest changes that free it. A change is first tried for whether it frees the supply at
+/// all, the sizes of those that come in steps narrowed; then the site is planned with it in earnest, and only what has a plan is advised.
 /// </summary>
 /// <param name="site">The survey.</param>
 /// <param name="supply">The supply that cannot be planned.</param>

@@ -21,8 +21,7 @@ internal sealed record MonthlyDepths(double[] MonthMm, double WaterMm, double Un
 
 /// <summary>
 /// Finds the depths that cost a zone least on given watering days: water plus weighed unmet use over the training years. Month after month
-/// each depth is
-/// tried at many values on the full balance, for a few rounds.
+/// each depth is tried at many values on the full balance, for a few rounds.
 /// </summary>
 internal sealed class DepthSearch
 {

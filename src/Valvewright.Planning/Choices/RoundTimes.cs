@@ -12,8 +12,7 @@ internal static class RoundTimes
 
     /// <summary>
     /// The shortest run time of at least so many seconds that is round: a multiple of the profile's step, and above an hour of 5 minutes
-    /// too, where the
-    /// step divides 5 minutes.
+    /// too, where the step divides 5 minutes.
     /// </summary>
     /// <param name="seconds">What is needed; 0 or less gives 0.</param>
     /// <param name="stepSeconds">The profile's step of run times.</param>

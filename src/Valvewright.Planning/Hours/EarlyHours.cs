@@ -8,8 +8,7 @@ namespace Valvewright.Planning.Hours;
 
 /// <summary>
 /// The hours for overhead water by a controller's clock, in seconds after midnight: before sunrise wind and evaporation are least, and the
-/// sun dries leaves
-/// that are wet with dew at that hour anyway.
+/// sun dries leaves that are wet with dew at that hour anyway.
 /// </summary>
 /// <param name="Opens">Two hours after midnight: leaves wet from the evening on stay wet all night, which is what turf diseases
 /// need.</param>

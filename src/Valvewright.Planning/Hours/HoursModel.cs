@@ -61,9 +61,8 @@ internal sealed partial class HoursModel
 
     /// <summary>
     /// Start times in seconds by program, how far overhead water lies from the early hours, and its bound; null when there are none. Flow
-    /// is first held
-    /// on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen the
-    /// problem, so the bound holds.)
+    /// is first held on the fullest dates only; dates that the answer turns out to break are added until none is. (Fewer dates only loosen
+    /// the problem, so the bound holds.)
     /// </summary>
     public TimedStarts? Solve(double effort, CancellationToken cancel, out double spent, HoursAim aim = HoursAim.OutsideThenPrice)
     {

@@ -79,8 +79,7 @@ internal sealed class HoursSearch(
 
     /// <summary>
     /// The tidiest start times: quarters of an hour and cycles together where they leave overhead water in the early hours; else what gains
-    /// most. Where there
-    /// are none so, it is first asked whether there are any.
+    /// most. Where there are none so, it is first asked whether there are any.
     /// </summary>
     private TimedStarts? Tidiest(TimedProgram[] programs, WaterDayPhase[] rules, int supply, double effort, bool onlyWhether,
         CancellationToken cancel, out bool isProvenImpossible)

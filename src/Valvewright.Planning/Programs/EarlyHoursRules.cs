@@ -7,8 +7,7 @@ namespace Valvewright.Planning.Programs;
 
 /// <summary>
 /// A price on overhead water that can't all run in the early hours of one date: programs that meet sooner or later are added up. (Without
-/// it a controller may be
-/// given programs for which only evening or midday is left, where other days would do.)
+/// it a controller may be given programs for which only evening or midday is left, where other days would do.)
 /// </summary>
 internal static class EarlyHoursRules
 {

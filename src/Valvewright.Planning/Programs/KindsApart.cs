@@ -4,9 +4,8 @@ using Valvewright.Planning.Choices;
 namespace Valvewright.Planning.Programs;
 
 /// <summary>
-/// Zones of different kinds in one program: a price on it, and letters that are free to part them. A program whose kinds are parted is
-/// set as two or
-/// more programs of the same days and number of starts, which changes nothing for the plants.
+/// Zones of different kinds in one program: a price on it, and letters that are free to part them. A program whose kinds are parted is set
+/// as two or more programs of the same days and number of starts, which changes nothing for the plants.
 /// </summary>
 internal sealed class KindsApart
 {

@@ -27,10 +27,9 @@ internal sealed class ProgramModel
     /// hours.</param>
     /// <param name="withLesser">Whether zones may be given less than they need.</param>
     /// <param name="relaxed">A limit that may be exceeded, to see by how much it stands in the way; the others hold.</param>
-    /// <param name="tidy">
-    /// The early hours of each controller, where programs are to be what a gardener would key: overhead water outside them has its price,
-    /// programs may take turns on
-    /// alternate dates, and of zones that have any only choices count whose cycles lie together.
+    /// <param name="tidy"> The early hours of each controller, where programs are to be what a gardener would key: overhead water outside
+    /// them has its price, programs may take turns on alternate dates, and of zones that have any only choices count whose cycles lie
+    /// together.
     /// </param>
     public ProgramModel(IReadOnlyList<ControllerCase> controllers, int copies, bool withLesser, Limit relaxed = Limit.None,
         IReadOnlyList<EarlyHours>? tidy = null)

@@ -81,8 +81,8 @@ internal sealed class SeasonSearch(SeasonProblem season, CancellationToken cance
     private Schedule BetterOf(Schedule best, Schedule? other, double factor) =>
         other is not null && Cost(replay.Of(other), factor) < Cost(replay.Of(best), factor) ? other : best;
 
-    /// <summary>The best schedule by costs that add up stretch by stretch, and what no schedule costs less than; null where no dates satisfy
-    /// the wishes.</summary>
+    /// <summary>The best schedule by costs that add up stretch by stretch, and what no schedule costs less than; null where no dates
+    /// satisfy the wishes.</summary>
     private (Schedule Schedule, double Bound)? Chained(int visits, double factor)
     {
         wettest ??= Tables(null);

@@ -6,10 +6,9 @@ namespace Valvewright.Planning.Season;
 
 /// <summary>What each percent of a controller costs between any two possible days, in a mean year, L.</summary>
 /// <remarks>
-/// The soil at the beginning of a stretch depends on everything before it. Two ways to settle it make two tables. From the soil
-/// under 100 % all year no stretch costs less than the table says, whatever came before, because a wetter beginning never makes a later day
-/// drier: summed
-/// up, that is a bound. From the soil under a given schedule the sums are what that schedule's neighbors nearly cost.
+/// The soil at the beginning of a stretch depends on everything before it. Two ways to settle it make two tables. From the soil under 100 %
+/// all year no stretch costs less than the table says, whatever came before, because a wetter beginning never makes a later day drier:
+/// summed up, that is a bound. From the soil under a given schedule the sums are what that schedule's neighbors nearly cost.
 /// </remarks>
 internal sealed class StretchCosts
 {

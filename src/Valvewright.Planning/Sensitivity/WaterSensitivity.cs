@@ -87,7 +87,8 @@ public sealed record WaterSensitivity(WaterFactor Factor, double LowM3, double H
 
             double At(WaterFactor value, double end) => WaterMm(
                 With(zone, value, end),
-                value == WaterFactor.LeafStore ? end : ZoneDays.LeafStoreMm, value == WaterFactor.UnmetUseWeight ? end : site.UnmetUseWeight);
+                value == WaterFactor.LeafStore ? end : ZoneDays.LeafStoreMm, value == WaterFactor.UnmetUseWeight ? end
+                    : site.UnmetUseWeight);
 
             double WaterMm(Zone changed, double leafStoreMm, double weight)
             {

@@ -11,8 +11,8 @@ namespace Valvewright.Records.Jobs;
 /// <param name="ReadOn">The date on which it was read, from which days left count; the day of the request when not given.</param>
 public sealed record FoundReading(string Controller, string Text, LocalDate? ReadOn = null);
 
-/// <summary>Programs that a site has, proven, and the best within few changed settings. Nothing of it is in the store: what is wanted is sent
-/// as a plan.</summary>
+/// <summary>Programs that a site has, proven, and the best within few changed settings. Nothing of it is in the store: what is wanted is
+/// sent as a plan.</summary>
 /// <param name="Years">Which years were planned with and proven on.</param>
 /// <param name="From">First date on which the programs are in force.</param>
 /// <param name="NotRead">Controllers whose programs are those of the plan that was named.</param>

@@ -16,8 +16,7 @@ namespace Valvewright.Server.Carrying;
 
 /// <summary>
 /// A site as one file of HTML that opens from a phone's storage: its cards, the work at its controllers, and a year of what runs when. It
-/// asks for
-/// nothing from anywhere, and gives its records back as a file (<see cref="Records.Carrying.RecordFile"/>).
+/// asks for nothing from anywhere, and gives its records back as a file (<see cref="Records.Carrying.RecordFile"/>).
 /// </summary>
 public static class OneFile
 {

@@ -8,8 +8,7 @@ namespace Valvewright.Server.Pairing;
 
 /// <summary>
 /// One code that all devices of an office share: a device that has said it once carries a cookie from then on. Without a code everything
-/// passes,
-/// which is right only where no one else reaches the server.
+/// passes, which is right only where no one else reaches the server.
 /// </summary>
 /// <remarks>The cookie holds a digest of the code, so another code ends every pairing. It is not sent with requests from other sites
 /// (SameSite=Strict).</remarks>

@@ -2,21 +2,16 @@ namespace Valvewright.Tests.Faults;
 
 /// <summary>
 /// A fixed checklist to compare with: what a good technician does, in one order for each complaint, with the one branch that the trade
-/// teaches
-/// (the valve opened by its bleed: it runs, so the fault is electrical; it does not, so it is hydraulic).
+/// teaches (the valve opened by its bleed: it runs, so the fault is electrical; it does not, so it is hydraulic).
 /// </summary>
 /// <remarks>
 /// Grounds: battery under load, program and rain stop, other zones, shut-offs open, manual bleed, ohms at valve and controller, leads and
-/// output
-/// exchanged, grit, diaphragm, plunger (common practice, judged against a sister valve). Bettered by what published training teaches: the
-/// irrigation troubleshooting class of the Metropolitan Water District of Southern California, written by the Irrigation Training and
-/// Research Center of Cal Poly San Luis Obispo (outline read: valve repairs, output at the controller, continuity from controller to
-/// valve), hence
-/// the output before the wire and the wire before the valve is opened; and the system check of a cooperative extension course, section 3.1
-/// (leaks and
-/// broken parts first, then clogging, then pressure), hence the walk first where water is weak or lost. Ours beyond both: it starts with
-/// what
-/// takes no tools, and leaves out what the complaint rules out.
+/// output exchanged, grit, diaphragm, plunger (common practice, judged against a sister valve). Bettered by what published training
+/// teaches: the irrigation troubleshooting class of the Metropolitan Water District of Southern California, written by the Irrigation
+/// Training and Research Center of Cal Poly San Luis Obispo (outline read: valve repairs, output at the controller, continuity from
+/// controller to valve), hence the output before the wire and the wire before the valve is opened; and the system check of a cooperative
+/// extension course, section 3.1 (leaks and broken parts first, then clogging, then pressure), hence the walk first where water is weak or
+/// lost. Ours beyond both: it starts with what takes no tools, and leaves out what the complaint rules out.
 /// </remarks>
 internal static class Checklist
 {

@@ -89,8 +89,7 @@ internal static class SlipSet
 
     /// <summary>
     /// The demo sites restrict hours and dates, not weekdays: the same controller under a rule of four weekdays, its programs keyed to
-    /// three of
-    /// them; null where water then flows past midnight into a forbidden day.
+    /// three of them; null where water then flows past midnight into a forbidden day.
     /// </summary>
     private static (Site, SiteController, Plan)? OnPermittedWeekdays(Site site, SiteController controller, Plan plan)
     {

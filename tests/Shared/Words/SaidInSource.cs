@@ -5,8 +5,7 @@ namespace Valvewright.Tests.Words;
 
 /// <summary>
 /// What source says to people: the patterns of the texts in it, as <c>Sentence</c> makes them. A text that is a name for programs is none.
-/// So a
-/// sentence that nobody can reach in a test is found as well.
+/// So a sentence that nobody can reach in a test is found as well.
 /// </summary>
 internal static partial class SaidInSource
 {

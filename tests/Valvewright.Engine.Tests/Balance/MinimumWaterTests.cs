@@ -25,9 +25,8 @@ public sealed class MinimumWaterTests
 
     /// <summary>
     /// Against linear programming (the GLOP solver of OR-Tools): least sum of water with every day's depletion between 0 and what the next
-    /// day allows, and
-    /// water free to drain at any time. That leaves schedules more freedom than the balance does, so its optimum is a lower bound. Drip,
-    /// whose balance is linear.
+    /// day allows, and water free to drain at any time. That leaves schedules more freedom than the balance does, so its optimum is a lower
+    /// bound. Drip, whose balance is linear.
     /// </summary>
     [Fact]
     public void Linear_programming_finds_nothing_better() =>

@@ -12,8 +12,8 @@ namespace Valvewright.Engine.Tests.Balance;
 /// </summary>
 /// <remarks>
 /// The model (Schulte and others 2005, Irish Journal of Agricultural and Food Research 44; parameters not checked against the paper): use
-/// falls in a straight
-/// line from PE at no deficit to nothing at 110 mm. In FAO-56 terms TAW 110 mm and RAW 0: the same code, other parameters.
+/// falls in a straight line from PE at no deficit to nothing at 110 mm. In FAO-56 terms TAW 110 mm and RAW 0: the same code, other
+/// parameters.
 /// </remarks>
 public sealed class MooreParkDeficits
 {
@@ -21,8 +21,7 @@ public sealed class MooreParkDeficits
 
     /// <summary>
     /// Fifteen years on end. The record lacks 30 June 2011 and 6 to 13 July 2022; their rain is not known, so each stretch between starts
-    /// at
-    /// its first published deficit.
+    /// at its first published deficit.
     /// </summary>
     [Fact]
     public void Free_running_deficits_agree_to_a_tenth_of_a_millimetre()

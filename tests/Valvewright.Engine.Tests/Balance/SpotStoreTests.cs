@@ -86,8 +86,7 @@ public sealed class SpotStoreTests
 
     /// <summary>
     /// 1 mm on leaves evaporates in place of the plants' use (Burgy and Pomeroy 1958): where the day uses 3 mm, 8 mm of water do what 8 mm
-    /// do; where it uses
-    /// 0.4 mm, 0.6 mm is lost. Drip wets no leaves.
+    /// do; where it uses 0.4 mm, 0.6 mm is lost. Drip wets no leaves.
     /// </summary>
     [Theory]
     [InlineData(EmissionKind.Spray, 3, 0)]

@@ -43,8 +43,7 @@ internal static class CheckSite
 
     /// <summary>
     /// North: stations 1 to 3 for 10 minutes each from 05:00 on Monday, Wednesday and Friday; station 4 for 20 minutes from 22:00 every
-    /// third
-    /// day, next on the 15th. On from 1 March at 60 %, 100 % from 1 June, off from 1 November. South: from 02:00.
+    /// third day, next on the 15th. On from 1 March at 60 %, 100 % from 1 June, off from 1 November. South: from 02:00.
     /// </summary>
     public static Plan Plan { get; } = new(Site.Name,
     [

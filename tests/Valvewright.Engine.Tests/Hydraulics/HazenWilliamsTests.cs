@@ -9,8 +9,8 @@ public sealed class HazenWilliamsTests
 
     /// <summary>
     /// Friction in schedule 40 plastic pipe, C = 150, feet per 100 feet: Illinois Administrative Code, title 77, part 906, appendix A,
-    /// exhibit I.
-    /// It prints two decimals and uses nominal bores (1.049, 1.380, 1.610, 2.067, 3.068 in). Within 3% where printed precision allows.
+    /// exhibit I. It prints two decimals and uses nominal bores (1.049, 1.380, 1.610, 2.067, 3.068 in). Within 3% where printed precision
+    /// allows.
     /// </summary>
     [Theory]
     [InlineData(1.049, 4, 1.01)]

@@ -7,8 +7,7 @@ namespace Valvewright.Engine.Tests.Proof;
 
 /// <summary>
 /// A clock that knows nothing of daylight saving is kept in standard time. US rules since 2007 (Energy Policy Act of 2005): from 02:00 on
-/// the
-/// second Sunday of March to 02:00 on the first Sunday of November; in 2026 8 March and 1 November.
+/// the second Sunday of March to 02:00 on the first Sunday of November; in 2026 8 March and 1 November.
 /// </summary>
 public class ClockChangeTests
 {
@@ -43,8 +42,8 @@ public class ClockChangeTests
 
     /// <summary>
     /// Ireland lives by UTC in winter and UTC+1 in summer (Standard Time Act 1968 and Standard Time (Amendment) Act 1971, which call the
-    /// summer hour standard);
-    /// Morocco by UTC+1 but in Ramadan, by UTC (decree 2-18-855 of 2018; Ramadan of 2026 was foretold for 18 February to 19 March).
+    /// summer hour standard); Morocco by UTC+1 but in Ramadan, by UTC (decree 2-18-855 of 2018; Ramadan of 2026 was foretold for 18
+    /// February to 19 March).
     /// </summary>
     [Theory]
     [InlineData("Europe/Dublin", 1, 15, 0)]

@@ -11,8 +11,7 @@ namespace Valvewright.Engine.Tests.Season;
 
 /// <summary>
 /// Advice within the year, on weather of round numbers. Both lawns (50 m2, TAW 60 mm, RAW 30 mm) use 4 mm a day; in the years of record 2
-/// mm of rain
-/// fall every day. Watered daily with 4 mm at 100 %, they hold their store at 50 %.
+/// mm of rain fall every day. Watered daily with 4 mm at 100 %, they hold their store at 50 %.
 /// </summary>
 public sealed class InYearAdviceTests
 {
@@ -59,8 +58,7 @@ public sealed class InYearAdviceTests
         Assert.All(Ask(site, plan, SoFar(8, 0)).Zones, z => Assert.Equal((16.0, 3), (Math.Round(z.DepletionMm, 9), z.DaysLeft)));
 
         // After 40 days they are near 50 mm, where they use less than 2 of the 4 mm a day. 50 % brings them back to 30 mm within weeks,
-        // once it rains again;
-        // 75 % till December would drain 1 mm on each of 290 days. The full store is had by more now and a visit soon.
+        // once it rains again; 75 % till December would drain 1 mm on each of 290 days. The full store is had by more now and a visit soon.
         InYearAdvice dry = Ask(site, plan, SoFar(40, 0));
         Assert.InRange(dry.Zones[0].DepletionMm, 45, 50);
         Assert.Equal(50, dry.PercentToday);

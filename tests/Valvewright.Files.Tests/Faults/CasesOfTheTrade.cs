@@ -6,8 +6,7 @@ namespace Valvewright.Files.Tests.Faults;
 
 /// <summary>
 /// Cases as technicians tell them (common practice, invented sites): the cause is known, and every step says what it would have shown. The
-/// trace asks;
-/// the story answers; what a story does not speak of is ordinary.
+/// trace asks; the story answers; what a story does not speak of is ordinary.
 /// </summary>
 public sealed class CasesOfTheTrade
 {

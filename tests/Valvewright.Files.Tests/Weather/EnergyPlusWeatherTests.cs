@@ -9,8 +9,7 @@ namespace Valvewright.Files.Tests.Weather;
 
 /// <summary>
 /// EnergyPlus weather files, laid out after the data dictionary of the EnergyPlus documentation (Auxiliary Programs); the hours are
-/// invented so that a day's
-/// values can be worked out by hand.
+/// invented so that a day's values can be worked out by hand.
 /// </summary>
 public sealed class EnergyPlusWeatherTests
 {

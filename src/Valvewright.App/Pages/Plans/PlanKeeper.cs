@@ -7,8 +7,8 @@ using Valvewright.Records.Jobs;
 
 namespace Valvewright.App.Pages.Plans;
 
-/// <summary>Keeps programs as the plan of a site: sent to the server, proven there, brought back to this device. The plan before stays in the
-/// list of plans.</summary>
+/// <summary>Keeps programs as the plan of a site: sent to the server, proven there, brought back to this device. The plan before stays in
+/// the list of plans.</summary>
 public sealed class PlanKeeper(ServerLink link, SiteShelf sites)
 {
     /// <summary>Keeps programs that are worked from, from a date on.</summary>

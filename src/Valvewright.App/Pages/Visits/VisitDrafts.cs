@@ -51,8 +51,7 @@ public sealed class VisitDrafts(DeviceShelf shelf, Unsent unsent, IClock clock)
 
     /// <summary>
     /// Records a finished visit with its photos on this device; the draft goes last, so that whatever stops it half way leaves it as it is,
-    /// to
-    /// be finished once more under the same ids.
+    /// to be finished once more under the same ids.
     /// </summary>
     /// <exception cref="ShelfException">The device does not keep it; the draft stays.</exception>
     public async Task FinishAsync(Guid site, VisitDraft draft, VisitValue value)

@@ -149,7 +149,8 @@ internal static class PressureCommand
             table.Row(
                 run.Zone.ToString(), string.Join(", ", run.With), amounts.Flow(run.FlowLpm), amounts.Pressure(run.LowestKpa),
                     amounts.Pressure(run.LeastKpa),
-                amounts.Pressure(run.HighestKpa), amounts.Pressure(run.LargestKpa), amounts.Velocity(run.VelocityMps), string.Join(", ", Verdicts(run).Select(sheet.In)));
+                amounts.Pressure(run.HighestKpa), amounts.Pressure(run.LargestKpa), amounts.Velocity(run.VelocityMps),
+                    string.Join(", ", Verdicts(run).Select(sheet.In)));
         }
 
         sheet.Show(table);
@@ -162,7 +163,8 @@ internal static class PressureCommand
             Sentence surveyed = answer.LimitOfSurveyLpm > answer.Largest.FlowLpm
                 ? (Sentence)$"The site file says {stated}: change 'flow' of '{answer.Supply}' and plan again."
                 : (Sentence)$"The site file says {stated}, which is within it.";
-            sheet.Say($"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short. {surveyed}");
+            sheet.Say(
+            $"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short. {surveyed}");
             if (answer.Largest.FlowLpm > answer.Curve.LargestMeasuredFlowLpm) sheet.Say(
                 $"That is beyond the largest flow measured ({amounts.Flow(answer.Curve.LargestMeasuredFlowLpm)} {amounts.FlowUnit}); the curve was extended.");
         }

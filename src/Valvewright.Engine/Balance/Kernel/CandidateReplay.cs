@@ -5,8 +5,7 @@ namespace Valvewright.Engine.Balance.Kernel;
 
 /// <summary>
 /// Replays the low-quarter column of a zone under many depths of water at once, over several years. Runoff of irrigation is not in it:
-/// candidates are
-/// taken to respect cycle and soak.
+/// candidates are taken to respect cycle and soak.
 /// </summary>
 public sealed class CandidateReplay
 {

@@ -79,13 +79,12 @@ internal sealed class Focus
 
     /// <summary>
     /// Chance that a cause drawn from the belief is not the one that another draw gives: 0 where all is on one cause. A pair counts half
-    /// for each
-    /// of its causes.
+    /// for each of its causes.
     /// </summary>
     public double Doubt(double[] probability) => Doubt(probability, 1);
 
-    /// <remarks>Suppositions of one first cause stand together: their sum stays out of the memory until the next cause. Each share is added up
-    /// in the order of the suppositions, so the result is the same to the last bit.</remarks>
+    /// <remarks>Suppositions of one first cause stand together: their sum stays out of the memory until the next cause. Each share is added
+    /// up in the order of the suppositions, so the result is the same to the last bit.</remarks>
     private double Doubt(double[] weights, double scale)
     {
         Array.Clear(shares);

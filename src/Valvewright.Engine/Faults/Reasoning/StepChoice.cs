@@ -89,8 +89,8 @@ internal sealed class StepChoice(AnswerTables tables)
         return best;
     }
 
-    /// <summary>The doubt that a step removes on average; null as soon as it can't be more than <paramref name="enough"/>: what is left of the
-    /// doubt only grows from answer to answer.</summary>
+    /// <summary>The doubt that a step removes on average; null as soon as it can't be more than <paramref name="enough"/>: what is left of
+    /// the doubt only grows from answer to answer.</summary>
     private double? Removes(Focus focus, double[] probability, double[] after, double before, int step, double enough)
     {
         double left = 0;

@@ -31,7 +31,8 @@ internal static class PermittedCheck
             if (outside > 0)
             {
                 breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening),
-                    $"open outside the permitted times of {supply.Name}", opening.SiteTime(zone), new BreachFigure(BreachMeasure.Seconds, outside, 0));
+                    $"open outside the permitted times of {supply.Name}", opening.SiteTime(zone),
+                        new BreachFigure(BreachMeasure.Seconds, outside, 0));
             }
 
             long onOtherDate = SecondsOutside(byDate, opening.OpensUnix, opening.ClosesUnix) - outside;

@@ -3,8 +3,8 @@ using NodaTime.TimeZones;
 
 namespace Valvewright.Engine.Proof.Water;
 
-/// <summary>Dates of moments by the time people live by, as days since 1970. Moments near each other share their offset from UTC, so it is looked
-/// up seldom.</summary>
+/// <summary>Dates of moments by the time people live by, as days since 1970. Moments near each other share their offset from UTC, so it is
+/// looked up seldom.</summary>
 internal sealed class SiteDays(DateTimeZone zone)
 {
     private static readonly LocalDate First = new(1970, 1, 1);

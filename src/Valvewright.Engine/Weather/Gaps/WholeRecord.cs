@@ -57,7 +57,8 @@ public static class WholeRecord
 
             for (int day = from; day < to; day++)
             {
-                Sentence expected = still ? $"some wind within {DaysWithoutWind} days" : (Sentence)$"another wind within {DaysOfSameWind} days";
+                Sentence expected = still ? $"some wind within {DaysWithoutWind} days"
+                    : (Sentence)$"another wind within {DaysOfSameWind} days";
                 questions.Add(new(days[day].Date, WeatherVariable.Wind, WeatherFault.WindStuck,
                     $"{wind:0.##} m/s on {to - from} days in a row", expected, Refused: still));
                 days[day] = still ? days[day] with { WindMs = double.NaN } : days[day];

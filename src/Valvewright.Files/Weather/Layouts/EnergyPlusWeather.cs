@@ -11,8 +11,7 @@ namespace Valvewright.Files.Weather.Layouts;
 /// </summary>
 /// <remarks>
 /// Field numbers and values for "missing" after the EnergyPlus documentation, Auxiliary Programs, "EnergyPlus weather file (EPW) data
-/// dictionary". A typical year
-/// takes each month from another year: it is laid on one year, and a warning says so.
+/// dictionary". A typical year takes each month from another year: it is laid on one year, and a warning says so.
 /// </remarks>
 internal static class EnergyPlusWeather
 {

@@ -150,7 +150,8 @@ internal static class NamedColumns
 
         int at = date >= 0 ? date : year;
         job.Problem(row.Line, row.ColumnOf(at), row[at],
-            date >= 0 ? (Sentence)$"a date written {map.DateForm}; other forms: {string.Join(", ", ColumnMap.DateForms)}" : "year and day as numbers",
+            date >= 0 ? (Sentence)$"a date written {map.DateForm}; other forms: {string.Join(", ", ColumnMap.DateForms)}"
+                : "year and day as numbers",
                 "this is not a date");
         return null;
     }

@@ -52,7 +52,8 @@ internal static class PlainUnits
     }
 
     private static Sentence Listed(List<DayColumn> columns, List<HeaderColumn> open) =>
-        Sentence.Together(columns.Where(c => open.Exists(o => o.Field == c.Field)).Select(c => (Sentence)$"{c.Name} in {c.Unit.Word}"), ", ");
+        Sentence.Together(columns.Where(c => open.Exists(o => o.Field == c.Field))
+            .Select(c => (Sentence)$"{c.Name} in {c.Unit.Word}"), ", ");
 
     private static Unit? Default(Quantity quantity, UnitSystem? system) => Quantities.DimensionOf(quantity) switch
     {

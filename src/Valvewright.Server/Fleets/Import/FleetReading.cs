@@ -11,8 +11,7 @@ namespace Valvewright.Server.Fleets.Import;
 
 /// <summary>
 /// Sets a table of controllers beside the store (docs/api.md says which columns mean what). Empty cells and absent columns say nothing;
-/// rows
-/// that are not there take nothing away; what is worked out from plans and surveys is not read.
+/// rows that are not there take nothing away; what is worked out from plans and surveys is not read.
 /// </summary>
 internal sealed class FleetReading
 {

@@ -47,8 +47,7 @@ public sealed class EtoBatchTests
 
     /// <summary>
     /// The bits found with 512-bit, 256-bit and 128-bit vectors and without fused multiply-add in hardware, all alike; on another machine
-    /// they
-    /// must come out again. A change of formula or polynomial changes them, and then this number with it.
+    /// they must come out again. A change of formula or polynomial changes them, and then this number with it.
     /// </summary>
     [Fact]
     public void The_bits_are_the_same_on_every_machine()

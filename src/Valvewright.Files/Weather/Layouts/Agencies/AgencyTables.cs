@@ -10,8 +10,7 @@ internal static class AgencyTables
 {
     /// <summary>
     /// MeteoSwiss open data: semicolons, <c>station_abbr;reference_timestamp;...</c> (or <c>station/location;date;...</c>), parameters by
-    /// their
-    /// codes, no place in the file. Rain from midnight (rka150d0) is preferred to rain from 6 UTC (rre150d0). Wind at 10 m.
+    /// their codes, no place in the file. Rain from midnight (rka150d0) is preferred to rain from 6 UTC (rre150d0). Wind at 10 m.
     /// </summary>
     private static readonly AgencyTable MeteoSwiss = new(
         WeatherLayout.MeteoSwissCsv, "MeteoSwiss", ';',
@@ -56,8 +55,7 @@ internal static class AgencyTables
 
     /// <summary>
     /// Met Eireann daily data (dly*.csv): name, height, latitude and longitude of the station, a legend, then <c>date,ind,maxtp,...</c>
-    /// with dates as
-    /// 01-jan-2011. Wind in knots, measured at 10 m; radiation in J/cm2; pe is Penman-Monteith.
+    /// with dates as 01-jan-2011. Wind in knots, measured at 10 m; radiation in J/cm2; pe is Penman-Monteith.
     /// </summary>
     private static readonly AgencyTable MetEireann = new(
         WeatherLayout.MetEireannCsv, "Copyright Met Eireann, source met.ie, CC BY 4.0; units changed", ',',
@@ -75,8 +73,7 @@ internal static class AgencyTables
 
     /// <summary>
     /// US Bureau of Reclamation AgriMet: BEGIN DATA, a header of station and parameter code (<c>FALN MX</c>), rows with dates
-    /// month/day/year, END DATA. US
-    /// units; the height of the wind differs from station to station.
+    /// month/day/year, END DATA. US units; the height of the wind differs from station to station.
     /// </summary>
     private static readonly AgencyTable AgriMet = new(
         WeatherLayout.AgriMetDaily, "US Bureau of Reclamation, AgriMet", ',',

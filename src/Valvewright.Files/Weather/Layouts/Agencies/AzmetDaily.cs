@@ -6,8 +6,7 @@ namespace Valvewright.Files.Weather.Layouts.Agencies;
 
 /// <summary>
 /// University of Arizona AZMET raw daily data: no header, 28 numbers a day from 2003 on (25 before), year and day of year first, the
-/// station's
-/// number third. Metric; wind at 3 m; field 26 is the standardized reference ET.
+/// station's number third. Metric; wind at 3 m; field 26 is the standardized reference ET.
 /// </summary>
 internal static class AzmetDaily
 {

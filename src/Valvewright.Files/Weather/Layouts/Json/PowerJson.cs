@@ -79,7 +79,8 @@ internal static class PowerJson
         }
 
         string choices = Unit.ChoicesFor(dimension);
-        json.Problem(stated ?? parameters[name]!, text ?? "nothing", choices, $"{name} has no unit of {(Sentence)Quantities.Title(quantity)}",
+        json.Problem(stated ?? parameters[name]!, text ?? "nothing", choices,
+            $"{name} has no unit of {(Sentence)Quantities.Title(quantity)}",
             NearestWord.To(text ?? "", choices.Split(", ")));
         return null;
     }
