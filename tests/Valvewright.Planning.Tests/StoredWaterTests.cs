@@ -32,8 +32,8 @@ public sealed class StoredWaterTests
             TestSites.Controller(
                 "North", TestSites.Profile(stations: 8, programs: 1, rules: [DayRuleKind.Interval], interval: 1) with
                     { PauseBetweenStationsSeconds = 30 },
-                [.. Enumerable.Range(1, 8)
-                    .Select(i => TestSites.Zone(i, rateMmPerHour: 60, flowLpm: 50, areaM2: 50, intakeMmPerHour: 70))])),
+                [.. Enumerable.Range(1, 8).Select(i =>
+                    TestSites.Zone(i, rateMmPerHour: 60, flowLpm: 50, areaM2: 50, intakeMmPerHour: 70))])),
         null, new PumpLimit(startsPerHour, Duration.Zero));
 
     [Fact]

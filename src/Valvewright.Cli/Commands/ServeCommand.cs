@@ -86,9 +86,8 @@ internal static class ServeCommand
         await using SiteServer server = await SiteServer.StartAsync(options, cancel: cancel);
         if (!IPAddress.IsLoopback(options.Address) && options.Code is null)
         {
-            await Console.Error.WriteLineAsync(
-                "valvewright: " + sheet.In(
-                    "Other machines can reach this server, and anyone who reaches it can change everything. Give it a code: --code"));
+            await Console.Error.WriteLineAsync("valvewright: " + sheet.In(
+                "Other machines can reach this server, and anyone who reaches it can change everything. Give it a code: --code"));
         }
 
         Uri open = IPAddress.IsLoopback(options.Address) ? server.Address : options.Outside(server.Address);

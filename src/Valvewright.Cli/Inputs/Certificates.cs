@@ -37,7 +37,7 @@ internal static class Certificates
         catch (Exception reason) when (reason is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
         {
             throw Wrong("--certificate", file,
-                $"a PFX file, or a PEM file that holds its key, or the key named by --key; a password in {PasswordVariable}", reason.Message);
+                $"a PFX file, or a PEM file that holds its key or goes with --key; a password in {PasswordVariable}", reason.Message);
         }
     }
 

@@ -56,32 +56,6 @@ internal static partial class ProofPages
         Comparison(sheet, words, report);
     }
 
-    /// <summary>The verdict alone and, where it fails, why.</summary>
-    public static void Verdict(Sheet sheet, Site site, ProofReport report)
-    {
-        SiteWords words = SiteWords.Of(site, sheet);
-        Outcome(sheet, report);
-        if (report.Breaches.Count > 0) Rules(sheet, words, report);
-        Shortfalls(sheet, words, report);
-    }
-
-    public static void Outcome(Sheet sheet, ProofReport report)
-    {
-        SiteWords words = new(default, default, sheet.Language);
-        if (report.Verdict.Passed)
-        {
-            string least = words.Share(report.Zones.Count == 0 ? 1 : report.Zones.Min(z => z.LeastUseMet));
-            sheet.Say(report.Replayed.Count == 1
-                ? (Sentence)($"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its plant "
-                    + $"use (tested on 1 year of weather not used for planning).")
-                : (Sentence)$"Plan passes. No rule is broken, and the low quarter of every zone gets at least {least} of its plant use (tested on {report.Replayed.Count} years of weather not used for planning).");
-        }
-        else
-        {
-            sheet.Say("Plan FAILS.");
-        }
-    }
-
     private static void Rules(Sheet sheet, SiteWords words, ProofReport report)
     {
         sheet.Say();
@@ -150,13 +124,6 @@ internal static partial class ProofPages
             sheet.Say(
                 $"  - {zone.Controller}, {zone.Zone}: uniformity is {words.Share(zone.Uniformity)}. Repair or adjust the sprinklers first: {words.Share(RepairBelow + 0.1)} would save about {words.Depth(saved)} {words.DepthUnit} per year.", 2);
         }
-    }
-
-    private static void Shortfalls(Sheet sheet, SiteWords words, ProofReport report)
-    {
-        foreach (ZoneProof zone in report.Zones.Concat(report.Seedbeds).Where(z => !z.IsServed))
-            sheet.Say(
-                $"  - {zone.Controller}, {zone.Zone}: the low quarter gets {words.Share(zone.UseMet)} of its use; the goal is {words.Share(zone.LeastUseMet)}.", 2);
     }
 
     private static void Supplies(Sheet sheet, SiteWords words, ProofReport report)

@@ -47,8 +47,8 @@ internal static class SupplyMeasurements
         }
         catch (ArgumentException reason)
         {
-            map.Findings.Refuse(
-                map.Get("pipes")!, "pipes that lead from the supply to every point", AboutPoint(Reason.Of(reason).TrimEnd('.')));
+            map.Findings.Refuse(map.Get("pipes")!, "pipes that lead from the supply to every point",
+                AboutPoint(Reason.Of(reason).TrimEnd('.')));
             return null;
         }
 
@@ -60,8 +60,8 @@ internal static class SupplyMeasurements
     {
         (int first, int last) = (text.IndexOf('\'', StringComparison.Ordinal), text.LastIndexOf('\''));
         return first < 0 || last == first ? text
-            : new SentenceParts(
-                $"{text[..first]}'{{0}}'{text[(last + 1)..]}", [new SentencePlace(Text: text[(first + 1)..last])]).ToSentence();
+            : new SentenceParts($"{text[..first]}'{{0}}'{text[(last + 1)..]}", [new SentencePlace(Text: text[(first + 1)..last])])
+                .ToSentence();
     }
 
     private static (PipeRun Run, double RiseM, MapReader At)? Pipe(MapReader map, int place)

@@ -18,8 +18,8 @@ public sealed partial class CommandsAreWorded
     {
         IReadOnlyCollection<string> said = SaidInSource.Patterns([source], NoOption(), IsName);
         Assert.Contains(among, said);
-        Assert.Equal([], said
-            .Where(s => !Sentences.InSpanish.ContainsKey(s) && !Sentences.InSpanish.ContainsKey(char.ToLowerInvariant(s[0]) + s[1..])));
+        Assert.Equal([], said.Where(s =>
+            !Sentences.InSpanish.ContainsKey(s) && !Sentences.InSpanish.ContainsKey(char.ToLowerInvariant(s[0]) + s[1..])));
     }
 
     /// <summary>Options and jobs describe themselves in English: they are the words to type.</summary>
@@ -27,13 +27,11 @@ public sealed partial class CommandsAreWorded
     private static partial Regex NoOption();
 
     private static bool IsName(string text) => text.StartsWith("--", StringComparison.Ordinal) || Unit().IsMatch(text)
-        || text
-            is "flow test" or "uuuu-MM-dd" or "metric" or "us" or "et" or "residential" or "0.0##" or "File"
-                or "month.{0}" or "F" or "h" or "°C";
+        || text is "flow test" or "uuuu-MM-dd" or "metric" or "us" or "et" or "residential" or "0.0##"
+            or "File" or "month.{0}" or "F" or "h" or "°C";
 
     /// <summary>Amounts with their units, places of a file, names of files.</summary>
-    [GeneratedRegex(
-        @"^(\{0\} ?)?(mm|in|ft|m|psi|kPa|gpm|L/min|gal|m3|mAh|ETo|d|MJ/m²|in/h|mm/h|ft/s|m/s)$|\.svg$"
-            + @"|^\{0\} \{1\}/places$|^\{0\}$|^\{0\}-\{1:00\}$")]
+    [GeneratedRegex(@"^(\{0\} ?)?(mm|in|ft|m|psi|kPa|gpm|L/min|gal|m3|mAh|ETo|d|MJ/m²|" +
+        @"in/h|mm/h|ft/s|m/s)$|\.svg$|^\{0\} \{1\}/places$|^\{0\}$|^\{0\}-\{1:00\}$")]
     private static partial Regex Unit();
 }

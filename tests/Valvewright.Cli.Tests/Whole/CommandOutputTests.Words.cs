@@ -132,15 +132,13 @@ public sealed partial class CommandOutputTests
     private static partial Regex Yearly();
 
     /// <summary>Names that people and agencies gave, options, and what was found in a file.</summary>
-    [GeneratedRegex(
-        @"New lawn by the\s+gate|'[^']*'|(?m)^[^\s:]*( [^\s:]*)*/[^\s:]*( test)?:|\S+\.(txt|csv|yaml|md)"
-            + @"|(?m)^\s+leído:.*$|--[a-z-]+|https?://\S+|NASA POWER: obtained[^.]*\.")]
+    [GeneratedRegex(@"New lawn by the\s+gate|'[^']*'|(?m)^[^\s:]*( [^\s:]*)*/[^\s:]*( test)?:|" +
+        @"\S+\.(txt|csv|yaml|md)|(?m)^\s+leído:.*$|--[a-z-]+|https?://\S+|NASA POWER: obtained[^.]*\.")]
     private static partial Regex Names();
 
     /// <summary>Words that are never Spanish, found once the names are taken away.</summary>
-    [GeneratedRegex(
-        @"\b(at|for|not|has|have|by|than|only|change|measured|assumed|used|"
-            + @"read|battery|flow|days?|leak|rate|low|high|this|that|which|when|reading|file|controller|supply|weather|wind|rain|value|values|missing|expected|found)\b")]
+    [GeneratedRegex(@"\b(at|for|not|has|have|by|than|only|change|measured|assumed|used|read|battery|flow|days?|leak|rate|" +
+        @"low|high|this|that|which|when|reading|file|controller|supply|weather|wind|rain|value|values|missing|expected|found)\b")]
     private static partial Regex MoreEnglish();
 
     /// <summary>Words that are never part of a name and never Spanish.</summary>

@@ -52,8 +52,8 @@ public sealed class PublishedSchedulesTests
         Assert.Equal(1200, CycleAndSoak.Of(zone).LongestCycleSeconds!.Value, 1.0);
     }
 
-    /// <summary>Washington State University, Colville: percent adjust April to October; a July of 100 minutes gives as many
-    /// minutes.</summary>
+    /// <summary>Washington State University, Colville: percent adjust April to October; a July of 100 minutes gives as
+    /// many minutes.</summary>
     [Theory]
     [InlineData("April", 51)]
     [InlineData("May", 68)]
@@ -86,5 +86,5 @@ public sealed class PublishedSchedulesTests
     public void A_controller_of_the_WaterSense_list_has_a_profile() => Assert.Contains(GenericProfiles.All, p =>
         p.Programs >= 3 && p.StartTimesPerProgram >= 3 && Enum.GetValues<DayRuleKind>().All(p.DayRules.Contains)
         && p.LargestIntervalDays >= 14 && p.Percent.Least < p.Percent.Largest && p.RunTimeStepSeconds <= 60
-            && p.RunTimeLimitSeconds > 3600);
+        && p.RunTimeLimitSeconds > 3600);
 }

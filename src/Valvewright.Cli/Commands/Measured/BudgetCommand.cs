@@ -98,8 +98,8 @@ internal static class BudgetCommand
         (string mawa, string unit) = (amounts.Volume(answer.MawaL / 1000), amounts.VolumeUnit);
         sheet.Say(answer.EtwuL <= answer.MawaL ? $"MAWA: {mawa} {unit}. ETWU is within it."
             : (Sentence)$"MAWA: {mawa} {unit}. ETWU is ABOVE it.");
-        sheet.Say("ETWU counts no rain and no season; the plan's water is the mean of the proof's years. Local ordinances differ and " +
-            "change: check yours.");
+        sheet.Say("ETWU counts no rain and no season; the plan's water is the mean of the proof's years.");
+        sheet.Say("Local ordinances differ and change: check yours.");
     }
 
     /// <summary>What <c>--json</c> prints.</summary>

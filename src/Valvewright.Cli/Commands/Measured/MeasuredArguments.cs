@@ -46,7 +46,7 @@ internal sealed class MeasuredArguments
         {
             throw new ProblemsException(doubts.Select(d => new Problem(
                 $"{where}/{d.Where}", 0, 0, sheet.In(d.Found),
-                    "another reading, or 'confirmed: yes' next to it to use it all the same", null,
+                "another reading, or 'confirmed: yes' next to it to use it all the same", null,
                     d.Why)).ToListOf());
         }
 

@@ -92,19 +92,22 @@ internal static class MeterCommand
         }
 
         sheet.Show(table);
-        sheet.Say("Expected: what the timeline should have used, on the scale that the first quiet readings taught. Room: twice the " +
-            "usual scatter.");
+        sheet.Say("Expected: what the timeline should have used, on the scale that the first quiet readings taught.");
+        sheet.Say("Room: twice the usual scatter.");
     }
 
     private static Sentence Verdict(FieldAmounts amounts, Site site, MeterInterval interval, double largestLpm) => interval.Verdict switch
     {
         MeterVerdict.Leak =>
-            (Sentence)$"LEAK of {FieldAmounts.Number(interval.LitersPerHour, 0)} L/h ({amounts.Percent(interval.LitersPerHour / 60 / largestLpm)} of the largest zone) since {Since(site, interval)}",
+            (Sentence)$"LEAK of {FieldAmounts.Number(interval.LitersPerHour, 0)} L/h ({amounts.Percent(
+                interval.LitersPerHour / 60 / largestLpm)} of the largest zone) since {Since(site, interval)}",
         MeterVerdict.TooMuch =>
-            (Sentence)$"TOO MUCH by {amounts.Volume(interval.ExcessM3)} {amounts.VolumeUnit}: a valve that stuck open or a new leak, {Since(site, interval)}. As much as the largest zone gives in {FieldAmounts.Number(interval.ExcessM3 * 1000 / largestLpm / 60, 1)} h",
+            (Sentence)$"TOO MUCH by {amounts.Volume(interval.ExcessM3)} {amounts.VolumeUnit}: a valve that stuck open or a new leak, {Since(
+                site, interval)}. As much as the largest zone gives in {FieldAmounts.Number(
+                interval.ExcessM3 * 1000 / largestLpm / 60, 1)} h",
         MeterVerdict.TooLittle =>
-            (Sentence)
-                $"TOO LITTLE by {amounts.Volume(-interval.ExcessM3)} {amounts.VolumeUnit}: a station that does not open, or a closed valve",
+            (Sentence)$"TOO LITTLE by {amounts.Volume(
+                -interval.ExcessM3)} {amounts.VolumeUnit}: a station that does not open, or a closed valve",
         MeterVerdict.Misread => (Sentence)$"MISREAD on {Since(site, interval)}: the intervals before and after cancel out. Read again",
         _ => "as expected",
     };

@@ -150,7 +150,7 @@ internal static class PressureCommand
                 run.Zone.ToString(), string.Join(", ", run.With), amounts.Flow(run.FlowLpm), amounts.Pressure(run.LowestKpa),
                     amounts.Pressure(run.LeastKpa),
                 amounts.Pressure(run.HighestKpa), amounts.Pressure(run.LargestKpa), amounts.Velocity(run.VelocityMps),
-                    string.Join(", ", Verdicts(run).Select(sheet.In)));
+                string.Join(", ", Verdicts(run).Select(sheet.In)));
         }
 
         sheet.Show(table);
@@ -163,8 +163,8 @@ internal static class PressureCommand
             Sentence surveyed = answer.LimitOfSurveyLpm > answer.Largest.FlowLpm
                 ? (Sentence)$"The site file says {stated}: change 'flow' of '{answer.Supply}' and plan again."
                 : (Sentence)$"The site file says {stated}, which is within it.";
-            sheet.Say(
-            $"Largest flow of the supply: {amounts.Flow(answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short. {surveyed}");
+            sheet.Say($"Largest flow of the supply: {amounts.Flow(
+                answer.Largest.FlowLpm)} {amounts.FlowUnit}. {zone} is first to fall short. {surveyed}");
             if (answer.Largest.FlowLpm > answer.Curve.LargestMeasuredFlowLpm) sheet.Say(
                 $"That is beyond the largest flow measured ({amounts.Flow(answer.Curve.LargestMeasuredFlowLpm)} {amounts.FlowUnit}); the curve was extended.");
         }
@@ -183,7 +183,8 @@ internal static class PressureCommand
         {
             string perYear = FieldAmounts.Number(starts.PerYear, 0);
             sheet.Say(starts.MostPerHour > allowed
-                ? (Sentence)$"Pump: {starts.MostPerHour} starts within an hour at most, {allowed} allowed: TOO MANY; let it run on longer, or join the runs. {perYear} starts per year."
+                ? (Sentence)$"Pump: {starts.MostPerHour} starts within an hour at most, {(
+                    allowed)} allowed: TOO MANY; let it run on longer, or join the runs. {perYear} starts per year."
                 : (Sentence)$"Pump: {starts.MostPerHour} starts within an hour at most, {allowed} allowed. {perYear} starts per year.");
         }
     }

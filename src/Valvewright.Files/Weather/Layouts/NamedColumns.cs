@@ -105,7 +105,8 @@ internal static class NamedColumns
             .Max(name => FieldOf(header, name));
         DelimitedText rows = hasHeader ? header.FromHere() : header.FromSelf();
         job.Found(
-            $"Columns as named: {Sentence.Together(columns.Select(column => (Sentence)$"{column.Name} is {(Sentence)Quantities.Title(column.Quantity)} in {column.Unit.Word}"), ", ")}.");
+            $"Columns as named: {Sentence.Together(columns.Select(column =>
+                (Sentence)$"{column.Name} is {(Sentence)Quantities.Title(column.Quantity)} in {column.Unit.Word}"), ", ")}.");
         new DayRows(job, rows, width, columns)
         {
             Skips = row => row.Whole.TrimStart() is ['#', ..],

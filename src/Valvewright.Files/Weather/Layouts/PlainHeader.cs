@@ -61,7 +61,7 @@ internal static class PlainHeader
             string choices = Unit.ChoicesFor(dimension);
             job.Problem(
                 header.Line, header.ColumnOf(field), unitText, choices,
-                    $"{column.Text} has no unit of {(Sentence)Quantities.Title(quantity)}",
+                $"{column.Text} has no unit of {(Sentence)Quantities.Title(quantity)}",
                 NearestWord.To(unitText, choices.Split(", ")));
             return;
         }

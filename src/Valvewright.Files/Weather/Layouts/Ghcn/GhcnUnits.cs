@@ -87,8 +87,8 @@ internal static class GhcnUnits
         }
 
         UnitSystem system = us.Count > 0 ? UnitSystem.UsCustomary : UnitSystem.Metric;
-        job.Warn(
-            $"The file does not state its units; {Words(system)} taken, because {Sentence.Together(us.Count > 0 ? us : metric, "; ")}.");
+        job.Warn($"The file does not state its units; {Words(system)} taken, because {
+            Sentence.Together(us.Count > 0 ? us : metric, "; ")}.");
         return system;
     }
 }
