@@ -14,7 +14,8 @@ internal static class PageBenchmark
     private const int Slower = 4;
     private const int LongestMs = 120_000;
 
-    /// <summary>Options: --times 9.</summary>
+    /// <summary>Options: --times 9; --what-if times only settings changed by hand, --early only what is
+    /// there before the engine.</summary>
     public static int Run(string[] arguments) => InFolder(async folder =>
     {
         int times = Array.IndexOf(arguments, "--times") is var at and >= 0 && at + 1 < arguments.Length
@@ -22,6 +23,14 @@ internal static class PageBenchmark
         using IPlaywright playwright = await Playwright.CreateAsync();
         await using IBrowser browser = await Chromium.StartAsync(playwright);
         Console.WriteLine($"Chromium {browser.Version}");
+        if (arguments.Contains("--what-if"))
+        {
+            await using Opened byHand = await Opened
+                .At(browser, Path.Combine(folder, "sites.db"), BuiltPage.Folder, null, "#app article.card h1");
+            await TellTouches(byHand, times);
+            return 0;
+        }
+
         await using Opened empty = await Opened.At(browser, Path.Combine(folder, "empty.db"), EmptyPage(), "", "#app main h1");
         await using Opened page = await Opened
             .At(browser, Path.Combine(folder, "sites.db"), BuiltPage.Folder, null, "#app article.card h1");
@@ -31,6 +40,21 @@ internal static class PageBenchmark
         await empty.GoneOffline();
         await page.GoneOffline();
         List<double> nothing = [], card = [], live = [], within = [], work = [];
+        if (arguments.Contains("--early"))
+        {
+            for (int i = 0; i < times; i++)
+            {
+                nothing.Add((await empty.Load()).Live);
+                card.Add(await page.CardAlone());
+                work.Add(await page.WorkAtController());
+            }
+
+            Tell("a card, from the address to its lines", card);
+            Tell("the work at a controller, to its rows", work);
+            Tell("an empty Blazor WebAssembly page", nothing);
+            return 0;
+        }
+
         for (int i = 0; i < times; i++)
         {
             nothing.Add((await empty.Load()).Live);
@@ -53,6 +77,14 @@ internal static class PageBenchmark
                 $"  a card to the empty page {Median(card) / Median(nothing):0.00}, the live card to it {Median(live) / Median(nothing):0.00}, the work at a controller {Median(work) / Median(nothing):0.00}"));
         return page.FirstBytes <= 4_000_000 ? 0 : 1;
     });
+
+    private static async Task TellTouches(Opened page, int times)
+    {
+        foreach (int slower in (int[])[1, Slower])
+        {
+            Tell($"a run time changed by hand, slowed {slower} times", await page.Touches(slower, times));
+        }
+    }
 
     private static void Tell(string what, List<double> seconds) =>
         Console.WriteLine(string
@@ -188,12 +220,47 @@ internal static class PageBenchmark
             return (at[0] / 1000, at[1] / 1000);
         }
 
+        /// <summary>Seconds from typing the card's address until its lines are there.</summary>
+        public async Task<double> CardAlone()
+        {
+            await page.GotoAsync("about:blank");
+            await Visit(path);
+            return await (await page.WaitForFunctionAsync("() => window.seenAt")).JsonValueAsync<double>() / 1000;
+        }
+
         /// <summary>Seconds from the address in the card's code until the rows of the work at the controller are there.</summary>
         public async Task<double> WorkAtController()
         {
             await page.GotoAsync("about:blank");
             await Visit($"{site}/at?controller=Gate");
             return await (await page.WaitForFunctionAsync("() => window.workAt")).JsonValueAsync<double>() / 1000;
+        }
+
+        /// <summary>Seconds from touching a run time on the page of settings changed by hand until its answer is drawn.</summary>
+        public async Task<List<double>> Touches(int slower, int times)
+        {
+            ICDPSession session = await context.NewCDPSessionAsync(page);
+            await session.SendAsync("Emulation.setCPUThrottlingRate", new Dictionary<string, object> { ["rate"] = slower });
+            await Visit($"{site}/what-if");
+            await page.Locator("table.whatIf").First.WaitForAsync();
+            List<double> seconds = [];
+            for (int i = 0; i <= times; i++)
+            {
+                double took = await page.EvaluateAsync<double>("""
+                    () => new Promise(done => {
+                      const keys = [...document.querySelectorAll('.whatIfSettings .between .stepper')].at(-1).querySelectorAll('button');
+                      const begun = performance.now();
+                      keys[1].click();
+                      requestAnimationFrame(() => setTimeout(() => done((performance.now() - begun) / 1000)));
+                    })
+                    """);
+                if (i > 0)
+                {
+                    seconds.Add(took);
+                }
+            }
+
+            return seconds;
         }
 
         /// <summary>Seconds from touching a link on the site's own page until the card is there.</summary>

@@ -170,10 +170,9 @@ public sealed class AtControllerTests(Stage stage, ITestOutputHelper said) : IAs
         Assert.Equal("100 %", Spaced(await visitor.Page.Locator("#at [data-new='percent']").InnerTextAsync()));
 
         // The card of a visit to come, printed ahead: it is set from that card, and the screen says which it is.
-        await visitor.Page.EvaluateAsync(
-            "() => indexedDB.databases().then(() => new Promise(done => { const o = indexedDB.open('valvewright'); "
+        await visitor.Page.EvaluateAsync("() => new Promise(done => { const o = indexedDB.open('valvewright'); "
             + "o.onsuccess = () => { const t = o.result.transaction('drafts', 'readwrite'); t.objectStore('drafts').clear(); "
-            + "t.oncomplete = () => { o.result.close(); done(); }; }; }))");
+            + "t.oncomplete = () => { o.result.close(); done(); }; }; })");
         await visitor.OpenAsGiven(ahead);
         await visitor.Page.Locator("#at [data-card='2026-09-03']").WaitForAsync();
         await visitor.Page.Locator("#at [data-go]").TapAsync();

@@ -37,8 +37,9 @@ internal static class FlowSweep
                 continue;
             }
 
-            // Summed again at every change, in a fixed order: no rounding creeps in over the years.
-            double flow = open.Count == 0 ? 0 : open.Count == 1 ? openings[open.Min].Zone?.Emission.FlowLpm ?? 0
+            // Summed anew at every change, in a fixed order: no rounding creeps in over the years.
+            double flow = open.Count == 0 ? 0
+                : open.Count == 1 ? openings[open.Min].Zone?.Emission.FlowLpm ?? 0
                 : open.DistinctBy(o => (openings[o].Controller.Name, openings[o].Run.Station))
                 .Sum(o => openings[o].Zone?.Emission.FlowLpm ?? 0);
             if (flow > peak + ToleranceLpm)

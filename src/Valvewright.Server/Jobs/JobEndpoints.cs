@@ -28,8 +28,8 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
     public void Map(IEndpointRouteBuilder routes)
     {
         routes.MapPost("/api/sites/{site}/jobs", Post).Takes<JobRequest>(LargestBytes, "application/json").Produces<JobView>(
-            StatusCodes.Status202Accepted)
-                .WithSummary("Asks for a plan, the proof of a plan, the visits of a year, or better programs than those that are there.");
+            StatusCodes.Status202Accepted).WithSummary(
+            "Asks for a plan, the proof of a plan, the visits of a year, or better programs than those that are there.");
         routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>(
             "A site's jobs that are remembered, the latest first, without their results.");
         routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");

@@ -74,8 +74,8 @@ public sealed class WhatIfTests(ITestOutputHelper output)
         {
             Plan plan = new(site.Name, site.Controllers.Select(c => new ControllerPlan(c.Name,
                 new Settings([.. Enumerable.Range(0, Math.Min(c.Profile.Programs, 3)).Select(p => AnyProgram(c, (char)('A' + p)))]),
-                random.Next(3) == 0 ? []
-                    : [new Visit(new AnnualDate(3, 20), 100), new Visit(new AnnualDate(7, 2), 40 + (10 * random.Next(10))),
+                random.Next(3) == 0 ? [] : [new Visit(new AnnualDate(3, 20), 100),
+                    new Visit(new AnnualDate(7, 2), 40 + (10 * random.Next(10))),
                     new Visit(new AnnualDate(11, 1), random.Next(2) * 50)])).ToListOf());
             Compare(site, years, asked.Of(plan));
         }

@@ -32,7 +32,7 @@ internal static class PermittedCheck
             {
                 breaches.Add(BreachKind.OutsidePermittedTimes, Whereabouts.Of(opening),
                     $"open outside the permitted times of {supply.Name}", opening.SiteTime(zone),
-                        new BreachFigure(BreachMeasure.Seconds, outside, 0));
+                    new BreachFigure(BreachMeasure.Seconds, outside, 0));
             }
 
             long onOtherDate = SecondsOutside(byDate, opening.OpensUnix, opening.ClosesUnix) - outside;
