@@ -89,7 +89,12 @@ internal static partial class PageBenchmark
             // What is in the page counts when it has been drawn.
             await context.AddInitScriptAsync($$"""
                 {
-                  const drawn = name => { if (window[name] === undefined) { window[name] = null; requestAnimationFrame(() => setTimeout(() => { window[name] = performance.now(); })); } };
+                  const drawn = name => {
+                    if (window[name] === undefined) {
+                      window[name] = null;
+                      requestAnimationFrame(() => setTimeout(() => { window[name] = performance.now(); }));
+                    }
+                  };
                   const watch = new MutationObserver(() => {
                     if (document.querySelector('#at .row')) drawn('workAt');
                     if (document.querySelector('{{wanted}}')) { drawn('liveAt'); drawn('seenAt'); watch.disconnect(); }
@@ -161,7 +166,12 @@ internal static partial class PageBenchmark
             return await page.EvaluateAsync<double>($$"""
                 path => new Promise(done => {
                   const begun = performance.now();
-                  const watch = new MutationObserver(() => { if (document.querySelector('{{wanted}}')) { watch.disconnect(); requestAnimationFrame(() => setTimeout(() => done((performance.now() - begun) / 1000))); } });
+                  const watch = new MutationObserver(() => {
+                    if (document.querySelector('{{wanted}}')) {
+                      watch.disconnect();
+                      requestAnimationFrame(() => setTimeout(() => done((performance.now() - begun) / 1000)));
+                    }
+                  });
                   watch.observe(document, { subtree: true, childList: true });
                   Blazor.navigateTo(path);
                 })

@@ -142,7 +142,8 @@ internal static class BatteryCommand
             .Say(double.IsInfinity(ohms) ? $"Coil open: {says}" : (Sentence)$"Coil {FieldAmounts.Number(ohms, 1)} ohm: {says}");
         if (coil.CoilVolts is { } volts)
         {
-            sheet.Say($"Volts at the coil in the cold: {FieldAmounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(
+            sheet.Say(
+                $"Volts at the coil in the cold: {FieldAmounts.Range(volts, v => FieldAmounts.Number(v, 1))}; it needs {FieldAmounts.Number(
                 coil.LeastVolts, 1)}.");
             if (volts.Low < coil.LeastVolts) sheet
                 .Say("NOT SURE to latch: shorten the wire, take a thicker gauge, or change the battery earlier.");

@@ -11,7 +11,8 @@ namespace Valvewright.Engine.Proof.ByHand;
 /// <summary>What settings of a controller bring each zone on each date. The emulator runs once for all dates that are alike: the same
 /// programs water on the date and on those of its history, and clocks are as far from UTC.</summary>
 /// <remarks>A start never changes what ran before it, so a date depends on itself and the days before it. Those are the emulator's own days
-/// of history, which is exact as long as the controller is idle at some time within them; where it is busy most of the day, the emulator runs
+/// of history, which is exact as long as the controller is idle at some time within them; where it is busy most of the day, the emulator
+/// runs
 /// through all dates.</remarks>
 internal sealed class SettingsByDate
 {
