@@ -70,7 +70,9 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         if (!site.Supplies.Any(s => s.Tank is not null || s.Pump is not null)) return plan(1);
         foreach (double share in SharesOfStorage)
         {
-            if (plan(share) is { Plan: not null } found && !found.BreaksStorage) return found;
+            // With less to count on there is no plan either.
+            if (plan(share) is not { Plan: not null } found) break;
+            if (!found.BreaksStorage) return found;
         }
 
         return plan(0);
