@@ -68,7 +68,7 @@ internal static class PlanPages
             (double low, double high) = WaterSensitivity.RangeOf(value.Factor);
             (Sentence, Func<double, string>, Sentence) row = value.Factor switch
             {
-                WaterFactor.Uniformity => ("Uniformity", Points, "catch cans"),
+                WaterFactor.Uniformity => ("Uniformity", Points, "a catch-can audit"),
                 WaterFactor.Coefficient => ("Plant coefficient", Times, "a season's meter readings"),
                 WaterFactor.RootDepth => ("Root depth", Times, "a spade or soil probe"),
                 WaterFactor.AllowedDepletion => ("Allowed depletion", Points, "the first sign of wilting"),

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Controllers;
@@ -27,8 +28,16 @@ public sealed record Profile
     /// <summary>The longest run time that can be set.</summary>
     public int RunTimeLimitSeconds { get; init; } = 4 * 3600;
 
-    /// <summary>The kinds of water-day rule it offers.</summary>
+    /// <summary>The kinds of water-day rule that plans may use.</summary>
     public required ListOf<DayRuleKind> DayRules { get; init; }
+
+    /// <summary>All kinds that it can hold, where the survey keeps plans to fewer; null: <see cref="DayRules"/>.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public ListOf<DayRuleKind>? HeldDayRules { get; init; }
+
+    /// <summary>The kinds of rule that may be found on its display.</summary>
+    [JsonIgnore]
+    public ListOf<DayRuleKind> KnownDayRules => HeldDayRules ?? DayRules;
 
     /// <summary>The largest n of "every n days"; 1 where intervals are not offered.</summary>
     public int LargestIntervalDays { get; init; } = 1;

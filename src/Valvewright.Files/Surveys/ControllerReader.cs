@@ -68,7 +68,8 @@ internal static class ControllerReader
                 item, WordList<DayRuleKind>.OneOf(offered), $"The profile '{profile.Name}' lacks this day rule", offered.FirstOrDefault());
         }
 
-        return profile with { DayRules = kept.Distinct().Order().ToListOf() };
+        return kept.Distinct().Count() == profile.DayRules.Count ? profile
+            : profile with { DayRules = kept.Distinct().Order().ToListOf(), HeldDayRules = profile.DayRules };
     }
 
     private static WaterSupply? SupplyOf(MapReader map, ListOf<WaterSupply> supplies)

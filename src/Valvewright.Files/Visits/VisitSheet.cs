@@ -158,7 +158,7 @@ public sealed class VisitSheet(Site site, Guid id, string version, Plan plan, Lo
         json.WriteBoolean("oddSkips29February", profile.OddSkips29February);
         WriteNumbers(json, "percent", profile.Percent.Least, profile.Percent.Largest, profile.Percent.Step);
         json.WriteStartArray("rules");
-        foreach (DayRuleKind kind in profile.DayRules)
+        foreach (DayRuleKind kind in profile.KnownDayRules)
         {
             json.WriteStringValue(kind == DayRuleKind.DaysOfWeek ? "week" : kind.ToString().ToLowerInvariant());
         }

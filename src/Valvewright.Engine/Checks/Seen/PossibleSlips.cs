@@ -103,7 +103,7 @@ internal sealed partial class PossibleSlips(
         void With(double weight, DayRule? rule)
         {
             if (!DaysAgainstPlan.AreSame(rule, program.Days)
-                && (rule is null || profile.DayRules.Contains(rule.Kind) || rule.Kind == program.Days?.Kind))
+                && (rule is null || profile.KnownDayRules.Contains(rule.Kind) || rule.Kind == program.Days?.Kind))
             {
                 Add(ReadPart.WaterDays, letter, weight / programs, h => h.With(h.ProgramOf(letter) with { Days = rule }));
             }
@@ -113,7 +113,7 @@ internal sealed partial class PossibleSlips(
         With(3, new OddDays());
         With(2, new EvenDays());
         With(3, new DaysOfWeek(Supply.PermittedTimes.EveryWeekday));
-        if (!profile.DayRules.Contains(DayRuleKind.DaysOfWeek))
+        if (!profile.KnownDayRules.Contains(DayRuleKind.DaysOfWeek))
         {
             With(3, new EveryNDays(1, rightClock.Date));
         }

@@ -55,7 +55,7 @@ internal sealed partial class Account
 
         bool keepsCount = days.Kind == DayRuleKind.Interval && notes.Days?.Kind == DayRuleKind.Interval;
         notes.Days = keepsCount ? days with { DaysLeft = notes.Days!.DaysLeft, Next = notes.Days.Next } : days;
-        if (hear.Profile is { } profile && days.Kind is { } kind && !profile.DayRules.Contains(kind))
+        if (hear.Profile is { } profile && days.Kind is { } kind && !profile.KnownDayRules.Contains(kind))
         {
             Ask(NameOf(kind), "", "This controller does not offer such watering days");
         }
