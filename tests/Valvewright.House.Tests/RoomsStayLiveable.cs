@@ -5,7 +5,7 @@ public sealed class RoomsStayLiveable
 {
     private const int MostLines = 500;
     private const int ManyLines = 250;
-    private const int MostLongFiles = 12;
+    private const int MostLongFiles = 9;
     private const int MostFiles = 14;
 
     /// <summary>Folders that hold more; a folder that has been divided leaves this list.</summary>

@@ -17,7 +17,8 @@ internal sealed partial class SiteWords(UnitSystem units, ClockStyle clock, Lang
     /// <summary>The words of a site.</summary>
     public static SiteWords Of(Site site, Sheet sheet) => new(site.Units, site.Clock, sheet.Language);
 
-    private bool Us => units == UnitSystem.UsCustomary;
+    /// <summary>Whether US customary units are shown.</summary>
+    public bool Us => units == UnitSystem.UsCustomary;
 
     /// <summary>Unit of depths of water.</summary>
     public string DepthUnit => Us ? "in" : "mm";

@@ -4,6 +4,7 @@ using Valvewright.Cli.Output;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Engine.Weather.Gaps;
@@ -183,6 +184,13 @@ internal static class PlanPages
         }
 
         sheet.Say(years.Split.Explanation);
+        if (FrostDates.Of([.. years.Training, .. years.HeldBack]) is { } frost)
+        {
+            sheet.Say($"Hard frost ({(words.Us ? "28 °F" : "-2.2 °C")} or colder) comes after {words.Date(frost.ShutDown)} in "
+                + $"{frost.ShutDownYears} of {frost.Years} years, and is over by {words.Date(frost.StartUp)} in {frost.StartUpYears}. "
+                + $"--winter-off {Typed(frost.ShutDown)}..{Typed(frost.StartUp)} makes these two of the visits.", 2);
+        }
+
         foreach (WeatherNote note in years.Weather.Notes.Where(n => n.Kind != WeatherNoteKind.Found))
         {
             sheet.Say($"- {sheet.In(note.Text).TrimEnd('.')}.", 2);
@@ -201,6 +209,8 @@ internal static class PlanPages
             sheet.Say($"- {GapWords.Of(filled.Key.Variable)}: {Count(days, "1 day", $"{days} days")} {GapWords.Of(filled.Key.Method)}.", 2);
         }
     }
+
+    private static string Typed(AnnualDate date) => $"{date.Month:00}-{date.Day:00}";
 
     private static Sentence Count(int number, Sentence one, Sentence many) => number == 1 ? one : many;
 }

@@ -8,29 +8,17 @@ using Valvewright.Planning.Season;
 
 namespace Valvewright.Planning.Choices;
 
-/// <summary>What a zone would get, month by month, on given watering days, if a percent could be set to suit it every month.</summary>
-/// <param name="MonthMm">Gross depth per watering day, January first; 0 is off.</param>
-/// <param name="WaterMm">Gross water of a mean year.</param>
-/// <param name="UnmetMm">Unmet use of a mean year.</param>
-/// <param name="Waterings">Watering days of a mean year.</param>
-internal sealed record MonthlyDepths(double[] MonthMm, double WaterMm, double UnmetMm, double Waterings)
-{
-    /// <summary>The depth of the month that asks most.</summary>
-    public double LargestMm => MonthMm.Max();
-}
-
 /// <summary>
 /// Finds the depths that cost a zone least on given watering days: water plus weighed unmet use over the training years. Month after month
 /// each depth is tried at many values on the full balance, for a few rounds.
 /// </summary>
-internal sealed class DepthSearch
+internal sealed partial class DepthSearch
 {
     private const int Months = 12;
 
     /// <summary>As many as the kernel takes at a time.</summary>
     private const int Lanes = 32;
     private const int Rounds = 3;
-    private static readonly double[] Whole = [1];
 
     private readonly WateringDates dates;
     private readonly RootZone root;
@@ -39,13 +27,9 @@ internal sealed class DepthSearch
     private readonly double weight, mostUnmetMm, reaching;
     private readonly double[] dailyNeedMm;
     private readonly Dictionary<(DayRule Rule, bool Skips31, bool Skips29, double Least, double Most), MonthlyDepths> known = [];
-    private readonly Dictionary<(string Controller, DayRule Rule, bool Skips31, bool Skips29, double Least, double Most), MonthlyDepths>
-        knownUnder = [];
-    private readonly Dictionary<string, double[][]> parts = new(StringComparer.Ordinal);
     private readonly Dictionary<MonthlyDepths, MonthlyDepths[]> scaled = new(ReferenceEqualityComparer.Instance);
     private readonly Lock gate = new();
     private readonly CandidateReplay replay;
-    private double[,] unmetRoom = new double[0, 0];
 
     public DepthSearch(Zone zone, ZoneDays[] years, WateringDates dates, double unmetUseWeight)
     {
@@ -106,70 +90,6 @@ internal sealed class DepthSearch
             return scaled.TryGetValue(depths, out MonthlyDepths[]? found) ? found
                 : scaled[depths] = Outcomes(WateredOf(days, profile), depths.MonthMm, parts);
         }
-    }
-
-    /// <summary>The depth at 100 % that costs least where a percent is set on every date, from the least that serves at its lowest to the
-    /// most.</summary>
-    /// <param name="controller">Whose percents they are.</param>
-    /// <param name="partOn">Its percent on a date, as a part of 1: the same on every call for one controller.</param>
-    public MonthlyDepths FindUnder(
-        WaterDays days, Profile profile, string controller, Func<LocalDate, double> partOn, double leastMm, double mostMm)
-    {
-        lock (gate)
-        {
-            var key = (controller, days.Phases[0].Rule, profile.OddSkips31, profile.OddSkips29February, leastMm, mostMm);
-            if (!knownUnder.TryGetValue(key, out MonthlyDepths? found))
-            {
-                if (!parts.TryGetValue(controller, out double[][]? part))
-                {
-                    parts[controller] = part = dates.Map(partOn);
-                }
-
-                knownUnder[key] = found =
-                    SearchedUnder([.. WateredOf(days, profile).Select(y => y.ToArray())], part, leastMm, mostMm);
-            }
-
-            return found;
-        }
-    }
-
-    private MonthlyDepths SearchedUnder(double[][] watered, double[][] part, double leastMm, double mostMm)
-    {
-        double lowest = 1, waterings = 0;
-        for (int year = 0; year < years.Length; year++)
-        {
-            for (int step = 0; step < watered[year].Length; step++)
-            {
-                double share = watered[year][step] *= part[year][step];
-                lowest = share > 0 ? Math.Min(lowest, share) : lowest;
-                waterings += share > 0 && step >= years[year].Lead ? 1.0 / years.Length : 0;
-            }
-        }
-
-        double least = Math.Min(mostMm, leastMm / lowest);
-        double[] candidates = [.. Enumerable.Range(0, Lanes).Select(c => least + ((mostMm - least) * c * c / ((Lanes - 1) * (Lanes - 1))))];
-        (double[] water, double[] unmet) = ReplayShares(watered, candidates);
-        double Cost(int c) => water[c] + (weight * unmet[c]) + (SeasonTotals.ShortWeight * ShortMm(unmet[c]));
-        int best = Enumerable.Range(0, Lanes).MinBy(Cost);
-        double from = candidates[Math.Max(0, best - 1)], to = candidates[Math.Min(Lanes - 1, best + 1)];
-        candidates = [.. Enumerable.Range(0, Lanes).Select(c => from + ((to - from) * c / (Lanes - 1)))];
-        (water, unmet) = ReplayShares(watered, candidates);
-        best = Enumerable.Range(0, Lanes).MinBy(Cost);
-        return new MonthlyDepths([candidates[best]], water[best], unmet[best], waterings);
-    }
-
-    private (double[] WaterMm, double[] UnmetMm) ReplayShares(double[][] shares, double[] candidates)
-    {
-        if (unmetRoom.GetLength(1) != candidates.Length)
-        {
-            unmetRoom = new double[years.Length, candidates.Length];
-        }
-
-        double[,] unmet = unmetRoom;
-        replay.Run(shares, candidates, unmet);
-        double waterings = Enumerable.Range(0, years.Length).Average(y => years[y].Sum(shares[y]));
-        return ([.. candidates.Select(c => c * waterings)],
-            [.. candidates.Select((_, c) => Enumerable.Range(0, years.Length).Average(y => unmet[y, c]))]);
     }
 
     /// <summary>
@@ -297,31 +217,6 @@ internal sealed class DepthSearch
         }
 
         return sum;
-    }
-
-    private MonthlyDepths Outcome(double[][] watered, double[] depths) => Outcomes(watered, depths, Whole)[0];
-
-    private MonthlyDepths[] Outcomes(double[][] watered, double[] depths, double[] parts)
-    {
-        double[][] shares = new double[years.Length][];
-        int waterings = 0;
-        for (int year = 0; year < years.Length; year++)
-        {
-            double[] own = watered[year], days = shares[year] = new double[own.Length];
-            int[] months = dates.Months[year];
-            for (int step = 0; step < days.Length; step++)
-            {
-                if (own[step] > 0 && depths[months[step]] > 0)
-                {
-                    days[step] = own[step] * depths[months[step]];
-                    waterings += step >= years[year].Lead ? 1 : 0;
-                }
-            }
-        }
-
-        (double[] water, double[] unmet) = ReplayShares(shares, parts);
-        return [.. parts.Select((part, i) => new MonthlyDepths(
-            [.. depths.Select(d => d * part)], water[i], unmet[i], (double)waterings / years.Length))];
     }
 
     /// <summary>The first phase of a spread stands for all: years of weather do not know which date is a Monday.</summary>
