@@ -44,7 +44,8 @@ public sealed record FrostDates(AnnualDate ShutDown, int ShutDownYears, AnnualDa
 
         int startUp = last[fitted - 1] + 1, shutDown = first[fitted - 1] - 1;
         return new FrostDates(
-            DateOf(years[0], shutDown), first.Count(d => d > shutDown), DateOf(years[0], startUp), last.Count(d => d < startUp), years.Count);
+            DateOf(years[0], shutDown), first.Count(d => d > shutDown), DateOf(years[0], startUp), last.Count(d => d < startUp),
+                years.Count);
     }
 
     private static bool IsHard(double leastC) => leastC <= HardFrostC;
