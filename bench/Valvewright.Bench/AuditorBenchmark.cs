@@ -78,11 +78,9 @@ internal static class AuditorBenchmark
 
     private static Site SiteOf(SeasonSeries series, PlantKind kind, EmissionKind emission, double rate, double uniformity)
     {
-        bool south = series.Place.LatitudeDeg < 0;
         Planting planting = new(
             kind.Name, PlantStage.Established,
-            kind.Turf is { } turf ? LandscapeCoefficient.TurfByMonth(turf, south) : LandscapeCoefficient
-                .AllYear(series.Summer == Summer.Dry ? kind.DryFactor : kind.HumidFactor),
+            LandscapeCoefficient.AllYear(series.Summer == Summer.Dry ? kind.DryFactor : kind.HumidFactor),
             kind.RootDepthM, kind.AllowedDepletion) { Turf = kind.Turf };
         Zone zone = new()
         {

@@ -6,6 +6,7 @@ using Valvewright.Engine.Season;
 using Valvewright.Engine.Weather;
 using Valvewright.Planning;
 using Valvewright.Planning.Programs;
+using Valvewright.Planning.Season;
 
 namespace Valvewright.Work.Search;
 
@@ -37,6 +38,9 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     /// <summary>Standard deviations kept in hand where a season planned with one fails its proof.</summary>
     private static readonly double[] MorePrudent = [1.25, 1.5, 2, 3];
 
+    /// <summary>What a highest percent of 100 may cost, over the cost without it.</summary>
+    private const double DearestRound = 1.01;
+
     /// <summary>Parts of a tank and of a pump's starts to count on: less where start times leave less than the dates promised.</summary>
     private static readonly double[] SharesOfStorage = [1, 0.8, 0.6, 0.4];
 
@@ -58,6 +62,7 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(progress);
+        request = request with { Years = request.Years.AsOf(request.From) };
         return WithinStorage(request.Years.Site, share => Once(request, share, progress, cancel));
     }
 
@@ -102,6 +107,7 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(progress);
+        request = request with { Years = request.Years.AsOf(request.From) };
         return request.Programs is { } kept
             ? new SitePlan(request.Years, request.From, null, []) { Plan = kept }
                 .WithVisits(kept, null, request.Season, request.HasCurve, progress, cancel)
@@ -141,26 +147,36 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         progress("Looking for the visits, and for what fewer or more are worth", 0.5);
         VisitSearch visits = new(Years, programs, options);
         ListOf<SeasonPlan>? seasons = hasCurve ? visits.UpToTwelve(cancel) : null;
-        SitePlan kept = Visited(found ?? visits.Wanted(seasons, cancel));
+        SitePlan kept = Visited(programs, found ?? visits.Wanted(seasons, cancel));
+        double prudence = options.Prudence;
 
         // Years that were not planned with may be drier than those known: a season that leaves a zone short there keeps more in hand.
-        foreach (double prudence in options.Goal is null or Goal.Weigh ? MorePrudent : [])
+        foreach (double more in options.Goal is null or Goal.Weigh ? MorePrudent : [])
         {
             if (kept.Proof!.Verdict.ZonesServed)
             {
                 break;
             }
 
-            SitePlan careful = Visited(new VisitSearch(Years, programs, options with { Prudence = prudence }).Wanted(null, cancel));
-            kept = careful.Proof!.Verdict.ZonesServed ? careful : kept;
+            SitePlan careful = Visited(
+                programs, new VisitSearch(Years, programs, options with { Prudence = more }).Wanted(null, cancel));
+            (kept, prudence) = careful.Proof!.Verdict.ZonesServed ? (careful, more) : (kept, prudence);
+        }
+
+        // You read 100% as "all of it": run times are for the year's highest percent, where that costs next to nothing.
+        if (Search is not null && RunTimeTuning.WithHighestAtFull(Years.Site, programs, kept.Season!) is var full && full != programs)
+        {
+            SitePlan round = Visited(full, new VisitSearch(Years, full, options with { Prudence = prudence }).Wanted(null, cancel));
+            bool isServed = round.Proof!.Verdict.ZonesServed || !kept.Proof!.Verdict.ZonesServed;
+            kept = isServed && round.Season!.CostLitres <= kept.Season!.CostLitres * DearestRound ? round : kept;
         }
 
         return kept;
 
-        SitePlan Visited(SeasonPlan season) => (this with
+        SitePlan Visited(Plan set, SeasonPlan season) => (this with
         {
             Plan = SeedbedVisits.Keep(
-                Years.Site, season.ApplyTo(programs), name => SeedbedVisits.ProgramsIn(Years.Site, programs, name)),
+                Years.Site, season.ApplyTo(set), name => SeedbedVisits.ProgramsIn(Years.Site, set, name)),
             Season = season,
             Curve = seasons is null ? null : VisitCurve.Of(seasons),
         }).Proven(progress, cancel);

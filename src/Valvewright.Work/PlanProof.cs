@@ -23,6 +23,7 @@ public static class PlanProof
     {
         ArgumentNullException.ThrowIfNull(request);
         (SiteYears years, Plan plan, LocalDate from) = request;
+        years = years.AsOf(from);
         Plan constant = OnePercent.Of(plan);
         ProofOptions options = new(from, years.Training);
         if (constant != plan)

@@ -11,16 +11,16 @@ public sealed class SiteYears
 {
     private SiteYears(Site site, WeatherReading weather, BuiltClimate built)
     {
-        Site = site with { Assumptions = site.Assumptions
-            .Concat(SiteWeather.Assumed(weather.Record!).Where(a => !site.Assumptions.Contains(a))).ToListOf() };
         Weather = weather;
         Built = built;
         Split = built.Split(site.Place.LatitudeDeg);
         Training = Split.Training.Select(y => y.Of(built.Climate)).ToListOf();
         HeldBack = Split.HeldBack.Select(y => y.Of(built.Climate)).ToListOf();
+        Site = (site with { Assumptions = site.Assumptions
+            .Concat(SiteWeather.Assumed(weather.Record!).Where(a => !site.Assumptions.Contains(a))).ToListOf() }).In(Training);
     }
 
-    /// <summary>The survey, with what was assumed of the weather station.</summary>
+    /// <summary>The survey, with what was assumed of the weather station and of the air.</summary>
     public Site Site { get; }
 
     /// <summary>The weather as read.</summary>
@@ -44,6 +44,9 @@ public sealed class SiteYears
         ArgumentNullException.ThrowIfNull(site);
         return new SiteYears(site, Weather, Built);
     }
+
+    /// <summary>The same with plants as they are on a date.</summary>
+    public SiteYears AsOf(LocalDate date) => Site.AsOf(date) is var then && then == Site ? this : With(then);
 
     /// <summary>What each zone needs, from the years to plan with.</summary>
     public ListOf<ZoneNeed> Needs() => ZoneNeeds.OfAll(Site, Training);

@@ -16,7 +16,8 @@ public static class WaterAsRead
     {
         ArgumentNullException.ThrowIfNull(years);
         ArgumentNullException.ThrowIfNull(read);
-        Site alone = years.Site with { Controllers = years.Site.Controllers.Where(c => c.Name == controller).ToListOf() };
+        Site then = years.AsOf(at.Date).Site,
+            alone = then with { Controllers = then.Controllers.Where(c => c.Name == controller).ToListOf() };
         SiteController own = alone.Controllers[0];
         bool isWhole = read.Reading.Programs.Count == own.Profile.Programs
             || own.Zones.All(z => read.Reading.Programs.Any(p => p.RunTimes?.Any(r => r.Station == z.Station) == true));

@@ -36,7 +36,8 @@ public sealed record YearAdvice(double EtoMm, double RainMm, ListOf<InYearAdvice
             ? throw new RefusalException(new Refusal.WrongRequest([.. problems]))
             : new YearAdvice(
                 request.SoFar.EtoMm.Sum(), request.SoFar.RainMm.Sum(),
-                InYearAdvice.Of(request.Site, request.Plan, request.Training, request.SoFar, request.PercentNow));
+                InYearAdvice.Of(request.Site.AsOf(request.SoFar.Last.PlusDays(1)), request.Plan, request.Training, request.SoFar,
+                    request.PercentNow));
     }
 
     /// <summary>This year's weather to the day before a date.</summary>

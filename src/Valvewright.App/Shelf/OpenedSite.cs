@@ -33,6 +33,9 @@ public sealed class OpenedSite
     /// <summary>The survey as understood.</summary>
     public Site Site => Carried.All.Site.Site;
 
+    /// <summary>The survey on a date, with what its weather decides about plants: what the engine's sums take.</summary>
+    public Site SiteOn(LocalDate date) => (Weather is { } weather ? Site.In(weather.Training()) : Site).AsOf(date);
+
     /// <summary>Its weather; null where there is none.</summary>
     public CarriedWeather? Weather => Carried.Weather;
 

@@ -4,6 +4,7 @@ using Valvewright.Cli.Output;
 using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Needs;
 using Valvewright.Engine.Plans;
+using Valvewright.Engine.Plants;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -157,6 +158,20 @@ internal static class PlanPages
             sheet.Say();
             sheet
                 .Say("Times are as shown on the controller. Controllers without automatic daylight saving stay on standard time all year.");
+        }
+    }
+
+    /// <summary>Plants whose stage passes, and when to plan without it.</summary>
+    public static void NewPlants(Sheet sheet, Site site)
+    {
+        SiteWords words = SiteWords.Of(site, sheet);
+        Zone[] young = [.. site.Controllers.SelectMany(c => c.Zones).Where(z => z.Planting.Stage == PlantStage.Establishing)];
+        if (young.Length > 0) sheet.Say();
+        foreach (Zone zone in young)
+        {
+            sheet.Say(zone.Planting.EstablishedBy is { } date
+                ? $"{Printable.Of(zone.Name)} counts as new. Plan again on {words.Date(date)}, when it is established."
+                : (Sentence)$"{Printable.Of(zone.Name)} counts as new. Plan again when its roots have grown out, with 'established' as its stage.");
         }
     }
 

@@ -1,3 +1,4 @@
+using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Plants;
@@ -22,6 +23,15 @@ public static class LandscapeCoefficient
     {
         double[] north = season == TurfSeason.Cool ? Cool : Warm;
         return Enumerable.Range(0, 12).Select(month => north[south ? (month + 6) % 12 : month]).ToListOf();
+    }
+
+    /// <summary>Whether a place lies in California, to about 20 km along its diagonal border.</summary>
+    public static bool IsInCalifornia(Place place)
+    {
+        ArgumentNullException.ThrowIfNull(place);
+        (double latitude, double longitude) = (place.LatitudeDeg, place.LongitudeDeg);
+        double east = latitude >= 39 ? -120 : latitude >= 35 ? -120 + ((39 - latitude) * (120 - 114.63) / 4) : -114.4;
+        return latitude is >= 32.53 and <= 42 && longitude >= -124.5 && longitude <= east;
     }
 
     /// <summary>The same coefficient all year.</summary>

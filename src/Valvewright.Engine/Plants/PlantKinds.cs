@@ -2,16 +2,6 @@ using Valvewright.Engine.Values;
 
 namespace Valvewright.Engine.Plants;
 
-/// <summary>How dry the air of a place is; some published plant factors depend on it.</summary>
-public enum AirClimate
-{
-    /// <summary>Dry air in the growing season.</summary>
-    Dry,
-
-    /// <summary>Humid air in the growing season.</summary>
-    Humid,
-}
-
 /// <summary>A kind of planting with its usual numbers.</summary>
 /// <param name="Name">The word a survey uses.</param>
 /// <param name="DryFactor">Plant factor in dry climates; for turf, see <see cref="Turf"/>.</param>
@@ -49,18 +39,23 @@ public static class PlantKinds
     private const string Standard = "ANSI/ASABE S623";
     private const string StandardUnread = "ANSI/ASABE S623, not checked against the printed standard";
     private const string LawnRoots = "middle of what is common for lawns (UC IPM)";
+    private const string WarmRoots = "rule of thumb: a third of the 36 in that bermuda roots reach in deep clay";
     private const string TreeRoots = "middle of where trees take up most water (UC Master Gardeners, Yolo)";
     private const string Practice = "common practice";
     private const double InchM = 0.0254;
+
+    /// <summary>The word for trees.</summary>
+    public const string Trees = "trees";
 
     /// <summary>All kinds.</summary>
     public static ListOf<PlantKind> All { get; } =
     [
         new("cool-season turf", .8, .8, StandardUnread, 7 * InchM, LawnRoots, .40, "FAO-56 table 22, not checked against the printed table",
             TurfSeason.Cool),
-        new("warm-season turf", .6, .6, StandardUnread, 7 * InchM, LawnRoots, .50, "FAO-56 table 22, not checked against the printed table",
+        new("warm-season turf", .6, .6, StandardUnread, 12 * InchM, WarmRoots, .50,
+            "FAO-56 table 22, not checked against the printed table",
             TurfSeason.Warm),
-        new("trees", .5, .7, Standard, 24 * InchM, TreeRoots, .50, Practice),
+        new(Trees, .5, .7, Standard, 24 * InchM, TreeRoots, .50, Practice),
         new("shrubs", .5, .7, StandardUnread, 18 * InchM, Practice, .50, Practice),
         new("groundcover", .5, .7, StandardUnread, 12 * InchM, Practice, .50, Practice),
         new("perennials", .5, .7, StandardUnread, 12 * InchM, Practice, .50, Practice),

@@ -34,22 +34,39 @@ public sealed record Planting(
     [JsonIgnore]
     public double SoilSalinityDsPerM => OwnSoilSalinityDsPerM ?? Turf switch { TurfSeason.Warm => 6.9, TurfSeason.Cool => 3.9, _ => 2 };
 
+    /// <summary>What humid air makes of KL, as a factor; null where the survey names the climate, or where it makes no
+    /// difference.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? HumidAirFactor { get; init; }
+
     /// <summary>Dates on which it is dormant, where they are given rather than found from temperature.</summary>
     public PeriodOfYear? DormantDates { get; init; }
 
     /// <summary>Dates on which a cool-season grass grows in its place; null where it is not overseeded.</summary>
     public PeriodOfYear? OverseededDates { get; init; }
 
-    /// <summary>Ground under the crowns of its trees, m2; null where it was not measured. Trees on drip use water by their crowns, not by
-    /// the wetted ground.</summary>
+    /// <summary>Ground under the crowns of its trees, m2; null where it was not measured. KL stands for the zone's area and has it in
+    /// already.</summary>
     public double? CanopyM2 { get; init; }
 
     /// <summary>The date by which an establishing planting has its roots out and is planned as an established one; null where the survey
     /// names none.</summary>
     public LocalDate? EstablishedBy { get; init; }
 
-    /// <summary>For a seedbed, the established planting that it grows into; null for all others.</summary>
+    /// <summary>For a stage that passes, the established planting that it grows into; null for all others.</summary>
     public Planting? Becomes { get; init; }
+
+    /// <summary>The same planting where the weather record has decided about the air.</summary>
+    public Planting In(AirClimate air) => HumidAirFactor is null && Becomes is null ? this : this with
+    {
+        CoefficientByMonth = HumidAirFactor is { } factor && air == AirClimate.Humid
+            ? CoefficientByMonth.Select(kl => kl * factor).ToListOf() : CoefficientByMonth,
+        HumidAirFactor = null,
+        Becomes = Becomes?.In(air),
+    };
+
+    /// <summary>What it is on a date: established, once the survey says so.</summary>
+    public Planting AsOf(LocalDate date) => Stage == PlantStage.Establishing && EstablishedBy <= date ? Becomes ?? this : this;
 
     /// <summary>KL in the given month, 1 to 12.</summary>
     public double CoefficientIn(int month) => CoefficientByMonth[month - 1];

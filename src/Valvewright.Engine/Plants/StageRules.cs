@@ -46,6 +46,7 @@ public static class StageRules
                 RootDepthM = Math.Min(SeedbedM, established.RootDepthM),
                 AllowedDepletion = SeedbedDepletion,
                 CoefficientByMonth = LandscapeCoefficient.AllYear(SeedbedCoefficient),
+                HumidAirFactor = null,
                 Becomes = established with { Stage = PlantStage.Established, Since = null },
             },
             PlantStage.Establishing => established with
@@ -54,6 +55,7 @@ public static class StageRules
                 RootDepthM = Math.Min(EstablishingDepthM, established.RootDepthM / 2),
                 AllowedDepletion = Math.Min(EstablishingDepletion, established.AllowedDepletion),
                 CoefficientByMonth = established.CoefficientByMonth.Select(kl => Math.Max(kl, EstablishingCoefficient)).ToListOf(),
+                Becomes = established with { Stage = PlantStage.Established, Since = null },
             },
             PlantStage.Dormant => established with
             {

@@ -47,7 +47,7 @@ public static class SeedbedVisits
         {
             Controllers = site.Controllers.Select(c => !HasProgramsOfItsOwn(c) ? c : c with
             {
-                Zones = c.Zones.Select(z => z.Planting.Becomes is { } lawn ? z with { Planting = lawn } : z).ToListOf(),
+                Zones = c.Zones.Select(z => !z.Lasts && z.Planting.Becomes is { } lawn ? z with { Planting = lawn } : z).ToListOf(),
             }).ToListOf(),
         };
     }

@@ -1,6 +1,10 @@
+using System.Globalization;
+using System.Text.Json.Serialization;
 using NodaTime;
+using Valvewright.Engine.Plants;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Weather;
 using Valvewright.Engine.Words;
 
 namespace Valvewright.Engine.Survey;
@@ -38,6 +42,39 @@ public sealed record Site
 
     /// <summary>What was not surveyed and has been assumed.</summary>
     public ListOf<Assumption> Assumptions { get; init; } = [];
+
+    /// <summary>The survey as it was read, where weather or a date has decided since what it leaves open; null where nothing has.</summary>
+    [JsonIgnore]
+    public Site? Surveyed { get; private init; }
+
+    /// <summary>The site in the air of its weather record: decides plant factors where the survey names no climate.</summary>
+    /// <param name="years">Years of weather to plan with.</param>
+    public Site In(IReadOnlyList<Climate> years)
+    {
+        if (years.Count == 0 || !Plantings.Any(p => p.HumidAirFactor is not null || p.Becomes?.HumidAirFactor is not null)) return this;
+        AirClimate air = AirClimates.Of(years);
+        string index = AirClimates.IndexOf(years).ToString("0.00", CultureInfo.InvariantCulture);
+        return WithPlantings(p => p.In(air)) with
+        {
+            Assumptions = [.. Assumptions, new Assumption(
+                "climate", air == AirClimate.Dry ? "dry" : "humid",
+                $"rain is {index} of ETo in the six months that use most; humid from 0.65")],
+        };
+    }
+
+    /// <summary>The site on a date: plants are established from the date that the survey names.</summary>
+    public Site AsOf(LocalDate date) => Plantings.All(p => p.AsOf(date) == p) ? this : WithPlantings(p => p.AsOf(date));
+
+    private IEnumerable<Planting> Plantings => Controllers.SelectMany(c => c.Zones).Select(z => z.Planting);
+
+    private Site WithPlantings(Func<Planting, Planting> change) => this with
+    {
+        Surveyed = Surveyed ?? this,
+        Controllers = Controllers.Select(c => c with
+        {
+            Zones = c.Zones.Select(z => z with { Planting = change(z.Planting) }).ToListOf(),
+        }).ToListOf(),
+    };
 
     /// <summary>The supply of that name.</summary>
     /// <exception cref="KeyNotFoundException">No supply has the name.</exception>

@@ -25,7 +25,8 @@ public sealed record SavedPlan(int Version, string Survey, LocalDate From, Plan 
     public static string DigestOf(Site site)
     {
         ArgumentNullException.ThrowIfNull(site);
-        string text = System.Text.Json.JsonSerializer.Serialize(site with { Weather = null, Assumptions = [] }, Json.Compact);
+        string text = System.Text.Json.JsonSerializer
+            .Serialize((site.Surveyed ?? site) with { Weather = null, Assumptions = [] }, Json.Compact);
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..16];
     }
 }

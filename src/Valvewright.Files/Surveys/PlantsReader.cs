@@ -8,30 +8,37 @@ namespace Valvewright.Files.Surveys;
 /// <summary>Reads what grows in a zone.</summary>
 internal static class PlantsReader
 {
-    internal static Planting Read(MapReader zone, Ground ground)
+    private const double LargestCrowns = 6;
+
+    internal static Planting Read(MapReader zone, Ground ground, double areaM2)
     {
         if (zone.Inner("plants") is not { } map) return new Planting("", PlantStage.Established, LandscapeCoefficient.AllYear(1), 0.3, 0.5);
         PlantKind kind = map.ValueOr("kind", PlantKinds.All[0]);
         PlantStage stage = map.ValueOr("stage", PlantStage.Established);
-        ListOf<double> coefficient = Coefficient(map, kind, ground);
+        (ListOf<double> coefficient, double? humid) = Coefficient(map, kind, ground);
+        double crowns = Crowns(map, kind, areaM2);
         double roots = RootDepth(map, kind);
         double depletion = Depletion(map, kind);
         Planting established = map.Fill(
-            new Planting(map.Text("name") ?? kind.Name, PlantStage.Established, coefficient, roots, depletion) { Turf = kind.Turf });
+            new Planting(map.Text("name") ?? kind.Name, PlantStage.Established, coefficient.Select(kl => kl * crowns).ToListOf(),
+                roots, depletion)
+            {
+                Turf = kind.Turf, HumidAirFactor = humid,
+            });
         Passing(map, stage, established);
         Planting staged = StageRules.At(established, stage);
         if (stage != PlantStage.Established)
         {
             map.Findings.Assume(
                 $"{map.Path}/stage",
-                $"{(Sentence)PlantTable.Stages.WordOf(stage)}: root zone {map.Context.Show.RootDepth(staged.RootDepthM)}, depletion {SiteAmounts.Percent(staged.AllowedDepletion)}, KL {Range(staged.CoefficientByMonth)}",
+                $"{(Sentence)PlantTable.Stages.WordOf(stage)}: root zone {map.Context.Show.ShortLength(staged.RootDepthM)}, depletion {SiteAmounts.Percent(staged.AllowedDepletion)}, KL {Range(staged.CoefficientByMonth)}",
                 "common practice for the stage");
         }
 
         return staged;
     }
 
-    private static ListOf<double> Coefficient(MapReader map, PlantKind kind, Ground ground)
+    private static (ListOf<double> ByMonth, double? HumidAirFactor) Coefficient(MapReader map, PlantKind kind, Ground ground)
     {
         if (map.Has("coefficient"))
         {
@@ -41,16 +48,16 @@ internal static class PlantsReader
                     .Question(map.Get(other)!, "no such key next to 'coefficient'", "The coefficient says it all; this is not used");
             }
 
-            return Own(map);
+            return (Own(map), null);
         }
 
         double around = map.ValueOr("microclimate", 1.0);
         string path = $"{map.Path}/coefficient";
-        if (kind.Turf is { } season && !map.Has("water use") && ground.Site.ValueOr("monthly coefficients", true))
+        if (kind.Turf is { } season && !map.Has("water use") && ground.Site.ValueOr("monthly coefficients", ground.IsInCalifornia))
         {
             map.Findings.Assume(path, Range(LandscapeCoefficient.TurfByMonth(season, ground.South)), ground.South
                 ? (Sentence)$"{(Sentence)LandscapeCoefficient.TurfSource}, moved half a year" : LandscapeCoefficient.TurfSource);
-            return LandscapeCoefficient.TurfByMonth(season, ground.South).Select(kl => kl * around).ToListOf();
+            return (LandscapeCoefficient.TurfByMonth(season, ground.South).Select(kl => kl * around).ToListOf(), null);
         }
 
         double dense = map.ValueOr("density", 1.0);
@@ -58,21 +65,46 @@ internal static class PlantsReader
         {
             double factor = LandscapeCoefficient.SpeciesFactor(use);
             map.Findings.Assume($"{map.Path}/water use", $"species factor {SiteAmounts.Number(factor, 2)}", "middle of the class (WUCOLS)");
-            return LandscapeCoefficient.AllYear(LandscapeCoefficient.Of(factor, dense, around));
+            return (LandscapeCoefficient.AllYear(LandscapeCoefficient.Of(factor, dense, around)), null);
         }
 
-        AirClimate air = ground.Air ?? AirClimate.Dry;
-        double species = air == AirClimate.Dry ? kind.DryFactor : kind.HumidFactor;
-        map.Findings.Assume(path, $"plant factor {SiteAmounts.Number(species, 2)}", FactorSource(kind, air, ground.Air is null));
-        return LandscapeCoefficient.AllYear(LandscapeCoefficient.Of(species, dense, around));
+        bool isOpen = ground.Air is null && kind.DryFactor != kind.HumidFactor;
+        double species = ground.Air == AirClimate.Humid ? kind.HumidFactor : kind.DryFactor;
+        Sentence source = kind.DryFactor == kind.HumidFactor ? kind.FactorSource
+            : (Sentence)$"{(Sentence)kind.FactorSource}, {(Sentence)(species == kind.DryFactor ? "dry climate" : "humid climate")}";
+        map.Findings.Assume(
+            path, isOpen
+                ? (Sentence)$"plant factor {SiteAmounts.Number(species, 2)} in dry air, {SiteAmounts.Number(kind.HumidFactor, 2)} in humid air"
+                : (Sentence)$"plant factor {SiteAmounts.Number(species, 2)}",
+            isOpen ? (Sentence)$"{(Sentence)kind.FactorSource}; the weather record decides" : source);
+        return (LandscapeCoefficient.AllYear(LandscapeCoefficient.Of(species, dense, around)),
+            isOpen ? kind.HumidFactor / kind.DryFactor : null);
     }
 
-    private static Sentence FactorSource(PlantKind kind, AirClimate air, bool isAssumed)
+    /// <summary>Crowns over the zone's area: trees use water by their crowns. 1 where the survey does not measure them.</summary>
+    private static double Crowns(MapReader map, PlantKind kind, double areaM2)
     {
-        if (kind.DryFactor == kind.HumidFactor) return kind.FactorSource;
-        Sentence climate = air == AirClimate.Dry ? "dry climate" : "humid climate";
-        return isAssumed ? (Sentence)$"{(Sentence)kind.FactorSource}, {climate} assumed"
-            : (Sentence)$"{(Sentence)kind.FactorSource}, {climate}";
+        double canopy = map.Amount("canopy");
+        if (double.IsNaN(canopy)) return 1;
+        if (kind.Name != PlantKinds.Trees)
+        {
+            map.Findings.Question(
+                map.Get("canopy")!, "a canopy area for trees only", "These plants use water by the zone's area; this is not used");
+            return 1;
+        }
+
+        double share = canopy / areaM2;
+        if (double.IsNaN(share)) return 1;
+        if (share is > LargestCrowns or < 1 / LargestCrowns)
+        {
+            map.Findings.Question(
+                map.Get("canopy")!, $"the ground under the crowns of all trees of the zone; its area is {map.Context.Show.Area(areaM2)}",
+                "Crowns and the zone's area are far apart; measure both again");
+        }
+
+        map.Findings.Assume(
+            $"{map.Path}/coefficient", $"KL x {SiteAmounts.Number(share, 2)}", "canopy over area: trees use water by their crowns");
+        return share;
     }
 
     /// <summary>One coefficient, or twelve from January to December.</summary>
@@ -96,7 +128,7 @@ internal static class PlantsReader
         double own = map.Amount("root depth");
         if (!double.IsNaN(own)) return own;
         if (!map.Has("root depth")) map.Findings
-            .Assume($"{map.Path}/root depth", map.Context.Show.RootDepth(kind.RootDepthM), kind.RootSource);
+            .Assume($"{map.Path}/root depth", map.Context.Show.ShortLength(kind.RootDepthM), kind.RootSource);
         return kind.RootDepthM;
     }
 

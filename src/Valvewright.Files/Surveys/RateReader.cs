@@ -9,19 +9,19 @@ internal static class RateReader
     private static readonly string[] Ways = ["rate", "flow", "spacing", "emitters", "audit"];
     private const string Expected = "one of 'rate', 'flow', 'spacing' with 'head flow', 'emitters', 'audit'";
 
-    internal static (double RateMmPerHour, double FlowLpm) Read(MapReader map, double areaM2, CatchCans? cans)
+    internal static (double RateMmPerHour, double FlowLpm, double Emitters) Read(MapReader map, double areaM2, CatchCans? cans)
     {
         double rate = map.Amount("rate");
         double flow = map.Amount("flow");
         double grid = Grid(map);
-        double emitters = Emitters(map, areaM2);
+        (double count, double each) = Emitters(map, areaM2);
         if (double.IsNaN(rate)) rate = grid;
-        if (double.IsNaN(flow)) flow = emitters;
+        if (double.IsNaN(flow)) flow = count * each;
         double fromFlow = PrecipitationRate.FromFlowAndArea(flow, areaM2);
         if (!double.IsNaN(flow))
         {
             if (Math.Abs((rate / fromFlow) - 1) > 0.25) Disagree(map, rate, fromFlow);
-            return (fromFlow, flow);
+            return (fromFlow, flow, count);
         }
 
         if (double.IsNaN(rate) && cans is not null)
@@ -35,12 +35,12 @@ internal static class RateReader
         {
             bool named = Ways.Any(map.Has);
             if (!named) map.Findings.Refuse(map.Map, Expected, "Nothing says how fast the water falls");
-            return (1, 1);
+            return (1, 1, count);
         }
 
         flow = PrecipitationRate.FlowLpm(rate, areaM2);
         map.Findings.Assume($"{map.Path}/flow", map.Context.Show.Flow(flow), "rate times area");
-        return (rate, flow);
+        return (rate, flow, count);
     }
 
     private static void Disagree(MapReader map, double rate, double fromFlow) => map.Findings.Question(
@@ -63,17 +63,18 @@ internal static class RateReader
         return PrecipitationRate.FromSpacing(head, along, between);
     }
 
-    /// <summary>The flow of all emitters: counted, so many for each plant, or as many as the grid puts on the area.</summary>
-    private static double Emitters(MapReader map, double areaM2)
+    /// <summary>The number of emitters and the flow of one: counted, so many for each plant, or as many as the grid puts on the
+    /// area.</summary>
+    private static (double Count, double EachLpm) Emitters(MapReader map, double areaM2)
     {
-        if (map.Inner("emitters") is not { } emitters) return double.NaN;
+        if (map.Inner("emitters") is not { } emitters) return (double.NaN, double.NaN);
         double each = emitters.Amount("flow");
-        if (emitters.Has("count")) return emitters.TryValue("count", out int counted) ? each * counted : double.NaN;
+        if (emitters.Has("count")) return (emitters.TryValue("count", out int counted) ? counted : double.NaN, each);
         if (emitters.Has("per plant") || emitters.Has("plants"))
         {
             bool isCounted = emitters.TryValue("per plant", out int perPlant, needed: true) & emitters
                 .TryValue("plants", out int plants, needed: true);
-            return isCounted ? each * perPlant * plants : double.NaN;
+            return (isCounted ? perPlant * plants : double.NaN, each);
         }
 
         double along = emitters.Amount("along", needed: true);
@@ -81,6 +82,6 @@ internal static class RateReader
         double count = PrecipitationRate.CountOnGrid(areaM2, along, between);
         if (!double.IsNaN(count)) map.Findings
             .Assume($"{emitters.Path}/count", SiteAmounts.Number(count, 0), "spacing over the whole area");
-        return each * count;
+        return (count, each);
     }
 }

@@ -20,7 +20,7 @@ internal static class SiteReader
         WeatherSource? weather = WeatherReader.Read(map.Inner("weather", "weather"), folder);
         (Place place, string zone) = PlaceReader.Read(map, weather);
         ListOf<WaterSupply> supplies = SupplyReader.ReadAll(map);
-        Ground ground = new(map, map.Value<AirClimate>("climate"), place.LatitudeDeg < 0);
+        Ground ground = new(map, map.Value<AirClimate>("climate"), place);
         Dictionary<string, Profile> profiles = ProfileReader.ReadNamed(map);
         return map.Fill(new Site
         {
@@ -46,5 +46,12 @@ internal static class SiteReader
 /// <summary>What zones take from the site where they do not say otherwise.</summary>
 /// <param name="Site">The site's own keys.</param>
 /// <param name="Air">The climate as surveyed, null where it is not.</param>
-/// <param name="South">Whether it lies south of the equator.</param>
-internal sealed record Ground(MapReader Site, AirClimate? Air, bool South);
+/// <param name="Place">Where the site lies.</param>
+internal sealed record Ground(MapReader Site, AirClimate? Air, Place Place)
+{
+    /// <summary>Whether it lies south of the equator.</summary>
+    internal bool South => Place.LatitudeDeg < 0;
+
+    /// <summary>Whether it lies in California, whose turf was measured month by month.</summary>
+    internal bool IsInCalifornia => LandscapeCoefficient.IsInCalifornia(Place);
+}

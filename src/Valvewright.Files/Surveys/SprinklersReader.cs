@@ -1,3 +1,4 @@
+using Valvewright.Engine.Ground;
 using Valvewright.Engine.Sprinklers;
 using Valvewright.Files.Surveys.Yaml;
 
@@ -9,15 +10,38 @@ internal static class SprinklersReader
     /// <summary>Loss of overhead water to drift and evaporation where the survey gives none: common practice for night and dawn.</summary>
     private const double OverheadLoss = 0.05;
 
-    internal static Emission Read(MapReader zone, double areaM2)
+    internal static Emission Read(MapReader zone, double areaM2, Soil soil)
     {
         if (zone.Inner("sprinklers") is not { } map) return new Emission(EmissionKind.Spray, 1, 1, SpotShares.Even);
         EmissionKind kind = map.ValueOr("kind", EmissionKind.Spray);
         CatchCans? cans = AuditReader.Read(map);
-        (double rate, double flow) = RateReader.Read(map, areaM2, cans);
+        (double rate, double flow, double emitters) = RateReader.Read(map, areaM2, cans);
         double loss = Loss(map, kind, rate, cans);
         if (cans is not null && loss == 0) rate = cans.NetRateMmPerHour;
-        return map.Fill(new Emission(kind, rate, flow, SpotsOf(map, kind, cans), loss));
+        return map.Fill(new Emission(kind, rate, flow, SpotsOf(map, kind, cans), loss)
+        {
+            WettedFraction = Wetted(map, kind, emitters, soil, areaM2),
+        });
+    }
+
+    /// <summary>What emitters wet, where they are counted; all of it where only their rate is known.</summary>
+    private static double Wetted(MapReader map, EmissionKind kind, double emitters, Soil soil, double areaM2)
+    {
+        string path = $"{map.Path}/wetted part";
+        double own = map.Amount("wetted part") / 100;
+        if (kind != EmissionKind.Drip)
+        {
+            if (!double.IsNaN(own)) map.Findings
+                .Question(map.Get("wetted part")!, "a wetted part for drip only", "Other sprinklers wet all of the area; this is not used");
+            return 1;
+        }
+
+        if (!double.IsNaN(own)) return own;
+        double part = double.IsNaN(emitters) ? 1 : WettedPart.Of(emitters, soil, areaM2);
+        map.Findings.Assume(
+            path, SiteAmounts.Percent(part), double.IsNaN(emitters) ? (Sentence)"the survey counts no emitters; count them to know it"
+                : (Sentence)$"{SiteAmounts.Number(emitters, 0)} emitters, each a circle of {map.Context.Show.ShortLength(WettedPart.DiameterM(soil))}: rule of thumb for the soil");
+        return part;
     }
 
     /// <summary>Where both what left the heads and what reached the cans were measured, the loss is the difference.</summary>

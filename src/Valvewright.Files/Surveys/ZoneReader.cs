@@ -15,8 +15,8 @@ internal static class ZoneReader
         double area = map.Amount("area");
         double slope = Slope(map, ground.Site);
         Soil soil = SoilReader.Read(map, ground, slope);
-        Planting planting = PlantsReader.Read(map, ground);
-        Emission emission = SprinklersReader.Read(map, double.IsNaN(area) ? 1 : area);
+        Planting planting = PlantsReader.Read(map, ground, area);
+        Emission emission = SprinklersReader.Read(map, double.IsNaN(area) ? 1 : area, soil);
         Zone zone = map.Fill(new Zone
         {
             Name = name,

@@ -1,4 +1,5 @@
 using Valvewright.Engine.Needs;
+using Valvewright.Engine.Controllers;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Season;
 using Valvewright.Engine.Survey;
@@ -10,7 +11,7 @@ namespace Valvewright.Planning.Season;
 /// <summary>Sets run times for the percents that a season uses, so that zones that share a percent each get what suits them and the year's
 /// highest percent is 100.</summary>
 /// <remarks>Run times only get shorter: hours and flow that carried the planned ones carry these.</remarks>
-internal static class RunTimeTuning
+public static class RunTimeTuning
 {
     private const int Full = 100;
     private const int Candidates = 32;
@@ -19,7 +20,7 @@ internal static class RunTimeTuning
     private const double LeastPart = 0.3;
 
     /// <summary>The plan with run times tuned to a season.</summary>
-    public static Plan Of(
+    internal static Plan Of(
         Site site, Plan plan, IReadOnlyList<Climate> years, SeasonPlan season, IReadOnlyList<string>? only, YearsOfZones known)
     {
         SeasonProblem problem = SeasonProblem.Of(site, plan, years, season.Options, only, known);
@@ -49,21 +50,34 @@ internal static class RunTimeTuning
             }
         }
 
-        return plan with
-        {
-            Controllers = plan.Controllers.Select(c => c with
-            {
-                Settings = c.Settings with
-                {
-                    Programs = c.Settings.Programs.Select(p => p with
-                    {
-                        RunTimes = p.RunTimes.Select(
-                            r => seconds.TryGetValue((c.Controller, r.Station), out int run) ? r with { Seconds = run } : r).ToListOf(),
-                    }).ToListOf(),
-                },
-            }).ToListOf(),
-        };
+        return WithRunTimes(plan, (controller, run) => seconds.GetValueOrDefault((controller, run.Station), run.Seconds));
     }
+
+    /// <summary>The plan with run times shortened so that a season's highest percent becomes 100; the same plan where it is 100 or
+    /// more.</summary>
+    public static Plan WithHighestAtFull(Site site, Plan plan, SeasonPlan season)
+    {
+        Dictionary<string, int> highest = season.Controllers.Where(c => c.Percents.Max() is > 0 and < Full)
+            .ToDictionary(c => c.Controller, c => c.Percents.Max());
+        return highest.Count == 0 ? plan : WithRunTimes(plan, (name, run) => highest.TryGetValue(name, out int percent)
+            ? Math.Min(run.Seconds, Choices.RoundTimes.Up(
+                run.Seconds * percent / (double)Full, site.ControllerNamed(name).Profile.RunTimeStepSeconds))
+            : run.Seconds);
+    }
+
+    private static Plan WithRunTimes(Plan plan, Func<string, RunTime, int> secondsOf) => plan with
+    {
+        Controllers = plan.Controllers.Select(c => c with
+        {
+            Settings = c.Settings with
+            {
+                Programs = c.Settings.Programs.Select(p => p with
+                {
+                    RunTimes = p.RunTimes.Select(r => r with { Seconds = secondsOf(c.Controller, r) }).ToListOf(),
+                }).ToListOf(),
+            },
+        }).ToListOf(),
+    };
 
     /// <summary>Run times from a part of the planned one up to it, none of them useless at the lowest percent.</summary>
     private static int[] Tried(PlannedZone zone, int step, int lowest, int highest)

@@ -140,7 +140,8 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         }
 
         string? season = made is { Season: { } found, Curve: { } curve }
-            ? Json.Write(new SeasonKept(made.Years.Split.Explanation, found, curve, YearOfWater.Of(site, plan, made.Years.Training))
+            ? Json.Write(new SeasonKept(
+                made.Years.Split.Explanation, found, curve, YearOfWater.Of(made.Years.Site, plan, made.Years.Training))
                 { YearsSaid = SentenceParts.Of(made.Years.Split.Explanation) })
             : null;
         Guid id = Ids.New();

@@ -72,8 +72,9 @@ public sealed class SurveyValues
     [Fact]
     public void South_of_the_equator_turf_has_its_spring_in_October()
     {
-        Site north = Read(SmallSite.Text);
-        Site south = Read(SmallSite.Text
+        string monthly = SmallSite.With("units: metric", "units: metric\nmonthly coefficients: california");
+        Site north = Read(monthly);
+        Site south = Read(monthly
             .Replace("latitude: 47.43, longitude: 8.52", "latitude: -33.9, longitude: 18.4", StringComparison.Ordinal)
             .Replace("Europe/Zurich", "Africa/Johannesburg", StringComparison.Ordinal));
         Assert.Equal(north.Controllers[0].ZoneAt(1).Planting.CoefficientIn(4), south.Controllers[0].ZoneAt(1).Planting.CoefficientIn(10));
@@ -190,9 +191,9 @@ public sealed class SurveyValues
     [Fact]
     public void Turf_may_have_one_plant_factor_all_year()
     {
-        Site flat = Read(SmallSite.With("units: metric", "units: metric\nmonthly coefficients: flat"));
-        Assert.All(flat.Controllers[0].ZoneAt(1).Planting.CoefficientByMonth, kl => Assert.Equal(0.8, kl, 12));
-        Assert.NotEqual(0.8, Read(SmallSite.Text).Controllers[0].ZoneAt(1).Planting.CoefficientIn(1));
+        Assert.All(Read(SmallSite.Text).Controllers[0].ZoneAt(1).Planting.CoefficientByMonth, kl => Assert.Equal(0.8, kl, 12));
+        Site monthly = Read(SmallSite.With("units: metric", "units: metric\nmonthly coefficients: california"));
+        Assert.NotEqual(0.8, monthly.Controllers[0].ZoneAt(1).Planting.CoefficientIn(1));
     }
 
     [Fact]

@@ -11,6 +11,7 @@ public sealed class NeedsWork
     private readonly Dictionary<(string Controller, int Station), ZoneWeeks> found = [];
     private (Guid Id, string ETag) of;
     private ListOf<Climate> training = [];
+    private Site? inAir;
 
     /// <summary>What was found before; null where it has not been worked out.</summary>
     public ZoneWeeks? Known(OpenedSite site, SiteController controller, Zone zone)
@@ -32,9 +33,11 @@ public sealed class NeedsWork
             found.Clear();
             of = (site.Id, site.Carried.ETag);
             training = site.Weather?.Training() ?? throw new InvalidOperationException("The site has no weather.");
+            inAir = site.Site.In(training);
         }
 
-        ZoneWeeks weeks = ZoneWeeks.Of(ZoneNeeds.Of(site.Site, controller, zone, training), training);
+        SiteController own = inAir!.ControllerNamed(controller.Name);
+        ZoneWeeks weeks = ZoneWeeks.Of(ZoneNeeds.Of(inAir!, own, own.ZoneAt(zone.Station), training), training);
         found[(controller.Name, zone.Station)] = weeks;
         return weeks;
     }

@@ -43,15 +43,16 @@ internal static class SiteTable
         },
         new("climate", new WordList<AirClimate>(("dry", AirClimate.Dry, "Dry", "Seco"), ("humid", AirClimate.Humid, "Humid", "Húmedo")))
         {
-            Label = new("Climate", "Clima"), LeftOut = new("dry", "seco"),
+            Label = new("Climate", "Clima"), LeftOut = new("from the weather record", "según el registro meteorológico"),
             Help = new(
-                "Air in the growing season; some plant factors depend on it.",
-                "Aire en la época de crecimiento; de él dependen algunos factores de planta."),
+                "Air in the growing season; plant factors of trees, shrubs and beds depend on it.",
+                "Aire en la época de crecimiento; de él dependen los factores de árboles, arbustos y macizos."),
         },
         new("monthly coefficients", new WordList<bool>(("california", true, "California's, by month", "Las de California, por mes"),
             ("flat", false, "The same all year", "Iguales todo el año")))
         {
-            Label = new("Turf coefficients", "Coeficientes del césped"), LeftOut = new("california", "las de California"),
+            Label = new("Turf coefficients", "Coeficientes del césped"),
+                LeftOut = new("california in California, flat elsewhere", "por mes en California, iguales fuera de ella"),
             Help = new(
                 "Turf by month as measured in California (Meyer et al. 1985), or one plant factor all year (ANSI/ASABE S623).",
                 "Césped por mes según se midió en California (Meyer et al. 1985), o un factor de planta todo el año (ANSI/ASABE S623)."),

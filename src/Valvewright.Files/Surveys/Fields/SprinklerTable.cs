@@ -123,5 +123,13 @@ internal static class SprinklerTable
         {
             Examples = ["5 %"], Label = new("Loss", "Pérdida"), LeftOut = new("5% overhead, 0% drip", "5 % por aspersión, 0 % por goteo"),
             Help = new("What drifts off or evaporates on its way.", "Lo que el viento se lleva o se evapora en el camino."),
+        },
+        new("wetted part", QuantityRule.Percent("a wetted part", 1, 100, 10, 100))
+        {
+            Examples = ["40 %"], Label = new("Wetted part", "Parte mojada"),
+                LeftOut = new("from emitters and soil", "según emisores y suelo"),
+            Help = new(
+                "Share of the area that drip wets a hand's length below the surface; look in a dug hole.",
+                "Parte del área que el goteo moja a un palmo de profundidad; mírela en un hoyo."),
         });
 }

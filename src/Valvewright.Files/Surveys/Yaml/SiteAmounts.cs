@@ -13,7 +13,9 @@ internal readonly record struct SiteAmounts(UnitSystem Units)
     /// <summary>Water held in a depth of soil.</summary>
     internal string PerDepth(double mmPerM) => Us ? $"{Number(mmPerM / 1000, 3)} in/in" : $"{Number(mmPerM, 0)} mm/m";
 
-    internal string RootDepth(double m) => Us ? $"{Number(m * 1000 / UsUnits.MmPerInch, 1)} in" : $"{Number(m * 100, 1)} cm";
+    internal string ShortLength(double m) => Us ? $"{Number(m * 1000 / UsUnits.MmPerInch, 1)} in" : $"{Number(m * 100, 1)} cm";
+
+    internal string Area(double m2) => Us ? $"{Number(m2 / (UsUnits.MPerFoot * UsUnits.MPerFoot), 0)} sq ft" : $"{Number(m2, 0)} m2";
 
     internal string Length(double m) => Us ? $"{Number(m / UsUnits.MPerFoot, 0)} ft" : $"{Number(m, 0)} m";
 
