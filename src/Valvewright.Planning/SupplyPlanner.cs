@@ -59,6 +59,9 @@ internal static class SupplyPlanner
             controllers[c] = new ControllerCase(site, own[c], options, firstDate, memory);
             _ = controllers[c].Zones.Sum(z => z.Choices.Count);
         });
+        (own, controllers) = (
+            [.. own.Where((_, c) => controllers[c].Zones.Count > 0)], [.. controllers.Where(c => c.Zones.Count > 0)]);
+        if (controllers.Length == 0) return (new SupplyOutcome(PlanStatus.Proven, [], [], [], [], 0, 0), controllers);
         HoursSearch hours = new(controllers, [.. own.Select(c => EarlyHours.Of(site, c.Profile, firstDate))], options, firstDate);
         Trials trials = new(controllers, hours, options, begin, cancel);
         SupplyOutcome? best = options.OnlyWhether ? null : trials.Run(withLesser: false);

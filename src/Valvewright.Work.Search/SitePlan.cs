@@ -38,6 +38,9 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     /// <summary>Standard deviations kept in hand where a season planned with one fails its proof.</summary>
     private static readonly double[] MorePrudent = [1.25, 1.5, 2, 3];
 
+    /// <summary>The same where programs have to be chosen again.</summary>
+    private static readonly double[] ProgramsMorePrudent = [2, 3];
+
     /// <summary>What a highest percent of 100 may cost, over the cost without it.</summary>
     private const double DearestRound = 1.01;
 
@@ -90,9 +93,12 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
     {
         if (request.Season is { } options)
         {
-            SitePlan both = Together(request.Years, request.From, options, share, progress, cancel);
-            return both.Season is { } season ? both.WithVisits(both.Plan!, season, options, request.HasCurve, progress, cancel)
-                : both.Proven(progress, cancel);
+            return Served(options, wanted =>
+            {
+                SitePlan both = Together(request.Years, request.From, wanted, share, progress, cancel);
+                return both.Season is { } season ? both.WithVisits(both.Plan!, season, wanted, request.HasCurve, progress, cancel)
+                    : both.Proven(progress, cancel);
+            });
         }
 
         PlanResult result = Planner.Plan(
@@ -111,12 +117,27 @@ public sealed record SitePlan(SiteYears Years, LocalDate From, PlanResult? Searc
         return request.Programs is { } kept
             ? new SitePlan(request.Years, request.From, null, []) { Plan = kept }
                 .WithVisits(kept, null, request.Season, request.HasCurve, progress, cancel)
-            : WithinStorage(request.Years.Site, share =>
+            : WithinStorage(request.Years.Site, share => Served(request.Season, wanted =>
             {
-                SitePlan both = Together(request.Years, request.From, request.Season, share, progress, cancel);
+                SitePlan both = Together(request.Years, request.From, wanted, share, progress, cancel);
                 return both.Plan is { } programs
-                    ? both.WithVisits(programs, both.Season, request.Season, request.HasCurve, progress, cancel) : both;
-            });
+                    ? both.WithVisits(programs, both.Season, wanted, request.HasCurve, progress, cancel) : both;
+            }));
+    }
+
+    /// <summary>Where no season of the programs serves every zone in years that were not planned with, programs are chosen with more in
+    /// hand as well.</summary>
+    private static SitePlan Served(SeasonOptions options, Func<SeasonOptions, SitePlan> plan)
+    {
+        SitePlan made = plan(options);
+        foreach (double prudence in options.Goal is null or Goal.Weigh ? ProgramsMorePrudent : [])
+        {
+            if (made.Proof?.Verdict.ZonesServed != false) break;
+            SitePlan careful = plan(options with { Prudence = prudence });
+            made = careful.Proof?.Verdict.ZonesServed == true ? careful : made;
+        }
+
+        return made;
     }
 
     private static SitePlan Together(

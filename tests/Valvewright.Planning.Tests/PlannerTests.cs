@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Plans;
 using Valvewright.Engine.Plants;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Weather;
@@ -38,6 +39,24 @@ public sealed class PlannerTests
         PlanResult again = Planner.Plan(site, years);
         Assert.NotNull(once.Plan);
         Assert.Equal(once, again);
+    }
+
+    [Fact]
+    public void A_zone_that_rain_carries_gets_no_run_time_and_a_controller_of_such_zones_nothing_at_all()
+    {
+        ListOf<Climate> wet = [.. TestSites.DryYears().Select(y =>
+            new Climate(y.First, [.. y.EtoMm.Select(e => 0.4 * e)], [.. y.RainMm.Select((_, day) => day % 4 == 0 ? 12.0 : 0)]))];
+        Zone natives = TestSites.Zone(2, rootDepthM: 0.6, coefficient: 0.3);
+        Site site = TestSites.Site(
+            30, TestSites.Night(),
+            TestSites.Controller("North", TestSites.Profile(), TestSites.Zone(1, rootDepthM: 0.05, coefficient: 1.2), natives),
+            TestSites.Controller("South", TestSites.Profile(), natives));
+        Plan plan = Planner.Plan(site, wet).Plan!;
+        Assert.Equal([1], plan.For("North").Settings.Programs.SelectMany(p => p.RunTimes).Select(r => r.Station).Distinct());
+        Assert.Empty(plan.For("South").Settings.Programs);
+
+        Plan dry = Planner.Plan(site, TestSites.DryYears()).Plan!;
+        Assert.Contains(dry.For("South").Settings.Programs, p => p.RunTimes.Any(r => r.Station == 2 && r.Seconds > 0));
     }
 
     [Fact]

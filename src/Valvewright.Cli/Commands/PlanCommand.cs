@@ -97,7 +97,7 @@ internal static class PlanCommand
     {
         Site site = made.Years.Site;
         PlanPages.Programs(sheet, site, made.Plan!);
-        PlanPages.NewPlants(sheet, site);
+        PlanPages.ZoneNotes(sheet, site, made.Plan!);
         if (made.Season is { } season)
         {
             SeasonPages.Write(sheet, site, made.Plan!, season);

@@ -122,7 +122,7 @@ internal static class SeasonCommand
         if (made.Search is not null)
         {
             PlanPages.Programs(sheet, site, made.Plan!);
-            PlanPages.NewPlants(sheet, site);
+            PlanPages.ZoneNotes(sheet, site, made.Plan!);
         }
 
         if (made.Curve is { } curve)

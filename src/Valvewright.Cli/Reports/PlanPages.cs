@@ -161,17 +161,26 @@ internal static class PlanPages
         }
     }
 
-    /// <summary>Plants whose stage passes, and when to plan without it.</summary>
-    public static void NewPlants(Sheet sheet, Site site)
+    /// <summary>Zones that get no water, and plants whose stage passes with when to plan without it.</summary>
+    public static void ZoneNotes(Sheet sheet, Site site, Plan plan)
     {
         SiteWords words = SiteWords.Of(site, sheet);
+        Zone[] dry = [.. site.Controllers.SelectMany(c => c.Zones.Where(z => z.Lasts && plan.For(c.Name).ProgramSets
+            .All(set => set.All(p => p.RunTimes.All(r => r.Station != z.Station)))))];
         Zone[] young = [.. site.Controllers.SelectMany(c => c.Zones).Where(z => z.Planting.Stage == PlantStage.Establishing)];
-        if (young.Length > 0) sheet.Say();
+        if (dry.Length + young.Length > 0) sheet.Say();
+        if (dry.Length > 0)
+        {
+            sheet.Say(
+                $"Rain and soil carry {string.Join("; ", dry.Select(z => Printable.Of(z.Name)))}: no run time. Water by hand in a drought.");
+        }
+
         foreach (Zone zone in young)
         {
             sheet.Say(zone.Planting.EstablishedBy is { } date
                 ? $"{Printable.Of(zone.Name)} counts as new. Plan again on {words.Date(date)}, when it is established."
-                : (Sentence)$"{Printable.Of(zone.Name)} counts as new. Plan again when its roots have grown out, with 'established' as its stage.");
+                : $"{Printable.Of(zone.Name)} counts as new. Plan again when its roots have grown out, with 'established' as " +
+                    $"its stage.");
         }
     }
 

@@ -1,5 +1,6 @@
 using NodaTime;
 using Valvewright.Engine.Controllers;
+using Valvewright.Engine.Needs;
 using Valvewright.Engine.Supply;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -20,6 +21,7 @@ internal sealed class ControllerCase
             .Of(Supply.Permitted, PermittedSpan.ClockBehind(site, controller.Profile, firstDate), options.BothReadings);
         Offered = WaterDays.OfferedBy(controller.Profile, Supply.Permitted, hours, firstDate, options.LongestIntervalDays);
         Zones = [.. controller.Zones.Select(z => (Zone: z, Known: memory.Of(site, controller, z)))
+            .Where(z => !z.Zone.Lasts || !z.Known.Depths.DoesWithout(UsefulDepth.GrossMm(z.Zone)))
             .Select(z => new ZoneCase(z.Zone, z.Known.Need, z.Known.Depths, this))];
         Season = IrrigationSeason.Of(Zones.Select(z => z.Need.Season));
     }
@@ -42,6 +44,7 @@ internal sealed class ControllerCase
 
     public IrrigationSeason Season { get; }
 
+    /// <summary>The zones to be watered; those that rain and soil carry are left out.</summary>
     public IReadOnlyList<ZoneCase> Zones { get; }
 
     /// <summary>Permitted seconds of a watering day.</summary>
