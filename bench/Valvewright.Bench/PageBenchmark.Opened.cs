@@ -158,6 +158,56 @@ internal static partial class PageBenchmark
             return seconds;
         }
 
+        /// <summary>Seconds from answering a question of a fault's trace until the next one is drawn: every complaint, each answered with
+        /// the first answer up to its end, so many times.</summary>
+        public async Task<List<double>> Questions(int slower, int times)
+        {
+            ICDPSession session = await context.NewCDPSessionAsync(page);
+            await session.SendAsync("Emulation.setCPUThrottlingRate", new Dictionary<string, object> { ["rate"] = slower });
+            await Visit($"{site}/trace");
+            List<double> seconds = [];
+            for (int i = 0; i <= times; i++)
+            {
+                await page.Locator("#app .large-answers button.main").First.WaitForAsync();
+                int complaints = await page.Locator("#app .large-answers button.main").CountAsync();
+                for (int complaint = 0; complaint < complaints; complaint++)
+                {
+                    await page.Locator("#app .large-answers button.main").Nth(complaint).ClickAsync();
+                    await page.Locator("#app .question, #app table meter").First.WaitForAsync();
+                    while (await page.Locator("#app .question").CountAsync() > 0)
+                    {
+                        double took = await page.EvaluateAsync<double>("""
+                            () => new Promise(done => {
+                              const question = document.querySelector('#app .question');
+                              const answer = question.querySelector('.large-answers button') ?? question.querySelector('.buttons:last-child button');
+                              const asked = question.querySelector('.large').textContent;
+                              const begun = performance.now();
+                              const look = () => {
+                                if (document.querySelector('#app .question .large')?.textContent !== asked) {
+                                  watch.disconnect();
+                                  requestAnimationFrame(() => setTimeout(() => done((performance.now() - begun) / 1000)));
+                                }
+                              };
+                              const watch = new MutationObserver(look);
+                              watch.observe(document, { subtree: true, childList: true, characterData: true });
+                              answer.click();
+                              look();
+                            })
+                            """);
+                        if (i > 0)
+                        {
+                            seconds.Add(took);
+                        }
+                    }
+
+                    await page.Locator("#app .buttons button.slight").Last.ClickAsync();
+                    await page.Locator("#t-controller").WaitForAsync();
+                }
+            }
+
+            return seconds;
+        }
+
         /// <summary>Seconds from touching a link on the site's own page until the card is there.</summary>
         public async Task<double> FromTheSite()
         {

@@ -14,8 +14,8 @@ internal static partial class PageBenchmark
     private const int Slower = 4;
     private const int LongestMs = 120_000;
 
-    /// <summary>Options: --times 9; --what-if times only settings changed by hand, --early only what is
-    /// there before the engine.</summary>
+    /// <summary>Options: --times 9; --what-if times only settings changed by hand, --trace only the questions of a fault's trace, --early
+    /// only what is there before the engine.</summary>
     public static int Run(string[] arguments) => InFolder(async folder =>
     {
         int times = Array.IndexOf(arguments, "--times") is var at and >= 0 && at + 1 < arguments.Length
@@ -23,11 +23,22 @@ internal static partial class PageBenchmark
         using IPlaywright playwright = await Playwright.CreateAsync();
         await using IBrowser browser = await Chromium.StartAsync(playwright);
         Console.WriteLine($"Chromium {browser.Version}");
-        if (arguments.Contains("--what-if"))
+        if (arguments.Contains("--what-if") || arguments.Contains("--trace"))
         {
             await using Opened byHand = await Opened
                 .At(browser, Path.Combine(folder, "sites.db"), BuiltPage.Folder, null, "#app article.card h1");
-            await TellTouches(byHand, times);
+            foreach (int slower in (int[])[1, Slower])
+            {
+                if (arguments.Contains("--trace"))
+                {
+                    Tell($"the next question, slowed {slower} times", await byHand.Questions(slower, times));
+                }
+                else
+                {
+                    Tell($"a run time changed by hand, slowed {slower} times", await byHand.Touches(slower, times));
+                }
+            }
+
             return 0;
         }
 
@@ -78,17 +89,9 @@ internal static partial class PageBenchmark
         return page.FirstBytes <= 4_000_000 ? 0 : 1;
     });
 
-    private static async Task TellTouches(Opened page, int times)
-    {
-        foreach (int slower in (int[])[1, Slower])
-        {
-            Tell($"a run time changed by hand, slowed {slower} times", await page.Touches(slower, times));
-        }
-    }
-
     private static void Tell(string what, List<double> seconds) =>
         Console.WriteLine(string
-            .Create(CultureInfo.InvariantCulture, $"  {what,-40} {Median(seconds):0.00} s ({seconds.Min():0.00} to {seconds.Max():0.00})"));
+            .Create(CultureInfo.InvariantCulture, $"  {what,-40} {Median(seconds):0.000} s ({seconds.Min():0.000} to {seconds.Max():0.000})"));
 
     private static double Median(List<double> values) => values.Order().ElementAt(values.Count / 2);
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Valvewright.Engine.Faults.Reasoning;
 using Valvewright.Engine.Values;
 
@@ -12,6 +13,7 @@ public sealed class Tracer
     private const int StepsForAVisit = 3;
     private readonly AnswerTables tables;
     private readonly StepChoice choice;
+    private readonly ConcurrentDictionary<(string Case, Seen Only), double[]> alone = new();
 
     /// <summary>Compiles the tables; this takes longer than any question after it.</summary>
     public Tracer(FaultModel model, TraceFacts facts)
@@ -78,6 +80,13 @@ public sealed class Tracer
     private Belief BeliefIn(TraceCase trace, IEnumerable<Seen> seen) =>
         Belief.Of(tables, trace.Complaint, seen, trace.Repaired.Select(tables.CauseOf).Where(c => c >= 0));
 
+    /// <summary>What one answer alone, or none, says of each cause; the same as long as the complaint and the repairs are.</summary>
+    private double[] PresentWith(TraceCase trace, Seen? seen)
+    {
+        string key = $"{trace.Complaint}\n{string.Join('\n', trace.Repaired)}";
+        return alone.GetOrAdd((key, seen ?? new Seen(-1, -1, 0)), _ => BeliefIn(trace, seen is { } one ? [one] : []).Present);
+    }
+
     private bool IsSure(Belief belief) => belief.Present.Max() >= Model.Sure;
 
     private static bool CanDo(TraceStep step, TraceCase trace) =>
@@ -85,15 +94,15 @@ public sealed class Tracer
 
     private ListOf<CauseShare> Shares(TraceCase trace, List<Seen> seen, Belief belief)
     {
-        Belief before = BeliefIn(trace, []);
-        Belief[] alone = [.. seen.Select(s => BeliefIn(trace, [s]))];
+        double[] before = PresentWith(trace, null);
+        double[][] alone = [.. seen.Select(s => PresentWith(trace, s))];
         return Enumerable.Range(0, tables.Causes.Count)
-            .Where(c => before.Present[c] > 1e-3)
+            .Where(c => before[c] > 1e-3)
             .OrderByDescending(c => belief.Present[c])
             .Select(c =>
             {
                 (string Step, double Factor)[] factors =
-                    [.. seen.Select((s, i) => (tables.Steps[s.Step].Name, OddsOf(alone[i].Present[c]) / OddsOf(before.Present[c])))];
+                    [.. seen.Select((s, i) => (tables.Steps[s.Step].Name, OddsOf(alone[i][c]) / OddsOf(before[c])))];
                 return new CauseShare(
                     tables.Causes[c].Name, belief.Present[c],
                     factors.Where(f => f.Factor > Speaks).OrderByDescending(f => f.Factor).Select(f => f.Step).ToListOf(),
@@ -109,8 +118,12 @@ public sealed class Tracer
         double[] predicted = belief.Predict(chosen.Step);
         IEnumerable<Lead> leads = step.Answers.Select((answer, k) =>
         {
-            double[] after = [.. belief.Probability
-                .Select((p, h) => p * tables.WithSlip(tables.Binned(chosen.Step, k)[h], step.Answers.Count))];
+            double[] row = tables.BinnedWithSlip(chosen.Step, k), after = new double[row.Length];
+            for (int h = 0; h < row.Length; h++)
+            {
+                after[h] = belief.Probability[h] * row[h];
+            }
+
             double[] present = tables.All.Present(after);
             int leading = Array.IndexOf(present, present.Max());
             return new Lead(answer.Name, predicted[k], leading < tables.Causes.Count ? tables.Causes[leading].Name : null);
@@ -121,7 +134,7 @@ public sealed class Tracer
 
     private TraceEnd EndOf(TraceCase trace, Belief belief)
     {
-        Belief before = BeliefIn(trace, []);
+        double[] before = PresentWith(trace, null);
         int[] named = [.. Enumerable.Range(0, tables.Causes.Count).Where(c => belief.Present[c] >= TraceEnd.Likely).OrderByDescending(
             c => belief.Present[c])];
         bool sure = named.Length > 0 && belief.Present[named[0]] >= Model.Sure;
@@ -129,16 +142,27 @@ public sealed class Tracer
             sure ? EndKind.Sure : named.Length > 0 ? EndKind.Likely : EndKind.NotFound,
             named.Select(c => tables.Causes[c].Name).ToListOf(),
             Enumerable.Range(0, tables.Causes.Count)
-                .Where(c => before.Present[c] >= RuledOutBelow && belief.Present[c] < RuledOutBelow)
-                .OrderByDescending(c => before.Present[c]).Select(c => tables.Causes[c].Name).ToListOf());
+                .Where(c => before[c] >= RuledOutBelow && belief.Present[c] < RuledOutBelow)
+                .OrderByDescending(c => before[c]).Select(c => tables.Causes[c].Name).ToListOf());
     }
 
     /// <summary>Answers that more probably are wrong than not: the part of their likelihood that slips give, over all
     /// suppositions.</summary>
     private ListOf<Misfit> Misfits(Belief belief, List<Seen> seen) => seen
-        .Select(s => new Misfit(tables.Steps[s.Step].Name,
-            belief.Probability.Zip(tables.LikelihoodsOf(s), (p, likelihood) => p * tables.SlipOf(s) / likelihood).Sum()))
+        .Select(s => new Misfit(tables.Steps[s.Step].Name, ShareOfSlip(belief, s)))
         .Where(m => m.Share > Doubtful).OrderByDescending(m => m.Share).ToListOf();
+
+    private double ShareOfSlip(Belief belief, Seen seen)
+    {
+        double[] likelihood = tables.LikelihoodsOf(seen);
+        double slip = tables.SlipOf(seen), sum = 0;
+        for (int h = 0; h < likelihood.Length; h++)
+        {
+            sum += belief.Probability[h] * slip / likelihood[h];
+        }
+
+        return sum;
+    }
 
     private ListOf<string> VisitSteps(Belief belief, HashSet<int> done, HashSet<string> been, TraceCase trace)
     {

@@ -8,6 +8,8 @@ internal sealed class AnswerTables
 
     private readonly double[][][] answers;
     private readonly double[][][] binned;
+    private readonly double[][][] binnedWithSlip;
+    private readonly double[][][] slipped;
     private readonly Meter?[] meters;
     private readonly double[] wayMinutes;
     private readonly Dictionary<string, double[]> complaining;
@@ -22,6 +24,8 @@ internal sealed class AnswerTables
         meters = [.. Steps.Select(s => s.Measured is { } quantity ? new Meter(s, facts.Of(quantity)) : null)];
         binned = [.. Steps.Select((_, s) => meters[s] is { } meter ? meter.Binned(answers[s]) : answers[s])];
         Slip = model.WrongAnswers;
+        slipped = [.. answers.Select(WithSlips)];
+        binnedWithSlip = [.. binned.Select((rows, s) => ReferenceEquals(rows, answers[s]) ? slipped[s] : WithSlips(rows))];
         wayMinutes = [.. Steps.Select(s => model.Places.First(p => p.Name == s.Place).Minutes)];
         complaining = model.Complaints.ToDictionary(
             c => c.Name, c => Enumerable.Range(0, All.Count).Select(h => Complains(c.Name, h)).ToArray());
@@ -54,20 +58,22 @@ internal sealed class AnswerTables
     /// left out.</summary>
     public double[] Binned(int step, int answer) => binned[step][answer];
 
+    /// <summary>The same with slips: any answer may be given.</summary>
+    public double[] BinnedWithSlip(int step, int answer) => binnedWithSlip[step][answer];
+
     /// <summary>How probable an answer is, or the density of a reading, under every supposition; slips included.</summary>
     public double[] LikelihoodsOf(Seen seen)
     {
-        int n = Steps[seen.Step].Answers.Count;
-        double[][] rows = answers[seen.Step];
         if (seen.Answer >= 0)
         {
-            return [.. rows[seen.Answer].Select(p => WithSlip(p, n))];
+            return slipped[seen.Step][seen.Answer];
         }
 
+        double[][] rows = answers[seen.Step];
         Meter meter = meters[seen.Step]!;
         double[] likelihood = new double[All.Count];
         Array.Fill(likelihood, Slip * meter.AnyDensity);
-        for (int k = 0; k < n; k++)
+        for (int k = 0; k < rows.Length; k++)
         {
             double density = (1 - Slip) * meter.Density(k, seen.Value);
             for (int h = 0; h < likelihood.Length; h++)
@@ -106,6 +112,21 @@ internal sealed class AnswerTables
 
     /// <summary>The probability of an answer where a share of answers is wrong: then any answer is given.</summary>
     public double WithSlip(double plain, int answerCount) => ((1 - Slip) * plain) + (Slip / answerCount);
+
+    private double[][] WithSlips(double[][] rows)
+    {
+        double[][] all = new double[rows.Length][];
+        for (int k = 0; k < rows.Length; k++)
+        {
+            double[] row = rows[k], slips = all[k] = new double[row.Length];
+            for (int h = 0; h < row.Length; h++)
+            {
+                slips[h] = WithSlip(row[h], rows.Length);
+            }
+        }
+
+        return all;
+    }
 
     private double[][] Of(TraceStep step)
     {

@@ -26,13 +26,15 @@ internal sealed class Focus
             rows[s] = new double[n][];
             for (int k = 0; k < n; k++)
             {
-                double[] row = tables.Binned(s, k);
-                double[] gathered = rows[s][k] = new double[kept.Length];
+                double[] row = tables.BinnedWithSlip(s, k), gathered = rows[s][k] = new double[kept.Length];
+                bool differs = false;
                 for (int i = 0; i < gathered.Length; i++)
                 {
-                    gathered[i] = tables.WithSlip(row[kept[i]], n);
-                    tells[s] |= gathered[i] != gathered[0];
+                    double value = gathered[i] = row[kept[i]];
+                    differs |= value != gathered[0];
                 }
+
+                tells[s] |= differs;
             }
         }
     }
