@@ -93,7 +93,7 @@ internal static class CardCommand
         sheet.Answer(answer);
         if (answer.SurveyHasChanged)
         {
-            sheet.Say("The survey has changed since this plan was made: prove it, or plan anew, before keying it in.");
+            sheet.Say("The survey has changed since this plan was made. Prove the plan, or plan again, before you set a controller.");
         }
 
         if (wish.Text)
@@ -113,7 +113,7 @@ internal static class CardCommand
 
         if (answer.File is not null)
         {
-            sheet.Say($"{(cards.Length == 1 ? "1 card" : $"{cards.Length} cards")}: {answer.File}");
+            sheet.Say($"{(cards.Length == 1 ? (Sentence)"1 card" : (Sentence)$"{cards.Length} cards")}: {answer.File}");
         }
     }
 

@@ -18,8 +18,8 @@ internal static class CarryCommand
         Argument<string> site = new("site") { Description = "The site's name in the store, or its id." };
         Option<string> store = StoreArguments.Store();
         Option<string?> file = new("--file")
-            { Description = "The file to write; the site's name with .html when not given.", HelpName = "file" };
-        Job job = new("carry", "Writes a site as one HTML file: cards, the work at each controller, a year of what runs when. It opens " +
+            { Description = "The file to write. Default: the site's name with .html.", HelpName = "file" };
+        Job job = new("carry", "Write a site as one HTML file: cards, the work at each controller, a year of what runs when. It opens " +
             "from a phone's storage without a signal.", "valvewright carry \"Quarry Hill\" --store sites.db");
         job.Arguments.Add(site);
         foreach (Option option in new Option[] { store, file })
@@ -60,7 +60,7 @@ internal static class CarryCommand
         Kept<SiteValue>[] named =
             [.. all.Where(s => string.Equals(s.Value.Name, wanted, StringComparison.OrdinalIgnoreCase) || s.Id.ToString() == wanted)];
         return named.Length == 1 ? named[0] : throw new ProblemsException(new Problem(
-            "site", 0, 0, wanted, named.Length > 1 ? $"an id: {string.Join(", ", named.Select(s => s.Id))}"
+            "site", 0, 0, wanted, named.Length > 1 ? (Sentence)$"an id: {string.Join(", ", named.Select(s => s.Id))}"
                 : string.Join(", ", all.Select(s => Printable.Of(s.Value.Name))),
             NearestWord.To(wanted, all.Select(s => s.Value.Name)), named.Length > 1 ? "several sites have that name"
                 : "the store has no such site"));

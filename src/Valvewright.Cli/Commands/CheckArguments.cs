@@ -47,8 +47,8 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
             }
         }
 
-        result
-            .AddError($"'{Printable.Of(text)}' is not a date and time; expected one as 2026-07-14T15:20, between the years 1991 and 2199.");
+        Usage.Add(result,
+            $"'{Printable.Of(text)}' is not a date and time; expected one as 2026-07-14T15:20, between the years 1991 and 2199.");
         return null;
     }
 
@@ -103,7 +103,7 @@ internal sealed record CheckArguments(string? Reading, string? Controller, strin
                 ? site.Controllers[0]
                 : throw new ProblemsException(
                     new Problem(file.Path, 0, 0, "", $"--controller with one of: {string.Join(", ", names)}", null,
-                        "which controller was read is not said"));
+                        "it does not say which controller was read"));
         }
 
         return site.Controllers.FirstOrDefault(c => string.Equals(c.Name, name, StringComparison.OrdinalIgnoreCase))

@@ -17,7 +17,7 @@ internal static class EtCommand
     {
         EtArguments arguments = new();
         Job job = new(
-            "et", "Prints daily reference evapotranspiration (ETo) and how each day's came about.",
+            "et", "Print daily reference evapotranspiration (ETo) and how each day was computed.",
             "valvewright et reference/weather/azmet_06_maricopa.csv --place 33,-112,361",
             "valvewright et --fetch nasa-power --place 38.3,48.85,720");
         arguments.AddTo(job);

@@ -8,11 +8,8 @@ namespace Valvewright.Cli.Commands;
 internal sealed class Job : Command
 {
     private readonly Option<bool> json = new("--json") { Description = "Print the answer as one JSON document instead of text." };
-    private readonly Option<bool> progress = new("--progress") { Description = "Say on standard error what is being done, even when "
-        + "it is not a terminal." };
-
-    private readonly Option<string> language = new("--language")
-        { Description = "Language of the answer and of the files: en or es.", HelpName = "en|es", DefaultValueFactory = _ => "en" };
+    private readonly Option<bool> progress = new("--progress")
+        { Description = "Report progress on standard error, even when it is not a terminal." };
 
     /// <summary>A command with the options that every command has.</summary>
     /// <param name="name">The word to type.</param>
@@ -24,8 +21,7 @@ internal sealed class Job : Command
         Examples = examples;
         Options.Add(json);
         Options.Add(progress);
-        language.AcceptOnlyFromAmong("en", "es");
-        Options.Add(language);
+        Options.Add(LanguageOption.Make());
     }
 
     /// <summary>Whole command lines, for help.</summary>
@@ -57,7 +53,7 @@ internal sealed class Job : Command
     private int Run(ParseResult parse, Func<ParseResult, Sheet, CancellationToken, int> work, CancellationToken cancel)
     {
         bool wantsJson = parse.GetValue(json);
-        Language spoken = parse.GetValue(language) == "es" ? Language.Spanish : Language.English;
+        Language spoken = LanguageOption.Of(parse);
         using Progress steps = new(
             Console.Error, parse.GetValue(progress) || !Console.IsErrorRedirected, !Console.IsErrorRedirected, language: spoken);
         Sheet sheet = new(wantsJson, steps, spoken);

@@ -8,7 +8,7 @@ internal static class ProfilesCommand
 {
     public static Job Make()
     {
-        Job job = new("profiles", "Lists the controller profiles that a survey can name.", "valvewright profiles");
+        Job job = new("profiles", "List the controller profiles that a survey can name.", "valvewright profiles");
         return job.Does((_, sheet, _) =>
         {
             sheet.Answer(GenericProfiles.All);

@@ -78,7 +78,7 @@ internal sealed class SeasonAdvice
             else
             {
                 problems.Add(new Problem(
-                    "--percent", 0, 0, text, "a controller and a percent, as Gate=80", null, "this can't be understood"));
+                    "--percent", 0, 0, text, "a controller and a percent, as Gate=80", null, "not understood"));
             }
         }
 

@@ -89,11 +89,11 @@ internal sealed class SeasonArguments
     public SeasonOptions Read(ParseResult parse, Site site, int planYear)
     {
         List<Problem> problems = [];
-        ListOf<T> Many<T>(Option<string?> option, Func<string, T?> read, string expected, Func<string, string?> nearest) where T : struct
+        ListOf<T> Many<T>(Option<string?> option, Func<string, T?> read, Sentence expected, Func<string, string?> nearest) where T : struct
         {
             string[] words = parse.GetValue(option)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
             problems.AddRange(words.Where(w => read(w) is null)
-                .Select(w => new Problem(option.Name, 0, 0, w, expected, nearest(w), "this can't be understood")));
+                .Select(w => new Problem(option.Name, 0, 0, w, expected, nearest(w), "not understood")));
             return words.Select(read).OfType<T>().ToListOf();
         }
 
@@ -101,7 +101,7 @@ internal sealed class SeasonArguments
         ListOf<AnnualDate> dates = Many(agreed, DayText.Annual, "dates as month-day: 5-12", _ => null);
         string[] spans = parse.GetValue(notIn)?.Split(',', StringSplitOptions.TrimEntries) ?? [];
         problems.AddRange(spans.Where(s => DayText.Period(s) is null)
-            .Select(s => new Problem(notIn.Name, 0, 0, s, "spans as month-day..month-day: 8-1..8-31", null, "this can't be understood")));
+            .Select(s => new Problem(notIn.Name, 0, 0, s, "spans as month-day..month-day: 8-1..8-31", null, "not understood")));
         SeasonWishes wishes = new(
             OnlyOn: days,
             NotIn: spans.Select(DayText.Period).OfType<PeriodOfYear>().ToListOf(),
@@ -142,7 +142,7 @@ internal sealed class SeasonArguments
         }
 
         problems.Add(new Problem(
-            winterOff.Name, 0, 0, text, "two dates as month-day..month-day: 11-15..3-1", null, "this can't be understood"));
+            winterOff.Name, 0, 0, text, "two dates as month-day..month-day: 11-15..3-1", null, "not understood"));
         return null;
     }
 
@@ -165,22 +165,21 @@ internal sealed class SeasonArguments
         return reading.Value;
     }
 
-    private static void Between(OptionResult result, Option<double?> option, double least, double most, string what)
+    private static void Between(OptionResult result, Option<double?> option, double least, double most, Sentence what)
     {
         if (result.GetValue(option) is { } value && !(value > least && value < most))
         {
-            result.AddError(string
-                .Create(CultureInfo.InvariantCulture, $"'{option.Name} {value}': expected {what} above {least} and below {most}."));
+            Usage.Add(result, $"'{option.Name} {value}': expected {what} above {least} and below {most}.");
         }
     }
 
-    private static void Within<T>(OptionResult result, Option<T> option, int least, int most, string what)
+    private static void Within<T>(OptionResult result, Option<T> option, int least, int most, Sentence what)
     {
         // What is no whole number is told by the parser itself, and must not be asked for here.
         if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture,
             out int value) && (value < least || value > most))
         {
-            result.AddError($"'{option.Name} {value}': expected {least} to {most} {what}.");
+            Usage.Add(result, $"'{option.Name} {value}': expected {least} to {most} {what}.");
         }
     }
 }

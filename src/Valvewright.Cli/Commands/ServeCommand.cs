@@ -17,22 +17,22 @@ internal static class ServeCommand
         Option<int> port = new("--port") { Description = "The port to listen on; 0 takes a free one.", HelpName = "number",
             DefaultValueFactory = _ => ServerOptions.UsualPort };
         Option<string> listen = new("--listen")
-            { Description = "The address to listen on. Anybody who reaches it can read and change everything: there are no passwords.",
+            { Description = "The address to listen on. Without --code, anyone who reaches it can read and change everything.",
                 HelpName = "address", DefaultValueFactory = _ => "127.0.0.1" };
         Option<string[]> names = new("--name") { Description =
-            "A name under which requests may come, besides localhost and the address; can be given several times.", HelpName = "name" };
+            "Another host name that requests may use. May be repeated.", HelpName = "name" };
         Option<string> page = new("--page")
-            { Description = "The folder of the published page, where it is not the one built with this command.", HelpName = "folder" };
+            { Description = "Folder of the published page. Default: the one built with this command.", HelpName = "folder" };
         Option<string?> certificate = new("--certificate")
             { Description =
-                "A certificate to speak HTTPS with: a PFX file, or a PEM file. A phone keeps the page without a signal only over HTTPS.",
+                "Certificate for HTTPS, a PFX or PEM file. A phone keeps the page for use without a signal only over HTTPS.",
                     HelpName = "file" };
         Option<string?> key = new("--key")
-            { Description = "The certificate's private key, where it is not in the same file.", HelpName = "file" };
+            { Description = "The certificate's private key, if it is in a file of its own.", HelpName = "file" };
         Option<string?> code = new("--code")
-            { Description = "A code of at least 8 characters that a device says once before it can read or change anything.",
+            { Description = "A code of at least 8 characters that a device must give once before it can read or change anything.",
                 HelpName = "code" };
-        Job job = new("serve", "Serves the sites of a store to this machine, until stopped with Ctrl-C.",
+        Job job = new("serve", "Serve the sites of a store to this machine until stopped with Ctrl-C.",
             "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080",
                 "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA");
         foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code })

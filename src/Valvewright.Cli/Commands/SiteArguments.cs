@@ -32,7 +32,7 @@ internal static class SiteArguments
             return date.Value;
         }
 
-        result.AddError(
+        Output.Usage.Add(result,
             $"'{Output.Printable.Of(text)}' is not a date; expected one as 2026-04-01, between the years {firstYear} and {LastYear}.");
         return null;
     }

@@ -18,7 +18,7 @@ internal static class TakeCommand
     {
         Argument<string> file = new("file") { Description = "The file of records that a carried file saved." };
         Option<string> store = StoreArguments.Store();
-        Job job = new("take", "Takes in the records of a carried file, each once, however often the file comes.",
+        Job job = new("take", "Take in the records of a carried file. Each is stored once, however often the file comes.",
             "valvewright take records.json --store sites.db");
         job.Arguments.Add(file);
         job.Options.Add(store);

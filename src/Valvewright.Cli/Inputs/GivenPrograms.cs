@@ -66,7 +66,7 @@ internal sealed class GivenPrograms
         SiteController controller = named is null && site.Controllers.Count > 1
             ? throw new ProblemsException(new Problem(source, 0, 0, "",
                 $"the controller's name first, as: {site.Controllers[0].Name}: A starts 5:00 ...", null,
-                "which controller was read is not said"))
+                "it does not say which controller was read"))
             : arguments.ChooseController(file, named);
         return new ControllerRead(source, controller, Parsed(text, source, site, controller));
     }

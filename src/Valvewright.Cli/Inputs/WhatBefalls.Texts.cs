@@ -20,7 +20,7 @@ internal sealed partial class WhatBefalls
         string[] parts = text.Split(" shows ", StringSplitOptions.TrimEntries);
         if (parts.Length != 2 || MomentOf(parts[0], "--clock") is not { } at)
         {
-            Must(parts.Length == 2, "--clock", text, "2026-07-01T15:00 shows 03:00", "what the clock shows is not said");
+            Must(parts.Length == 2, "--clock", text, "2026-07-01T15:00 shows 03:00", "what the clock shows is missing");
             return null;
         }
 
@@ -37,14 +37,15 @@ internal sealed partial class WhatBefalls
         if (parts.Length is not (2 or 3) || MomentOf(parts[0], "--manual") is not { } at)
         {
             Must(parts.Length is 2 or 3, "--manual", text, "2026-07-01T10:00,3,10 for 10 minutes of station 3, or 2026-07-01T10:00,A",
-                "this is no run by hand");
+                "not a run by hand");
             return null;
         }
 
         if (parts.Length == 2)
         {
             bool isLetter = parts[1] is [>= 'A' and <= 'H'];
-            Must(isLetter, "--manual", parts[1], "a program's letter, or a station and minutes", "what is to run is not said");
+            Must(isLetter, "--manual", parts[1], "a program's letter, or a station and minutes",
+                "which station or program runs is missing");
             return isLetter ? new RunByHand(at, 0, 0, parts[1][0]) : null;
         }
 
@@ -69,7 +70,7 @@ internal sealed partial class WhatBefalls
     {
         string[] parts = text.Split('=', StringSplitOptions.TrimEntries);
         bool isOne = parts is [[>= 'A' and <= 'H'], _];
-        Must(isOne, "--days-left", text, "A=2", "this is no counter");
+        Must(isOne, "--days-left", text, "A=2", "not a days-left counter");
         return isOne && Whole(parts[1], "--days-left", 0, 365) is { } days ? new DaysLeft(parts[0][0], days) : null;
     }
 
@@ -109,14 +110,14 @@ internal sealed partial class WhatBefalls
         string[] ends = text.Split("..", StringSplitOptions.TrimEntries);
         if (ends.Length != 2)
         {
-            Must(false, option, text, "2026-07-01..2026-07-05", "this is no span of dates");
+            Must(false, option, text, "2026-07-01..2026-07-05", "not a span of dates");
             return (null, null);
         }
 
         bool isDate = LocalDatePattern.Iso.Parse(ends[1]).Success;
         (LocalDateTime? from, LocalDateTime? to) = (MomentOf(ends[0], option), MomentOf(ends[1], option));
         to = isDate ? to?.PlusDays(1) : to;
-        Must(from is null || to is null || from < to, option, text, "the earlier first", "the end is not after the beginning");
+        Must(from is null || to is null || from < to, option, text, "the earlier one first", "the end is not after the start");
         return from < to ? (from, to) : (null, null);
     }
 
@@ -139,10 +140,10 @@ internal sealed partial class WhatBefalls
         return null;
     }
 
-    private string[]? Parts(string text, string option, string example, int count)
+    private string[]? Parts(string text, string option, Sentence example, int count)
     {
         string[] parts = text.Split(',', StringSplitOptions.TrimEntries);
-        Must(parts.Length == count, option, text, example, "this cannot be read");
+        Must(parts.Length == count, option, text, example, "cannot be read");
         return parts.Length == count ? parts : null;
     }
 
@@ -162,11 +163,11 @@ internal sealed partial class WhatBefalls
         string number = text.Replace("mm", "", StringComparison.Ordinal).Replace("in", "", StringComparison.Ordinal).Trim();
         bool isOne = double.TryParse(number, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double value)
             && value is >= 0 and <= 1000;
-        Must(isOne, option, text, "an amount as 6mm or 0.25in", "this is no depth of rain");
+        Must(isOne, option, text, "an amount as 6mm or 0.25in", "not a depth of rain");
         return isOne ? isInches ? value * UsUnits.MmPerInch : value : null;
     }
 
-    private void Must(bool holds, string option, string found, string expected, string message)
+    private void Must(bool holds, string option, string found, Sentence expected, Sentence message)
     {
         if (!holds)
         {

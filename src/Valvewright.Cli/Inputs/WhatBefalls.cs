@@ -31,20 +31,20 @@ internal sealed partial class WhatBefalls
     private readonly Option<string[]> percent = Many("--percent", "Percent adjust is set to another value until the next visit; 0 is off.",
         "date[Thh:mm],percent");
     private readonly Option<string[]> manual = Many("--manual",
-        "A run by hand: when, which station for how many minutes, or which program.", "dateThh:mm,station,minutes");
-    private readonly Option<string[]> rain = Many("--rain", "Rain that falls on a rain sensor at the beginning of a date.", "date,amount");
+        "A manual run: when, and which station for how many minutes, or which program.", "dateThh:mm,station,minutes");
+    private readonly Option<string[]> rain = Many("--rain", "Rain on the rain sensor at the start of a date.", "date,amount");
     private readonly Option<string?> sensor = new("--sensor")
     {
-        Description = $"The rain that makes the sensor wet, and for how many hours; "
-            + $"{UsualThresholdMm} mm and {UsualDryOutHours} h when not given.",
+        Description = $"Rain that makes the sensor wet, and hours until it is dry again. "
+            + $"Default: {UsualThresholdMm} mm, {UsualDryOutHours} h.",
         HelpName = "amount,hours",
     };
 
     private readonly Option<string[]> noPower = Many("--no-power",
-        "No power, and what the clock shows when it is back; the clock kept time when that is not given.", "from..to[,hh:mm]");
+        "Time without power, and what the clock shows afterwards. Default: the clock kept time.", "from..to[,hh:mm]");
     private readonly Option<int?> drift = new("--drift")
     {
-        Description = "Seconds that the clock gains each day; negative where it loses.",
+        Description = "Seconds that the clock gains each day; negative if it loses.",
         HelpName = "seconds",
     };
 
@@ -125,8 +125,8 @@ internal sealed partial class WhatBefalls
         foreach (RainHold hold in holds.Where(h => h.Days < 1 || h.Days > profile.LargestRainHoldDays))
         {
             Must(false, "--hold", $"{hold.Days} days", profile.LargestRainHoldDays == 0 ? "--off with two dates"
-                : $"1 to {profile.LargestRainHoldDays} days",
-                profile.LargestRainHoldDays == 0 ? $"{controller.Name} has no rain delay"
+                : (Sentence)$"1 to {profile.LargestRainHoldDays} days",
+                profile.LargestRainHoldDays == 0 ? (Sentence)$"{controller.Name} has no rain delay"
                     : $"{controller.Name} has no rain delay of this length");
         }
 

@@ -49,12 +49,12 @@ internal static class Failure
 
     private static void Write(TextWriter error, Problem problem, Language language)
     {
-        List<string> lines = [problem.Message.Text.Length > 0 ? $"{problem.Where}: {Sentences.Say(problem.Message, language)}"
-            : problem.Where];
+        string where = problem.Line == 0 ? Sentences.Say(problem.Where, language) : problem.Where;
+        List<string> lines = [problem.Message.Text.Length > 0 ? $"{where}: {Sentences.Say(problem.Message, language)}" : where];
         bool english = language == Language.English;
         if (problem.Found.Length > 0)
         {
-            lines.Add($"    {(english ? "found:   " : "leído:   ")} {Printable.Of(problem.Found)}");
+            lines.Add($"    {(english ? "found:   " : "leído:   ")} {Printable.Of(Found(problem, language))}");
         }
 
         if (problem.Expected.Text.Length > 0)
@@ -72,6 +72,10 @@ internal static class Failure
             error.WriteLine(line);
         }
     }
+
+    /// <summary>What a file holds is repeated as it is; what is said about the whole of something has words.</summary>
+    private static string Found(Problem problem, Language language) =>
+        problem.Line == 0 ? Sentences.Say(problem.Found, language) : problem.Found;
 
     private static string Internal(Exception exception, Language language)
     {

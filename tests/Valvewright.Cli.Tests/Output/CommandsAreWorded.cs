@@ -1,4 +1,6 @@
 using System.Text.RegularExpressions;
+using Valvewright.Cli.Commands;
+using Valvewright.Cli.Output;
 using Valvewright.Files.Texts;
 using Valvewright.Tests.Words;
 
@@ -18,17 +20,53 @@ public sealed partial class CommandsAreWorded
     {
         IReadOnlyCollection<string> said = SaidInSource.Patterns([source], NoOption(), IsName);
         Assert.Contains(among, said);
-        Assert.Equal([], said.Where(s =>
-            !Sentences.InSpanish.ContainsKey(s) && !Sentences.InSpanish.ContainsKey(char.ToLowerInvariant(s[0]) + s[1..])));
+        Assert.Equal([], said.Where(s => !IsWorded(s)));
     }
+
+    /// <summary>What is refused: the sentence, what was found in the whole, what would be right.</summary>
+    [Fact]
+    public void What_is_refused_has_words_in_Spanish()
+    {
+        IReadOnlyCollection<string> said = SaidInSource.Patterns(
+            ["src/Valvewright.Cli/Commands", "src/Valvewright.Cli/Inputs"], Refusal(), IsName);
+        Assert.Contains("not a span of dates", said);
+        Assert.Equal([], said.Where(s => !IsWorded(s) && !Sample().IsMatch(s)));
+    }
+
+    public static TheoryData<string> Commands() => [.. Jobs.All().Select(j => j.Name)];
+
+    [Theory]
+    [MemberData(nameof(Commands))]
+    public void Every_command_and_option_explains_itself_in_Spanish(string command)
+    {
+        Job job = Jobs.All().Single(j => j.Name == command);
+        Assert.True(job.Options.Count >= 3);
+        Assert.Equal([], HelpPage.WordsOf(job).Where(w => !IsWorded(w) && !IsSign(w)).Distinct());
+    }
+
+    private static bool IsWorded(string pattern) => Sentences.InSpanish.ContainsKey(pattern)
+        || Sentences.InSpanish.ContainsKey(char.ToLowerInvariant(pattern[0]) + pattern[1..]);
+
+    /// <summary>Names of values that are typed as they are in every language.</summary>
+    private static bool IsSign(string name) => name is "en|es" or "a4|letter" or "n" or "m" or "ohms" or "mon,tue,...";
+
+    /// <summary>What is typed in the same way in every language.</summary>
+    [GeneratedRegex(@"^(\d[\w:,-]+( shows \d\d:\d\d)?|A=2|VALVEWRIGHT_PAGE|index\.html)$")]
+    private static partial Regex Sample();
+
+    [GeneratedRegex(@"new Problem\(|Must\(|Usage\.Add\(|Whole\(|Parts\(|\bMany\(|Sentence")]
+    private static partial Regex Refusal();
 
     /// <summary>Options and jobs describe themselves in English: they are the words to type.</summary>
     [GeneratedRegex(@"\A(?![\s\S]*(Description|Job job|new\(""--|SiteArguments|AcceptOnly))")]
     private static partial Regex NoOption();
 
-    private static bool IsName(string text) => text.StartsWith("--", StringComparison.Ordinal) || Unit().IsMatch(text)
+    private static bool IsName(string text) => OptionNames().IsMatch(text) || Unit().IsMatch(text)
         || text is "flow test" or "uuuu-MM-dd" or "metric" or "us" or "et" or "residential" or "0.0##"
             or "File" or "month.{0}" or "F" or "h" or "°C";
+
+    [GeneratedRegex(@"^--[^ ]*(, --[a-z-]+)*$")]
+    private static partial Regex OptionNames();
 
     /// <summary>Amounts with their units, places of a file, names of files.</summary>
     [GeneratedRegex(@"^(\{0\} ?)?(mm|in|ft|m|psi|kPa|gpm|L/min|gal|m3|mAh|ETo|d|MJ/m²|" +

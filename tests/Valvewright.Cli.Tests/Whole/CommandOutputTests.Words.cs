@@ -99,6 +99,70 @@ public sealed partial class CommandOutputTests
         Assert.DoesNotMatch(@"\d%", string.Join('\n', lines));
     }
 
+    /// <summary>Lines that cannot be understood, or ask for what cannot be.</summary>
+    [Theory]
+    [InlineData("timeline demo/quarry-hill --hold soon")]
+    [InlineData("timeline demo/quarry-hill --hold 2026-07-01,900")]
+    [InlineData("timeline demo/quarry-hill --off 2026-07-05..2026-07-01")]
+    [InlineData("timeline demo/quarry-hill --off never")]
+    [InlineData("timeline demo/quarry-hill --clock noon")]
+    [InlineData("timeline demo/quarry-hill --percent 2026-07-01,lots")]
+    [InlineData("timeline demo/quarry-hill --manual 2026-07-01,99,10 --manual 2026-07-01,H --manual late")]
+    [InlineData("timeline demo/quarry-hill --rain 2026-07-01,wet --sensor 6mm")]
+    [InlineData("timeline demo/quarry-hill --no-power x --drift 99999 --days-left 7")]
+    [InlineData("timeline demo/quarry-hill --water-in July")]
+    [InlineData("timeline demo/quarry-hill --next-station 77")]
+    [InlineData("timeline demo/quarry-hill --from 2026-04-01 --to 2026-03-01")]
+    [InlineData("timeline demo/quarry-hill --from tomorrow")]
+    [InlineData("timeline demo/quarry-hill --next-station x")]
+    [InlineData("timeline demo/quarry-hill --form 2026-07-01")]
+    [InlineData("timeline")]
+    [InlineData("timeline demo/quarry-hill more")]
+    [InlineData("timeline demo/quarry-hill --plan")]
+    [InlineData("plan demo/quarry-hill --visits 40")]
+    [InlineData("plan demo/quarry-hill --winter-off November")]
+    [InlineData("plan demo/quarry-hill --changes few")]
+    [InlineData("season demo/quarry-hill --only-on someday --not-in August --agreed May")]
+    [InlineData("season demo/quarry-hill --most-unmet 300 --unmet-weight 99")]
+    [InlineData("card demo/quarry-hill --paper a5")]
+    [InlineData("card demo/quarry-hill --controller Gaet")]
+    [InlineData("check demo/quarry-hill nowhere.txt")]
+    [InlineData("check demo/quarry-hill --at noon")]
+    [InlineData("trace demo/quarry-hill --answers nowhere.txt --complaint nothing")]
+    [InlineData("plann demo/quarry-hill")]
+    public async Task No_English_word_is_left_of_a_refused_line(string line)
+    {
+        Command.Outcome spanish = await demo.Run("--language es " + line);
+        Assert.NotEqual(0, spanish.ExitCode);
+        string said = FoundInLine().Replace(spanish.Error, "").Trim();
+        Assert.NotEmpty(said);
+        Assert.Empty(said.Split('\n').Where(l => English().IsMatch(l) || MoreEnglish().IsMatch(l) || ParsersEnglish().IsMatch(l)));
+    }
+
+    public static TheoryData<string> Helps() => [.. Cli.Commands.Jobs.All().Select(j => $"{j.Name} --help").Prepend("--help")];
+
+    [Theory]
+    [MemberData(nameof(Helps))]
+    public async Task No_English_word_is_left_of_help_in_Spanish(string line)
+    {
+        Command.Outcome help = await demo.Run(line + " --language es");
+        Assert.Equal(0, help.ExitCode);
+        Assert.StartsWith("Descripción:", help.Output, StringComparison.Ordinal);
+        string[] lines = help.Output[..help.Output.IndexOf("Ejemplo", StringComparison.Ordinal)].Split('\n');
+        Assert.All(lines, l => Assert.True(l.Length <= 80, l));
+        Assert.Empty(lines.Select(l => Words().Replace(l, "")).Where(l =>
+            English().IsMatch(l) || MoreEnglish().IsMatch(l) || ParsersEnglish().IsMatch(l)));
+    }
+
+    /// <summary>Only the option decides, wherever it is given.</summary>
+    [Theory]
+    [InlineData("--language es plan --help", "Descripción:")]
+    [InlineData("plan --help", "Description:")]
+    [InlineData("--language es plan --language en --help", "Description:")]
+    [InlineData("plan --help --language fr", "Description:")]
+    public async Task The_option_decides_the_language(string line, string begin) =>
+        Assert.StartsWith(begin, (await demo.Run(line)).Output, StringComparison.Ordinal);
+
     /// <summary>Whoever starts the server waits for these lines: they are not kept back until the end.</summary>
     [Fact]
     public async Task The_server_speaks_Spanish()
@@ -135,6 +199,22 @@ public sealed partial class CommandOutputTests
     [GeneratedRegex(@"New lawn by the\s+gate|'[^']*'|(?m)^[^\s:]*( [^\s:]*)*/[^\s:]*( test)?:|" +
         @"\S+\.(txt|csv|yaml|md)|(?m)^\s+leído:.*$|--[a-z-]+|https?://\S+|NASA POWER: obtained[^.]*\.")]
     private static partial Regex Names();
+
+    /// <summary>What was typed: it is repeated as it is.</summary>
+    [GeneratedRegex(@"'[^']*'|(?m)^\s+(leído|parecido):.*$|Parecido: \S+|--[a-z-]+|(?m)^valvewright: |Vea:.*|shows|" +
+        @"\S+\.(json|txt)|New lawn by the gate")]
+    private static partial Regex FoundInLine();
+
+    /// <summary>Words to type, which are the same in every language.</summary>
+    [GeneratedRegex(@"(?m)^  (valvewright )?[a-z]+(?= )|--[a-z-]+|valvewright [a-z]+|'[^']*'|\w+\.(json|yaml|html|pdf)|\([a-záéíóúñ,. ]+\)|" +
+        @"shows|mon, tue, wed, thu, fri, sat, sun|" +
+        @"(vapor pressure|dew point|humidity range|highest humidity|mean humidity|date|year|month|day of year|day|rain|rh max|rh min|" +
+        @"rh mean|radiation|sunshine|wind|missing)(?= |,)|\S*(wind=|=Max)\S*|carpeta out|: out|Max temp|open-meteo|[a-z]+-[a-z-]+")]
+    private static partial Regex Words();
+
+    [GeneratedRegex(
+        @"\b(required|option|argument|command|Cannot|Try|Nearest|Show|help|print|write|default|file|folder|name|number|station)\b")]
+    private static partial Regex ParsersEnglish();
 
     /// <summary>Words that are never Spanish, found once the names are taken away.</summary>
     [GeneratedRegex(@"\b(at|for|not|has|have|by|than|only|change|measured|assumed|used|read|battery|flow|days?|leak|rate|" +

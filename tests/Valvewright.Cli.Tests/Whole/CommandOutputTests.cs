@@ -13,7 +13,10 @@ public sealed partial class CommandOutputTests(PlannedDemo demo) : IClassFixture
 
     [Theory]
     [InlineData("help", "--help")]
+    [InlineData("help-es", "--help --language es")]
     [InlineData("plan-help", "plan --help")]
+    [InlineData("plan-help-es", "plan --help --language es")]
+    [InlineData("no-such-command-es", "plann demo/quarry-hill --language es")]
     [InlineData("plan-impossible", "plan demo/thin-creek --from 2026-04-01")]
     [InlineData("plan-json", "plan demo/thin-creek --from 2026-04-01 --json")]
     [InlineData("plan-impossible-es", "plan demo/thin-creek --from 2026-04-01 --language es")]

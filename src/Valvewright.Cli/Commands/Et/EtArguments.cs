@@ -34,20 +34,20 @@ internal sealed class EtArguments
     private const int FirstYearOfRecords = 1651;
 
     private readonly Argument<string?> file = new("file")
-        { Description = "A file of daily weather; its layout is told from its content.", Arity = ArgumentArity.ZeroOrOne };
+        { Description = "A file of daily weather; its layout is recognized by its content.", Arity = ArgumentArity.ZeroOrOne };
     private readonly Option<string?> fetch = new("--fetch")
         { Description = $"Fetch from a service instead: {string.Join(" or ", WeatherServices.Words)}.", HelpName = "service" };
     private readonly Option<string?> place = new("--place")
-        { Description = "Where: degrees north, degrees east, meters above the sea.", HelpName = "lat,lon,elev" };
+        { Description = "Place: degrees north, degrees east, meters above sea level.", HelpName = "lat,lon,elev" };
     private readonly Option<LocalDate?> from = SiteArguments
         .Date("--from", "First day; fetching takes the last ten whole years.", FirstYearOfRecords);
     private readonly Option<LocalDate?> to = SiteArguments.Date("--to", "Last day.", FirstYearOfRecords);
     private readonly Option<string?> layout = new("--layout")
         { Description = $"Read the file as this layout: {string.Join(", ", WeatherLayouts.Words)}.", HelpName = "layout" };
     private readonly Option<string?> station = new("--station")
-        { Description = "Which station, where the file holds several: its number or name.", HelpName = "station" };
+        { Description = "The station, if the file holds several: its number or name.", HelpName = "station" };
     private readonly Option<double?> windHeight = new("--wind-height")
-        { Description = "Height of the wind measurement, m.", HelpName = "metres" };
+        { Description = "Height of the wind measurement, m.", HelpName = "m" };
     private readonly Option<string?> fileUnits = new("--file-units")
         { Description = "Units of a file that does not state them: metric or us.", HelpName = "system" };
     private readonly Option<string[]> columnUnit = new("--column-unit")

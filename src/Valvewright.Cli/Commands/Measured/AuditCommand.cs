@@ -32,7 +32,7 @@ internal static class AuditCommand
         Option<string?> output = new("--out")
             { Description = "Folder for the changed plan, its proof and cards. Default: out next to the site file.", HelpName = "folder" };
         Option<bool> apply = new(
-            "--apply") { Description = "Write the catch-can tests into the site file, in place of what was assumed of the zones." };
+            "--apply") { Description = "Write the catch-can tests into the site file, replacing what was assumed." };
         Option<string?> svg = new("--svg")
             { Description = "Draw the pattern of each audit whose cans have places, as <name>-<controller>-<station>.svg.",
                 HelpName = "name" };

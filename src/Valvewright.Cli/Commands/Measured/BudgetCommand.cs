@@ -22,7 +22,7 @@ internal static class BudgetCommand
         Option<double> special = new("--special-area") { Description =
             "Special landscape area: edibles, recycled water, sports and play turf. m2, or square feet at US sites.", HelpName = "area" };
         Option<string?> plan = new("--plan")
-            { Description = "The saved plan. Default: out/plan.json next to the site file, if there is one.", HelpName = "file" };
+            { Description = "The saved plan. Default: out/plan.json next to the site file, if it exists.", HelpName = "file" };
         use.AcceptOnlyFromAmong("residential", "other");
         Job job = new(
             "budget",

@@ -24,9 +24,9 @@ internal static class PressureCommand
     {
         MeasuredArguments arguments = new();
         Option<string?> plan = new("--plan")
-            { Description = "The saved plan whose timeline is checked. Default: out/plan.json next to the site file, if there is one.",
+            { Description = "The saved plan whose timeline is checked. Default: out/plan.json next to the site file, if it exists.",
                 HelpName = "file" };
-        Option<bool> apply = new("--apply") { Description = "Write the largest flow that each supply bears into the site file as its " +
+        Option<bool> apply = new("--apply") { Description = "Write the largest flow that each supply can carry into the site file as its " +
             "limit, but no more than was measured; the next plan keeps to it." };
         Job job = new(
             "pressure",

@@ -8,26 +8,26 @@ namespace Valvewright.Cli.Commands.Trace;
 internal sealed record TraceArguments
 {
     private static readonly Option<string?> ControllerOption = new("--controller")
-        { Description = "Which controller it is; not needed where there is one.", HelpName = "name" };
+        { Description = "The controller; not needed if there is only one.", HelpName = "name" };
     private static readonly Option<int?> StationOption = new("--station")
-        { Description = "Which station it is; left out where all are meant.", HelpName = "n" };
+        { Description = "The station; leave it out if all are affected.", HelpName = "n" };
     private static readonly Option<string?> ComplaintOption = new("--complaint")
-        { Description = "What the caller says, as: station 2 never comes on.", HelpName = "text" };
+        { Description = "What the caller says, for example: station 2 never comes on.", HelpName = "text" };
     private static readonly Option<string[]> AnswerOption = new("--answer")
-        { Description = "An answer, as: click: none. Can be given again.", HelpName = "step: answer",
+        { Description = "An answer, for example: click: none. May be repeated.", HelpName = "step: answer",
             AllowMultipleArgumentsPerToken = false };
     private static readonly Option<string?> AnswersOption = new("--answers")
-        { Description = "A file of answers, one a line, or - for standard input.", HelpName = "file" };
+        { Description = "A file of answers, one per line, or - for standard input.", HelpName = "file" };
     private static readonly Option<string?> StateOption = new("--state")
-        { Description = "The file that the trace is kept in; taken up again where it is there.", HelpName = "file" };
+        { Description = "The file that keeps the trace; an existing one is continued.", HelpName = "file" };
     private static readonly Option<bool> PhoneOption = new("--phone") { Description = "Ask only what a caller can do." };
     private static readonly Option<string[]> WithoutOption = new("--without")
-        { Description = "Something that is not at hand, as: multimeter. Can be given again.", HelpName = "need" };
+        { Description = "Something not at hand, for example: multimeter. May be repeated.", HelpName = "need" };
     private static readonly Option<string?> ReadingOption = new("--reading")
-        { Description = "The file with what was read off the display; its check answers for the settings.", HelpName = "file" };
+        { Description = "The file with the reading; its check answers for the settings.", HelpName = "file" };
     private static readonly Option<string?> PlanOption = new("--plan")
-        { Description = "The saved plan; out/plan.json beside the site file when not given and there.", HelpName = "file" };
-    private static readonly Option<LocalDateTime?> AtOption = new("--at") { Description = "Site time; the time there now when not given.",
+        { Description = "The saved plan. Default: out/plan.json next to the site file, if it exists.", HelpName = "file" };
+    private static readonly Option<LocalDateTime?> AtOption = new("--at") { Description = "Local time at the site. Default: now.",
         HelpName = "yyyy-mm-ddThh:mm", CustomParser = CheckArguments.ReadTime };
     private static readonly Option<string?> ModelOption = new("--model") { Description = "A corrected fault model.", HelpName = "file" };
     private static readonly Option<bool> PrintModelOption = new("--print-model")
@@ -35,15 +35,15 @@ internal sealed record TraceArguments
     private static readonly Option<string?> RecordsOption = new(
         "--records") { Description = "A folder of kept traces, or a store; confirmed causes adjust the weights.", HelpName = "folder" };
     private static readonly Option<string?> ByOption = new("--by") { Description = "Who answers.", HelpName = "name" };
-    private static readonly Option<bool> RoadOption = new("--road") { Description = "The site is at a road." };
+    private static readonly Option<bool> RoadOption = new("--road") { Description = "The site is next to a road." };
     private static readonly Option<bool> ReclaimedOption = new("--reclaimed") { Description = "The water is reclaimed." };
     private static readonly Option<bool> DosedOption = new("--dosed") { Description = "Fertilizer or chemicals are injected." };
     private static readonly Option<double?> CoilOption = new("--coil-ohms")
-        { Description = "A good coil of this site, ohms; 6 when not given.", HelpName = "ohms" };
+        { Description = "Resistance of a good coil at this site, ohms. Default: 6.", HelpName = "ohms" };
     private static readonly Option<double?> WireOption = new("--wire-m")
-        { Description = "Wire from controller to valve, m; 10 when not given.", HelpName = "m" };
+        { Description = "Wire from controller to valve, m. Default: 10.", HelpName = "m" };
     private static readonly Option<int?> CellsOption = new("--cells")
-        { Description = "Cells of 1.5 V in the battery; 6 when not given.", HelpName = "n" };
+        { Description = "Cells of 1.5 V in the battery. Default: 6.", HelpName = "n" };
 
     public string? Controller { get; init; }
 

@@ -17,9 +17,9 @@ internal static class TraceCommand
     public static Job Make()
     {
         Argument<string?> site = new("site")
-            { Description = "The site file, or the folder that holds it as site.yaml.", Arity = ArgumentArity.ZeroOrOne };
+            { Description = "The site file, or the folder with its site.yaml.", Arity = ArgumentArity.ZeroOrOne };
         Job job = new(
-            "trace", "Finds the cause of a fault: asks for the next step that saves most minutes.",
+            "trace", "Find the cause of a fault: asks for the step that saves the most minutes.",
             "valvewright trace demo/quarry-hill --controller Gate --complaint \"station 2 never comes on\"",
             "valvewright trace demo/quarry-hill --controller Gate --complaint \"never on\" --station 2 --answer \"by hand: nothing\" " +
                 "--answer \"click: none\"",
@@ -79,7 +79,8 @@ internal static class TraceCommand
             if (file != "-" && new FileInfo(file) is not { Exists: true, Length: <= LargestBytes })
             {
                 throw new ProblemsException(
-                    new Problem(file, 0, 0, "no such file, or one too large", "a file of answers, one a line, as: click: none", null,
+                    new Problem(file, 0, 0, "no such file, or one too large", "a file of answers, one per line, for example: click: none",
+                        null,
                         "there are no answers here"));
             }
 

@@ -138,7 +138,7 @@ internal sealed partial class TraceWork
     {
         string text = given.Complaint ?? throw new ProblemsException(new Problem(
             "--complaint", 0, 0, "", string.Join(", ", Model.Complaints.Select(c => c.Name)), null,
-                "what the caller complains of is not said"));
+                "the complaint is missing"));
         Complaint complaint = ComplaintIn(Model, text)
             ?? throw Wrong("--complaint", 0, text, Model.Complaints.Select(c => c.Name), "not a complaint that the model knows");
         int? station = given.Station ?? (StationIn().Match(text) is { Success: true } said
@@ -189,7 +189,7 @@ internal sealed partial class TraceWork
         {
             throw new ProblemsException(
                 new Problem("--coil-ohms, --wire-m, --cells", 0, 0, "", "ohms to 1000, m to 5000, 1 to 24 cells", null,
-                    "a figure of the site cannot be"));
+                    "a value out of range"));
         }
 
         Trace = Trace with { OnPhone = Trace.OnPhone || given.Phone, Without = Trace.Without.Concat(given.Without).Distinct().ToListOf() };
