@@ -126,6 +126,19 @@ public sealed class CardPhrases(CardContent card, Language language)
     /// <summary>The percent to set now.</summary>
     public string Percent() => card.PercentNow == 0 ? this["percent.off"] : Fill("percent.now", ("percent", card.PercentNow));
 
+    /// <summary>What to know before the work begins.</summary>
+    public IEnumerable<string> CautionsBefore() =>
+        Cautions(c => c is not (Caution.Batteries or Caution.BlowOut)).Append(this["caution.codes"]);
+
+    /// <summary>What to know where the controller is opened and its clock is set.</summary>
+    public IEnumerable<string> CautionsAtClock() => Cautions(c => c is Caution.Batteries);
+
+    /// <summary>What to know at the visit that turns the controller off.</summary>
+    public IEnumerable<string> CautionsAtVisits() => Cautions(c => c is Caution.BlowOut);
+
+    private IEnumerable<string> Cautions(Func<Caution, bool> here) =>
+        card.Cautions.Where(here).Select(c => this[$"caution.{c.ToString().ToLowerInvariant()}"]);
+
     /// <summary>Whether there is a percent to set, or to turn it off at a visit.</summary>
     public bool HasPercent => card.Profile.Percent is not { Least: 100, Largest: 100 };
 

@@ -30,9 +30,21 @@ public static class CardText
             page.Paragraph(said);
         }
 
+        page.Line(say["cautions"]);
+        foreach (string caution in say.CautionsBefore())
+        {
+            page.Paragraph(caution);
+        }
+
+        page.Rule('-');
         int step = 1;
         page.Step(step++, say["clock"]);
         page.Paragraph(say.Clock());
+        foreach (string caution in say.CautionsAtClock())
+        {
+            page.Paragraph(caution);
+        }
+
         foreach (ProgramStep program in card.Programs)
         {
             page.Step(step++, say.Fill("program", ("letter", program.Program.Letter)));
@@ -57,14 +69,6 @@ public static class CardText
         page.Paragraph(say["check.help"]);
         page.Rule('-');
         WriteNext(page, card, say);
-        page.Rule('-');
-        page.Line(say["cautions"]);
-        foreach (Caution caution in card.Cautions)
-        {
-            page.Paragraph(say[$"caution.{caution.ToString().ToLowerInvariant()}"]);
-        }
-
-        page.Paragraph(say["caution.codes"]);
         page.Rule('-');
         page.Line(say["qr"] + ":");
         page.Broken(card.SettingsText);
@@ -132,6 +136,11 @@ public static class CardText
             foreach (VisitChange change in card.Changes)
             {
                 page.Paragraph($"{say["changes"]}, {say.Change(change)}");
+            }
+
+            foreach (string caution in say.CautionsAtVisits())
+            {
+                page.Paragraph(caution);
             }
         }
     }

@@ -18,7 +18,11 @@ public sealed record KeyLine(string Key, string Name, string Value, string? Note
 /// <param name="Title">Its heading.</param>
 /// <param name="Lines">Its lines.</param>
 /// <param name="Program">The program that it is; null for other steps.</param>
-public sealed record KeyStep(int Number, string Title, ListOf<KeyLine> Lines, ProgramStep? Program = null);
+public sealed record KeyStep(int Number, string Title, ListOf<KeyLine> Lines, ProgramStep? Program = null)
+{
+    /// <summary>What to know before it is done.</summary>
+    public ListOf<string> Cautions { get; init; } = [];
+}
 
 /// <summary>A card as steps to set and tick off: the same steps with the same numbers as on paper.</summary>
 public static class KeySteps
@@ -31,6 +35,7 @@ public static class KeySteps
             steps.Add(new KeyStep(steps.Count + 1, title, lines, program));
 
         Add(say["clock"], [new KeyLine($"clock {card.Clock.Kind} {card.Clock.Now}", "", "", say.Clock())]);
+        steps[0] = steps[0] with { Cautions = say.CautionsAtClock().ToListOf() };
         foreach (ProgramStep program in card.Programs)
         {
             Add(say.Fill("program", ("letter", program.Program.Letter)),

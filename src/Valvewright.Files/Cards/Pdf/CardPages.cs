@@ -22,29 +22,30 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
     /// least type does not.</summary>
     public IReadOnlyList<IReadOnlyList<(Band Band, double Height)>> Lay()
     {
-        foreach (double scale in Sizes.Ladder)
+        foreach ((bool isFull, double scale) in Sizes.Ladder.Select(s => (false, s)).Append((true, Sizes.Ladder.Last())))
         {
             Sizes sizes = new(scale);
-            List<Band> bands = Bands(sizes, card.NextDays.Count, 1, 1);
+            List<Band> bands = Bands(sizes, card.NextDays.Count, 1, 1, isFull);
             int fewest = Math.Min(card.NextDays.Count, sizes.Dense ? 2 : 5);
             double over = bands.Sum(b => b.Height) - room;
             int removed = (int)Math.Ceiling(Math.Max(0, over) / (sizes.TotalRow * Tables));
             if (removed <= card.NextDays.Count - fewest && bands.All(b => b.Fits))
             {
-                return [Filled(removed == 0 ? bands : Bands(sizes, card.NextDays.Count - removed, 1, 1))];
+                return [Filled(removed == 0 ? bands : Bands(sizes, card.NextDays.Count - removed, 1, 1, isFull))];
             }
         }
 
         return Flowed(new Sizes(Sizes.Ladder.Last()));
     }
 
-    private List<Band> Bands(Sizes sizes, int dates, int page, int pages)
+    private List<Band> Bands(Sizes sizes, int dates, int page, int pages, bool isFull = false)
     {
-        StepBands steps = new(card, say, code, measure, sizes, Margin, width);
+        StepBands steps = new(card, say, code, measure, sizes, Margin, width, isFull);
         GridBands grid = new(measure, sizes, Margin, width);
         int step = 1;
         List<Band> bands = [
-            steps.Head(page, pages), .. new[] { steps.Fails(), steps.New() }.OfType<Band>(), steps.Step(step++, say["clock"], say.Clock())];
+            steps.Head(page, pages), .. new[] { steps.Fails(), steps.New(), steps.Before() }.OfType<Band>(),
+            steps.Step(step++, say["clock"], say.Clock()), .. new[] { steps.Aside(say.CautionsAtClock()) }.OfType<Band>()];
         foreach (ProgramStep[] programs in card.Programs.Chunk(ProgramsAcross))
         {
             (int, string)[] heads = [.. programs.Select(p => (step++, say.Fill("program", ("letter", p.Program.Letter))))];
@@ -73,6 +74,11 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
             bands.Add(changes);
         }
 
+        if (card.Visits.Count > 0 && steps.Aside(say.CautionsAtVisits()) is { } winter)
+        {
+            bands.Add(winter);
+        }
+
         bands.Add(steps.Foot(step));
         return bands;
     }
@@ -94,7 +100,7 @@ internal sealed class CardPages(CardContent card, CardPhrases say, Sheet measure
 
     private List<List<(Band, double)>> Flow(List<Band> bands, Sizes sizes, int pages)
     {
-        StepBands steps = new(card, say, code, measure, sizes, Margin, width);
+        StepBands steps = new(card, say, code, measure, sizes, Margin, width, isFull: false);
         List<List<(Band Band, double Height)>> laid = [[]];
         foreach (Band band in bands)
         {

@@ -2,8 +2,17 @@ using Valvewright.Engine.Plans;
 
 namespace Valvewright.Files.Cards.Pdf;
 
-/// <summary>The strips of a card outside its table: head, steps, percent, check, cautions.</summary>
-internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture code, Sheet measure, Sizes sizes, double left, double width)
+/// <summary>The strips of a card outside its table: head, cautions, steps, percent, check.</summary>
+/// <param name="card">The card.</param>
+/// <param name="say">Its words.</param>
+/// <param name="code">Its code.</param>
+/// <param name="measure">Measures type.</param>
+/// <param name="sizes">The sizes of type and boxes.</param>
+/// <param name="left">Left edge, points.</param>
+/// <param name="width">Width of the strips, points.</param>
+/// <param name="isFull">Whether cautions have no room at their steps: they are then together, next to the code.</param>
+internal sealed class StepBands(
+    CardContent card, CardPhrases say, QrPicture code, Sheet measure, Sizes sizes, double left, double width, bool isFull)
 {
     private const double ThickRule = 2.5;
 
@@ -129,14 +138,47 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         return new Band(lines.Count * sizes.Step.Line + sizes.Gap, (sheet, y, _) => Column(sheet, lines, sizes.Step, left + text, y));
     }
 
-    /// <summary>The last step with its check text, boxes for initials, cautions, and the code beside them.</summary>
+    /// <summary>What to know before the work begins; null where it has no room here.</summary>
+    public Band? Before()
+    {
+        if (isFull)
+        {
+            return null;
+        }
+
+        string title = say["cautions"] + ": ";
+        Type bold = sizes.Note with { Bold = true };
+        double first = measure.Width(title, bold) + sizes.Pad;
+        List<string> lines = Joined(say.CautionsBefore(), width - first);
+        return new Band((lines.Count * sizes.Note.Line) + sizes.Gap, (sheet, y, _) =>
+        {
+            sheet.Text(title, bold, left, y, width, sizes.Note.Line);
+            Column(sheet, lines, sizes.Note, left + first, y);
+        });
+    }
+
+    /// <summary>Cautions below the step or the visits that they belong to; null where there are none.</summary>
+    public Band? Aside(IEnumerable<string> cautions)
+    {
+        double text = sizes.Mark + 2 * sizes.Pad;
+        List<string> lines = isFull ? [] : Joined(cautions, width - text);
+        return lines.Count == 0 ? null
+            : new Band((lines.Count * sizes.Note.Line) + sizes.Gap, (sheet, y, _) => Column(sheet, lines, sizes.Note, left + text, y));
+    }
+
+    /// <summary>A paragraph each, or all in one where space is short.</summary>
+    private List<string> Joined(IEnumerable<string> paragraphs, double room) => sizes.Dense
+        ? [.. new[] { string.Join(" ", paragraphs) }.Where(t => t.Length > 0).SelectMany(t => measure.Lines(t, sizes.Note, room))]
+        : [.. paragraphs.SelectMany(p => measure.Lines(p, sizes.Note, room))];
+
+    /// <summary>The last step with its check text, boxes for initials, and the code beside them.</summary>
     public Band Foot(int step)
     {
         double side = Math.Max(code.WithQuiet * QrPicture.SmallestModule, Math.Clamp(110 * sizes.Label.Size / 12.5, 92, 130));
         double room = width - side - 2 * sizes.Pad;
-        List<string> cautions = sizes.Dense
-            ? measure.Lines(string.Join(' ', Cautions()), sizes.Note, room)
-            : [.. Cautions().SelectMany(c => measure.Lines(c, sizes.Note, room))];
+        IEnumerable<string> all = isFull
+            ? [$"{say["cautions"]}:", .. say.CautionsBefore(), .. say.CautionsAtClock(), .. say.CautionsAtVisits()] : [];
+        List<string> notes = Joined(HasReplaced ? all.Append(say.Fill("replaced", ("sign", FontCoverage.Replacement))) : all, room);
         Type large = new(sizes.Setting.Size * 1.25, true);
         double checkLeft = sizes.Mark + 3 * sizes.Pad + measure.Width(say["check"], sizes.Step with { Bold = true });
         double checkBox = measure.Width(card.Check, large) + 4 * sizes.Pad;
@@ -144,8 +186,7 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         List<string> help = measure.Lines(say["check.help"], sizes.Note, room - helpLeft);
         double checkHeight = Math.Max(sizes.Mark + 6, help.Count * sizes.Note.Line);
         double boxes = sizes.Setting.Line + sizes.Note.Line;
-        double cautionsHeight = (cautions.Count + 1) * sizes.Note.Line;
-        double textHeight = checkHeight + boxes + cautionsHeight + 2 * sizes.Gap;
+        double textHeight = checkHeight + boxes + (notes.Count * sizes.Note.Line) + 2 * sizes.Gap;
         List<string> codeWords = measure.Lines(say[card.Work is null ? "qr" : "qr.work"], sizes.Note, side);
         double codeHeight = side + codeWords.Count * sizes.Note.Line;
         return new Band(Math.Max(textHeight, codeHeight) + sizes.Gap, (sheet, y, _) =>
@@ -160,8 +201,7 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
             top += checkHeight + sizes.Gap;
             Initials(sheet, top, room, boxes);
             top += boxes + sizes.Gap;
-            sheet.Text(say["cautions"], sizes.Note with { Bold = true }, left, top, room, sizes.Note.Line);
-            Column(sheet, cautions, sizes.Note, left, top + sizes.Note.Line);
+            Column(sheet, notes, sizes.Note, left, top);
             Draw(sheet, left + width - side, y + sizes.Gap / 2, side);
             for (int i = 0; i < codeWords.Count; i++)
             {
@@ -181,13 +221,8 @@ internal sealed class StepBands(CardContent card, CardPhrases say, QrPicture cod
         }
     }
 
-    private IEnumerable<string> Cautions()
-    {
-        IEnumerable<string> all = card.Cautions.Select(c => say[$"caution.{c.ToString().ToLowerInvariant()}"]).Append(say["caution.codes"]);
-        bool replaced = new[] { card.Site, card.Controller }.Concat(card.Stations.Select(s => s.Zone ?? ""))
-            .Any(n => CardFonts.Coverage.Printable(n).Contains(FontCoverage.Replacement));
-        return replaced ? all.Append(say.Fill("replaced", ("sign", FontCoverage.Replacement))) : all;
-    }
+    private bool HasReplaced => new[] { card.Site, card.Controller }.Concat(card.Stations.Select(s => s.Zone ?? ""))
+        .Any(n => CardFonts.Coverage.Printable(n).Contains(FontCoverage.Replacement));
 
     private void Column(Sheet sheet, IEnumerable<string> lines, Type type, double x, double y)
     {
