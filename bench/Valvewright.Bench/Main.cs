@@ -19,6 +19,7 @@ internal static class EntryPoint
         ["season-size"] = ("the season of a dozen controllers over fifteen years and more: seconds", SeasonSizeBenchmark.Run),
         ["trace"] = ("faults of simulated cases found, beside a fixed checklist and the exhaustive order", TraceBenchmark.Run),
         ["found"] = ("programs of the demo sites worsened at random: what two changed settings recover", FoundBenchmark.Run),
+        ["words"] = ("reading ease of docs and screens, of this tree or of the folder named", WordsFigures.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };
 
