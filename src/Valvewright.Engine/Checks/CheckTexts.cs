@@ -21,7 +21,7 @@ internal static partial class CheckTexts
         ("none", "none", "ninguno"),
         ("station", "station {0}", "la estación {0}"),
         ("stations", "stations {0}", "las estaciones {0}"),
-        ("days.none", "no water day", "ningún día de riego"),
+        ("days.none", "no watering day", "ningún día de riego"),
         ("days.every", "every day", "todos los días"),
         ("days.odd", "odd dates", "fechas impares"),
         ("days.even", "even dates", "fechas pares"),

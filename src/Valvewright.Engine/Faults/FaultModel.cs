@@ -80,7 +80,7 @@ public sealed record Complaint(string Name, BothTongues Text, ListOf<string> Say
 /// <summary>What can be wrong.</summary>
 /// <param name="Name">Its word in the model.</param>
 /// <param name="Text">What people read.</param>
-/// <param name="Weight">How common it is beside the others.</param>
+/// <param name="Weight">How common it is compared with the others.</param>
 /// <param name="Group">Two causes of one group are never supposed together.</param>
 /// <param name="When">What a site must have for it; all of them.</param>
 /// <param name="Complaints">Share of its cases in which a caller says so, 0 to 1.</param>

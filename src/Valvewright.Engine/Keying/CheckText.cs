@@ -58,7 +58,7 @@ public static class CheckText
         OddDays => "ODD",
         EvenDays => "EVEN",
         EveryNDays every => $"I{every.Days}+{Remainder(every)}",
-        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "A kind of water days without a written form."),
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "A kind of watering days without a written form."),
     };
 
     private static int Remainder(EveryNDays every)

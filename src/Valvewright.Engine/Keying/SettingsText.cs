@@ -125,7 +125,7 @@ public static class SettingsText
         EvenDays => "EVEN",
         EveryNDays every => string
             .Create(CultureInfo.InvariantCulture, $"I{every.Days}.{every.Anchor.Year:0000}{every.Anchor.Month:00}{every.Anchor.Day:00}"),
-        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "A kind of water days without a written form."),
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "A kind of watering days without a written form."),
     };
 
     private static Program ReadProgram(string part)

@@ -83,7 +83,7 @@ public sealed class CardPhrases(CardContent card, Language language)
         EvenDays => this["even"],
         EveryNDays { Days: 1 } => this["intervalOne"],
         EveryNDays every => Fill("interval", ("n", every.Days)),
-        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Water days without words."),
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Watering days without words."),
     };
 
     /// <summary>What to set for an interval's beginning; null for other rules.</summary>

@@ -26,7 +26,7 @@ internal sealed class ReadingTree(Findings findings, Profile? profile, ClockStyl
         new("station", new WholeKind(1, 48)) { IsNeeded = true }, new("seconds", new WholeKind(0, LargestNumber)),
             new("minutes", new WholeKind(0, 1440)));
 
-    private static readonly FieldGroup Days = new("water days", "a water days",
+    private static readonly FieldGroup Days = new("watering days", "watering days",
         new("kind", Free), new("weekdays", new ListKind(Free)), new("intervalDays", new WholeKind(1, LargestNumber)),
             new("daysLeft", new WholeKind(0, LargestNumber)),
         new("next", new DateKind()));

@@ -101,7 +101,7 @@ public sealed class SiteWords(UnitSystem units, ClockStyle clock, Wording wordin
         OddDays => wording["days.odd"],
         EvenDays => wording["days.even"],
         EveryNDays every => wording.Fill("days.interval", ("n", every.Days), ("date", Date(every.Anchor))),
-        _ => throw new NotSupportedException($"Water days of kind {days.Kind}."),
+        _ => throw new NotSupportedException($"Watering days of kind {days.Kind}."),
     };
 
     /// <summary>A number with so many decimals; a dash where there is none.</summary>

@@ -62,7 +62,7 @@ public sealed class Wording
             {
                 if (!texts.TryAdd(name, text))
                 {
-                    throw new InvalidOperationException($"The text '{name}' stands twice in {language}; the second time in {file}.");
+                    throw new InvalidOperationException($"The text '{name}' is there twice in {language}; the second time in {file}.");
                 }
             }
         }

@@ -53,7 +53,7 @@ internal static class Translation
             if (hold.Days < 1 || hold.Days > profile.LargestRainHoldDays)
             {
                 throw new ArgumentException(
-                    $"A rain hold of {hold.Days} days: '{profile.Name}' holds 1 to {profile.LargestRainHoldDays} days.",
+                    $"A rain delay of {hold.Days} days: '{profile.Name}' holds 1 to {profile.LargestRainHoldDays} days.",
                         nameof(circumstances));
             }
         }

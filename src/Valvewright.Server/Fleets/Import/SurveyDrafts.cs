@@ -15,7 +15,7 @@ internal static class SurveyDrafts
     public static SurveyDraft Of(Sheet sheet, string name, List<SheetRow> rows, List<TextProblem> problems)
     {
         StringBuilder text = new();
-        text.AppendLine("# Begun from a table of controllers. What a survey needs besides stands in comments: fill it in.");
+        text.AppendLine("# Begun from a table of controllers. What else a survey needs is in comments: fill it in.");
         text.AppendLine(CultureInfo.InvariantCulture, $"site: {Written(name)}");
         double?[] place = [.. ((string[])["latitude_deg", "longitude_deg"])
             .Select(h => rows.Select(r => sheet.NumberOf(r, h, problems)).FirstOrDefault(n => n is not null))];
