@@ -18,6 +18,7 @@ internal static class PagePictures
     [
         ("sites", ""), ("new-survey", "survey"), ("fleet", "fleet"), ("settings", "settings"), ("unsent", "unsent"),
         ("site", "sites/{site}"), ("survey", "sites/{site}/survey"), ("needs", "sites/{site}/needs"), ("plan", "sites/{site}/plan"),
+        ("what-if", "sites/{site}/what-if"), ("found", "sites/{site}/found"),
             ("proof", "sites/{site}/proof"),
         ("cards", "sites/{site}/cards"), ("card", "sites/{site}/cards?controller={controller}"), ("year", "sites/{site}/year"),
             ("timeline", "sites/{site}/timeline"),

@@ -61,6 +61,32 @@ public sealed class FoundTests(Stage stage)
         visitor.MustNotComplain();
     }
 
+    /// <summary>The same page in Spanish, up to its answer; and what-if next to it: nothing English, and as easy to read and touch.</summary>
+    [Fact]
+    public async Task Its_answer_and_what_if_are_in_Spanish()
+    {
+        await using Served served = await Served.Start();
+        Guid id = await served.Fill.Bring("claybank", years: FilledSites.Years);
+        await using Visitor visitor = await stage.Visit(served, Seat.Phone with { Language = "es" });
+        await visitor.Open($"sites/{id}/found");
+        Told.None([.. await EnglishLeft.On(visitor, "claybank"), .. await Looks.Faults(visitor.Page)]);
+        await visitor.Page.Locator("main textarea").First.FillAsync(Reading);
+        await visitor.Page.Locator(".readback dl").First.WaitForAsync();
+        await visitor.Page.Locator("#found-changes").SelectOptionAsync("2");
+        await visitor.Page.Locator("main .buttons button.main").First.ClickAsync();
+        await visitor.Page.Locator("[data-keep], main [role=alert]").First.WaitForAsync(new LocatorWaitForOptions { Timeout = 240_000 });
+        await visitor.Page.EvaluateAsync("() => window.openAll()");
+        await visitor.Settle();
+        Told.None([.. await EnglishLeft.On(visitor, "claybank"), .. await Looks.Faults(visitor.Page)]);
+        await visitor.Page.Locator("button.main[data-keep]").ClickAsync();
+        await visitor.Page.WaitForURLAsync($"**/sites/{id}/plan?plan=*", new PageWaitForURLOptions { Timeout = 120_000 });
+        await visitor.Open($"sites/{id}/what-if");
+        await visitor.Page.EvaluateAsync("() => window.openAll()");
+        await visitor.Settle();
+        Told.None([.. await EnglishLeft.On(visitor, "claybank"), .. await Looks.Faults(visitor.Page)]);
+        visitor.MustNotComplain();
+    }
+
     private static async Task<JsonElement[]> Plans(Served served, Guid site) => [
         .. JsonSerializer.Deserialize<JsonElement>(await served.Client.GetStringAsync($"api/sites/{site}/plans")).EnumerateArray()];
 

@@ -1,6 +1,7 @@
 using System.Text;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys;
+using Valvewright.Files.Surveys.Yaml;
 
 namespace Valvewright.Files.Tests.Surveys;
 
@@ -108,6 +109,19 @@ public sealed class BadFiles : IDisposable
             .Append($"{level}: &{level} [{string.Join(',', Enumerable.Repeat($"*{(char)(level - 1)}", 9))}]\n");
         Problem problem = Assert.Single(SurveyFiles.Parse(bomb.ToString(), "site.yaml").Problems);
         Assert.Equal((1, 4), (problem.Line, problem.Column));
+    }
+
+    /// <summary>Whatever a file of the largest size holds, it is read no further than the number of values that is allowed.</summary>
+    [Theory]
+    [InlineData("site: a\ncontrollers:\n", "  - name: c\n    profile: 4 stations, 2 programs, 4 starts\n", 2.5)]
+    [InlineData("site: a\n", "key: value\n", 2)]
+    [InlineData("site: [\n", " 1,\n", 1)]
+    public void A_file_with_too_many_values_is_read_no_further(string begin, string again, double valuesInLine)
+    {
+        string text = begin + string.Concat(Enumerable.Repeat(again, 1_900_000 / again.Length));
+        Problem problem = Assert.Single(SurveyFiles.Parse(text, "site.yaml").Problems);
+        Assert.StartsWith("The file has too many values", problem.Message, StringComparison.Ordinal);
+        Assert.InRange(problem.Line, (int)(YamlTree.MostValues / valuesInLine) - 10, (int)(YamlTree.MostValues / valuesInLine) + 10);
     }
 
     private static Problem Only(string path)

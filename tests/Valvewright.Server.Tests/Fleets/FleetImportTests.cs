@@ -3,7 +3,9 @@ using System.Text;
 using NodaTime;
 using Valvewright.Engine.Values;
 using Valvewright.Records;
+using Valvewright.Files.Texts;
 using Valvewright.Records.Views;
+using Valvewright.Server.Fleets.Import;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests.Fleets;
@@ -183,6 +185,25 @@ public sealed class FleetImportTests : IAsyncLifetime
         string far = "<worksheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><sheetData><row r=\"1\">"
             + "<c r=\"XFD1\" t=\"inlineStr\"><is><t>site</t></is></c></row></sheetData></worksheet>";
         await Refused(With(good, "xl/worksheets/sheet1.xml", stream => stream.Write(Encoding.UTF8.GetBytes(far))));
+    }
+
+    /// <summary>Rows that are far off or without end are not counted out: no more are read than a table may have.</summary>
+    [Theory]
+    [InlineData(2, Sheet.MostRows + 1)]
+    [InlineData(Sheet.MostColumns + 1, 0)]
+    public void A_table_without_end_is_read_no_further_than_it_may_be(int columns, int rows)
+    {
+        int read = 0;
+        IEnumerable<SheetRow> Endless()
+        {
+            while (true)
+            {
+                yield return new SheetRow(++read, new object?[columns]);
+            }
+        }
+
+        Assert.Throws<Valvewright.Server.Problems.Refusal>(() => Sheet.Of("fleet.xlsx", Endless(), new Telling(Language.English)));
+        Assert.Equal(rows + 1, read);
     }
 
     private async Task Refused(byte[] workbook) =>

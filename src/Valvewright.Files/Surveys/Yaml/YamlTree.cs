@@ -7,15 +7,20 @@ namespace Valvewright.Files.Surveys.Yaml;
 /// <summary>Reads YAML into nodes that know where they stand.</summary>
 /// <remarks>
 /// Anchors and aliases are refused: a few lines of them can stand for billions of values, and a page that a colleague
-/// must read aloud over the telephone is better without. Depth is bounded for the same reason.
+/// must read aloud over the telephone is better without. Depth and the number of values are bounded for the same reason.
 /// </remarks>
 internal sealed class YamlTree
 {
+    /// <summary>Words and values in a file: several times what the largest site needs.</summary>
+    internal const int MostValues = 50_000;
+
     private const int Deepest = 24;
     private readonly IParser parser;
     private readonly Findings findings;
 
     private readonly YamlPurpose purpose;
+
+    private int values;
 
     private YamlTree(IParser parser, Findings findings, YamlPurpose purpose) =>
         (this.parser, this.findings, this.purpose) = (parser, findings, purpose);
@@ -89,6 +94,8 @@ internal sealed class YamlTree
         (int line, int column) = Place(next.Start);
         if (depth > Deepest) throw new TooStrange(
             line, column, "values within values", $"at most {Deepest} levels", "The file is nested too deeply");
+        if (++values > MostValues) throw new TooStrange(
+            line, column, $"{values} values", $"at most {MostValues} values", "The file has too many values");
         if (next is AnchorAlias) throw new TooStrange(line, column, "an alias (*)", "the values themselves",
             "Aliases are not read; write the values out, or name a profile under 'profiles'");
         if (next is NodeEvent { Anchor.IsEmpty: false }) throw new TooStrange(line, column, "an anchor (&)", "plain values",

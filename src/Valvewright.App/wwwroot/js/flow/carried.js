@@ -51,6 +51,12 @@ function fileKeep(sheet, store, now) {
         return { ...all, drafts, records: [...all.records.filter(r => r.id !== visit.id), { id: visit.id, by: '', value }] };
       });
     },
+    async discard() {
+      store.change(all => {
+        const { [keep.controller]: gone, ...drafts } = all.drafts;
+        return { ...all, drafts };
+      });
+    },
     note: say => (store.isKept ? say.count('flow.given', store.all.records.length) : say.text('flow.unsafe')),
     give: () => giveRecords(sheet, store, now),
   };

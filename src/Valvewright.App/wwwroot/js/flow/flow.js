@@ -5,7 +5,7 @@ import { el, icon } from './dom.js';
 import { checkText } from './checktext.js';
 import { doneScreen, notesOf } from './done.js';
 import { measuredScreen } from './measured.js';
-import { changeScreen, editScreen, foundScreen, leftScreen } from './screens.js';
+import { changeScreen, editScreen, foundScreen, leftScreen, oldScreen } from './screens.js';
 import { clockShown, readingText } from './reading.js';
 import { Say } from './say.js';
 import { cellsOf, changes, found, left, plannedOn } from './settings.js';
@@ -160,8 +160,12 @@ class Flow {
     this.keep.finished?.();
   }
 
+  /** Goes on with a visit that was begun on another day, under its date. */
+  goOn() { this.restart = null; this.draw(); }
+
   back() {
     const { visit } = this;
+    if (this.restart) { this.links.leave(); return; }
     if (this.editing) { this.editing = null; this.draw(); return; }
     if (visit.step === 'found' || visit.step === 'done') { this.links.leave(); return; }
     if (visit.step === 'change') {
@@ -178,7 +182,7 @@ class Flow {
 
   draw() {
     const { say, visit, host, editing } = this, at = visit.step, screens = { found: foundScreen, change: changeScreen, left: leftScreen, measured: measuredScreen, done: doneScreen };
-    const { main, foot } = editing ? editScreen(this, editing) : screens[at](this), here = editing ? 'found' : at, number = steps.indexOf(here);
+    const { main, foot } = this.restart ? oldScreen(this) : editing ? editScreen(this, editing) : screens[at](this), here = editing ? 'found' : at, number = steps.indexOf(here);
     const where = host.querySelector('.at-main'), isSame = where?.dataset.screen === at + (editing ? editing.cell.key : '');
     const focus = document.activeElement?.dataset?.key, scrolled = isSame ? where.scrollTop : at === 'found' && !editing ? this.foundScroll ?? 0 : 0;
     if (where?.dataset.screen === 'found') this.foundScroll = where.scrollTop;
@@ -228,10 +232,15 @@ export async function startFlow(host, sheet, name, keep, links, now = () => Date
   if (!controller) return false;
   keep.controller = controller.name;
   const kept = await keep.load();
-  const flow = new Flow(host, sheet, controller, keep, links, kept?.form === 1 ? kept : null, now, from);
-  flow.isKept = kept ? true : undefined;
+  const begin = visit => {
+    const flow = new Flow(host, sheet, controller, keep, links, visit, now, from);
+    flow.isKept = visit ? true : undefined;
+    // What was begun on another day is not taken for today's: a person says whose it is.
+    flow.restart = visit && flow.day !== siteTime(sheet.zone, now()).day ? async () => { await keep.discard(visit); begin(null); } : null;
+    flow.draw();
+  };
   document.title = `${controller.name} – Valvewright`;
-  flow.draw();
+  begin(kept?.form === 1 ? kept : null);
   stayAwake();
   return true;
 }

@@ -33,6 +33,10 @@ function pageKeep(sheet, started) {
       for (const photo of visit.photos) await record(waiting(photo, 'photo', `${address}/photos/${photo}`, 'image/jpeg', null, visit.id));
       await remove('drafts', name());
     },
+    async discard(visit) {
+      for (const photo of visit.photos) await remove('photos', photo);
+      await remove('drafts', name());
+    },
     saveSheet: changed => putAt(sheet.site, sheet.language, JSON.stringify(changed)).catch(() => null),
     finished: started,
   };

@@ -7,6 +7,15 @@ import { checkText } from './checktext.js';
 import { effect } from './say.js';
 import { changes, found, left, plannedOn, programsLeft, same } from './settings.js';
 
+/** A visit that was begun on another day and not finished: today's is begun, or that one finished under its date. */
+export function oldScreen(flow) {
+  const { say } = flow, date = say.date(flow.day);
+  return {
+    main: [el('h2', { 'data-old': '' }, say.text('flow.old.title', { date })), el('p.s', {}, say.text('flow.old.help'))],
+    foot: [button(say.text('flow.old.goOn', { date }), () => flow.goOn()), go(say.text('flow.old.again'), 'arr', () => flow.restart())],
+  };
+}
+
 /** Found: every row of the card; one touch says that all is as shown. */
 export function foundScreen(flow) {
   const { say, visit, cells, controller } = flow, rows = rowsOf(visit, cells, controller);
