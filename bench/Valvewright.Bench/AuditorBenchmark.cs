@@ -68,7 +68,7 @@ internal static class AuditorBenchmark
                 .Select(plain => Text($"{plain.Zones[0].AppliedMm,6:0}")));
             plans.Add(
                 Text($"{zone.AppliedMm,9:0} {zone.AppliedMm / zone.AuditorMm,4:0.00} {100 * zone.UseMet,4:0} {zone.LongestDryDays,3} ")
-                + Text($"{100 * (1 - (made.Season!.Gap ?? 0)),5:0}"));
+                + Text($"{100 * (1 - (made.Season?.Gap ?? 0)),5:0}"));
         }
 
         return $"{rulers} | {string.Join(" | ", plans)}";
