@@ -53,7 +53,9 @@ internal static class ResultPages
         }
 
         sheet.Say();
-        sheet.Say(proof.Verdict.Passed
+        sheet.Say(plan.Controllers.All(c => c.Settings.Programs.Count == 0)
+            ? (Sentence)"Next: nothing to set. Rain and soil carry every zone; water by hand in a drought."
+            : proof.Verdict.Passed
             ? (Sentence)$"Next: print {PathOf(files, "cards.pdf")} and set each controller from its card."
             : (Sentence)"Next: read the proof below for what falls short, change the survey, and plan again.", 2);
         if (files.Paths.FirstOrDefault(p => p.EndsWith("visits.ics", StringComparison.Ordinal)) is { } calendar && proof.Verdict.Passed)
