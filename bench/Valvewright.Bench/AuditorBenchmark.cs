@@ -19,7 +19,7 @@ namespace Valvewright.Bench;
 /// <summary>
 /// One zone per site, on every series of the reference folder: what plans of 1, 2, 4 and 12 visits apply in the years held back, next to
 /// the trade's rulers, and what their low quarter gets. The first argument may name a part of a series' name, the second a part of a
-/// zone's.
+/// zone's, the third the weight of unmet use.
 /// </summary>
 internal static class AuditorBenchmark
 {
@@ -35,6 +35,7 @@ internal static class AuditorBenchmark
 
     public static int Run(string[] args)
     {
+        double weight = args.Length > 2 ? double.Parse(args[2], CultureInfo.InvariantCulture) : 4;
         Console.WriteLine(
             "mm per year in the years held back; x: over the auditor's schedule; met: low quarter, percent; dry: longest spell, days");
         Console.WriteLine($"{"series",-12}{"zone",-14}{"min",5}{"audit",6}{"MAWA",6}{"July",6}{"month",6} | " + string
@@ -44,7 +45,8 @@ internal static class AuditorBenchmark
             foreach (var zone in Zones.Where(z => args.Length < 2 || z.Name.Contains(args[1], StringComparison.Ordinal)))
             {
                 Console.WriteLine($"{series.ShortName,-12}{zone.Name,-14}" +
-                    Line(SiteYears.Read(SiteOf(series, zone.Kind, zone.Emission, zone.RateMmPerHour, zone.Uniformity))));
+                    Line(SiteYears.Read(
+                        SiteOf(series, zone.Kind, zone.Emission, zone.RateMmPerHour, zone.Uniformity) with { UnmetUseWeight = weight })));
             }
         }
 

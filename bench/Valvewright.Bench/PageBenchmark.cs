@@ -91,7 +91,8 @@ internal static partial class PageBenchmark
 
     private static void Tell(string what, List<double> seconds) =>
         Console.WriteLine(string
-            .Create(CultureInfo.InvariantCulture, $"  {what,-40} {Median(seconds):0.000} s ({seconds.Min():0.000} to {seconds.Max():0.000})"));
+            .Create(CultureInfo.InvariantCulture,
+                $"  {what,-40} {Median(seconds):0.000} s ({seconds.Min():0.000} to {seconds.Max():0.000})"));
 
     private static double Median(List<double> values) => values.Order().ElementAt(values.Count / 2);
 
