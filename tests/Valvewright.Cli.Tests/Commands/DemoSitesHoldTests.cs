@@ -57,6 +57,26 @@ public partial class DemoSitesHoldTests
         }
     }
 
+    /// <summary>A site on a tank that the plan without it runs dry is planned within the tank: again with less to count on, until the proof
+    /// finds that it serves.</summary>
+    [Fact]
+    public async Task A_site_on_a_small_tank_is_planned_within_it()
+    {
+        using Scratch scratch = new();
+        string survey = (await File.ReadAllTextAsync(Path.Combine(Scratch.Demo("quarry-hill"), "site.yaml")))
+            .Replace("../../reference", Path.Combine(Checkout.Root, "reference"), StringComparison.Ordinal);
+        await File.WriteAllTextAsync(scratch["tank.yaml"], survey.Replace(
+            "    pressure: 280 kPa", "    pressure: 280 kPa\n    tank: { volume: 2000 L, refill: 6 L/min }", StringComparison.Ordinal));
+        await Command.Run(["plan", Scratch.Demo("quarry-hill"), "--from", "2026-04-01", "--out", scratch["without"], "--brief"]);
+        Command.Outcome dry = await Command.Run(["prove", scratch["tank.yaml"], "--plan", scratch["without/plan.json"]]);
+        Assert.Contains("the tank runs short", dry.Output, StringComparison.Ordinal);
+
+        Command.Outcome within = await Command.Run(
+            ["plan", scratch["tank.yaml"], "--from", "2026-04-01", "--out", scratch["within"], "--brief"]);
+        Assert.Equal(0, within.ExitCode);
+        Assert.Contains("Plan passes.", within.Output, StringComparison.Ordinal);
+    }
+
     /// <summary>
     /// What a gardener would not have on any date of a year: an established lawn or bed sprinkled between half past seven and two in the
     /// morning, and water too little to reach the roots where the controller could hold rarer days. Habits of the trade (rule of thumb).
