@@ -61,7 +61,7 @@ public sealed class FoundTests(Stage stage)
         visitor.MustNotComplain();
     }
 
-    /// <summary>The same page in Spanish, up to its answer; and what-if next to it: nothing English, and as easy to read and touch.</summary>
+    /// <summary>The same page in Spanish, up to its answer, and what-if: nothing English, and as easy to read and touch.</summary>
     [Fact]
     public async Task Its_answer_and_what_if_are_in_Spanish()
     {

@@ -41,7 +41,7 @@ public sealed record CycleAndSoak(int? LongestCycleSeconds, Sentence CycleFrom, 
         int cycle = (int)Math.Floor(longest);
         Sentence byRuleFrom = $"rule: at most {DepthOf(zone.LargestDepthPerCycleMm)} a cycle at {RateOf(rate)}";
         Sentence bySoilFrom =
-            $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)}; ASA is that of a {zone.SlopePercent:0.#} % slope";
+            $"60 x ASA / (PR - intake): ASA {DepthOf(zone.Soil.SurfaceStorageMm)}, PR {RateOf(rate)}, intake {RateOf(intake)}; ASA is that of a {zone.SlopePercent:0.#}% slope";
         Sentence cycleFrom = byRule < bySoil ? byRuleFrom : bySoilFrom;
         if (beyond <= 0)
         {

@@ -40,7 +40,7 @@ public static class FittedSpots
         return new SpotShares(
             shares.ToListOf(),
             Enumerable.Repeat(1.0 / Count, Count).ToListOf(),
-            $"{Count} spots of a {(normal ? "normal" : "log-normal")} distribution with low-quarter uniformity {100 * lowQuarterUniformity:0.#} %");
+            $"{Count} spots of a {(normal ? "normal" : "log-normal")} distribution with low-quarter uniformity {100 * lowQuarterUniformity:0.#}%");
     }
 
     private static double[] Normal(double uniformity)

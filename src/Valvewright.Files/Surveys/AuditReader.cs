@@ -46,7 +46,7 @@ internal static class AuditReader
 
         map.Findings.Assume(
             $"{map.Path}/{key}",
-            $"low-quarter uniformity {SiteAmounts.Number(100 * cans.LowQuarterUniformity, 1)} %, Christiansen {SiteAmounts.Number(100 * cans.ChristiansenUniformity, 1)} %",
+            $"low-quarter uniformity {SiteAmounts.Number(100 * cans.LowQuarterUniformity, 1)}%, Christiansen {SiteAmounts.Number(100 * cans.ChristiansenUniformity, 1)}%",
             cans.QuarterRule);
     }
 }

@@ -52,14 +52,14 @@ internal static class SoilReader
         if (double.IsNaN(sand + clay + organic)) return SoilTextures.At("loam", slope);
         if (sand + clay > 1)
         {
-            map.Findings.Refuse(map.Get("clay")!, "sand and clay of at most 100 % together", "There is more sand and clay than soil");
+            map.Findings.Refuse(map.Get("clay")!, "sand and clay of at most 100% together", "There is more sand and clay than soil");
             return SoilTextures.At("loam", slope);
         }
 
         if (map.Has("texture")) map.Findings
             .Question(map.Get("texture")!, "no texture next to sand and clay", "The texture follows from sand and clay; this is not used");
         if (clay > 0.6) map.Findings
-            .Question(map.Get("clay")!, "clay up to 60 %", "The equations of Saxton & Rawls were not fitted to such a soil");
+            .Question(map.Get("clay")!, "clay up to 60%", "The equations of Saxton & Rawls were not fitted to such a soil");
         Soil soil = SaxtonRawls.At(sand, clay, organic, slope);
         if (soil.AvailableWaterMmPerM is > 10 and < 500) return soil;
         map.Findings.Refuse(

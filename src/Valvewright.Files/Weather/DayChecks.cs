@@ -107,7 +107,7 @@ internal static class DayChecks
 
         if (clamped > 0)
         {
-            job.Assumed($"{clamped} readings of relative humidity between 100 and 105 % taken as 100 %.");
+            job.Assumed($"{clamped} readings of relative humidity between 100 and 105% taken as 100%.");
         }
     }
 }

@@ -13,7 +13,8 @@ internal static class Tour
     /// <summary>Pages of a site.</summary>
     public static readonly string[] OfSite =
     [
-        "sites/{site}", "sites/{site}/survey", "sites/{site}/needs", "sites/{site}/plan", "sites/{site}/what-if", "sites/{site}/found", "sites/{site}/proof", "sites/{site}/cards",
+        "sites/{site}", "sites/{site}/survey", "sites/{site}/needs", "sites/{site}/plan", "sites/{site}/what-if", "sites/{site}/found",
+            "sites/{site}/proof", "sites/{site}/cards",
             "sites/{site}/cards?controller={controller}",
         "sites/{site}/year", "sites/{site}/timeline", "sites/{site}/reading", "sites/{site}/visits", "sites/{site}/visits/new",
             "sites/{site}/visits/{visit}",

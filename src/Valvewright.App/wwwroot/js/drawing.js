@@ -46,6 +46,7 @@ function picture(chart, width, id) {
     width,
     height: lanes ? 60 + chart.lanes.length * (small ? 26 : 30) : Math.max(small ? 230 : 260, Math.round(width * chart.shape)),
     marginLeft: lanes ? Math.min(width * 0.36, 12 + 8 * Math.max(...chart.lanes.map(l => l.length))) : 52,
+    marginTop: lanes ? 20 : 30,
     marginRight: 20,
     marginBottom: 44,
     style: { fontSize: '16px', background: 'transparent', color: 'var(--ink)' },
@@ -90,7 +91,7 @@ function marks(layer, across, id) {
     case 'spans':
       return [Plot.barX(rows, { x1: 'x', x2: 'x2', y: 'y', fill: hatched(layer.series, id), stroke, strokeWidth: 1 })];
     case 'words':
-      return [Plot.text(rows, { x: 'x', y: 'y', text: 'text', dy: -14, fill: 'var(--ink)', stroke: 'var(--paper)', strokeWidth: 4 })];
+      return [Plot.text(rows, { x: 'x', y: 'y', text: 'text', textAnchor: rows.some(r => r.x > 8) ? 'end' : 'start', dx: 6, dy: -12, fill: 'var(--ink)', stroke: 'var(--paper)', strokeWidth: 4 })];
     default:
       return [];
   }

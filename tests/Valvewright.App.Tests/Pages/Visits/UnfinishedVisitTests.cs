@@ -15,16 +15,23 @@ public sealed class UnfinishedVisitTests
     private const string Helpers = """
         import { startFlow } from './flow.js';
         class Element {
-          constructor(tag) { Object.assign(this, { tag, children: [], dataset: {}, style: {}, attributes: {}, listeners: {}, className: '' }); }
+          constructor(tag) {
+            Object.assign(this, { tag, children: [], dataset: {}, style: {}, attributes: {}, listeners: {}, className: '' });
+          }
           append(...all) { this.children.push(...all); }
           replaceChildren(...all) { this.children = all; }
           setAttribute(name, value) { this.attributes[name] = value; if (name.startsWith('data-')) this.dataset[name.slice(5)] = value; }
           addEventListener(name, act) { this.listeners[name] = act; }
           getBoundingClientRect() { return { top: 0, bottom: 800 }; }
           focus() { }
-          all(is, found = []) { for (const c of this.children) if (c instanceof Element) { if (is(c)) found.push(c); c.all(is, found); } return found; }
+          all(is, found = []) {
+            for (const c of this.children) if (c instanceof Element) { if (is(c)) found.push(c); c.all(is, found); }
+            return found;
+          }
           querySelector(q) {
-            return this.all(e => q.startsWith('.') ? e.className.split(' ').includes(q.slice(1)) : q.startsWith('[data-') && q.slice(1, -1) in e.attributes)[0] ?? null;
+            const is = e => q.startsWith('.') ? e.className.split(' ').includes(q.slice(1))
+              : q.startsWith('[data-') && q.slice(1, -1) in e.attributes;
+            return this.all(is)[0] ?? null;
           }
           querySelectorAll() { return []; }
           get firstChild() { return this.children[0]; }
@@ -32,12 +39,15 @@ public sealed class UnfinishedVisitTests
           set textContent(text) { this.children = [text]; }
           click() { this.listeners.click({ preventDefault() { } }); }
         }
-        globalThis.document = { createElement: tag => new Element(tag), activeElement: null, addEventListener() { }, hidden: false, title: '' };
+        globalThis.document = {
+          createElement: tag => new Element(tag), activeElement: null, addEventListener() { }, hidden: false, title: '',
+        };
         globalThis.navigator = {};
         const day = 864e5, host = new Element('div');
         let draft = null, discarded = [], now = Date.UTC(2026, 5, 14, 8, 0);
         const keep = {
-          said: 'flow.kept', saidAtEnd: 'flow.kept', newId: () => 'id', load: async () => draft, save: async v => { draft = JSON.parse(JSON.stringify(v)); },
+          said: 'flow.kept', saidAtEnd: 'flow.kept', newId: () => 'id', load: async () => draft,
+          save: async v => { draft = JSON.parse(JSON.stringify(v)); },
           discard: async v => { discarded.push(v.begun); draft = null; },
         };
         const open = sheet => startFlow(host, sheet, 'Gate', keep, { leave() { } }, () => now);
