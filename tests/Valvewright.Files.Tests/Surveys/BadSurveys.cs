@@ -50,7 +50,7 @@ public sealed class BadSurveys
     [InlineData("rate: 12 mm/h", "rate: 12,5 mm/h", 23, 45, "5 mm/h", "quotes around a value that holds a comma", null)]
     [InlineData("rate: 12 mm/h", "rate: '1,2,5 mm/h'", 23, 42, "1,2,5 mm/h", "a precipitation rate", null)]
     [InlineData("uniformity: 70 %", "uniformity: 170 %", 23, 63, "170 %", "5 to 100", null)]
-    [InlineData("clay: 20 %", "clay: 80 %", 27, 35, "80 %", "at most 100 %", null)]
+    [InlineData("clay: 20 %", "clay: 80 %", 27, 35, "80 %", "at most 100%", null)]
     [InlineData("since: 2026-03-01", "since: 2026-02-30", 29, 61, "2026-02-30", "a date such as", null)]
     // Hours inside out, or no hours.
     [InlineData("22:00-06:00", "06:00-05:00", 11, 14, "06:00-05:00", "at most 19 hours", "05:00-06:00")]
