@@ -7,7 +7,8 @@ namespace Valvewright.Tests.Words;
 /// <remarks>
 /// English: Flesch 1948, "A new readability yardstick", Journal of Applied Psychology 32: 206.835 - 1.015 words/sentences - 84.6
 /// syllables/words; plain English is 60 to 70. Spanish: Szigriszt-Pazos 1993, "Sistemas predictivos de legibilidad del mensaje escrito",
-/// Universidad Complutense: 206.835 - words/sentences - 62.3 syllables/words; usual reading is 55 to 65. Syllables are counted by rule.
+/// Universidad Complutense: 206.835 - words/sentences - 62.3 syllables/words; usual reading is 55 to 65. Syllables are counted by rule;
+/// numbers are left out.
 /// </remarks>
 internal static partial class ReadingEase
 {
@@ -104,7 +105,7 @@ internal static partial class ReadingEase
     [GeneratedRegex(@"(?<=[.!?])\s+")]
     private static partial Regex SentenceEnd();
 
-    [GeneratedRegex(@"[\p{L}\p{N}][\p{L}\p{N}'’-]*")]
+    [GeneratedRegex(@"\p{L}[\p{L}\p{N}'’-]*")]
     private static partial Regex Word();
 
     [GeneratedRegex(@"^\s*([-*]|\d+\.)\s+")]
