@@ -70,7 +70,7 @@ public sealed class FromReadingTests
     [Theory]
     [InlineData("East verge: A starts 10:00 pm, station 1 90 min", "the watering days of program A of East verge were not read")]
     [InlineData("East verge: A starts 10:00 pm, every 3 days, station 1 90 min", "on which dates the interval falls was not read")]
-    [InlineData("A starts 10:00 pm, Mon, station 1 90 min", "which controller was read is not said")]
+    [InlineData("A starts 10:00 pm, Mon, station 1 90 min", "it does not say which controller was read")]
     [InlineData("East verge: A starts 10:00 pm, Mon, station 1 90 min, quux", "quux")]
     public async Task What_was_not_read_or_is_doubtful_is_told_and_nothing_is_written(string east, string expected)
     {
@@ -96,7 +96,7 @@ public sealed class FromReadingTests
     [Theory]
     [InlineData("--hold", "2026-07-01,99", "no rain delay of this length")]
     [InlineData("--off", "2026-07-05..2026-07-01", "the end is not after the beginning")]
-    [InlineData("--clock", "2026-07-05T10:00", "what the clock shows is not said")]
+    [InlineData("--clock", "2026-07-05T10:00", "what the clock shows is missing")]
     [InlineData("--manual", "2026-07-05T10:00,77,5", "this number cannot be used")]
     [InlineData("--rain", "2026-07-05,5mm", "a rain sensor cannot be wired")]
     public async Task What_cannot_befall_a_controller_is_told(string option, string value, string expected)
