@@ -95,7 +95,7 @@ public sealed class FromReadingTests
 
     [Theory]
     [InlineData("--hold", "2026-07-01,99", "no rain delay of this length")]
-    [InlineData("--off", "2026-07-05..2026-07-01", "the end is not after the beginning")]
+    [InlineData("--off", "2026-07-05..2026-07-01", "the end is not after the start")]
     [InlineData("--clock", "2026-07-05T10:00", "what the clock shows is missing")]
     [InlineData("--manual", "2026-07-05T10:00,77,5", "this number cannot be used")]
     [InlineData("--rain", "2026-07-05,5mm", "a rain sensor cannot be wired")]
