@@ -11,8 +11,8 @@ using Valvewright.Engine.Weather;
 using Valvewright.Engine.Words;
 using Valvewright.Files.Measured;
 using Valvewright.Files.Plans;
-using Valvewright.Files.Timelines;
 using Valvewright.Work;
+using Valvewright.Work.Measured;
 
 namespace Valvewright.Cli.Commands.Measured;
 
@@ -51,9 +51,8 @@ internal static class BatteryCommand
             ListOf<DoubtfulReading> doubts = battery.Volts is { } volts
                 ? new BatteryReading(battery.Kind, volts, battery.LoadMilliamps, battery.TemperatureC).Doubts : [];
             MeasuredArguments.Settle(sheet, battery.Controller, doubts, battery.IsConfirmed);
-            BatteryDemand demand = Demand(site.ControllerNamed(battery.Controller).Profile.Power, battery);
-            batteries.Add(new BatteryAnswer(
-                battery.Controller, demand, BatteryLife.Of(demand, battery.Since, temperatures, Pulses(site, saved, battery)), doubts));
+            BatteryForecast forecast = BatteryForecast.Of(site, saved.Plan, battery, temperatures);
+            batteries.Add(new BatteryAnswer(battery.Controller, forecast.Demand, forecast.Life, doubts));
         }
 
         foreach (BatteryAnswer answer in batteries) Show(sheet, answer);
@@ -66,40 +65,6 @@ internal static class BatteryCommand
         return batteries.Any(b => b.Life.ChangeBy <= file.Today) || coils.Any(c => c.State is not (null or CoilCondition.Sound))
             ? ExitCode.AnswerIsNo : ExitCode.Done;
     }
-
-    /// <summary>Pulses by date over one year of the timeline; later years are taken as that year.</summary>
-    private static Func<LocalDate, double> Pulses(Site site, SavedPlan saved, MeasuredBattery battery)
-    {
-        SiteWaterings year = SiteWaterings.Of(site, saved.Plan, battery.Since, battery.Since.PlusYears(1).PlusDays(-1), battery.Controller);
-        ILookup<LocalDate, Watering> byDate = year.Waterings.ToLookup(w => w.Opens.InZone(site.Zone()).Date);
-        return date =>
-        {
-            LocalDate same = date;
-            while (same >= battery.Since.PlusYears(1)) same = same.PlusYears(-1);
-            return 2 * byDate[same].Count();
-        };
-    }
-
-    private static BatteryDemand Demand(PowerDemand? profile, MeasuredBattery battery)
-    {
-        UncertainInput left = battery.Volts is { } volts
-            ? new BatteryReading(battery.Kind, volts, battery.LoadMilliamps, battery.TemperatureC).Left
-            : new UncertainInput("charge at the start", 1, 0.03, false, "put in fresh");
-        return new BatteryDemand(
-            battery.Kind,
-            Input("capacity", battery.CapacityMah, profile?.CapacityMah, battery.Kind.CapacityMah, 0.15, "mAh"),
-            Input("standby current", battery.StandbyMicroamps, profile?.StandbyMicroamps, 30, 0.5, "microamps"),
-            Input("charge of a pulse", battery.PulseMillicoulombs, profile?.PulseMillicoulombs, 55, 0.5, "mC; 0.5 J at 9 V"),
-            Input("self-discharge", null, profile?.SelfDischargePerYear, battery.Kind.SelfDischargePerYear, 0.5,
-                "of the capacity per year"),
-            new UncertainInput("loss in the cold", 1, 0.3, true, "rule of thumb"),
-            left);
-    }
-
-    private static UncertainInput Input(Sentence name, double? own, double? profile, double typical, double typicalOff, Sentence unit) =>
-        own is { } mine ? new UncertainInput(name, mine, 0.1, false, $"your own, {unit}")
-        : profile is { } known ? new UncertainInput(name, known, 0.2, false, $"the controller's profile, {unit}")
-        : new UncertainInput(name, typical, typicalOff, true, $"TYPICAL, {unit}");
 
     private static CoilAnswer Coil(Sheet sheet, MeasuredCoil coil)
     {

@@ -8,15 +8,13 @@ using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
 using Valvewright.Files.Measured;
 using Valvewright.Files.Plans;
-using Valvewright.Files.Timelines;
+using Valvewright.Work.Measured;
 
 namespace Valvewright.Cli.Commands.Measured;
 
 /// <summary>Water meter readings against what the timeline should have used.</summary>
 internal static class MeterCommand
 {
-    private const int MostYears = 10;
-
     public static Job Make()
     {
         MeasuredArguments arguments = new();
@@ -44,7 +42,8 @@ internal static class MeterCommand
         foreach (MeasuredMeter meter in measured.Meters)
         {
             cancel.ThrowIfCancellationRequested();
-            answers.Add(Judge(site, saved, meter));
+            MeterForecast forecast = MeterForecast.Of(site, saved.Plan, meter);
+            answers.Add(new MeterAnswer(meter.Supply, forecast.Intervals, forecast.LargestFlowLpm));
         }
 
         FieldAmounts amounts = FieldAmounts.Of(site, sheet);
@@ -53,32 +52,6 @@ internal static class MeterCommand
         sheet.Answer(answers.ToListOf());
         return answers.All(a => a.Intervals.All(i => !i.IsAlarm)) ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
-
-    private static MeterAnswer Judge(Site site, SavedPlan saved, MeasuredMeter meter)
-    {
-        (LocalDate first, LocalDate last) = (meter.Readings[0].On, meter.Readings[^1].On);
-        if (last > first.PlusYears(MostYears))
-        {
-            throw new ProblemsException(new Files.Problems.Problem(
-                meter.Supply, 0, 0, LocalDatePattern.Iso.Format(first), $"readings within {MostYears} years", null,
-                    "These readings are too far apart for one timeline"));
-        }
-
-        SiteWaterings waterings = SiteWaterings.Of(site, saved.Plan, first.PlusDays(-1), last);
-        Watering[] own = [.. waterings.Waterings.Where(w => w.Supply == meter.Supply)];
-        double largest = own.Select(w => w.FlowLpm).DefaultIfEmpty(20).Max();
-        ListOf<MeterReading> readings = meter.Readings.Select(r => new MeterReading(Noon(site, r.On), r.M3)).ToListOf();
-        return new MeterAnswer(meter.Supply, MeterCheck.Judge(
-            readings, (from, to) => Expected(own, from, to), new MeterKnowledge(meter.ResolutionM3, LargestFlowLpm: largest)), largest);
-    }
-
-    private static double Expected(Watering[] waterings, Instant from, Instant to) => waterings.Sum(w =>
-    {
-        double seconds = (Instant.Min(w.Closes, to) - Instant.Max(w.Opens, from)).TotalSeconds;
-        return seconds > 0 ? w.FlowLpm * seconds / 60 / 1000 : 0;
-    });
-
-    private static Instant Noon(Site site, LocalDate date) => (date + new LocalTime(12, 0)).InZoneLeniently(site.Zone()).ToInstant();
 
     private static void Show(Sheet sheet, FieldAmounts amounts, Site site, MeterAnswer answer)
     {
