@@ -21,6 +21,7 @@ internal static class Jobs
         BatteryCommand.Make(),
         MeterCommand.Make(),
         BudgetCommand.Make(),
+        Rounds.RoundsCommand.Make(),
         ServeCommand.Make(),
         CarryCommand.Make(),
         TakeCommand.Make(),

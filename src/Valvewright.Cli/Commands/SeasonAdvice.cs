@@ -53,7 +53,8 @@ internal sealed class SeasonAdvice
         return ExitCode.Done;
     }
 
-    private static WeatherReading Read(Site site, string file)
+    /// <summary>Reads a file of this year's weather.</summary>
+    public static WeatherReading Read(Site site, string file)
     {
         WeatherSource? source = site.Weather;
         return WeatherFiles.Read(file, new WeatherReadOptions

@@ -1,0 +1,147 @@
+using System.CommandLine;
+using NodaTime.Text;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Season;
+using Valvewright.Files.Cards.Pdf;
+using Valvewright.Files.Problems;
+using Valvewright.Files.Rounds;
+using Valvewright.Files.Texts;
+using Valvewright.Work.Rounds;
+using Valvewright.Work.Search.Rounds;
+
+namespace Valvewright.Cli.Commands.Rounds;
+
+/// <summary>What is due at many sites, the routes of the next days, and this year's advice.</summary>
+internal static class RoundsCommand
+{
+    private const int DaysAhead = 14;
+
+    public static Job Make()
+    {
+        RoundsArguments arguments = new();
+        Job job = new(
+            "rounds",
+            "List what is due at many sites and why, and plan the day routes of the people who do it.",
+            "valvewright rounds demo --start 38.30,-122.30 --people 2",
+            "valvewright rounds demo/quarry-hill --advice");
+        arguments.AddTo(job);
+        return job.Does((parse, sheet, _) => Run(arguments, parse, sheet));
+    }
+
+    private static int Run(RoundsArguments arguments, ParseResult parse, Sheet sheet)
+    {
+        LocalDate today = parse.GetValue(arguments.Today)
+            ?? SystemClock.Instance.GetCurrentInstant().InZone(DateTimeZoneProviders.Tzdb.GetSystemDefault()).Date;
+        SitesGiven given = new(today, sheet.Language, sheet.Progress);
+        string[] folders = parse.GetValue(arguments.Sites)!;
+        string? store = parse.GetValue(arguments.Store);
+        if ((folders.Length == 0) == (store is null))
+        {
+            throw new ProblemsException(new Problem(
+                "sites", 0, 0, folders.Length == 0 ? "nothing" : "both", "folders of sites, or --store", null, "rounds are for sites"));
+        }
+
+        ListOf<GivenSite> sites = store is null ? given.OfFolders(folders, parse.GetValue(arguments.Done)) : given.OfStore(store);
+        if (sites.GroupBy(s => s.Facts.Site.Name).FirstOrDefault(g => g.Count() > 1) is { } twice)
+        {
+            throw new ProblemsException(new Problem(
+                "sites", 0, 0, twice.Key, "names that differ", null, "two sites have this name"));
+        }
+
+        string? folder = parse.GetValue(arguments.Out);
+        return parse.GetValue(arguments.Advice) ? Advise(sheet, sites, today, folder) : List(arguments, parse, sheet, sites, today, folder);
+    }
+
+    private static int List(
+        RoundsArguments arguments, ParseResult parse, Sheet sheet, ListOf<GivenSite> sites, LocalDate today, string? folder)
+    {
+        ListOf<LocalDate> days = arguments.DaysFrom(parse, today);
+        ListOf<DueItem> due = DueList.Of(
+            sites.Select(s => s.Facts), today, LocalDate.Max(days[^1], today.PlusDays(DaysAhead)), new DueMinutes());
+        ListOf<NamedPlace> places = sites.Select(s => new NamedPlace(s.Facts.Site.Name, s.Facts.Site.Place)).ToListOf();
+        RoundsPlan? plan = null;
+        if (arguments.WantsRoutes(parse))
+        {
+            sheet.Progress.Step("Finding the routes");
+            RoundsRequest request = arguments.Request(parse, due, places, days);
+            plan = RoundsPlan.Of(request);
+            if (folder is not null)
+            {
+                Write(sheet, request, plan, PaperOf(sites), folder);
+            }
+        }
+
+        RoundsPages.Write(sheet, sites, due, plan, today);
+        if (folder is not null && plan is not null)
+        {
+            sheet.Say();
+            sheet.Say($"Written to {Printable.Of(folder)}: rounds.pdf and a picture of each day.");
+        }
+
+        sheet.Answer(new RoundsAnswer(today, due, plan?.Rounds ?? [], plan?.Left ?? []));
+        return ExitCode.Done;
+    }
+
+    private static PaperSize PaperOf(ListOf<GivenSite> sites) => CardPdf.UsualPaper(sites[0].Facts.Site.Units);
+
+    private static void Write(Sheet sheet, RoundsRequest request, RoundsPlan plan, PaperSize paper, string folder)
+    {
+        ListOf<RunDay> days = plan.Rounds.Select(r => RoundsPages.Day(sheet, request, r)).ToListOf();
+        WholeFiles files = new(folder);
+        if (days.Count > 0)
+        {
+            files.Add("rounds.pdf", RunSheet.Pdf(days, paper, sheet.In("Rounds"), sheet.Language == Language.Spanish ? "es" : "en"));
+        }
+
+        for (int i = 0; i < days.Count; i++)
+        {
+            DayRound round = plan.Rounds[i];
+            files.Add($"round-{LocalDatePattern.Iso.Format(round.On)}-{round.Person}.svg", RunSheet.Svg(days[i]));
+        }
+
+        files.Write();
+    }
+
+    private static int Advise(Sheet sheet, ListOf<GivenSite> sites, LocalDate today, string? folder)
+    {
+        ListOf<AdviceLine> lines = sites.SelectMany(s => s.Facts.Advice.Select(a => new AdviceLine(
+            s.Facts.Site.Name, a.Controller, a.PercentNow, a.PercentToday, a.Earlier?.Date ?? a.NextVisit,
+            Math.Round(a.SavedLitres), a.IsWorthADrive))).ToListOf();
+        ListOf<AdviceMissing> missing = sites.Where(s => s.NoAdvice is not null)
+            .Select(s => new AdviceMissing(s.Facts.Site.Name, s.NoAdvice!)).ToListOf();
+        RoundsPages.Write(sheet, lines, missing, today);
+        if (folder is not null)
+        {
+            string name = sheet.In("Advice of the night");
+            ListOf<AdviceEvent> events = lines.Select(l => new AdviceEvent(
+                $"{l.Site}/{l.Controller}", l.IsWorthADrive ? today : l.NextDate, $"{l.Site}, {RoundsPages.Line(sheet, l)}")).ToListOf();
+            new WholeFiles(folder).Add("advice.ics", AdviceCalendar.Write(name, today, events))
+                .Add("advice.json", Json.Write(new AdviceAnswer(today, lines, missing)) + "\n").Write();
+            sheet.Say();
+            sheet.Say($"Written to {Printable.Of(folder)}: advice.ics and advice.json.");
+        }
+
+        sheet.Answer(new AdviceAnswer(today, lines, missing));
+        return ExitCode.Done;
+    }
+
+    private sealed record RoundsAnswer(LocalDate Today, ListOf<DueItem> Due, ListOf<DayRound> Rounds, ListOf<LeftOnList> Left);
+
+    private sealed record AdviceAnswer(LocalDate Today, ListOf<AdviceLine> Advice, ListOf<AdviceMissing> Missing);
+}
+
+/// <summary>This year's advice for a controller.</summary>
+/// <param name="Site">The site.</param>
+/// <param name="Controller">The controller.</param>
+/// <param name="PercentNow">What it is set to; 0 is off.</param>
+/// <param name="PercentAdvised">What to set; 0 is off.</param>
+/// <param name="NextDate">The next visit.</param>
+/// <param name="SavedLitres">What the change saves to the end of the year, water and weighed unmet use.</param>
+/// <param name="IsWorthADrive">Whether it is worth a trip by itself.</param>
+internal sealed record AdviceLine(
+    string Site, string Controller, int PercentNow, int PercentAdvised, LocalDate NextDate, double SavedLitres, bool IsWorthADrive);
+
+/// <summary>A site without advice.</summary>
+/// <param name="Site">The site.</param>
+/// <param name="Why">Why.</param>
+internal sealed record AdviceMissing(string Site, Sentence Why);

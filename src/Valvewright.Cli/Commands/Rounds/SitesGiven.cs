@@ -1,0 +1,180 @@
+using Valvewright.Cli.Inputs;
+using Valvewright.Cli.Output;
+using Valvewright.Engine.Faults;
+using Valvewright.Engine.Plans;
+using Valvewright.Engine.Power;
+using Valvewright.Engine.Readings;
+using Valvewright.Engine.Season;
+using Valvewright.Engine.Weather;
+using Valvewright.Files.Faults;
+using Valvewright.Files.Measured;
+using Valvewright.Files.Plans;
+using Valvewright.Files.Problems;
+using Valvewright.Files.Surveys;
+using Valvewright.Files.Texts;
+using Valvewright.Records;
+using Valvewright.Store;
+using Valvewright.Work;
+using Valvewright.Work.Measured;
+using Valvewright.Work.Rounds;
+
+namespace Valvewright.Cli.Commands.Rounds;
+
+/// <summary>A site that rounds look at: what is known of it, and why its advice is missing.</summary>
+/// <param name="Facts">What is known.</param>
+/// <param name="NoAdvice">Why this year's weather advises nothing; null where it does.</param>
+internal sealed record GivenSite(SiteFacts Facts, Sentence? NoAdvice);
+
+/// <summary>Gathers what is known of sites from folders of files or from a store.</summary>
+internal sealed class SitesGiven(LocalDate today, Language language, Progress progress)
+{
+    /// <summary>The year's weather next to a site file, where the survey's own record does not reach so far.</summary>
+    private const string SoFarName = "so-far.csv";
+
+    private const string TraceFolder = "traces";
+
+    /// <summary>Sites of folders: each a site's own, or one that holds such folders.</summary>
+    /// <param name="folders">The folders.</param>
+    /// <param name="doneFile">A table of visits that were made; null for none.</param>
+    public ListOf<GivenSite> OfFolders(IReadOnlyList<string> folders, string? doneFile)
+    {
+        SiteFile[] files = [.. folders.SelectMany(Sites).Select(SiteFile.Read)];
+        ILookup<string, VisitDone> done = RoundsTables.Done(doneFile, [.. files.Select(f => f.Site)])
+            .ToLookup(v => v.Site, v => v.Visit);
+        return files.Select(f => OfFile(f, done[f.Site.Name].ToListOf())).ToListOf();
+    }
+
+    /// <summary>Sites of a store.</summary>
+    public ListOf<GivenSite> OfStore(string file)
+    {
+        if (!File.Exists(file))
+        {
+            throw new ProblemsException(new Problem(file, 0, 0, "no such file", "a store", null, "there is no store here"));
+        }
+
+        using SiteStore store = SiteStore.Open(file);
+        return store.Sites().Select(s => OfRecords(store, s)).OfType<GivenSite>().ToListOf();
+    }
+
+    private static IEnumerable<string> Sites(string path)
+    {
+        if (!Directory.Exists(path) || File.Exists(Path.Combine(path, SurveyFiles.UsualName)))
+        {
+            return [path];
+        }
+
+        string[] inside = [.. Directory.EnumerateDirectories(path).Where(d => File.Exists(Path.Combine(d, SurveyFiles.UsualName)))
+            .Order(StringComparer.Ordinal)];
+        return inside.Length > 0 ? inside : throw new ProblemsException(new Problem(
+            path, 0, 0, "no site file", $"a folder with {SurveyFiles.UsualName}, or with folders of sites", null, "there are no sites here"));
+    }
+
+    private GivenSite OfFile(SiteFile file, ListOf<VisitDone> visits)
+    {
+        Site site = file.Site;
+        progress.Step($"Looking at {site.Name}");
+        string folder = Path.GetDirectoryName(file.Path) is { Length: > 0 } own ? own : ".";
+        SavedPlan? saved = File.Exists(file.UsualPlan) ? file.ReadPlan(null) : null;
+        if (saved is not null)
+        {
+            file.RequireKeyable(saved, null);
+        }
+
+        string measuredFile = Path.Combine(folder, MeasuredFiles.UsualName);
+        MeasuredSite? measured = File.Exists(measuredFile) ? MeasuredFiles.Read(measuredFile, site) switch
+            { { Site: { } read } => read, var wrong => throw new ProblemsException(wrong.Problems) } : null;
+        SiteFacts facts = new() { Site = site, Plan = saved?.Plan, LastVisits = visits, Faults = Traces(Path.Combine(folder, TraceFolder), site) };
+        if (saved is null)
+        {
+            return new GivenSite(facts, "no saved plan");
+        }
+
+        string soFarFile = Path.Combine(folder, SoFarName);
+        SiteYears? years = site.Weather is null ? null : SiteYears.Read(site);
+        facts = facts with { Batteries = Batteries(site, saved.Plan, measured, years), Meters = Meters(site, saved.Plan, measured) };
+        return years is null ? new GivenSite(facts, "the survey names no weather")
+            : Advised(facts, years, File.Exists(soFarFile) ? soFarFile : null);
+    }
+
+    private GivenSite Advised(SiteFacts facts, SiteYears years, string? soFarFile)
+    {
+        LocalDate first = InYearAdvice.FirstDayOfYear(facts.Site, today), last = today.PlusDays(-1);
+        Climate own = years.Built.Climate;
+        bool reaches = own.First <= first && own.Last >= last && first <= last;
+        if (facts.Plan!.Controllers.All(c => c.Visits.Count == 0))
+        {
+            return new GivenSite(facts, "the plan has no visits");
+        }
+
+        if (soFarFile is null && !reaches)
+        {
+            return new GivenSite(facts, "no weather of this year");
+        }
+
+        Climate soFar = soFarFile is null ? own.Between(first, last)
+            : YearAdvice.SoFar(facts.Site, soFarFile, SeasonAdvice.Read(facts.Site, soFarFile), today);
+        Dictionary<string, int> now = facts.LastVisits.Where(v => v.Percent is not null).GroupBy(v => v.Controller)
+            .ToDictionary(g => g.Key, g => g.OrderBy(v => v.On).Last().Percent!.Value);
+        return new GivenSite(
+            facts with { Advice = YearAdvice.Of(new AdviceRequest(facts.Site, facts.Plan, years.Training, soFar, now)).Controllers }, null);
+    }
+
+    private static ListOf<BatteryDue> Batteries(Site site, Plan plan, MeasuredSite? measured, SiteYears? years)
+    {
+        YearOfTemperatures temperatures = (years is null ? null
+            : YearOfTemperatures.Of(years.Weather.Record!.Days.Select(d => (d.Date, d.TminC, d.TmaxC)))) ?? YearOfTemperatures.Steady(10);
+        return (measured?.Batteries ?? []).Select(b => new BatteryDue(
+            b.Controller, BatteryForecast.Of(site, plan, b, temperatures).Life.ChangeBy, null)).ToListOf();
+    }
+
+    private static ListOf<MeterSeen> Meters(Site site, Plan plan, MeasuredSite? measured) =>
+        (measured?.Meters ?? []).Select(m => (m.Supply, MeterForecast.Of(site, plan, m).Intervals)).Where(m => m.Intervals.Count > 0)
+            .Select(m => new MeterSeen(m.Supply, m.Intervals[^1])).ToListOf();
+
+    private ListOf<OpenFault> Traces(string folder, Site site) => !Directory.Exists(folder) ? []
+        : Open(Directory.EnumerateFiles(folder, "*.json").Order(StringComparer.Ordinal).Select(f => TraceFiles.Read(f) switch
+            { { Trace: { } trace } => trace, var wrong => throw new ProblemsException(wrong.Problems) }), site);
+
+    private ListOf<OpenFault> Open(IEnumerable<TraceCase> traces, Site site) => traces
+        .Where(t => t.Confirmed is null && site.Controllers.Any(c => c.Name == t.Controller))
+        .Select(t => new OpenFault(
+            t.Controller, t.Station, new TraceSaid(FaultModelFiles.Shipped, site, language).Complaint(t.Complaint), t.Began.Date)).ToListOf();
+
+    private GivenSite? OfRecords(SiteStore store, Kept<SiteValue> kept)
+    {
+        progress.Step($"Looking at {kept.Value.Name}");
+        if (SurveyFiles.ParseApart(kept.Value.Survey, "survey").Site is not { } site)
+        {
+            throw new ProblemsException(new Problem(
+                kept.Value.Name, 0, 0, "a survey of an older version", "a survey that this version reads", null, "this survey can't be used"));
+        }
+
+        Kept<PlanValue>[] plans = [.. store.All<PlanValue>(kept.Id)];
+        Plan? plan = (plans.LastOrDefault(p => p.Value.Survey == kept.Value.Digest) ?? plans.LastOrDefault()) is { } best
+            ? PlanFiles.Parse(best.Value.Plan, "plan").Saved?.Plan : null;
+        VisitValue[] visits = [.. store.All<VisitValue>(kept.Id).Select(v => v.Value).OrderBy(v => v.At)];
+        return new GivenSite(
+            new SiteFacts
+            {
+                Site = site, Plan = plan, Faults = Open(store.All<TraceValue>(kept.Id).Select(t => t.Value.Trace), site),
+                LastVisits = visits.GroupBy(v => v.Controller).Select(g => Done(site, g.Last())).ToListOf(),
+                Batteries = visits.Where(v => v.BatteryVolts is not null).GroupBy(v => v.Controller).SelectMany(Low).ToListOf(),
+            },
+            plan is null ? "no saved plan" : "no weather of this year");
+    }
+
+    private static VisitDone Done(Site site, VisitValue visit)
+    {
+        SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == visit.Controller);
+        Reading left = ReadingText.Parse(visit.AsLeft, controller?.Profile, site.Clock).Reading;
+        return new VisitDone(visit.Controller, visit.At.Date, left.Off == true ? 0 : left.Percent);
+    }
+
+    private static IEnumerable<BatteryDue> Low(IEnumerable<VisitValue> visits)
+    {
+        VisitValue[] all = [.. visits];
+        double volts = all[^1].BatteryVolts!.Value;
+        return Records.Measured.OfBattery(volts, Records.Measured.CellsOf(all)) == BatteryState.Change
+            ? [new BatteryDue(all[^1].Controller, all[^1].At.Date, volts)] : [];
+    }
+}
