@@ -39,7 +39,7 @@ public static class DueList
 
     private static IEnumerable<DueItem> Faults(SiteFacts site, LocalDate today) => site.Faults.Select(f => Item(
         site, f.Controller, DueKind.Fault,
-        f.Station is { } station ? $"Open fault, station {station}: {f.Complaint}" : (Sentence)$"Open fault: {f.Complaint}",
+        f.Station is { } station ? (Sentence)$"Open fault, station {station}: {f.Complaint}" : (Sentence)$"Open fault: {f.Complaint}",
         today, LocalDate.Max(f.Since, today.PlusDays(-FaultDays)).PlusDays(FaultDays), null, DueRisk.High));
 
     private static IEnumerable<DueItem> Meters(SiteFacts site, LocalDate today)
@@ -50,11 +50,11 @@ public static class DueList
             double perWeek = seen.LitersPerHour * HoursPerWeek;
             (Sentence why, double? worth, DueRisk risk, int days) = seen.Verdict switch
             {
-                MeterVerdict.Leak => ($"Water meter {meter.Supply}: a leak", perWeek, DueRisk.High, AlarmDays),
-                MeterVerdict.TooMuch => ($"Water meter {meter.Supply}: used more than expected", perWeek, DueRisk.High, AlarmDays),
+                MeterVerdict.Leak => ((Sentence)$"Water meter {meter.Supply}: a leak", perWeek, DueRisk.High, AlarmDays),
+                MeterVerdict.TooMuch => ((Sentence)$"Water meter {meter.Supply}: used more than expected", perWeek, DueRisk.High, AlarmDays),
                 MeterVerdict.TooLittle => ((Sentence)$"Water meter {meter.Supply}: used less than expected", (double?)null, DueRisk.High,
                     AlarmDays),
-                _ => ($"Water meter {meter.Supply}: read it again", null, DueRisk.Low, MisreadDays),
+                _ => ((Sentence)$"Water meter {meter.Supply}: read it again", null, DueRisk.Low, MisreadDays),
             };
             string controller = site.Site.Controllers.FirstOrDefault(c => c.Supply == meter.Supply)?.Name ?? meter.Supply;
             yield return Item(site, controller, DueKind.Meter, why, today, today.PlusDays(days), worth, risk);
@@ -63,7 +63,7 @@ public static class DueList
 
     private static IEnumerable<DueItem> Batteries(SiteFacts site, LocalDate today) => site.Batteries.Select(b => Item(
         site, b.Controller, DueKind.Battery,
-        b.Volts is { } volts ? $"Change the battery: it showed {volts:0.0} V" : (Sentence)"Change the battery",
+        b.Volts is { } volts ? (Sentence)$"Change the battery: it showed {volts:0.0} V" : (Sentence)"Change the battery",
         b.ChangeBy.PlusDays(-BatteryDays), b.ChangeBy, null, b.ChangeBy <= today.PlusDays(SoonDryDays) ? DueRisk.High : DueRisk.Medium));
 
     private static IEnumerable<DueItem> Seasons(SiteFacts site, LocalDate today)
@@ -87,12 +87,12 @@ public static class DueList
 
     private static Sentence Why(SeasonDue due) => (due.PercentAfter, due.PercentBefore, due.ChangesPrograms) switch
     {
-        (0, _, _) => "Season visit: turn off",
-        (var on, 0, false) => $"Season visit: turn on, percent {on}",
-        (var on, 0, true) => $"Season visit: new settings, turn on, percent {on}",
-        (var to, var from, false) => $"Season visit: percent {from} to {to}",
-        (var to, var from, true) when to == from => $"Season visit: new settings, percent {to}",
-        (var to, var from, true) => $"Season visit: new settings, percent {from} to {to}",
+        (0, _, _) => (Sentence)"Season visit: turn off",
+        (var on, 0, false) => (Sentence)$"Season visit: turn on, percent {on}",
+        (var on, 0, true) => (Sentence)$"Season visit: new settings, turn on, percent {on}",
+        (var to, var from, false) => (Sentence)$"Season visit: percent {from} to {to}",
+        (var to, var from, true) when to == from => (Sentence)$"Season visit: new settings, percent {to}",
+        (var to, var from, true) => (Sentence)$"Season visit: new settings, percent {from} to {to}",
     };
 
     private static IEnumerable<DueItem> Advised(SiteFacts site, LocalDate today)
@@ -102,8 +102,8 @@ public static class DueList
             bool dry = advice.PercentToday > advice.PercentNow && advice.Zones.Any(z => z.DaysLeft <= SoonDryDays);
             yield return Item(
                 site, advice.Controller, DueKind.Advice,
-                advice.PercentToday == 0 ? $"This year's weather: percent {advice.PercentNow} to off"
-                    : advice.PercentNow == 0 ? $"This year's weather: off to percent {advice.PercentToday}"
+                advice.PercentToday == 0 ? (Sentence)$"This year's weather: percent {advice.PercentNow} to off"
+                    : advice.PercentNow == 0 ? (Sentence)$"This year's weather: off to percent {advice.PercentToday}"
                     : (Sentence)$"This year's weather: percent {advice.PercentNow} to {advice.PercentToday}",
                 today, today.PlusDays(AdviceDays), advice.SavedLitres, dry ? DueRisk.High : DueRisk.Medium);
         }

@@ -22,7 +22,7 @@ internal static class RoundsCommand
         Job job = new(
             "rounds",
             "List what is due at many sites and why, and plan the day routes of the people who do it.",
-            "valvewright rounds demo --start 38.30,-122.30 --people 2",
+            "valvewright rounds demo/quarry-hill demo/claybank --start 38.35,48.80",
             "valvewright rounds demo/quarry-hill --advice");
         arguments.AddTo(job);
         return job.Does((parse, sheet, _) => Run(arguments, parse, sheet));
@@ -72,7 +72,7 @@ internal static class RoundsCommand
         }
 
         RoundsPages.Write(sheet, sites, due, plan, today);
-        if (folder is not null && plan is not null)
+        if (folder is not null && plan?.Rounds.Count > 0)
         {
             sheet.Say();
             sheet.Say($"Written to {Printable.Of(folder)}: rounds.pdf and a picture of each day.");
@@ -87,12 +87,13 @@ internal static class RoundsCommand
     private static void Write(Sheet sheet, RoundsRequest request, RoundsPlan plan, PaperSize paper, string folder)
     {
         ListOf<RunDay> days = plan.Rounds.Select(r => RoundsPages.Day(sheet, request, r)).ToListOf();
-        WholeFiles files = new(folder);
-        if (days.Count > 0)
+        if (days.Count == 0)
         {
-            files.Add("rounds.pdf", RunSheet.Pdf(days, paper, sheet.In("Rounds"), sheet.Language == Language.Spanish ? "es" : "en"));
+            return;
         }
 
+        WholeFiles files = new WholeFiles(folder)
+            .Add("rounds.pdf", RunSheet.Pdf(days, paper, sheet.In("Rounds"), sheet.Language == Language.Spanish ? "es" : "en"));
         for (int i = 0; i < days.Count; i++)
         {
             DayRound round = plan.Rounds[i];

@@ -99,8 +99,8 @@ internal static class RoundsPages
     private static Sentence Title(DayRound round) => $"{Iso(round.On)}, person {round.Person}";
 
     private static Sentence Summary(DayRound round) => round.Stops.Count == 1
-        ? $"1 stop, {round.Km:0} km. Leave {Clock.Format(round.Leaves)}, back {Clock.Format(round.Back)}."
-        : $"{round.Stops.Count} stops, {round.Km:0} km. Leave {Clock.Format(round.Leaves)}, back {Clock.Format(round.Back)}.";
+        ? (Sentence)$"1 stop, {round.Km:0} km. Leave {Clock.Format(round.Leaves)}, back {Clock.Format(round.Back)}."
+        : (Sentence)$"{round.Stops.Count} stops, {round.Km:0} km. Leave {Clock.Format(round.Leaves)}, back {Clock.Format(round.Back)}.";
 
     private static Sentence Risk(DueRisk risk) => risk switch { DueRisk.High => "high", DueRisk.Medium => "medium", _ => "low" };
 

@@ -119,16 +119,19 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
             facts with { Advice = YearAdvice.Of(new AdviceRequest(facts.Site, facts.Plan, years.Training, soFar, now)).Controllers }, null);
     }
 
-    private static ListOf<BatteryDue> Batteries(Site site, Plan plan, MeasuredSite? measured, SiteYears? years)
+    private ListOf<BatteryDue> Batteries(Site site, Plan plan, MeasuredSite? measured, SiteYears? years)
     {
         YearOfTemperatures temperatures = (years is null ? null
             : YearOfTemperatures.Of(years.Weather.Record!.Days.Select(d => (d.Date, d.TminC, d.TmaxC)))) ?? YearOfTemperatures.Steady(10);
-        return (measured?.Batteries ?? []).Select(b => new BatteryDue(
+        return (measured?.Batteries ?? []).Where(b => b.Since <= today).Select(b => new BatteryDue(
             b.Controller, BatteryForecast.Of(site, plan, b, temperatures).Life.ChangeBy, null)).ToListOf();
     }
 
-    private static ListOf<MeterSeen> Meters(Site site, Plan plan, MeasuredSite? measured) =>
-        (measured?.Meters ?? []).Select(m => (m.Supply, MeterForecast.Of(site, plan, m).Intervals)).Where(m => m.Intervals.Count > 0)
+    /// <summary>The latest interval of each meter; readings after the date are not known yet.</summary>
+    private ListOf<MeterSeen> Meters(Site site, Plan plan, MeasuredSite? measured) =>
+        (measured?.Meters ?? []).Select(m => m with { Readings = m.Readings.Where(r => r.On <= today).ToListOf() })
+            .Select(m => (m.Supply, MeterForecast.Of(site, plan, m).Intervals))
+            .Where(m => m.Intervals.Count > 0)
             .Select(m => new MeterSeen(m.Supply, m.Intervals[^1])).ToListOf();
 
     private ListOf<OpenFault> Traces(string folder, Site site) => !Directory.Exists(folder) ? []
