@@ -20,6 +20,7 @@ internal static class EntryPoint
         ["trace"] = ("faults of simulated cases found, beside a fixed checklist and the exhaustive order", TraceBenchmark.Run),
         ["found"] = ("programs of the demo sites worsened at random: what two changed settings recover", FoundBenchmark.Run),
         ["words"] = ("reading ease of docs and screens, of this tree or of the folder named", WordsFigures.Run),
+        ["rounds"] = ("forty visits for three people: seconds, and above the best known", RoundsBenchmark.Run),
         ["planner"] = ("time to a proven plan, beside a time-indexed formulation of the same model", PlannerBenchmark.Run),
     };
 

@@ -17,9 +17,11 @@ internal sealed class RoundPicture(Pen pen, double left, double top, double widt
             [.. points.Select(p => (Math.IEEERemainder(p.Place.LongitudeDeg - first, 360) * squeeze, p.Place.LatitudeDeg))];
         (double west, double east) = (flat.Min(f => f.East), flat.Max(f => f.East));
         (double south, double north) = (flat.Min(f => f.North), flat.Max(f => f.North));
-        double scale = Math.Min((width - (4 * Inset)) / Math.Max(east - west, 1e-6), (height - (2 * Inset)) / Math.Max(north - south, 1e-6));
+        double scale = Math.Min((width - (4 * Inset)) / Math.Max(east - west, 1e-6), (height - (2 * Inset)) / Math.Max(north - south,
+            1e-6));
         (double X, double Y)[] drawn = [.. flat.Select(f => (
-            left + (width / 2) + (scale * (f.East - ((east + west) / 2))), top + (height / 2) - (scale * (f.North - ((north + south) / 2)))))];
+            left + (width / 2) + (scale * (f.East - ((east + west) / 2))),
+                top + (height / 2) - (scale * (f.North - ((north + south) / 2)))))];
         for (int i = 0; i + 1 < drawn.Length; i++)
         {
             Leg(drawn[i], drawn[i + 1]);

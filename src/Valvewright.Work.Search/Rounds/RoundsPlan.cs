@@ -93,5 +93,6 @@ public sealed record RoundsPlan(ListOf<DayRound> Rounds, ListOf<LeftOnList> Left
 
     private static LocalTime TimeOf(long seconds) => LocalTime.FromMinutesSinceMidnight((int)(seconds / Minute));
 
-    private static int IndexOf(ListOf<DueItem> due, DueItem item) => Enumerable.Range(0, due.Count).First(i => ReferenceEquals(due[i], item));
+    private static int IndexOf(ListOf<DueItem> due, DueItem item) =>
+        Enumerable.Range(0, due.Count).First(i => ReferenceEquals(due[i], item));
 }

@@ -51,7 +51,8 @@ public static class DueList
             (Sentence why, double? worth, DueRisk risk, int days) = seen.Verdict switch
             {
                 MeterVerdict.Leak => ((Sentence)$"Water meter {meter.Supply}: a leak", perWeek, DueRisk.High, AlarmDays),
-                MeterVerdict.TooMuch => ((Sentence)$"Water meter {meter.Supply}: used more than expected", perWeek, DueRisk.High, AlarmDays),
+                MeterVerdict.TooMuch => ((Sentence)$"Water meter {meter.Supply}: used more than expected", perWeek, DueRisk.High,
+                    AlarmDays),
                 MeterVerdict.TooLittle => ((Sentence)$"Water meter {meter.Supply}: used less than expected", (double?)null, DueRisk.High,
                     AlarmDays),
                 _ => ((Sentence)$"Water meter {meter.Supply}: read it again", null, DueRisk.Low, MisreadDays),

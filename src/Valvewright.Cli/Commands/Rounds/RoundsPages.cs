@@ -61,11 +61,14 @@ internal static class RoundsPages
     public static string Line(Sheet sheet, AdviceLine line)
     {
         string Set(int percent) => percent == 0 ? sheet.In("off") : Files.Texts.Wording.In(sheet.Language).Percent(percent);
+        (string now, string then) = (Set(line.PercentNow), Set(line.PercentAdvised));
         return line.PercentNow == line.PercentAdvised
-            ? sheet.In($"{line.Controller}: {Set(line.PercentNow)} stays. Next visit {Iso(line.NextDate)}.")
+            ? sheet.In($"{line.Controller}: {now} stays. Next visit {Iso(line.NextDate)}.")
             : line.IsWorthADrive
-                ? sheet.In($"{line.Controller}: {Set(line.PercentNow)} -> {Set(line.PercentAdvised)} saves {line.SavedLitres:0} L, worth a trip. Next visit {Iso(line.NextDate)}.")
-                : sheet.In($"{line.Controller}: {Set(line.PercentNow)} -> {Set(line.PercentAdvised)} saves {line.SavedLitres:0} L, can wait. Next visit {Iso(line.NextDate)}.");
+                ? sheet.In(
+                    $"{line.Controller}: {now} -> {then} saves {line.SavedLitres:0} L, worth a trip. Next visit {Iso(line.NextDate)}.")
+                : sheet.In(
+                    $"{line.Controller}: {now} -> {then} saves {line.SavedLitres:0} L, can wait. Next visit {Iso(line.NextDate)}.");
     }
 
     /// <summary>A day for paper.</summary>
@@ -90,7 +93,8 @@ internal static class RoundsPages
         foreach (StopOfRound stop in round.Stops)
         {
             string what = string.Join("; ", stop.Items.Select(i => $"{i.Controller}: {sheet.In(i.Why)}"));
-            table.Row(Clock.Format(stop.Begins), $"{stop.Number}", stop.Site, what, $"{(stop.Ends - stop.Begins).Hours * 60 + (stop.Ends - stop.Begins).Minutes}");
+            long minutes = (stop.Ends.TickOfDay - stop.Begins.TickOfDay) / NodaConstants.TicksPerMinute;
+            table.Row(Clock.Format(stop.Begins), $"{stop.Number}", stop.Site, what, $"{minutes}");
         }
 
         sheet.Show(table);

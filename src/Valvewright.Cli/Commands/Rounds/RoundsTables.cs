@@ -76,7 +76,8 @@ internal static class RoundsTables
             if (lines[line].Trim().Length > 0)
             {
                 RoundsRow row = new(file, line + 1, Fields(lines[line]));
-                rows.Add(row.Count == columns ? read(row) : throw row.Wrong(0, $"{columns} columns: {headings}", "a column is missing or too many"));
+                rows.Add(row.Count == columns ? read(row) : throw row.Wrong(0, $"{columns} columns: {headings}",
+                    "a column is missing or too many"));
             }
         }
 
@@ -132,7 +133,8 @@ internal sealed class RoundsRow(string file, int line, string[] fields)
 
     /// <summary>A number within bounds.</summary>
     public double Number(int field, double least, double most, Sentence expected) =>
-        double.TryParse(fields[field], NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && value >= least && value <= most
+        double.TryParse(fields[field], NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && value >= least
+            && value <= most
             ? value : throw Wrong(field, expected, "this is not a number that can be used");
 
     /// <summary>A time of day; a usual one where the field is empty.</summary>

@@ -66,7 +66,8 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
         string[] inside = [.. Directory.EnumerateDirectories(path).Where(d => File.Exists(Path.Combine(d, SurveyFiles.UsualName)))
             .Order(StringComparer.Ordinal)];
         return inside.Length > 0 ? inside : throw new ProblemsException(new Problem(
-            path, 0, 0, "no site file", $"a folder with {SurveyFiles.UsualName}, or with folders of sites", null, "there are no sites here"));
+            path, 0, 0, "no site file", $"a folder with {SurveyFiles.UsualName}, or with folders of sites", null,
+                "there are no sites here"));
     }
 
     private GivenSite OfFile(SiteFile file, ListOf<VisitDone> visits)
@@ -83,7 +84,8 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
         string measuredFile = Path.Combine(folder, MeasuredFiles.UsualName);
         MeasuredSite? measured = File.Exists(measuredFile) ? MeasuredFiles.Read(measuredFile, site) switch
             { { Site: { } read } => read, var wrong => throw new ProblemsException(wrong.Problems) } : null;
-        SiteFacts facts = new() { Site = site, Plan = saved?.Plan, LastVisits = visits, Faults = Traces(Path.Combine(folder, TraceFolder), site) };
+        SiteFacts facts = new() { Site = site, Plan = saved?.Plan, LastVisits = visits, Faults = Traces(Path.Combine(folder,
+            TraceFolder), site) };
         if (saved is null)
         {
             return new GivenSite(facts, "no saved plan");
@@ -141,7 +143,8 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
     private ListOf<OpenFault> Open(IEnumerable<TraceCase> traces, Site site) => traces
         .Where(t => t.Confirmed is null && site.Controllers.Any(c => c.Name == t.Controller))
         .Select(t => new OpenFault(
-            t.Controller, t.Station, new TraceSaid(FaultModelFiles.Shipped, site, language).Complaint(t.Complaint), t.Began.Date)).ToListOf();
+            t.Controller, t.Station, new TraceSaid(FaultModelFiles.Shipped, site, language).Complaint(t.Complaint),
+                t.Began.Date)).ToListOf();
 
     private GivenSite? OfRecords(SiteStore store, Kept<SiteValue> kept)
     {
@@ -149,7 +152,8 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
         if (SurveyFiles.ParseApart(kept.Value.Survey, "survey").Site is not { } site)
         {
             throw new ProblemsException(new Problem(
-                kept.Value.Name, 0, 0, "a survey of an older version", "a survey that this version reads", null, "this survey can't be used"));
+                kept.Value.Name, 0, 0, "a survey of an older version", "a survey that this version reads", null,
+                    "this survey can't be used"));
         }
 
         Kept<PlanValue>[] plans = [.. store.All<PlanValue>(kept.Id)];
