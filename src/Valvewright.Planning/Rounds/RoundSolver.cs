@@ -11,7 +11,7 @@ namespace Valvewright.Planning.Rounds;
 public static class RoundSolver
 {
     /// <summary>Steps of the search when no one says how many.</summary>
-    public const int UsualSteps = 1000;
+    public const int UsualSteps = 500;
 
     /// <summary>Where no neighbor is ever better the search would count no step; it counts moves that failed.</summary>
     private const int FailuresPerStep = 10;

@@ -18,13 +18,15 @@ internal static class DrawnRounds
         {
             bool promised = random.Next(3) == 0;
             int from = random.Next(8, 13);
-            ListOf<int> allowed = promised ? [random.Next(days)] : Enumerable.Range(random.Next(days), days).Where(d => d < days).ToListOf();
+            ListOf<int> allowed = promised ? [random.Next(days)]
+                : Enumerable.Range(random.Next(days), days).Where(d => d < days).ToListOf();
             return new RoundTask(
                 $"task {i}", random.Next(10, 60) * 60, random.Next(30, 600) * 60, random.Next(0, 40) * 60, allowed,
                 promised ? from * Hour : 0, promised ? (from + 2) * Hour : 24 * Hour);
         }).ToListOf();
         ListOf<RoundShift> shifts = Enumerable.Range(0, days * people).Select(i => new RoundShift(
-            i / people, $"person {i % people}", tasks, i % people == 0 ? tasks : tasks + (i % people), 7 * Hour, random.Next(11, 17) * Hour))
+            i / people, $"person {i % people}", tasks, i % people == 0 ? tasks : tasks + (i % people), 7 * Hour,
+            random.Next(11, 17) * Hour))
             .ToListOf();
         ListOf<ListOf<long>> travel = points.Select(a => points.Select(b => (long)Math.Ceiling(Math.Sqrt(
             ((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y))))).ToListOf()).ToListOf();

@@ -23,7 +23,8 @@ public sealed class RoundSolverTests
         RoundProblem problem = DrawnRounds.Draw(seed, tasks: 12 + seed, days: 1 + (seed % 3), people: 1 + (seed % 2));
         RoundAnswer answer = RoundSolver.Solve(problem, 200);
         Assert.Equal(
-            Enumerable.Range(0, problem.Tasks.Count), answer.Routes.SelectMany(r => r.Calls.Select(c => c.Task)).Concat(answer.LeftOut).Order());
+            Enumerable.Range(0, problem.Tasks.Count),
+            answer.Routes.SelectMany(r => r.Calls.Select(c => c.Task)).Concat(answer.LeftOut).Order());
         Assert.Equal(answer.Routes.Count, answer.Routes.Select(r => r.Shift).Distinct().Count());
         Assert.All(answer.Routes, route => AssertHolds(problem, route));
         Assert.Equal(RoundAnswer.Of(problem, answer.Routes), answer);
