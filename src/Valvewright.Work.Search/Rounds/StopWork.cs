@@ -53,7 +53,7 @@ internal sealed record StopWork(NamedPlace Site, ListOf<DueItem> Items, RoundTas
     private static IEnumerable<int> Days(RoundsRequest request) => Enumerable.Range(0, request.Days.Count);
 
     /// <summary>The days on which it is in time; once none is any more, every day that is not too early.</summary>
-    private static IEnumerable<int> DaysOf(RoundsRequest request, DueItem item)
+    private static int[] DaysOf(RoundsRequest request, DueItem item)
     {
         int[] useful = [.. Days(request).Where(d => request.Days[d] >= item.Earliest)];
         int[] inTime = [.. useful.Where(d => request.Days[d] <= item.Latest)];
