@@ -179,7 +179,8 @@ internal static partial class PageBenchmark
                         double took = await page.EvaluateAsync<double>("""
                             () => new Promise(done => {
                               const question = document.querySelector('#app .question');
-                              const answer = question.querySelector('.large-answers button') ?? question.querySelector('.buttons:last-child button');
+                              const answer = question.querySelector('.large-answers button')
+                                ?? question.querySelector('.buttons:last-child button');
                               const asked = question.querySelector('.large').textContent;
                               const begun = performance.now();
                               const look = () => {

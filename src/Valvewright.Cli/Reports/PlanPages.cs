@@ -171,8 +171,8 @@ internal static class PlanPages
         if (dry.Length + young.Length > 0) sheet.Say();
         if (dry.Length > 0)
         {
-            sheet.Say(
-                $"Rain and soil carry {string.Join("; ", dry.Select(z => Printable.Of(z.Name)))}: no run time. Water by hand in a drought.");
+            string names = string.Join("; ", dry.Select(z => Printable.Of(z.Name)));
+            sheet.Say($"Rain and soil carry {names}: no run time. Water by hand in a drought.");
         }
 
         foreach (Zone zone in young)

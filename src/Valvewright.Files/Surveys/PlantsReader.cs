@@ -72,10 +72,11 @@ internal static class PlantsReader
         double species = ground.Air == AirClimate.Humid ? kind.HumidFactor : kind.DryFactor;
         Sentence source = kind.DryFactor == kind.HumidFactor ? kind.FactorSource
             : (Sentence)$"{(Sentence)kind.FactorSource}, {(Sentence)(species == kind.DryFactor ? "dry climate" : "humid climate")}";
+        string dry = SiteAmounts.Number(species, 2), humid = SiteAmounts.Number(kind.HumidFactor, 2);
         map.Findings.Assume(
             path, isOpen
-                ? (Sentence)$"plant factor {SiteAmounts.Number(species, 2)} in dry air, {SiteAmounts.Number(kind.HumidFactor, 2)} in humid air"
-                : (Sentence)$"plant factor {SiteAmounts.Number(species, 2)}",
+                ? (Sentence)$"plant factor {dry} in dry air, {humid} in humid air"
+                : (Sentence)$"plant factor {dry}",
             isOpen ? (Sentence)$"{(Sentence)kind.FactorSource}; the weather record decides" : source);
         return (LandscapeCoefficient.AllYear(LandscapeCoefficient.Of(species, dense, around)),
             isOpen ? kind.HumidFactor / kind.DryFactor : null);

@@ -37,10 +37,11 @@ internal static class SprinklersReader
         }
 
         if (!double.IsNaN(own)) return own;
+        string circle = map.Context.Show.ShortLength(WettedPart.DiameterM(soil));
         double part = double.IsNaN(emitters) ? 1 : WettedPart.Of(emitters, soil, areaM2);
         map.Findings.Assume(
             path, SiteAmounts.Percent(part), double.IsNaN(emitters) ? (Sentence)"the survey counts no emitters; count them to know it"
-                : (Sentence)$"{SiteAmounts.Number(emitters, 0)} emitters, each a circle of {map.Context.Show.ShortLength(WettedPart.DiameterM(soil))}: rule of thumb for the soil");
+                : (Sentence)$"{SiteAmounts.Number(emitters, 0)} emitters, each a circle of {circle}: rule of thumb for the soil");
         return part;
     }
 

@@ -14,8 +14,24 @@ internal sealed record MonthlyDepths(double[] MonthMm, double WaterMm, double Un
 /// <summary>What depths amount to on the full balance.</summary>
 internal sealed partial class DepthSearch
 {
+    /// <summary>So few waterings per year are not worth a run time.</summary>
+    private const int FewWaterings = 3;
+
     private static readonly double[] Whole = [1];
     private double[,] unmetRoom = new double[0, 0];
+
+    /// <summary>Whether rain and soil carry the zone: never watered, its unmet use weighs less than a few useful waterings per
+    /// year.</summary>
+    /// <param name="leastMm">The least that is worth giving at a time, gross mm.</param>
+    public bool DoesWithout(double leastMm)
+    {
+        lock (gate)
+        {
+            double[][] never = [.. years.Select(y => new double[y.Steps])];
+            MonthlyDepths none = Outcome(never, new double[Months]);
+            return ShortMm(none.UnmetMm) <= 0 && weight * none.UnmetMm <= FewWaterings * leastMm;
+        }
+    }
 
     private MonthlyDepths Outcome(double[][] watered, double[] depths) => Outcomes(watered, depths, Whole)[0];
 

@@ -20,9 +20,6 @@ internal sealed partial class DepthSearch
     private const int Lanes = 32;
     private const int Rounds = 3;
 
-    /// <summary>So few waterings per year are not worth a run time.</summary>
-    private const int FewWaterings = 3;
-
     private readonly WateringDates dates;
     private readonly RootZone root;
     private readonly ZoneDays[] years;
@@ -60,19 +57,6 @@ internal sealed partial class DepthSearch
 
     /// <summary>Water and weighed unmet use, mm per year.</summary>
     public double CostMm(MonthlyDepths depths) => depths.WaterMm + (weight * depths.UnmetMm);
-
-    /// <summary>Whether rain and soil carry the zone: never watered, its unmet use weighs less than a few useful waterings per
-    /// year.</summary>
-    /// <param name="leastMm">The least that is worth giving at a time, gross mm.</param>
-    public bool DoesWithout(double leastMm)
-    {
-        lock (gate)
-        {
-            double[][] never = [.. years.Select(y => new double[y.Steps])];
-            MonthlyDepths none = Outcome(never, new double[Months]);
-            return ShortMm(none.UnmetMm) <= 0 && weight * none.UnmetMm <= FewWaterings * leastMm;
-        }
-    }
 
     /// <summary>The depths that cost least, each 0 or from the least to the most.</summary>
     public MonthlyDepths Find(WaterDays days, Profile profile, double leastMm, double mostMm)

@@ -39,7 +39,7 @@ internal sealed class RoundsArguments
 
     private Option<string?> End { get; } = new("--end") { Description = "Where they end; the start when not given.", HelpName = "lat,lon" };
 
-    private Option<int> Stop { get; } = Number("--stop-minutes", "Minutes at each stop besides the work.", 5);
+    private Option<int> Stop { get; } = Number("--stop-minutes", "Minutes at each stop on top of the work.", 5);
 
     private Option<double> Speed { get; } = new("--speed") { Description = "Mean speed on the road, km/h.", HelpName = "km/h",
         DefaultValueFactory = _ => TravelTimes.UsualSpeedKmh };
@@ -48,13 +48,13 @@ internal sealed class RoundsArguments
         DefaultValueFactory = _ => TravelTimes.UsualRoadFactor };
 
     private Option<string?> Travel { get; } = new("--travel")
-        { Description = "Your own travel times: a table from,to,minutes. The names: the sites, Start, End.", HelpName = "file" };
+        { Description = "Your own travel times: a table 'from,to,minutes'. The names: the sites, 'Start', 'End'.", HelpName = "file" };
 
     private Option<string?> Promised { get; } = new("--promised")
-        { Description = "Dates that were promised: a table site,date,from,to.", HelpName = "file" };
+        { Description = "Dates that were promised: a table 'site,date,from,to'.", HelpName = "file" };
 
     public Option<string?> Done { get; } = new("--done")
-        { Description = "Visits that were made: a table site,controller,date,percent.", HelpName = "file" };
+        { Description = "Visits that were made: a table 'site,controller,date,percent'.", HelpName = "file" };
 
     /// <summary>Puts them on the command.</summary>
     public void AddTo(Job job)
