@@ -90,7 +90,7 @@ internal static class PlantsReader
         if (kind.Name != PlantKinds.Trees)
         {
             map.Findings.Question(
-                map.Get("canopy")!, "a canopy area for trees only", "These plants use water by the zone's area; this is not used");
+                map.Get("canopy")!, "a canopy area for trees only", "this is not used");
             return 1;
         }
 
@@ -99,8 +99,8 @@ internal static class PlantsReader
         if (share is > LargestCrowns or < 1 / LargestCrowns)
         {
             map.Findings.Question(
-                map.Get("canopy")!, $"the ground under the crowns of all trees of the zone; its area is {map.Context.Show.Area(areaM2)}",
-                "Crowns and the zone's area are far apart; measure both again");
+                map.Get("canopy")!, $"about the zone's area, {map.Context.Show.Area(areaM2)}",
+                "measure both again");
         }
 
         map.Findings.Assume(

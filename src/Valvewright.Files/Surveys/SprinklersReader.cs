@@ -32,7 +32,7 @@ internal static class SprinklersReader
         if (kind != EmissionKind.Drip)
         {
             if (!double.IsNaN(own)) map.Findings
-                .Question(map.Get("wetted part")!, "a wetted part for drip only", "Other sprinklers wet all of the area; this is not used");
+                .Question(map.Get("wetted part")!, "a wetted part for drip only", "this is not used");
             return 1;
         }
 
@@ -40,7 +40,7 @@ internal static class SprinklersReader
         string circle = map.Context.Show.ShortLength(WettedPart.DiameterM(soil));
         double part = double.IsNaN(emitters) ? 1 : WettedPart.Of(emitters, soil, areaM2);
         map.Findings.Assume(
-            path, SiteAmounts.Percent(part), double.IsNaN(emitters) ? (Sentence)"the survey counts no emitters; count them to know it"
+            path, SiteAmounts.Percent(part), double.IsNaN(emitters) ? (Sentence)"no emitters are counted"
                 : (Sentence)$"{SiteAmounts.Number(emitters, 0)} emitters, each a circle of {circle}: rule of thumb for the soil");
         return part;
     }

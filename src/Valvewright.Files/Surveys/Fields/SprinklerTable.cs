@@ -129,7 +129,7 @@ internal static class SprinklerTable
             Examples = ["40 %"], Label = new("Wetted part", "Parte mojada"),
                 LeftOut = new("from emitters and soil", "según emisores y suelo"),
             Help = new(
-                "Share of the area that drip wets a hand's length below the surface; look in a dug hole.",
-                "Parte del área que el goteo moja a un palmo de profundidad; mírela en un hoyo."),
+                "Share of the area that drip wets; dig and look.",
+                "Parte del área que el goteo moja; cave y mire."),
         });
 }
