@@ -133,8 +133,7 @@ public sealed class VisitOfflineTests(Stage stage)
     private static async Task Finish(Visitor visitor)
     {
         await visitor.Page.GetByRole(AriaRole.Button, new() { Name = "Finish", Exact = false }).ClickAsync();
-        await visitor.Page.WaitForURLAsync("**/visits");
-        await visitor.Settle();
+        await visitor.Arrives("**/visits");
     }
 
     private static async Task<JsonElement[]> Visits(HttpClient client, TourSite site) =>

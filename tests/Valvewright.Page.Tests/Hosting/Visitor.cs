@@ -107,6 +107,21 @@ internal sealed class Visitor : IAsyncDisposable
         }
     }
 
+    /// <summary>Waits until the page has gone to an address; where it does not, the failure says what is shown instead.</summary>
+    public async Task Arrives(string address)
+    {
+        try
+        {
+            await Page.WaitForURLAsync(address);
+        }
+        catch (TimeoutException)
+        {
+            Assert.Fail($"{address} does not come. {Page.Url} shows: {await Page.Locator("body").InnerTextAsync()}");
+        }
+
+        await Settle();
+    }
+
     /// <summary>Waits until the page has kept itself on the device.</summary>
     public Task KeepThePage() => Page.EvaluateAsync(
         "async () => { const kept = await navigator.serviceWorker.ready; if (!kept.active) throw new Error('No worker is active.'); }");
