@@ -1,5 +1,6 @@
 using Microsoft.Playwright;
 using NodaTime;
+using NodaTime.Testing;
 using Valvewright.Records;
 using Valvewright.Server.Hosting;
 using Valvewright.Tests.Browsing;
@@ -10,6 +11,9 @@ namespace Valvewright.Bench;
 internal static class PagePictures
 {
     private const int LongestMs = 120_000;
+
+    /// <summary>The day of the pictures: early in the season, four days after a visit.</summary>
+    private static readonly Instant Morning = Instant.FromUtc(2026, 5, 14, 4, 42);
 
     /// <summary>A long page is shown down to here, CSS pixels.</summary>
     private const int LowestPx = 1500;
@@ -39,7 +43,8 @@ internal static class PagePictures
     private static async Task<int> Make(string folder)
     {
         string store = Path.Combine(Directory.CreateTempSubdirectory("valvewright-pictures-").FullName, "sites.db");
-        await using SiteServer server = await SiteServer.StartAsync(new ServerOptions { Store = store, Port = 0, Page = BuiltPage.Folder });
+        await using SiteServer server = await SiteServer.StartAsync(
+            new ServerOptions { Store = store, Port = 0, Page = BuiltPage.Folder }, new FakeClock(Morning));
         using HttpClient client = new() { BaseAddress = server.Address, Timeout = TimeSpan.FromMinutes(5) };
         TourSite site = await Fill(new SiteFiller(client));
         using IPlaywright playwright = await Playwright.CreateAsync();
@@ -54,14 +59,13 @@ internal static class PagePictures
     private static async Task<TourSite> Fill(SiteFiller fill)
     {
         Guid site = await fill.Bring("quarry-hill");
-        Guid plan = (await fill.Do(site, new { kind = "plan", visits = 0, from = "2026-04-01" })).GetProperty("plan").GetGuid();
-        await fill.Do(site, new { kind = "season", plan, visits = 4 });
+        Guid plan = (await fill.Do(site, new { kind = "plan", visits = 4, from = "2026-04-01" })).GetProperty("plan").GetGuid();
         Guid visit = await fill.Keep($"api/sites/{site}/visits/", new VisitValue(
-            "Gate", new LocalDateTime(2026, 6, 2, 9, 40), "A: starts 5:00 12:00; days daily; stations 1=10 2=15",
+            "Gate", new LocalDateTime(2026, 5, 10, 9, 40), "A: starts 5:00 12:00; days daily; stations 1=10 2=15",
                 "A: starts 5:00; days daily; stations 1=10 2=15", 8.7,
             [new CoilReading(1, 24.5), new CoilReading(2, 25.1)], 12.5, "Second start at noon cleared."));
         await fill.Keep($"api/sites/{site}/readings/",
-            new ReadingValue("Gate", new LocalDateTime(2026, 6, 2, 9, 30), "A: starts 5:00 12:00; days daily; stations 1=10 2=15"));
+            new ReadingValue("Gate", new LocalDateTime(2026, 5, 10, 9, 30), "A: starts 5:00 12:00; days daily; stations 1=10 2=15"));
         return new TourSite(site, plan, visit, "Gate");
     }
 
@@ -75,6 +79,7 @@ internal static class PagePictures
         });
         context.SetDefaultTimeout(LongestMs);
         IPage page = await context.NewPageAsync();
+        await page.Clock.SetFixedTimeAsync(Morning.ToDateTimeUtc());
         await page.GotoAsync(new Uri(address, site.At("sites/{site}")).ToString());
         await page.Locator("main h1").First.WaitForAsync();
         foreach ((string name, string path) in pages)

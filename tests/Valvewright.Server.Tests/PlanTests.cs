@@ -75,7 +75,7 @@ public sealed class PlanTests(Running running) : IClassFixture<Running>
         string row = (await running.Get("/api/fleet.csv")).Text.Split("\r\n")
             .Single(l => l.Contains(site.ToString(), StringComparison.Ordinal));
         Assert.StartsWith("'=1+2,Gate,Tank,4,1,", row, StringComparison.Ordinal);
-        Assert.Contains(",2026-04-01,yes,100,,2026-04-01,8.7,12.5,", row, StringComparison.Ordinal);
+        Assert.Contains(",2026-04-01,yes,100,,,2026-04-01,8.7,12.5,", row, StringComparison.Ordinal);
         XDocument sheet = Sheet((await running.Get("/api/fleet.xlsx")).Bytes);
         XElement[] cells = [.. sheet.Descendants().Where(e => e.Name.LocalName == "row")
             .Single(r => r.Value.Contains(site.ToString(), StringComparison.Ordinal)).Elements()];

@@ -54,6 +54,19 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
         return Settings.Programs;
     }
 
+    /// <summary>The date of the first visit on or after a date; null where the plan has no visits.</summary>
+    public LocalDate? NextVisit(LocalDate today) => Visits.Count == 0 ? null
+        : Visits.Select(v => v.Date.InYear(today.Year) is var date && date >= today ? date : v.Date.InYear(today.Year + 1)).Min();
+
+    /// <summary>The date of the latest planned visit that nobody has made; null where none is overdue.</summary>
+    /// <param name="today">The date at the site.</param>
+    /// <param name="from">The plan's first date: no visit before it counts.</param>
+    /// <param name="last">The date of the last visit on record; null where there is none.</param>
+    public LocalDate? OverdueVisit(LocalDate today, LocalDate from, LocalDate? last) => Visits
+        .Select(v => v.Date.InYear(today.Year) is var date && date <= today ? date : v.Date.InYear(today.Year - 1))
+        .Where(d => d >= from).Select(d => (LocalDate?)d).Max() is { } planned
+            && (last is null || last < planned.PlusDays(-Visit.SlackDays)) ? planned : null;
+
     /// <summary>The programs in force on a date.</summary>
     public ListOf<Program> ProgramsOn(LocalDate date) => Spell.Of(this, date, date).Single().SettingsOf(this).Programs;
 
@@ -72,4 +85,8 @@ public sealed record ControllerPlan(string Controller, Settings Settings, ListOf
 /// <param name="Percent">Percent adjust from then on; 0 means off.</param>
 /// <param name="Programs">All programs from then on, where the visit sets other ones; null where they stay as they are.</param>
 public sealed record Visit(
-    AnnualDate Date, int Percent, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ListOf<Program>? Programs = null);
+    AnnualDate Date, int Percent, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ListOf<Program>? Programs = null)
+{
+    /// <summary>A trip so many days ahead of a visit's date still counts as that visit: visits are planned on a grid of weeks.</summary>
+    public const int SlackDays = 7;
+}

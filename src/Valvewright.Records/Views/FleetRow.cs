@@ -13,10 +13,12 @@ namespace Valvewright.Records.Views;
 /// <param name="PlanFitsSurvey">Whether that plan was made for the survey as it stands.</param>
 /// <param name="PercentNow">Percent that the plan has today.</param>
 /// <param name="NextPlannedVisit">Date of the next visit that the plan wants.</param>
+/// <param name="OverdueVisit">Date of the latest planned visit that is not on record.</param>
 /// <param name="LastVisit">Date of the last visit recorded.</param>
 /// <param name="BatteryVolts">Battery when last measured, V.</param>
 /// <param name="MeterM3">Water meter when last read, m3.</param>
 public sealed record FleetRow(
     Guid SiteId, string Site, string? Controller, string? Supply, int? Stations, int? Zones, double? LatitudeDeg, double? LongitudeDeg,
         LocalDate? PlanInForceFrom,
-    bool? PlanFitsSurvey, int? PercentNow, LocalDate? NextPlannedVisit, LocalDate? LastVisit, double? BatteryVolts, double? MeterM3);
+    bool? PlanFitsSurvey, int? PercentNow, LocalDate? NextPlannedVisit, LocalDate? OverdueVisit, LocalDate? LastVisit, double? BatteryVolts,
+        double? MeterM3);

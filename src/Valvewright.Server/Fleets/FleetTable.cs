@@ -16,7 +16,7 @@ internal static class FleetTable
     [
         "site", "controller", "supply", "stations", "zones", "latitude_deg", "longitude_deg", "plan_in_force_from",
             "plan_fits_survey", "percent_now",
-        "next_planned_visit", "last_visit", "battery_v", "meter_m3", "site_id",
+        "next_planned_visit", "overdue_visit", "last_visit", "battery_v", "meter_m3", "site_id",
     ];
 
     /// <summary>A row under the headings: text, numbers (double), dates (LocalDate), or null.</summary>
@@ -24,7 +24,8 @@ internal static class FleetTable
     [
         row.Site, row.Controller, row.Supply, (double?)row.Stations, (double?)row.Zones, row.LatitudeDeg, row.LongitudeDeg,
             row.PlanInForceFrom,
-        row.PlanFitsSurvey is { } fits ? fits ? "yes" : "no" : null, (double?)row.PercentNow, row.NextPlannedVisit, row.LastVisit,
+        row.PlanFitsSurvey is { } fits ? fits ? "yes" : "no" : null, (double?)row.PercentNow, row.NextPlannedVisit, row.OverdueVisit,
+            row.LastVisit,
             row.BatteryVolts, row.MeterM3, row.SiteId.ToString("D"),
     ];
 
@@ -38,7 +39,7 @@ internal static class FleetTable
         {
             // A survey that an older version took and this one does not: it is named, so that no one thinks it lost.
             yield return new FleetRow(
-                kept.Id, kept.Value.Name, null, null, null, null, null, null, null, null, null, null, null, null, null);
+                kept.Id, kept.Value.Name, null, null, null, null, null, null, null, null, null, null, null, null, null, null);
             yield break;
         }
 
@@ -62,14 +63,11 @@ internal static class FleetTable
             kept.Id, site.Name, controller.Name, controller.Supply, controller.Profile.Stations, controller.Zones.Count,
                 site.Place.LatitudeDeg, site.Place.LongitudeDeg,
             own is null ? null : plan!.Value.From, own is null ? null : plan!.Value.Survey == kept.Value.Digest,
-            own is null ? null : Spell.Of(own, today, today).First().Percent, own is null ? null : NextVisit(own, today),
+            own is null ? null : Spell.Of(own, today, today).First().Percent, own?.NextVisit(today),
+            own?.OverdueVisit(today, plan!.Value.From, byTime.LastOrDefault()?.At.Date),
             byTime.LastOrDefault()?.At.Date, byTime.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts,
                 byTime.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3);
     }
-
-    private static LocalDate? NextVisit(ControllerPlan plan, LocalDate today) => plan.Visits.Count == 0
-        ? null
-        : plan.Visits.SelectMany(v => new[] { v.Date.InYear(today.Year), v.Date.InYear(today.Year + 1) }).Where(d => d >= today).Min();
 
     /// <summary>A cell as text.</summary>
     public static string Text(object? cell) => cell switch

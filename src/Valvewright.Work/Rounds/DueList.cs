@@ -77,10 +77,10 @@ public static class DueList
                 continue;
             }
 
-            LocalDate latest = due.Date.PlusDays(SeasonDue.SlackDays);
+            LocalDate latest = due.Date.PlusDays(Visit.SlackDays);
             bool more = due.PercentAfter > due.PercentBefore;
             yield return Item(
-                site, plan.Controller, DueKind.Season, Why(due), due.Date.PlusDays(-SeasonDue.SlackDays), latest,
+                site, plan.Controller, DueKind.Season, Why(due), due.Date.PlusDays(-Visit.SlackDays), latest,
                 due.Litres(site.Site, plan, today),
                 latest < today && more ? DueRisk.High : more || latest < today ? DueRisk.Medium : DueRisk.Low);
         }

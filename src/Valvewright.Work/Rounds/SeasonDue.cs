@@ -12,10 +12,6 @@ namespace Valvewright.Work.Rounds;
 /// <param name="Until">The date before the next visit that changes something.</param>
 internal sealed record SeasonDue(LocalDate Date, int PercentBefore, int PercentAfter, bool ChangesPrograms, LocalDate Until)
 {
-    /// <summary>Days before and after its date on which a visit still counts as that of the season: visits are planned on a grid of
-    /// weeks.</summary>
-    public const int SlackDays = 7;
-
     /// <summary>The visit to make now or next; null where the plan has none that changes something.</summary>
     /// <param name="plan">The controller's plan.</param>
     /// <param name="today">The date.</param>
@@ -25,10 +21,10 @@ internal sealed record SeasonDue(LocalDate Date, int PercentBefore, int PercentA
     {
         SeasonDue[] all = [.. Changes(plan, today)];
         SeasonDue? open = all.LastOrDefault(v => v.Date <= today);
-        bool done = open is null || (last is { } visit ? visit.On >= open.Date.PlusDays(-SlackDays) && IsAsLeft(visit, open)
-            : open.Date.PlusDays(SlackDays) < today);
+        bool done = open is null || (last is { } visit ? visit.On >= open.Date.PlusDays(-Visit.SlackDays) && IsAsLeft(visit, open)
+            : open.Date.PlusDays(Visit.SlackDays) < today);
         SeasonDue? next = all.FirstOrDefault(v => v.Date > today);
-        return !done ? open : next is not null && last is { } early && early.On >= next.Date.PlusDays(-SlackDays) && IsAsLeft(early, next)
+        return !done ? open : next is not null && last is { } early && early.On >= next.Date.PlusDays(-Visit.SlackDays) && IsAsLeft(early, next)
             ? all.FirstOrDefault(v => v.Date > next.Date) : next;
     }
 

@@ -16,7 +16,7 @@ public enum Due
     /// <summary>The battery should be changed.</summary>
     Battery,
 
-    /// <summary>A visit is planned within the next two weeks.</summary>
+    /// <summary>A visit is planned within the next two weeks, or overdue.</summary>
     Visit,
 
     /// <summary>The survey has changed since its plan was made.</summary>
@@ -70,7 +70,7 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
             dues.Add(Due.Battery);
         }
 
-        if (row.NextPlannedVisit is { } next && next <= today.PlusDays(DaysAhead))
+        if (row.OverdueVisit is not null || row.NextPlannedVisit <= today.PlusDays(DaysAhead))
         {
             dues.Add(Due.Visit);
         }
@@ -93,7 +93,7 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
         IOrderedEnumerable<FleetLine> sorted = order switch
         {
             FleetOrder.Controller => lines.OrderBy(l => l.Row.Controller, StringComparer.CurrentCultureIgnoreCase),
-            FleetOrder.NextVisit => lines.OrderBy(l => l.Row.NextPlannedVisit ?? LocalDate.MaxIsoValue),
+            FleetOrder.NextVisit => lines.OrderBy(l => l.Row.OverdueVisit ?? l.Row.NextPlannedVisit ?? LocalDate.MaxIsoValue),
             FleetOrder.LastVisit => lines.OrderBy(l => l.Row.LastVisit ?? LocalDate.MinIsoValue),
             FleetOrder.Battery => lines.OrderBy(l => l.Row.BatteryVolts ?? double.PositiveInfinity),
             _ => lines.OrderBy(l => l.Row.Site, StringComparer.CurrentCultureIgnoreCase),
@@ -121,13 +121,10 @@ public sealed record FleetLine(FleetRow Row, ListOf<Due> Dues)
                 carried.Id, site.Site.Name, controller.Name, controller.Supply, controller.Profile.Stations, controller.Zones.Count,
                     site.Site.Place.LatitudeDeg, site.Site.Place.LongitudeDeg,
                 own is null ? null : latest!.View.From, own is null ? null : latest!.View.FitsSurvey,
-                    own is null ? null : Spell.Of(own, today, today).First().Percent, own is null ? null : NextVisit(own, today),
+                    own is null ? null : Spell.Of(own, today, today).First().Percent, own?.NextVisit(today),
+                    own?.OverdueVisit(today, latest!.View.From, visits.LastOrDefault()?.At.Date),
                 visits.LastOrDefault()?.At.Date, visits.LastOrDefault(v => v.BatteryVolts is not null)?.BatteryVolts,
                     visits.LastOrDefault(v => v.MeterM3 is not null)?.MeterM3);
         }
     }
-
-    private static LocalDate? NextVisit(ControllerPlan plan, LocalDate today) => plan.Visits.Count == 0
-        ? null
-        : plan.Visits.SelectMany(v => new[] { v.Date.InYear(today.Year), v.Date.InYear(today.Year + 1) }).Where(d => d >= today).Min();
 }

@@ -9,7 +9,7 @@ public sealed class FleetLines
 {
     private static readonly LocalDate Today = new(2026, 7, 14);
     private static readonly FleetRow Sound = new(Guid.NewGuid(), "Quarry Hill", "Gate", "Tank", 4, 3, 38.3, 48.8, new LocalDate(2026, 3, 1),
-        true, 80, new LocalDate(2026, 10, 1), new LocalDate(2026, 5, 1), 9.1, null);
+        true, 80, new LocalDate(2026, 10, 1), null, new LocalDate(2026, 5, 1), 9.1, null);
 
     [Fact]
     public void Nothing_is_due_where_all_is_well() => Assert.Empty(FleetLine.Of(Sound, Today).Dues);
@@ -26,6 +26,10 @@ public sealed class FleetLines
         Assert.Equal([Due.Visit], FleetLine.Of(Sound with { NextPlannedVisit = Today.PlusDays(14) }, Today).Dues);
         Assert.Empty(FleetLine.Of(Sound with { NextPlannedVisit = Today.PlusDays(15) }, Today).Dues);
     }
+
+    [Fact]
+    public void A_planned_visit_that_is_not_on_record_is_due() =>
+        Assert.Equal([Due.Visit], FleetLine.Of(Sound with { OverdueVisit = Today.PlusDays(-40) }, Today).Dues);
 
     [Fact]
     public void A_plan_that_is_not_there_or_not_of_this_survey_is_told()
