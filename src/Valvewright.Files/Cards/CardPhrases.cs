@@ -190,13 +190,18 @@ public sealed class CardPhrases(CardContent card, Language language)
 
     /// <summary>What a visit sets beside the percent, with its date; days until the first watering hold for the next time that the visit
     /// is made.</summary>
-    public string Change(VisitChange change)
+    public string Change(VisitChange change) =>
+        $"{DayAndMonth(change.Date)}: {string.Join("; ", ChangedPrograms(change))}. {ChangedCheck(change)}";
+
+    /// <summary>The same program by program.</summary>
+    public IEnumerable<string> ChangedPrograms(VisitChange change)
     {
         LocalDate on = change.Date.InYear(card.From.Year) is var date && date >= card.From ? date : change.Date.InYear(card.From.Year + 1);
-        IEnumerable<string> programs = change.Programs
-            .Select(p => $"{Fill("program", ("letter", p.Letter))}: {string.Join(", ", Parts(p, on))}");
-        return $"{DayAndMonth(change.Date)}: {string.Join("; ", programs)}. {Fill("change.check", ("check", change.Check))}";
+        return change.Programs.Select(p => $"{Fill("program", ("letter", p.Letter))}: {string.Join(", ", Parts(p, on))}");
     }
+
+    /// <summary>The check text that a visit leaves.</summary>
+    public string ChangedCheck(VisitChange change) => Fill("change.check", ("check", change.Check));
 
     private IEnumerable<string> Parts(ProgramChange change, LocalDate on)
     {

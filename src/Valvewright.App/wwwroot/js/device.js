@@ -28,6 +28,18 @@ export const regain = id => {
   if (!at || at === document.body || at === here) (here?.offsetHeight ? here : document.querySelector('#app main h1'))?.focus();
 };
 
+// On a phone each row of a wide table is a list: every cell says the heading that it stands under.
+const label = () => {
+  for (const table of document.querySelectorAll('#app .wide table')) {
+    const heads = [...table.querySelectorAll('thead th')].map(th => th.textContent.replace(/ [↑↓]/, ''));
+    table.classList.toggle('rows', heads.length > 3);
+    for (const row of table.tBodies[0]?.rows ?? []) [...row.cells].forEach((cell, i) => { cell.dataset.label = cell.colSpan > 1 ? '' : heads[i]; });
+  }
+};
+let labeling;
+new MutationObserver(() => { cancelAnimationFrame(labeling); labeling = requestAnimationFrame(label); })
+  .observe(document.getElementById('app'), { childList: true, subtree: true, characterData: true });
+
 export const focus = id => document.getElementById(id)?.focus();
 
 // When nothing else is to be done; at the latest after a while.
