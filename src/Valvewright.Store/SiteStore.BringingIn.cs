@@ -42,6 +42,8 @@ public sealed partial class SiteStore
             }
 
             Replay(context, site, [.. entries.Where(e => outcomes[e.Record] is Outcome.Made)], bytes, stamp);
+            context.SaveChanges();
+            place.CountOn(context);
             return outcomes;
         });
     }

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using Valvewright.Records;
 using Valvewright.Store.Rows;
 
@@ -36,7 +37,7 @@ public sealed partial class SiteStore
         lock (turn)
         {
             using StoreContext context = Context();
-            using var transaction = context.Database.BeginTransaction();
+            using IDbContextTransaction transaction = place.BeginWriting(context);
             List<Outcome> outcomes = [];
             foreach (Change change in changes)
             {

@@ -1,7 +1,6 @@
 using System.Security.Cryptography;
 using System.Text.Json;
-using Microsoft.Data.Sqlite;
-using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using Valvewright.Engine.Values;
 using Valvewright.Store.Files;
 using Valvewright.Records;
@@ -10,12 +9,12 @@ using Valvewright.Store.Rows;
 namespace Valvewright.Store;
 
 /// <summary>
-/// Sites, plans, readings and visits in one file. Every change is an entry of a history that only grows; records and history are
+/// Sites, plans, readings and visits in one file or database. Every change is an entry of a history that only grows; records and history are
 /// written in one transaction, so that neither is ever without the other (docs/store.md).
 /// </summary>
 /// <remarks>
-/// Calls may come from any thread. Those that write take turns: SQLite has one writer, and taking turns here is fairer and quicker
-/// than to be refused there. Calls do not return before what they have written is on the disk.
+/// Calls may come from any thread. Those that write take turns: a store has one writer at a time, and taking turns here is fairer and
+/// quicker than to be refused there. Calls do not return before what they have written is on the disk.
 /// </remarks>
 public sealed partial class SiteStore : IDisposable
 {
@@ -23,87 +22,50 @@ public sealed partial class SiteStore : IDisposable
     public const int LargestBlobBytes = 25_000_000;
 
     private readonly Lock turn = new();
-    private readonly StoreLock held;
-    private readonly DbContextOptions<StoreContext> options;
+    private readonly StorePlace place;
+    private readonly IDisposable? held;
 
-    private SiteStore(string file, StoreLock held)
-    {
-        File = file;
-        this.held = held;
-        options = new DbContextOptionsBuilder<StoreContext>()
-            .UseSqlite(StoreConnection.For(file, pooled: true))
-            .AddInterceptors(new StoreConnection.Settings())
-            .Options;
-    }
-
-    /// <summary>The database file.</summary>
-    public string File { get; }
+    private SiteStore(StorePlace place, IDisposable? held) => (this.place, this.held) = (place, held);
 
     /// <summary>Opens a store; makes it where there is none, and brings an older one up to date.</summary>
-    /// <exception cref="StoreException">It is no store, is newer than this program, or is open elsewhere.</exception>
-    public static SiteStore Open(string file)
+    /// <param name="store">A file, or a PostgreSQL database: see <see cref="StorePlace.Of"/>.</param>
+    /// <exception cref="StoreException">It is no store, is newer than this program, is open elsewhere, or can't be reached.</exception>
+    public static SiteStore Open(string store) => Open(StorePlace.Of(store));
+
+    internal static SiteStore Open(StorePlace place)
     {
-        ArgumentException.ThrowIfNullOrEmpty(file);
-        StoreLock held = StoreLock.Take(file);
+        IDisposable? held = place.Hold();
         try
         {
-            SiteStore store = new(Path.GetFullPath(file), held);
-            store.BringUpToDate();
-            return store;
-        }
-        catch (SqliteException reason)
-        {
-            held.Dispose();
-            throw new StoreException($"{file}: not a store, or damaged ({reason.Message}).", reason);
+            return place.Guarded(() =>
+            {
+                using StoreContext context = place.Context();
+                place.BringUpToDate(context);
+                return new SiteStore(place, held);
+            });
         }
         catch
         {
-            held.Dispose();
+            held?.Dispose();
             throw;
         }
     }
 
-    /// <summary>Lets go of the file.</summary>
+    /// <summary>Lets go of the file or the database.</summary>
     public void Dispose()
     {
-        using (StoreContext context = Context())
-        {
-            SqliteConnection.ClearPool((SqliteConnection)context.Database.GetDbConnection());
-        }
-
-        held.Dispose();
+        place.LetGo();
+        held?.Dispose();
     }
 
-    internal StoreContext Context() => new(options);
-
-    private void BringUpToDate()
-    {
-        using StoreContext context = Context();
-        SqliteConnection connection = (SqliteConnection)context.Database.GetDbConnection();
-        context.Database.OpenConnection();
-        bool isNew = StoreFile.IsEmpty(connection);
-        if (!isNew)
-        {
-            StoreFile.Recognize(connection, File);
-        }
-
-        connection.Scalar("PRAGMA journal_mode=WAL");
-        if (isNew || context.Database.GetPendingMigrations().Any())
-        {
-            // A program that was killed while it migrated leaves its mark behind and would keep every later one waiting. The lock file says
-            // no one else is here.
-            connection.Scalar("DROP TABLE IF EXISTS __EFMigrationsLock");
-            connection.Scalar($"PRAGMA application_id={StoreConnection.ApplicationId}");
-            context.Database.Migrate();
-        }
-    }
+    internal StoreContext Context() => place.Context();
 
     private T Write<T>(Func<StoreContext, T> work)
     {
         lock (turn)
         {
             using StoreContext context = Context();
-            using var transaction = context.Database.BeginTransaction();
+            using IDbContextTransaction transaction = place.BeginWriting(context);
             T result = work(context);
             context.SaveChanges();
             transaction.Commit();

@@ -8,7 +8,7 @@ using Valvewright.Store.Rows;
 namespace Valvewright.Store;
 
 /// <summary>The tables.</summary>
-internal sealed class StoreContext(DbContextOptions<StoreContext> options) : DbContext(options)
+internal class StoreContext(DbContextOptions options) : DbContext(options)
 {
     public DbSet<RecordRow> Records => Set<RecordRow>();
 
@@ -54,7 +54,25 @@ internal sealed class StoreContext(DbContextOptions<StoreContext> options) : DbC
         i => InstantPattern.ExtendedIso.Format(i), t => InstantPattern.ExtendedIso.Parse(t).Value);
 }
 
-/// <summary>Lets <c>dotnet ef migrations add</c> see the model.</summary>
+/// <summary>The same tables in PostgreSQL: a type of its own, because migrations belong to a type of context.</summary>
+internal sealed class PostgresContext(DbContextOptions<PostgresContext> options) : StoreContext(options)
+{
+    protected override void OnModelCreating(ModelBuilder modelBuilder)
+    {
+        base.OnModelCreating(modelBuilder);
+        // PostgreSQL takes a name without quotes for one in small letters.
+        modelBuilder.Entity<RecordRow>().ToTable(t => t.HasCheckConstraint("CK_Records_Version", "\"Version\" >= 1"));
+    }
+}
+
+/// <summary>Lets <c>dotnet ef migrations add</c> see the model in PostgreSQL.</summary>
+internal sealed class PostgresContextAtDesign : IDesignTimeDbContextFactory<PostgresContext>
+{
+    public PostgresContext CreateDbContext(string[] args) => new(
+        new DbContextOptionsBuilder<PostgresContext>().UseNpgsql("Host=design").Options);
+}
+
+/// <summary>Lets <c>dotnet ef migrations add</c> see the model in a file.</summary>
 internal sealed class StoreContextAtDesign : IDesignTimeDbContextFactory<StoreContext>
 {
     public StoreContext CreateDbContext(string[] args) =>

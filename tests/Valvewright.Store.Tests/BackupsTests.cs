@@ -7,7 +7,7 @@ namespace Valvewright.Store.Tests;
 public sealed class BackupsTests : IDisposable
 {
     private static readonly Instant Now = Instant.FromUtc(2026, 5, 1, 12, 0);
-    private readonly Shelf shelf = new();
+    private readonly FileShelf shelf = new();
 
     public void Dispose() => shelf.Dispose();
 
@@ -26,17 +26,17 @@ public sealed class BackupsTests : IDisposable
                     store.Put(site, Ids.New(), Shelf.Visit(), null, Shelf.Ana);
                 }
             });
-            Intact copied = Backups.Make(shelf.File, shelf["copy.db"]);
+            Intact copied = Backups.Make(shelf.Place, shelf["copy.db"]);
             await stop.CancelAsync();
             await writing;
             Assert.True(copied.IsWhole);
             Assert.Equal(1, copied.Sites);
             Assert.Contains("another program",
-                Assert.Throws<StoreException>(() => Backups.PutBack(shelf["copy.db"], shelf.File, Now)).Message, StringComparison.Ordinal);
+                Assert.Throws<StoreException>(() => Backups.PutBack(shelf["copy.db"], shelf.Place, Now)).Message, StringComparison.Ordinal);
             store.Remove<SiteValue>(site, site, 1, Shelf.Ben);
         }
 
-        (Intact whole, string? former) = Backups.PutBack(shelf["copy.db"], shelf.File, Now);
+        (Intact whole, string? former) = Backups.PutBack(shelf["copy.db"], shelf.Place, Now);
         Assert.Equal(1, whole.Sites);
         Assert.Equal(0, Intact.Check(former!).Sites);
         using SiteStore again = shelf.Open();
@@ -51,10 +51,10 @@ public sealed class BackupsTests : IDisposable
         using (SiteStore store = shelf.Open())
         {
             Shelf.Site(store);
-            Backups.Make(shelf.File, shelf["copy.db"]);
+            Backups.Make(shelf.Place, shelf["copy.db"]);
             store.PutSite(late, new SiteValue("Late", "", ""), null, Shelf.Ana);
-            File.Copy(shelf.File, shelf["killed.db"]);
-            File.Copy(shelf.File + "-wal", shelf["killed.db-wal"]);
+            File.Copy(shelf.Place, shelf["killed.db"]);
+            File.Copy(shelf.Place + "-wal", shelf["killed.db-wal"]);
         }
 
         (Intact whole, string? former) = Backups.PutBack(shelf["copy.db"], shelf["killed.db"], Now);
@@ -76,8 +76,8 @@ public sealed class BackupsTests : IDisposable
         }
 
         string copy = shelf["copy.db"];
-        Backups.Make(shelf.File, copy);
-        byte[] before = File.ReadAllBytes(shelf.File), bytes = File.ReadAllBytes(copy);
+        Backups.Make(shelf.Place, copy);
+        byte[] before = File.ReadAllBytes(shelf.Place), bytes = File.ReadAllBytes(copy);
         switch (how)
         {
             case "changed":
@@ -93,8 +93,8 @@ public sealed class BackupsTests : IDisposable
             default: File.Delete(copy); break;
         }
 
-        Assert.Throws<StoreException>(() => Backups.PutBack(copy, shelf.File, Now));
-        Assert.Equal(before, File.ReadAllBytes(shelf.File));
+        Assert.Throws<StoreException>(() => Backups.PutBack(copy, shelf.Place, Now));
+        Assert.Equal(before, File.ReadAllBytes(shelf.Place));
         Assert.DoesNotContain(Directory.GetFiles(shelf.Folder), f => f.Contains(".part", StringComparison.Ordinal));
     }
 
@@ -107,7 +107,7 @@ public sealed class BackupsTests : IDisposable
         }
 
         File.WriteAllText(shelf["there.db"], "mine");
-        Assert.Throws<StoreException>(() => Backups.Make(shelf.File, shelf["there.db"]));
+        Assert.Throws<StoreException>(() => Backups.Make(shelf.Place, shelf["there.db"]));
         Assert.Equal("mine", File.ReadAllText(shelf["there.db"]));
         Assert.Throws<StoreException>(() => Backups.Make(shelf["nowhere.db"], shelf["new.db"]));
     }

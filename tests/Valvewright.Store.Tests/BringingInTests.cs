@@ -1,19 +1,19 @@
-using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Infrastructure;
-using Microsoft.EntityFrameworkCore.Migrations;
 using NodaTime;
 using Valvewright.Records;
 using Valvewright.Store.Files;
 
 namespace Valvewright.Store.Tests;
 
-public sealed class BringingInTests : IDisposable
+/// <summary>Histories that were made elsewhere.</summary>
+public abstract class BringingInTests(Shelf shelf) : IDisposable
 {
     private static readonly byte[] Picture = [0xFF, 0xD8, 0xFF, 1];
 
-    private readonly Shelf shelf = new();
-
-    public void Dispose() => shelf.Dispose();
+    public void Dispose()
+    {
+        shelf.Dispose();
+        GC.SuppressFinalize(this);
+    }
 
     [Fact]
     public void A_history_comes_in_as_it_was_marked_and_what_is_there_stays()
@@ -54,7 +54,7 @@ public sealed class BringingInTests : IDisposable
         Assert.Equal((Outcome.Same, Outcome.NeedsVersion, Outcome.NeedsVersion), (again[site], again[visit], again[photo]));
         Assert.Equal("mended", store.Find<VisitValue>(site, visit)!.Value.Notes);
         Assert.Equal(8, store.History(site, 100).Count);
-        Assert.True(Intact.Check(shelf.File).IsWhole);
+        Assert.True(shelf.Check().IsWhole);
     }
 
     [Fact]
@@ -71,38 +71,12 @@ public sealed class BringingInTests : IDisposable
         store.BringIn(site, [first], none, Shelf.Ben);
         store.Remove<SiteValue>(site, site, 1, Shelf.Ana);
         Assert.Empty(store.BringIn(site, [first, new(2, RecordKind.Visit, Ids.New(), 1, Shelf.Ana, Shelf.Visit(), null)], none, Shelf.Ben));
-        Assert.True(Intact.Check(shelf.File).IsWhole);
-    }
-
-    [Fact]
-    public void A_store_of_the_first_version_is_brought_up_to_date_with_all_that_is_in_it()
-    {
-        Guid site = Ids.New(), plan = Ids.New();
-        using (StoreContext context = new(new DbContextOptionsBuilder<StoreContext>().UseSqlite(StoreConnection.For(shelf.File)).Options))
-        {
-            context.GetService<IMigrator>().Migrate("20261125144305_FirstTables");
-        }
-
-        foreach ((Guid id, string kind, string value) in new[]
-        {
-            (site, "Site", """{"name":"Heron Bank","survey":"site: Heron Bank\n","digest":"d1"}"""),
-            (plan, "Plan", """{"survey":"d1","from":"2026-04-01","plan":"{}","proof":null}"""),
-        })
-        {
-            string row = $"'{id:D}', '{site:D}', '{kind}', 1, '{value}', '2026-04-01T07:30:00Z', 'Ana'".Replace(
-                $"{id:D}", $"{id:D}".ToUpperInvariant(), StringComparison.Ordinal)
-                    .Replace($"{site:D}", $"{site:D}".ToUpperInvariant(), StringComparison.Ordinal);
-            shelf.Meddle(
-                $"INSERT INTO Records (Id, SiteId, Kind, Version, Value, At, By) VALUES ({row}); INSERT INTO History (RecordId, SiteId, Kind, Version, Value, At, By) VALUES ({row});");
-        }
-
-        shelf.Meddle($"PRAGMA application_id={StoreConnection.ApplicationId}");
-        using SiteStore store = shelf.Open();
-        Assert.All(store.History(site, 10), h => Assert.Equal((Shelf.Ana, null), (h.Changed, h.BroughtIn)));
-
-        // What said the same before says the same still: sent again, it is no change.
-        Assert.Equal(Outcome.Same, store.Put(site, plan, new PlanValue("d1", new LocalDate(2026, 4, 1), "{}"), null, Shelf.Ben).Outcome);
-        Assert.Equal(Outcome.Same, store.PutSite(site, new SiteValue("Heron Bank", "site: Heron Bank\n", "d1"), null, Shelf.Ben).Outcome);
-        Assert.True(Intact.Check(shelf.File).IsWhole);
+        Assert.True(shelf.Check().IsWhole);
     }
 }
+
+/// <summary>Into a file.</summary>
+public sealed class BringingInToFileTests() : BringingInTests(new FileShelf());
+
+/// <summary>Into a database.</summary>
+public sealed class BringingInToPostgresTests() : BringingInTests(new PostgresShelf());

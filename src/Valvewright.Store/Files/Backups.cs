@@ -8,22 +8,28 @@ namespace Valvewright.Store.Files;
 public static class Backups
 {
     /// <summary>Copies a store as it stands at one moment; a server may go on writing meanwhile.</summary>
-    /// <param name="store">The store's file.</param>
+    /// <param name="store">The store: a file or a database.</param>
     /// <param name="copy">Where the copy goes; it must not be there yet.</param>
     /// <returns>What the copy holds, looked through.</returns>
     /// <exception cref="StoreException">It can't be done; nothing is left behind.</exception>
     public static Intact Make(string store, string copy)
     {
+        if (StorePlace.Of(copy) is not FilePlace)
+        {
+            throw new StoreException($"A backup is a file. To fill a database: valvewright move --from STORE --to {PostgresAddress.Form}");
+        }
+
         if (File.Exists(copy) || Directory.Exists(copy))
         {
             throw new StoreException($"{copy}: there is something of this name already.");
         }
 
-        Require(store);
-        return Guarded(store, () =>
+        StorePlace place = StorePlace.Of(store);
+        place.Require();
+        return place.Guarded(() =>
         {
             string aside = copy + ".part";
-            Intact whole = CopyWhole(store, aside);
+            Intact whole = CopyWhole(place, aside);
             File.Move(aside, copy);
             return whole;
         });
@@ -37,12 +43,19 @@ public static class Backups
     /// <exception cref="StoreException">The copy is not whole, or it can't be done; the store is as it was.</exception>
     public static (Intact Whole, string? Former) PutBack(string copy, string store, Instant now)
     {
-        Require(copy);
+        StorePlace place = StorePlace.Of(copy);
+        if (place is not FilePlace || StorePlace.Of(store) is not FilePlace)
+        {
+            throw new StoreException(
+                $"Restore puts one file in another's place. To fill an empty database: valvewright move --from {copy} --to {PostgresAddress.Form}");
+        }
+
+        place.Require();
         using StoreLock held = StoreLock.Take(store);
-        return Guarded(copy, () =>
+        return place.Guarded(() =>
         {
             string aside = store + ".part";
-            Intact whole = CopyWhole(copy, aside);
+            Intact whole = CopyWhole(place, aside);
             string? former = SetAside(store, now);
             File.Move(aside, store, overwrite: true);
             return (whole, former);
@@ -50,25 +63,18 @@ public static class Backups
     }
 
     /// <summary>Copies through SQLite, looks the copy through, and sees it onto the disk.</summary>
-    private static Intact CopyWhole(string from, string aside)
+    private static Intact CopyWhole(StorePlace from, string aside)
     {
         Delete(aside);
         try
         {
-            Intact whole;
-            using (SqliteConnection source = StoreConnection.Open(from, SqliteOpenMode.ReadWrite))
-            using (SqliteConnection target = StoreConnection.Open(aside, SqliteOpenMode.ReadWriteCreate))
-            {
-                source.BackupDatabase(target);
-                target.Scalar("PRAGMA journal_mode=DELETE");
-                whole = Intact.Check(target, from);
-            }
-
+            Intact whole = from is FilePlace file ? CopyFile(file, aside) : Moves.Copy(from, new FilePlace(aside));
             if (!whole.IsWhole)
             {
-                throw new StoreException($"{from}: it is not whole: {string.Join(" ", whole.Faults)}");
+                throw new StoreException($"{from.Shown}: it is not whole: {string.Join(" ", whole.Faults)}");
             }
 
+            File.Delete(aside + ".lock");
             using FileStream stream = new(aside, FileMode.Open, FileAccess.ReadWrite);
             stream.Flush(flushToDisk: true);
             return whole;
@@ -78,6 +84,15 @@ public static class Backups
             Delete(aside);
             throw;
         }
+    }
+
+    private static Intact CopyFile(FilePlace from, string aside)
+    {
+        using SqliteConnection source = StoreConnection.Open(from.File, SqliteOpenMode.ReadWrite);
+        using SqliteConnection target = StoreConnection.Open(aside, SqliteOpenMode.ReadWriteCreate);
+        source.BackupDatabase(target);
+        target.Scalar("PRAGMA journal_mode=DELETE");
+        return from.Check(target);
     }
 
     /// <summary>
@@ -102,35 +117,11 @@ public static class Backups
         return former;
     }
 
-    private static void Require(string file)
-    {
-        if (!File.Exists(file))
-        {
-            throw new StoreException($"{file}: file not found.");
-        }
-    }
-
     private static void Delete(string aside)
     {
         foreach (string file in new[] { aside, aside + "-journal", aside + "-wal", aside + "-shm" })
         {
             File.Delete(file);
-        }
-    }
-
-    private static T Guarded<T>(string file, Func<T> work)
-    {
-        try
-        {
-            return work();
-        }
-        catch (SqliteException reason)
-        {
-            throw new StoreException($"{file}: not a store, or damaged ({reason.Message}).", reason);
-        }
-        catch (Exception reason) when (reason is IOException or UnauthorizedAccessException)
-        {
-            throw new StoreException($"{file}: {reason.Message}", reason);
         }
     }
 }

@@ -1,4 +1,4 @@
-using Microsoft.Data.Sqlite;
+using System.Data.Common;
 using Valvewright.Engine.Values;
 
 namespace Valvewright.Store.Files;
@@ -12,63 +12,65 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<strin
 {
     private const int MostFaults = 50;
 
+    /// <summary>Which column refers to which.</summary>
+    private static readonly (string Table, string Column, string Other, string Key)[] References =
+    [
+        ("Records", "SiteId", "Records", "Id"), ("Records", "Blob", "Blobs", "Digest"), ("History", "RecordId", "Records", "Id"),
+        ("History", "SiteId", "Records", "Id"), ("History", "UndoOf", "History", "Number"),
+    ];
+
     /// <summary>Whether nothing is wrong.</summary>
     public bool IsWhole => Faults.Count == 0;
 
     /// <summary>
-    /// Looks through a file: SQLite's own check of every page and index, foreign keys, and the rules of the store: each record says what
-    /// the last entry of its history says, history has every version of a record, and no bytes are missing or changed.
+    /// Looks through a store: a file by SQLite's own check of every page and index, then each by the rules of the store: no row refers to
+    /// one that is not there, each record says what the last entry of its history says, history has every version of a record, and no
+    /// bytes are missing or changed.
     /// </summary>
-    /// <exception cref="StoreException">File not found, or it is no store.</exception>
-    public static Intact Check(string file)
+    /// <param name="store">The file or database.</param>
+    /// <exception cref="StoreException">Not found, can't be reached, or it is no store.</exception>
+    public static Intact Check(string store)
     {
-        if (!File.Exists(file))
-        {
-            throw new StoreException($"{file}: file not found.");
-        }
-
-        try
-        {
-            using SqliteConnection connection = StoreConnection.Open(file, SqliteOpenMode.ReadWrite);
-            return Check(connection, file);
-        }
-        catch (SqliteException reason)
-        {
-            throw new StoreException($"{file}: not a store, or damaged ({reason.Message}).", reason);
-        }
+        StorePlace place = StorePlace.Of(store);
+        place.Require();
+        return place.Check();
     }
 
-    internal static Intact Check(SqliteConnection connection, string file)
+    /// <summary>Holds what a connection sees against the rules.</summary>
+    /// <param name="connection">An open one.</param>
+    /// <param name="found">Faults that were found before.</param>
+    internal static Intact Of(DbConnection connection, IEnumerable<string> found)
     {
-        if (StoreFile.IsEmpty(connection))
+        List<string> faults = [.. found];
+        foreach ((string table, string column, string other, string key) in References)
         {
-            throw new StoreException($"{file}: there is nothing in this file.");
+            faults.AddRange(connection.Column($"""
+                SELECT "{column}" FROM "{table}" t WHERE "{column}" IS NOT NULL
+                AND NOT EXISTS (SELECT 1 FROM "{other}" o WHERE o."{key}" = t."{column}")
+                """).Select(_ => $"A row of {table} refers to one that is not there."));
         }
 
-        StoreFile.Recognize(connection, file);
-        List<string> faults = [.. connection.Column("PRAGMA integrity_check").Where(f => f != "ok")];
-        faults.AddRange(connection.Column("PRAGMA foreign_key_check").Select(t => $"A row of {t} refers to one that is not there."));
         faults.AddRange(connection.Column("""
-            SELECT r.Id FROM Records r LEFT JOIN History h ON h.RecordId = r.Id AND h.Version = r.Version
-            WHERE h.Number IS NULL OR h.Value IS NOT r.Value OR h.SiteId <> r.SiteId OR h.Kind <> r.Kind
+            SELECT r."Id" FROM "Records" r LEFT JOIN "History" h ON h."RecordId" = r."Id" AND h."Version" = r."Version"
+            WHERE h."Number" IS NULL OR h."Value" IS DISTINCT FROM r."Value" OR h."SiteId" <> r."SiteId" OR h."Kind" <> r."Kind"
             """).Select(id => $"Record {id} does not say what its history says."));
         faults.AddRange(connection.Column("""
-            SELECT r.Id FROM Records r WHERE (SELECT count(*) FROM History h WHERE h.RecordId = r.Id) <> r.Version
+            SELECT r."Id" FROM "Records" r WHERE (SELECT count(*) FROM "History" h WHERE h."RecordId" = r."Id") <> r."Version"
             """).Select(id => $"The history of record {id} has not one entry for each version."));
-        faults.AddRange(connection.Column("SELECT Id FROM Records WHERE (Kind IN ('Weather', 'Photo')) <> (Blob IS NOT NULL)")
-            .Select(id => $"Record {id} lacks its bytes."));
+        faults.AddRange(connection.Column("""
+            SELECT "Id" FROM "Records" WHERE ("Kind" IN ('Weather', 'Photo')) <> ("Blob" IS NOT NULL)
+            """).Select(id => $"Record {id} lacks its bytes."));
         faults.AddRange(ChangedBytes(connection));
         long Count(string of) => (long)connection.Scalar($"SELECT count(*) FROM {of}")!;
         return new Intact(
-            Count("Records WHERE Kind = 'Site' AND Value IS NOT NULL"), Count("Records WHERE Value IS NOT NULL"), Count("History"),
-                faults.Take(MostFaults).ToListOf());
+            Count("\"Records\" WHERE \"Kind\" = 'Site' AND \"Value\" IS NOT NULL"), Count("\"Records\" WHERE \"Value\" IS NOT NULL"),
+                Count("\"History\""), faults.Take(MostFaults).ToListOf());
     }
 
-    private static List<string> ChangedBytes(SqliteConnection connection)
+    private static List<string> ChangedBytes(DbConnection connection)
     {
-        using SqliteCommand command = connection.CreateCommand();
-        command.CommandText = "SELECT Digest, Bytes FROM Blobs";
-        using SqliteDataReader reader = command.ExecuteReader();
+        using DbCommand command = connection.Command("SELECT \"Digest\", \"Bytes\" FROM \"Blobs\"");
+        using DbDataReader reader = command.ExecuteReader();
         List<string> faults = [];
         while (reader.Read())
         {

@@ -32,33 +32,6 @@ internal static class StoreConnection
         return connection;
     }
 
-    /// <summary>The first column of the first row.</summary>
-    public static object? Scalar(this SqliteConnection connection, string sql)
-    {
-        using SqliteCommand command = connection.CreateCommand();
-#pragma warning disable CA2100 // Only constants of this room come here.
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        return command.ExecuteScalar();
-    }
-
-    /// <summary>The first column of every row.</summary>
-    public static List<string> Column(this SqliteConnection connection, string sql)
-    {
-        using SqliteCommand command = connection.CreateCommand();
-#pragma warning disable CA2100
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        using SqliteDataReader reader = command.ExecuteReader();
-        List<string> rows = [];
-        while (reader.Read())
-        {
-            rows.Add(reader.GetValue(0)?.ToString() ?? "");
-        }
-
-        return rows;
-    }
-
     /// <summary>Sets what SQLite keeps per connection: every commit reaches the disk before it counts.</summary>
     public sealed class Settings : DbConnectionInterceptor
     {

@@ -27,24 +27,3 @@ internal sealed class StoreLock : IDisposable
 
     public void Dispose() => stream.Dispose();
 }
-
-/// <summary>A store can't be opened, copied or put back; the message says why in a sentence.</summary>
-public sealed class StoreException : Exception
-{
-    /// <summary>Makes one.</summary>
-    public StoreException(string message)
-        : base(message)
-    {
-    }
-
-    /// <summary>Makes one with its cause.</summary>
-    public StoreException(string message, Exception inner)
-        : base(message, inner)
-    {
-    }
-
-    /// <summary>Makes one without a word.</summary>
-    public StoreException()
-    {
-    }
-}
