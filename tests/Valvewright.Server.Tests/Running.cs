@@ -8,19 +8,20 @@ using Valvewright.Server.Hosting;
 using Valvewright.Store.Files;
 using Valvewright.Records;
 using Valvewright.Tests;
+using Valvewright.Tests.Databases;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;
 
 /// <summary>A server on a free port with an empty store.</summary>
-public sealed class Running : IAsyncLifetime
+public class Running : IAsyncLifetime
 {
     private readonly string folder = Directory.CreateTempSubdirectory("valvewright-server-").FullName;
     private SiteServer server = null!;
 
     internal HttpClient Client { get; private set; } = null!;
 
-    internal string Store => Path.Combine(folder, "sites.db");
+    internal virtual string Store => Path.Combine(folder, "sites.db");
 
     public async Task InitializeAsync()
     {
@@ -107,6 +108,12 @@ public sealed class Running : IAsyncLifetime
 
     internal static VisitValue Visit(string notes = "") =>
         new("Gate", new LocalDateTime(2026, 4, 1, 9, 30), "", "A: starts 4:00", 8.7, [new CoilReading(1, 24.5)], 12.5, notes);
+}
+
+/// <summary>A server whose store is a PostgreSQL database.</summary>
+public sealed class RunningOnPostgres : Running
+{
+    internal override string Store { get; } = PostgresCluster.Shared.Database();
 }
 
 /// <summary>What a server answered.</summary>

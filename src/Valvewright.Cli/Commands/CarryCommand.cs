@@ -50,7 +50,7 @@ internal static class CarryCommand
         new WholeFiles(Path.GetDirectoryName(path)!).Add(Path.GetFileName(path), page).Write();
         sheet.Answer(new CarryAnswer(site.Id, path));
         sheet.Say(
-            $"{path}: copy it to the phone and open it there. What is recorded in it comes back as a file: valvewright take FILE --store {Printable.Of(file)}");
+            $"{path}: copy it to the phone and open it there. What is recorded in it comes back as a file: valvewright take FILE --store {Printable.Of(StoreArguments.Shown(file))}");
         return ExitCode.Done;
     }
 

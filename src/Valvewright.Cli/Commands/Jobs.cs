@@ -28,5 +28,6 @@ internal static class Jobs
         BackupCommand.Make(),
         RestoreCommand.Make(),
         VerifyCommand.Make(),
+        MoveCommand.Make(),
     ];
 }

@@ -92,7 +92,7 @@ internal static class ServeCommand
 
         Uri open = IPAddress.IsLoopback(options.Address) ? server.Address : options.Outside(server.Address);
         // Said at once: anyone who started it waits for this line.
-        await Console.Out.WriteLineAsync(sheet.In($"Serving {options.Store} at {server.Address}"));
+        await Console.Out.WriteLineAsync(sheet.In($"Serving {StoreArguments.Shown(options.Store)} at {server.Address}"));
         await Console.Out.WriteLineAsync(sheet.In(
             options.Page is null ? "The page is not built: only the API is served." : (Sentence)$"Open {open} in a browser."));
         if (options.Code is { } code)
@@ -105,7 +105,7 @@ internal static class ServeCommand
 
         await Console.Out.FlushAsync(CancellationToken.None);
         await Task.Delay(Timeout.InfiniteTimeSpan, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
-        sheet.Answer(new ServeAnswer(options.Store, server.Address.ToString()));
+        sheet.Answer(new ServeAnswer(StoreArguments.Shown(options.Store), server.Address.ToString()));
         sheet.Say("Stopped.");
         return ExitCode.Done;
     }

@@ -7,9 +7,15 @@ namespace Valvewright.Cli.Commands;
 /// <summary>What the commands that work on a store share.</summary>
 internal static class StoreArguments
 {
-    /// <summary>The store's file.</summary>
-    public static Option<string> Store() =>
-        new("--store") { Description = "The file that holds the sites.", HelpName = "file", DefaultValueFactory = _ => "valvewright.db" };
+    /// <summary>The store's file or database.</summary>
+    public static Option<string> Store() => new("--store")
+    {
+        Description = "The file that holds the sites, or a PostgreSQL database: postgresql://USER@HOST/DATABASE.", HelpName = "store",
+        DefaultValueFactory = _ => "valvewright.db",
+    };
+
+    /// <summary>A store's name as it may be shown: without a password.</summary>
+    public static string Shown(string store) => StorePlace.Of(store).Shown;
 
     /// <summary>Says what a store holds.</summary>
     public static void Tell(Sheet sheet, Intact whole) =>

@@ -14,9 +14,9 @@ internal static class VerifyCommand
         job.Options.Add(store);
         return job.Does((parse, sheet, _) =>
         {
-            string file = parse.GetValue(store)!;
+            string given = parse.GetValue(store)!, file = StoreArguments.Shown(given);
             sheet.Progress.Step("Checking");
-            Intact intact = Intact.Check(file);
+            Intact intact = Intact.Check(given);
             sheet.Answer(intact);
             StoreArguments.Tell(sheet, intact);
             foreach (string fault in intact.Faults)

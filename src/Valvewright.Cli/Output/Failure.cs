@@ -19,12 +19,15 @@ internal static class Failure
             RefusalException { Refusal: var refusal } =>
                 (refusal is Work.Refusal.WeatherUnusable { IsOfService: true } ? ExitCode.Unavailable : ExitCode.WrongInput,
                     refusal.Problems, ""),
-            StoreException refused => (ExitCode.WrongInput, [], refused.Message),
+            StoreException refused => (DatabaseLoss.Caused(refused.InnerException) ? ExitCode.Unavailable : ExitCode.WrongInput, [],
+                Sentences.Say(refused.What, language)),
             CannotWriteException refused => (ExitCode.CannotWrite, [], refused.Message),
             OperationCanceledException => (ExitCode.Stopped, [], Sentences.Say("Stopped.", language)),
             FileNotFoundException or DirectoryNotFoundException or UnauthorizedAccessException or IOException =>
                 (ExitCode.WrongInput, [], exception.Message),
             HttpRequestException => (ExitCode.Unavailable, [], exception.Message),
+            _ when DatabaseLoss.Caused(exception) => (ExitCode.Unavailable, [],
+                Sentences.Say("The database was lost in the middle. Run the command again when it is back.", language)),
             _ => (ExitCode.Internal, (ListOf<Problem>)[], Internal(exception, language)),
         };
         if (json)
@@ -38,8 +41,10 @@ internal static class Failure
         }
 
         string count = Sentences.Say(problems.Count == 1 ? (Sentence)"1 problem" : (Sentence)$"{problems.Count} problems", language);
-        foreach (string line in Wrap.Lines($"valvewright: "
-            + $"{(problems.Count > 0 ? count + ". " : "")}{closing}{(closing.Length > 0 ? " " : "")}{Sentences.Say("Nothing was written.", language)}", Sheet.Width))
+        // Of a database that was lost while it answered, nobody can say whether the last change was kept.
+        bool isUnsure = exception is not StoreException && DatabaseLoss.Caused(exception);
+        string[] said = [problems.Count > 0 ? $"{count}." : "", closing, isUnsure ? "" : Sentences.Say("Nothing was written.", language)];
+        foreach (string line in Wrap.Lines($"valvewright: {string.Join(' ', said.Where(t => t.Length > 0))}", Sheet.Width))
         {
             error.WriteLine(line);
         }

@@ -25,24 +25,25 @@ internal static class ArchiveWriter
             {
                 Traces = All<TraceValue>(store, site.Id),
             };
-            Add(zip, SurveyName, Encoding.UTF8.GetBytes(site.Value.Survey));
-            Add(zip, ListName, Encoding.UTF8.GetBytes(Json.Write(list)));
+            void Add(string name, byte[] bytes) => ArchiveWriter.Add(zip, now, name, bytes);
+            Add(SurveyName, Encoding.UTF8.GetBytes(site.Value.Survey));
+            Add(ListName, Encoding.UTF8.GetBytes(Json.Write(list)));
             ListOf<HistoryEntry> history = store.History(site.Id, int.MaxValue).Reverse().ToListOf();
-            Add(zip, HistoryName, Encoding.UTF8.GetBytes(Json.Write(Entries(history))));
+            Add(HistoryName, Encoding.UTF8.GetBytes(Json.Write(Entries(history))));
             if (weather is not null)
             {
-                Add(zip, WeatherFolder + weather.Value.Name, store.Blob(weather.Value.Blob)!);
+                Add(WeatherFolder + weather.Value.Name, store.Blob(weather.Value.Blob)!);
             }
 
             foreach (Archived<PhotoValue> photo in list.Photos)
             {
-                Add(zip, PhotoFolder + photo.Id.ToString("D"), store.Blob(photo.Value.Blob)!);
+                Add(PhotoFolder + photo.Id.ToString("D"), store.Blob(photo.Value.Blob)!);
             }
 
             foreach (string digest in Digests(history).Except(list.Photos.Select(p => p.Value.Blob))
                 .Except(weather is null ? [] : [weather.Value.Blob]))
             {
-                Add(zip, EarlierFolder + digest, store.Blob(digest)!);
+                Add(EarlierFolder + digest, store.Blob(digest)!);
             }
         }
 
@@ -70,9 +71,11 @@ internal static class ArchiveWriter
     private static Archived<T> Of<T>(Kept<T> kept)
         where T : class => new(kept.Id, kept.Changed, kept.Value);
 
-    private static void Add(ZipArchive zip, string name, byte[] bytes)
+    private static void Add(ZipArchive zip, Instant now, string name, byte[] bytes)
     {
-        using Stream entry = zip.CreateEntry(name, CompressionLevel.Optimal).Open();
-        entry.Write(bytes);
+        ZipArchiveEntry entry = zip.CreateEntry(name, CompressionLevel.Optimal);
+        entry.LastWriteTime = now.ToDateTimeOffset();
+        using Stream stream = entry.Open();
+        stream.Write(bytes);
     }
 }

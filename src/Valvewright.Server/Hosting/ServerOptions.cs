@@ -8,7 +8,7 @@ public sealed record ServerOptions
     /// <summary>The port that is listened on unless the person says otherwise.</summary>
     public const int UsualPort = 5280;
 
-    /// <summary>The store's file.</summary>
+    /// <summary>The store: a file, or a PostgreSQL database.</summary>
     public required string Store { get; init; }
 
     /// <summary>The address to listen on; this machine alone unless the person says otherwise.</summary>

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
 using Valvewright.Records.Views;
+using Valvewright.Store.Files;
 
 namespace Valvewright.Server.Problems;
 
@@ -39,6 +40,8 @@ internal static class ProblemWriter
             new Refusal(413, "too-large", "What was sent is too large.").Document(),
         BadHttpRequestException bad => new Refusal(bad.StatusCode, "wrong-request", "The request cannot be understood.")
             .With("found", Shown.Of(bad.Message)).Document(),
+        _ when DatabaseLoss.Caused(exception) => new Refusal(StatusCodes.Status503ServiceUnavailable, "store-away",
+            "The database can't be reached. Send it again later: what was stored already is not stored twice.").Document(),
         _ => new Refusal(500, "defect", "This is a defect of the server, not of what was sent. Nothing was stored.").Document(),
     };
 

@@ -68,7 +68,7 @@ public static class Backups
         Delete(aside);
         try
         {
-            Intact whole = from is FilePlace file ? CopyFile(file, aside) : Moves.Copy(from, new FilePlace(aside));
+            Intact whole = from is FilePlace file ? CopyFile(file, aside) : CopyDatabase(from, aside);
             if (!whole.IsWhole)
             {
                 throw new StoreException($"{from.Shown}: it is not whole: {string.Join(" ", whole.Faults)}");
@@ -84,6 +84,14 @@ public static class Backups
             Delete(aside);
             throw;
         }
+    }
+
+    private static Intact CopyDatabase(StorePlace from, string aside)
+    {
+        Intact whole = Moves.Copy(from, new FilePlace(aside));
+        using SqliteConnection target = StoreConnection.Open(aside, SqliteOpenMode.ReadWrite);
+        target.Scalar("PRAGMA journal_mode=DELETE");
+        return whole;
     }
 
     private static Intact CopyFile(FilePlace from, string aside)

@@ -33,6 +33,15 @@ public sealed partial class CommandsAreWorded
         Assert.Equal([], said.Where(s => !IsWorded(s) && !Sample().IsMatch(s)));
     }
 
+    /// <summary>What a store refuses.</summary>
+    [Fact]
+    public void What_a_store_refuses_has_words_in_Spanish()
+    {
+        IReadOnlyCollection<string> said = SaidInSource.Patterns(["src/Valvewright.Store/Files"], StoreRefusal(), _ => false);
+        Assert.Contains("{0}: a store can't be moved to itself.", said);
+        Assert.Equal([], said.Where(s => !IsWorded(s)));
+    }
+
     public static TheoryData<string> Commands() => [.. Jobs.All().Select(j => j.Name)];
 
     [Theory]
@@ -56,6 +65,9 @@ public sealed partial class CommandsAreWorded
 
     [GeneratedRegex(@"new Problem\(|Must\(|Usage\.Add\(|Whole\(|Parts\(|\bMany\(|Sentence")]
     private static partial Regex Refusal();
+
+    [GeneratedRegex(@"new StoreException\(|=> \(Sentence\)")]
+    private static partial Regex StoreRefusal();
 
     /// <summary>Options and jobs describe themselves in English: they are the words to type.</summary>
     [GeneratedRegex(@"\A(?![\s\S]*(Description|Job job|new\(""--|SiteArguments|AcceptOnly))")]

@@ -17,7 +17,7 @@ internal sealed class RoundsArguments
     public Argument<string[]> Sites { get; } = new("sites")
         { Description = "Site files or their folders, or a folder of such folders.", Arity = ArgumentArity.ZeroOrMore };
 
-    public Option<string?> Store { get; } = new("--store") { Description = "Take the sites of a store instead.", HelpName = "file" };
+    public Option<string?> Store { get; } = new("--store") { Description = "Take the sites of a store instead.", HelpName = "store" };
 
     public Option<LocalDate?> Today { get; } = SiteArguments.Date("--today", "The first day; today when not given.");
 

@@ -14,6 +14,7 @@ using Valvewright.Files.Surveys;
 using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Store;
+using Valvewright.Store.Files;
 using Valvewright.Work;
 using Valvewright.Work.Measured;
 using Valvewright.Work.Rounds;
@@ -47,9 +48,10 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
     /// <summary>Sites of a store.</summary>
     public ListOf<GivenSite> OfStore(string file)
     {
-        if (!File.Exists(file))
+        StorePlace place = StorePlace.Of(file);
+        if (!place.Exists())
         {
-            throw new ProblemsException(new Problem(file, 0, 0, "no such file", "a store", null, "there is no store here"));
+            throw new ProblemsException(new Problem(place.Shown, 0, 0, "no such file", "a store", null, "there is no store here"));
         }
 
         using SiteStore store = SiteStore.Open(file);

@@ -201,7 +201,7 @@ internal sealed partial class TraceWork
 
     private static IEnumerable<TraceCase> Kept(string folder)
     {
-        if (File.Exists(folder))
+        if (!Directory.Exists(folder) && Store.Files.StorePlace.Of(folder).Exists())
         {
             using SiteStore store = SiteStore.Open(folder);
             foreach (Records.TraceValue trace in store.Everywhere<Records.TraceValue>().Select(t => t.Value)) yield return trace.Trace;
