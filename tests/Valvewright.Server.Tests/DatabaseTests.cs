@@ -65,23 +65,20 @@ public sealed class DatabaseTests(RunningOnPostgres running) : IClassFixture<Run
         client.BaseAddress = server.Address;
         Guid site = Ids.New();
         Task<HttpResponseMessage> Put() => client.PutAsync($"/api/sites/{site}", Running.Yaml(Writer.Survey("Heron Bank", "x")));
-        for (int i = 0; i < 3; i++)
+        Assert.True((await Put()).IsSuccessStatusCode);
+        cluster.Kill();
+        foreach (HttpResponseMessage answer in new[] { await Put(), await client.GetAsync("/api/sites") })
         {
-            cluster.Kill();
-            foreach (HttpResponseMessage answer in new[] { await Put(), await client.GetAsync("/api/sites") })
-            {
-                string text = await answer.Content.ReadAsStringAsync();
-                new Reply((int)answer.StatusCode, $"{answer.Content.Headers.ContentType}", null, System.Text.Encoding.UTF8.GetBytes(text))
-                    .Problem(503, "store-away");
-            }
-
-            cluster.Start();
-            Assert.True((await Put()).IsSuccessStatusCode);
-            // A restart between two requests is not noticed at all.
-            cluster.Kill();
-            cluster.Start();
-            Assert.True((await client.GetAsync($"/api/sites/{site}")).IsSuccessStatusCode);
+            new Reply((int)answer.StatusCode, $"{answer.Content.Headers.ContentType}", null, await answer.Content.ReadAsByteArrayAsync())
+                .Problem(503, "store-away");
         }
+
+        cluster.Start();
+        Assert.True((await Put()).IsSuccessStatusCode);
+        // A restart between two requests is not noticed at all.
+        cluster.Kill();
+        cluster.Start();
+        Assert.True((await client.GetAsync($"/api/sites/{site}")).IsSuccessStatusCode);
     }
 
     private async Task<(Guid Site, Guid Plan, Guid Visit, Guid Photo)> Fill()

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Net;
 using System.Text.Json;
 using Valvewright.Records;
+using Valvewright.Tests.Databases;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Server.Tests;
@@ -39,12 +40,40 @@ public sealed class StoreCommandTests : IDisposable
         Assert.Equal(HttpStatusCode.NotFound, (await again.Client.GetAsync($"/api/sites/{second}")).StatusCode);
     }
 
+    [Fact]
+    public async Task A_database_is_served_backed_up_verified_and_moved_and_no_password_is_printed()
+    {
+        string database = PostgresCluster.Shared.Database().Replace("valvewright@", "valvewright:s3cret@", StringComparison.Ordinal);
+        string copy = Path.Combine(folder, "copy.db"), moved = Path.Combine(folder, "moved.db");
+        Guid first = Ids.New();
+        List<(int ExitCode, string Output, string Error)> runs = [await Run("verify", "--store", database)];
+        Assert.Equal(65, runs[^1].ExitCode);
+        using (ServerProcess server = await ServerProcess.Start(database))
+        {
+            await Put(server, first);
+            runs.AddRange([await Run("backup", "--store", database, copy), await Run("move", "--from", database, "--to", moved)]);
+            Assert.Equal((0, 65), (runs[^2].ExitCode, runs[^1].ExitCode));
+            Assert.Contains("another program has this store open", runs[^1].Error.ReplaceLineEndings(" "), StringComparison.Ordinal);
+            Assert.False(File.Exists(moved));
+        }
+
+        runs.AddRange([await Run("move", "--from", database, "--to", moved, "--json"), await Run("verify", "--store", moved),
+            await Run("verify", "--store", database), await Run("carry", "Bed", "--store", database, "--language", "es")]);
+        Assert.All(runs[^4..^1], r => Assert.Equal(0, r.ExitCode));
+        runs.AddRange([await Run("move", "--from", copy, "--to", database), await Run("restore", "--store", database, copy)]);
+        Assert.All(runs[^2..], r => Assert.Equal(65, r.ExitCode));
+        Assert.Contains("not empty: 1 sites, 1 changes", runs[^2].Error.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.All(runs, r => Assert.DoesNotContain("s3cret", r.Output + r.Error, StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData("serve", "--port", "99999")]
     [InlineData("serve", "--listen", "nowhere")]
     [InlineData("verify", "--store", "missing.db")]
     [InlineData("backup", "--store", "missing.db", "copy.db")]
     [InlineData("restore", "missing.db")]
+    [InlineData("move", "--from", "missing.db", "--to", "new.db")]
+    [InlineData("verify", "--store", "mysql://ana@host/sites")]
     public async Task What_is_wrong_is_said_and_nothing_is_written(params string[] arguments)
     {
         (int code, _, string error) = await Run(arguments);

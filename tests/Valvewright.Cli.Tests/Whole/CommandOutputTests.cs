@@ -65,6 +65,10 @@ public sealed partial class CommandOutputTests(PlannedDemo demo) : IClassFixture
     [InlineData("verify-wrong", "verify --store missing.db")]
     [InlineData("backup-wrong", "backup --store missing.db copy.db")]
     [InlineData("restore-wrong", "restore missing.db")]
+    [InlineData("move-help", "move --help")]
+    [InlineData("move-wrong", "move --from missing.db --to sites.db")]
+    [InlineData("move-wrong-es", "move --from missing.db --to sites.db --language es")]
+    [InlineData("store-wrong", "verify --store postgresql://ana:secret@/sites?host=/nowhere")]
     [InlineData("no-such-command", "plann demo/quarry-hill")]
     public async Task Others(string name, string line) => Approve(line, await demo.Run(line), name);
 
