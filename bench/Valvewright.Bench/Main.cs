@@ -10,6 +10,7 @@ internal static class EntryPoint
         ["emulator"] = ("a year of a controller, beside the slow twin of the tests", EmulatorBenchmark.Run),
         ["check"] = ("labelled slips named by the check, sound readings blamed", CheckBenchmark.Run),
         ["power-cut"] = ("a server killed with signal 9 while it writes: what is lost", ServingBenchmark.PowerCut),
+        ["database-cut"] = ("PostgreSQL killed while it is written to: what is lost", ServingBenchmark.DatabaseCut),
         ["crowd"] = ("twenty who write at once: what is lost", ServingBenchmark.Crowded),
         ["page"] = ("the page over the wire, and a card opened without a signal, beside an empty page", PageBenchmark.Run),
         ["pictures"] = ("no benchmark: pictures of every page into a folder, for docs/page.md", PagePictures.Run),

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using Valvewright.Tests.Databases;
 using Valvewright.Tests.Serving;
 
 namespace Valvewright.Bench;
@@ -18,6 +19,19 @@ internal static class ServingBenchmark
             $"{outcome.Kills} kills, {outcome.BeforeListening} of them before it listened; {outcome.Kept} changes that it said were kept; {outcome.Faults.Count} lost or not whole; {watch.Elapsed.TotalSeconds:0} s");
         return Tell(outcome.Faults);
     });
+
+    /// <summary>Options: --kills 20 --seed 1.</summary>
+    public static int DatabaseCut(string[] arguments)
+    {
+        Stopwatch watch = Stopwatch.StartNew();
+        DatabaseCutsOutcome outcome = PostgresCuts.Run(
+            Number(arguments, "--kills", 20), Number(arguments, "--seed", 1), step => Console.Error.Write($"\r{step}   "));
+        Console.Error.WriteLine();
+        Console.WriteLine(
+            $"{outcome.Kills} kills; {outcome.Kept} changes kept, {outcome.Faults.Count} lost or not whole; of {outcome.Unanswered} " +
+            $"that got no answer, {outcome.KeptUnanswered} were kept all the same; {watch.Elapsed.TotalSeconds:0} s");
+        return Tell(outcome.Faults);
+    }
 
     /// <summary>Options: --people 20 --seconds 60 --seed 1.</summary>
     public static int Crowded(string[] arguments) => InFolder(async folder =>

@@ -34,7 +34,7 @@ internal static class ExitCode
         (AnswerIsNo, "finished, with a negative result: no plan, failed proof, or problems found"),
         (Usage, "wrong command line"),
         (WrongInput, "an input file is missing or wrong"),
-        (Unavailable, "a weather service did not answer correctly"),
+        (Unavailable, "a weather service or a database did not answer correctly"),
         (Internal, "internal error"),
         (CannotWrite, "the result could not be written"),
         (Stopped, "stopped with Ctrl-C"),

@@ -9,8 +9,8 @@ using Valvewright.Store.Rows;
 namespace Valvewright.Store;
 
 /// <summary>
-/// Sites, plans, readings and visits in one file or database. Every change is an entry of a history that only grows; records and history are
-/// written in one transaction, so that neither is ever without the other (docs/store.md).
+/// Sites, plans, readings and visits in one file or database. Every change is an entry of a history that only grows; records and
+/// history are written in one transaction, so that neither is ever without the other (docs/store.md).
 /// </summary>
 /// <remarks>
 /// Calls may come from any thread. Those that write take turns: a store has one writer at a time, and taking turns here is fairer and

@@ -30,7 +30,8 @@ public sealed class DatabaseTests(RunningOnPostgres running) : IClassFixture<Run
         Assert.Equal(412, (await running.Put($"/api/sites/{site}/visits/{visit}", Running.AsJson(Running.Visit("late")), "\"1\"")).Status);
         EntryView last = Json.Read<ListOf<EntryView>>((await running.Get($"/api/sites/{site}/history")).Text)![0];
         Assert.Equal(200, (await running.Send("POST", $"/api/sites/{site}/history/{last.Number}/undo?by=Cleo")).Status);
-        Assert.Equal("wet", (await running.Get($"/api/sites/{site}/visits/{visit}")).Json.GetProperty("value").GetProperty("notes").GetString());
+        Assert.Equal("wet",
+            (await running.Get($"/api/sites/{site}/visits/{visit}")).Json.GetProperty("value").GetProperty("notes").GetString());
 
         byte[] archive = (await running.Get($"/api/sites/{site}/archive.zip")).Bytes;
         RunningOnPostgres other = new();
@@ -50,9 +51,9 @@ public sealed class DatabaseTests(RunningOnPostgres running) : IClassFixture<Run
         Dictionary<Guid, byte[]> before = Archives(running.Store);
         Assert.NotEmpty(before);
         // The server of this test has its store open and is in this program, which does not stand in its own way.
-        Moves.Make(running.Store, file);
+        StoreMoves.Make(running.Store, file);
         Assert.Equal(before, Archives(file));
-        Moves.Make(file, again);
+        StoreMoves.Make(file, again);
         Assert.Equal(before, Archives(again));
     }
 

@@ -52,7 +52,10 @@ public sealed class SiteStoreInFileTests : SiteStoreTests
     public void A_migration_that_was_killed_keeps_nobody_waiting()
     {
         shelf.Meddle(
-            """CREATE TABLE "__EFMigrationsLock" ("Id" INTEGER NOT NULL PRIMARY KEY, "Timestamp" TEXT NOT NULL); INSERT INTO "__EFMigrationsLock" VALUES (1, '2026-01-01')""");
+            """
+            CREATE TABLE "__EFMigrationsLock" ("Id" INTEGER NOT NULL PRIMARY KEY, "Timestamp" TEXT NOT NULL);
+            INSERT INTO "__EFMigrationsLock" VALUES (1, '2026-01-01')
+            """);
         using SiteStore store = shelf.Open();
         Shelf.Site(store);
     }
@@ -76,7 +79,8 @@ public sealed class SiteStoreInFileTests : SiteStoreTests
                 $"{id:D}", $"{id:D}".ToUpperInvariant(), StringComparison.Ordinal)
                     .Replace($"{site:D}", $"{site:D}".ToUpperInvariant(), StringComparison.Ordinal);
             shelf.Meddle(
-                $"INSERT INTO Records (Id, SiteId, Kind, Version, Value, At, By) VALUES ({row}); INSERT INTO History (RecordId, SiteId, Kind, Version, Value, At, By) VALUES ({row});");
+                $"INSERT INTO Records (Id, SiteId, Kind, Version, Value, At, By) VALUES ({row}); "
+                + $"INSERT INTO History (RecordId, SiteId, Kind, Version, Value, At, By) VALUES ({row});");
         }
 
         shelf.Meddle($"PRAGMA application_id={StoreConnection.ApplicationId}");

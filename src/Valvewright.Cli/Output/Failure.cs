@@ -41,7 +41,7 @@ internal static class Failure
         }
 
         string count = Sentences.Say(problems.Count == 1 ? (Sentence)"1 problem" : (Sentence)$"{problems.Count} problems", language);
-        // Of a database that was lost while it answered, nobody can say whether the last change was kept.
+        // Of a database that was lost while it answered, it is not known whether the last change was kept.
         bool isUnsure = exception is not StoreException && DatabaseLoss.Caused(exception);
         string[] said = [problems.Count > 0 ? $"{count}." : "", closing, isUnsure ? "" : Sentences.Say("Nothing was written.", language)];
         foreach (string line in Wrap.Lines($"valvewright: {string.Join(' ', said.Where(t => t.Length > 0))}", Sheet.Width))

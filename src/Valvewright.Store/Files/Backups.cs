@@ -47,7 +47,7 @@ public static class Backups
         if (place is not FilePlace || StorePlace.Of(store) is not FilePlace)
         {
             throw new StoreException(
-                $"Restore puts one file in another's place. To fill an empty database: valvewright move --from {copy} --to {PostgresAddress.Form}");
+                $"Restore puts one file in another's place. To fill a database: valvewright move --from STORE --to {PostgresAddress.Form}");
         }
 
         place.Require();
@@ -88,7 +88,7 @@ public static class Backups
 
     private static Intact CopyDatabase(StorePlace from, string aside)
     {
-        Intact whole = Moves.Copy(from, new FilePlace(aside));
+        Intact whole = StoreMoves.Copy(from, new FilePlace(aside));
         using SqliteConnection target = StoreConnection.Open(aside, SqliteOpenMode.ReadWrite);
         target.Scalar("PRAGMA journal_mode=DELETE");
         return whole;

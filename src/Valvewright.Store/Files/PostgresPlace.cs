@@ -159,10 +159,11 @@ internal sealed class PostgresPlace : StorePlace
         {
             throw new StoreException(said.SqlState switch
             {
-                PostgresErrorCodes.InvalidCatalogName => (Sentence)$"{Shown}: there is no such database. Create it first: createdb",
+                PostgresErrorCodes.InvalidCatalogName => (Sentence)$"{Shown}: this database does not exist. Create it first: createdb",
                 PostgresErrorCodes.InvalidPassword or PostgresErrorCodes.InvalidAuthorizationSpecification =>
                     (Sentence)$"{Shown}: the database refuses this user or password.",
-                PostgresErrorCodes.InsufficientPrivilege => (Sentence)$"{Shown}: the database does not let this user do that ({said.Message}).",
+                PostgresErrorCodes.InsufficientPrivilege =>
+                    (Sentence)$"{Shown}: the database does not let this user do that ({said.Message}).",
                 { } => (Sentence)$"{Shown}: the database refuses: {said.Message}",
                 null => (Sentence)$"{Shown}: the database can't be reached ({said.InnerException?.Message ?? said.Message}).",
             }, reason);
@@ -191,7 +192,8 @@ internal sealed class PostgresPlace : StorePlace
     /// </summary>
     private sealed class Answering : DbConnectionInterceptor
     {
-        public override InterceptionResult ConnectionOpening(DbConnection connection, ConnectionEventData eventData, InterceptionResult result)
+        public override InterceptionResult ConnectionOpening(
+            DbConnection connection, ConnectionEventData eventData, InterceptionResult result)
         {
             NpgsqlConnection opening = (NpgsqlConnection)connection;
             opening.Open();

@@ -12,9 +12,10 @@ internal sealed class PostgresCluster : IDisposable
     /// <summary>Waits at its input, which the system closes when the tests end.</summary>
     private const string Script = """
         set -e
-        folder=$(mktemp -d /tmp/valvewright-pg-XXXXXX)
+        folder=$(mktemp -d -t valvewright-pg-XXXXXX)
         trap '"$0/pg_ctl" -D "$folder/data" -m immediate stop >/dev/null 2>&1; rm -rf "$folder"' EXIT
-        start() { "$0/pg_ctl" -D "$folder/data" -w -l "$folder/log" -o "-c listen_addresses= -c unix_socket_directories=$folder" start >/dev/null; }
+        heard="-c listen_addresses= -c unix_socket_directories=$folder"
+        start() { "$0/pg_ctl" -D "$folder/data" -w -l "$folder/log" -o "$heard" start >/dev/null; }
         "$0/initdb" -D "$folder/data" -U valvewright -A trust -E UTF8 --locale=C.UTF-8 --no-sync >/dev/null
         start
         echo "$folder"

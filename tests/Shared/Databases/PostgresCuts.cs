@@ -58,7 +58,7 @@ internal static class PostgresCuts
 
             Dictionary<Guid, string> there = one.All<VisitValue>(site).ToDictionary(v => v.Id, v => v.Value.Notes);
             faults.AddRange(kept.Where(k => there.GetValueOrDefault(k.Key) != k.Value).Select(k => $"kill {kill}: {k.Key} is lost"));
-            faults.AddRange(there.Keys.Except(kept.Keys).Select(k => $"kill {kill}: nobody wrote {k}"));
+            faults.AddRange(there.Keys.Except(kept.Keys).Select(k => $"kill {kill}: {k} was not written"));
             faults.AddRange(Intact.Check(place).Faults.Select(f => $"kill {kill}: {f}"));
             tell?.Invoke($"{kill} kills, {kept.Count} changes kept, {unanswered} without an answer, {faults.Count} faults");
         }

@@ -8,7 +8,7 @@ using Valvewright.Store.Files;
 
 namespace Valvewright.Store.Tests;
 
-public sealed class MovesTests : IDisposable
+public sealed class StoreMovesTests : IDisposable
 {
     private readonly FileShelf file = new();
     private readonly PostgresShelf database = new();
@@ -24,11 +24,11 @@ public sealed class MovesTests : IDisposable
     {
         Guid site = Fill(file);
         string before = Everything(file.Place);
-        Intact there = Moves.Make(file.Place, database.Place);
+        Intact there = StoreMoves.Make(file.Place, database.Place);
         Assert.Equal((1, 3, 1108, true), (there.Sites, there.Records, there.Entries, there.IsWhole));
         Assert.Equal(before, Everything(database.Place));
         string back = file["back.db"];
-        Assert.Equal(there, Moves.Make(database.Place, back));
+        Assert.Equal(there, StoreMoves.Make(database.Place, back));
         Assert.Equal(before, Everything(back));
         Assert.Equal(before, Everything(file.Place));
         foreach (string place in new[] { database.Place, back })
@@ -45,7 +45,7 @@ public sealed class MovesTests : IDisposable
     {
         Fill(database);
         using PostgresShelf other = new();
-        Moves.Make(database.Place, other.Place);
+        StoreMoves.Make(database.Place, other.Place);
         Assert.Equal(Everything(database.Place), Everything(other.Place));
     }
 
@@ -78,14 +78,14 @@ public sealed class MovesTests : IDisposable
 
         string before = Everything(database.Place);
         Assert.Contains("not empty: 1 sites, 1 changes",
-            Assert.Throws<StoreException>(() => Moves.Make(file.Place, database.Place)).Message, StringComparison.Ordinal);
+            Assert.Throws<StoreException>(() => StoreMoves.Make(file.Place, database.Place)).Message, StringComparison.Ordinal);
         Assert.Equal(before, Everything(database.Place));
         Assert.Contains("not empty",
-            Assert.Throws<StoreException>(() => Moves.Make(database.Place, file.Place)).Message, StringComparison.Ordinal);
+            Assert.Throws<StoreException>(() => StoreMoves.Make(database.Place, file.Place)).Message, StringComparison.Ordinal);
         Assert.Contains("itself",
-            Assert.Throws<StoreException>(() => Moves.Make(file.Place, file.Folder + "/./sites.db")).Message, StringComparison.Ordinal);
+            Assert.Throws<StoreException>(() => StoreMoves.Make(file.Place, file["./sites.db"])).Message, StringComparison.Ordinal);
         Assert.Contains("file not found",
-            Assert.Throws<StoreException>(() => Moves.Make(file["none.db"], file["new.db"])).Message, StringComparison.Ordinal);
+            Assert.Throws<StoreException>(() => StoreMoves.Make(file["none.db"], file["new.db"])).Message, StringComparison.Ordinal);
         Assert.False(File.Exists(file["new.db"]) || File.Exists(file["none.db"]));
     }
 
@@ -96,7 +96,7 @@ public sealed class MovesTests : IDisposable
         Fill(database);
         database.Meddle("UPDATE \"Records\" SET \"Value\" = '{}' WHERE \"Kind\" = 'Visit'");
         Assert.Contains("does not say what its history says",
-            Assert.Throws<StoreException>(() => Moves.Make(database.Place, file.Place)).Message, StringComparison.Ordinal);
+            Assert.Throws<StoreException>(() => StoreMoves.Make(database.Place, file.Place)).Message, StringComparison.Ordinal);
         Assert.Empty(Directory.GetFiles(file.Folder));
     }
 
@@ -107,7 +107,8 @@ public sealed class MovesTests : IDisposable
         Guid site = Shelf.Site(store, "Łąka ñ 🌵 \u0000"), gone = Shelf.Site(store, "Gone"), visit = Ids.New(), photo = Ids.New();
         byte[] picture = [0xFF, 0xD8, 0, 1, 0x27];
         store.Put(site, visit, Shelf.Visit("first"), null, Shelf.Ana);
-        store.Put(site, photo, new PhotoValue(visit, "image/jpeg", SiteStore.DigestOf(picture), picture.Length), null, Shelf.Ben, picture);
+        PhotoValue value = new(visit, "image/jpeg", SiteStore.DigestOf(picture), picture.Length);
+        store.Put(site, photo, value, null, Shelf.Ben, picture);
         store.Remove<PhotoValue>(site, photo, 1, Shelf.Ben);
         store.PutSite(site, new SiteValue("Heron Bank", "site: Heron Bank\n# 2\n", "d1"), 1,
             new Stamp("Ana", Instant.FromUtc(2026, 4, 1, 7, 30).PlusNanoseconds(1)));

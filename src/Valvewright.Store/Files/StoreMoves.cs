@@ -10,7 +10,7 @@ using Valvewright.Store.Rows;
 namespace Valvewright.Store.Files;
 
 /// <summary>Takes everything from one store to another, in a file or a database.</summary>
-public static class Moves
+public static class StoreMoves
 {
     private const int RowsAtOnce = 500;
 
