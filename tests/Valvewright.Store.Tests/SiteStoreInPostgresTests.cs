@@ -101,7 +101,7 @@ public sealed class SiteStoreInPostgresTests : SiteStoreTests
     public void A_database_that_is_not_there_is_told_in_a_sentence()
     {
         string missing = shelf.Place.Replace("/sites", "/nothing", StringComparison.Ordinal);
-        Assert.Contains("no such database", Assert.Throws<StoreException>(() => SiteStore.Open(missing)).Message, StringComparison.Ordinal);
+        Assert.Contains("does not exist", Assert.Throws<StoreException>(() => SiteStore.Open(missing)).Message, StringComparison.Ordinal);
         Assert.Contains("can't be reached", Assert.Throws<StoreException>(
             () => SiteStore.Open("postgresql://ana:secret@/sites?host=/nowhere")).Message, StringComparison.Ordinal);
         Assert.Contains("no store in this database",
