@@ -42,9 +42,10 @@ internal sealed class PostgresCluster : IDisposable
             ? ["runuser", "-u", "postgres", "--", "bash", "-c", Script, programs] : ["bash", "-c", Script, programs];
         process = Process.Start(new ProcessStartInfo(command[0], command[1..])
         {
-            RedirectStandardInput = true, RedirectStandardOutput = true, WorkingDirectory = "/",
+            RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = "/",
         })!;
-        folder = process.StandardOutput.ReadLine() ?? throw new InvalidOperationException("PostgreSQL did not start; see above.");
+        folder = process.StandardOutput.ReadLine() ?? throw new InvalidOperationException(
+            $"The tests' PostgreSQL did not start: {process.StandardError.ReadToEnd()}");
     }
 
     /// <summary>One that all tests of a program share; none of them kills it.</summary>
