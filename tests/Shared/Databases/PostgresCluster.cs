@@ -13,7 +13,7 @@ internal sealed class PostgresCluster : IDisposable
     private const string Script = """
         set -e
         folder=$(mktemp -d -t valvewright-pg-XXXXXX)
-        trap '"$0/pg_ctl" -D "$folder/data" -m immediate stop >/dev/null 2>&1; rm -rf "$folder"' EXIT
+        trap '"$0/pg_ctl" -D "$folder/data" -m immediate stop >/dev/null 2>&1 || true; rm -rf "$folder"' EXIT
         heard="-c listen_addresses= -c unix_socket_directories=$folder"
         start() { "$0/pg_ctl" -D "$folder/data" -w -l "$folder/log" -o "$heard" start >/dev/null; }
         "$0/initdb" -D "$folder/data" -U valvewright -A trust -E UTF8 --locale=C.UTF-8 --no-sync >/dev/null
