@@ -1,4 +1,5 @@
 using Valvewright.Server.Hosting;
+using Valvewright.Server.People;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
@@ -28,6 +29,11 @@ internal sealed class ArchiveEndpoints(SiteStore store, IClock clock) : IEndpoin
         Stamp stamp = Given.Stamp(by, clock);
         byte[] bytes = await Body.Bytes(http, ArchiveReader.LargestBytes, "application/zip");
         ArchiveContent archive = ArchiveReader.Read(bytes, stamp);
+        if (!OwnSites.Takes(http, archive.Site, mayBeNew: true))
+        {
+            throw IdTaken(archive.Site);
+        }
+
         return Answers.Json(archive.Past is { } past ? WithHistory(archive, past, stamp) : AsTheyStand(archive));
     }
 

@@ -3,6 +3,7 @@ using Valvewright.Records;
 using Valvewright.Records.Views;
 using Valvewright.Server.Fleets.Import;
 using Valvewright.Server.Hosting;
+using Valvewright.Server.People;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
@@ -32,7 +33,8 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
         byte[] bytes = await Body.Bytes(http, LargestBytes, CsvType, WorkbookType);
         Sheet sheet = Body.TypeOf(http.Request) == WorkbookType ? WorkbookSheet.Read(bytes, spoken)
             : CsvSheet.Read(Body.Text(bytes), spoken);
-        (FleetImport import, IReadOnlyList<Change> records) = FleetReading.Of(store, sheet, stamp);
+        (FleetImport import, IReadOnlyList<Change> records) = FleetReading.Of(
+            store, sheet, stamp, site => OwnSites.Sees(http, site));
         if (apply != true)
         {
             return Answers.Json(import);
@@ -51,11 +53,14 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
                 "A site was changed while the table was read. Nothing was stored; send it again.");
     }
 
-    private IResult List() => Answers.Json(FleetTable.Rows(store, clock.GetCurrentInstant()));
+    private IResult List(HttpContext http) => Answers.Json(Rows(http));
 
-    private IResult Csv() => Answers.Text(FleetFiles.Csv(FleetTable.Headings, Table()), "text/csv");
+    private IResult Csv(HttpContext http) => Answers.Text(FleetFiles.Csv(FleetTable.Headings, Table(http)), "text/csv");
 
-    private IResult Xlsx() => Answers.Bytes(FleetFiles.Xlsx("Fleet", FleetTable.Headings, Table()), WorkbookType, "fleet.xlsx");
+    private IResult Xlsx(HttpContext http) => Answers.Bytes(FleetFiles.Xlsx("Fleet", FleetTable.Headings, Table(http)), WorkbookType, "fleet.xlsx");
 
-    private IEnumerable<object?[]> Table() => FleetTable.Rows(store, clock.GetCurrentInstant()).Select(FleetTable.Cells);
+    private IEnumerable<object?[]> Table(HttpContext http) => Rows(http).Select(FleetTable.Cells);
+
+    private ListOf<FleetRow> Rows(HttpContext http) =>
+        FleetTable.Rows(store, clock.GetCurrentInstant(), site => OwnSites.Sees(http, site));
 }

@@ -29,9 +29,9 @@ internal static class FleetTable
             row.BatteryVolts, row.MeterM3, row.SiteId.ToString("D"),
     ];
 
-    /// <summary>The rows.</summary>
-    public static ListOf<FleetRow> Rows(SiteStore store, Instant now) =>
-        store.Sites().SelectMany(kept => RowsOf(store, kept, now)).ToListOf();
+    /// <summary>The rows of sites that the one who asks sees.</summary>
+    public static ListOf<FleetRow> Rows(SiteStore store, Instant now, Func<Guid, bool> sees) =>
+        store.Sites().Where(s => sees(s.Id)).SelectMany(kept => RowsOf(store, kept, now)).ToListOf();
 
     private static IEnumerable<FleetRow> RowsOf(SiteStore store, Kept<SiteValue> kept, Instant now)
     {

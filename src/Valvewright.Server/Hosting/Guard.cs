@@ -44,7 +44,7 @@ internal sealed class Guard(ServerOptions options)
     /// <summary>A person follows a link, of a letter for instance, to the page: it only shows the page, which then asks from its own
     /// origin.</summary>
     private bool IsLinkToPage(HttpRequest request) =>
-        options.Page is not null && HttpMethods.IsGet(request.Method) && request.Headers["Sec-Fetch-Mode"] == "navigate"
+        (options.Page is not null || options.SignIn) && HttpMethods.IsGet(request.Method) && request.Headers["Sec-Fetch-Mode"] == "navigate"
             && request.Headers["Sec-Fetch-Dest"] == "document"
         && PageFolder.IsRoute(request.Path.Value ?? "/");
 

@@ -26,6 +26,21 @@ public sealed record ServerOptions
     /// <summary>The code that a device says once; null: anyone who reaches the server may do everything.</summary>
     public string? Code { get; init; }
 
+    /// <summary>Whether people sign in, each with a role (docs/people.md).</summary>
+    public bool SignIn { get; init; }
+
+    /// <summary>Proxies whose word on a request's origin is believed; those of this machine always are.</summary>
+    public IReadOnlyList<IPAddress> Proxies { get; init; } = [];
+
+    /// <summary>Tries of one address to sign in within a minute.</summary>
+    internal int TriesAMinute { get; init; } = People.PeopleServices.UsualTries;
+
+    /// <summary>Whether other machines reach it and nothing is asked of who comes.</summary>
+    public bool IsOpen => !IPAddress.IsLoopback(Address) && Code is null && !SignIn;
+
+    /// <summary>Whether browsers come over HTTPS: to this server, or to a proxy in front of it.</summary>
+    public bool IsSecure => Certificate is not null || Proxies.Count > 0 || (IPAddress.IsLoopback(Address) && Names.Count > 0);
+
     /// <summary>The address that a browser elsewhere opens, as far as it can be told from here: behind a proxy on this machine the first
     /// name over HTTPS; the first name where all networks are listened on, because theirs is no address to open; else where it
     /// listens.</summary>

@@ -12,6 +12,7 @@ using Valvewright.Server.Archives;
 using Valvewright.Server.Fleets;
 using Valvewright.Server.Jobs;
 using Valvewright.Server.Pages;
+using Valvewright.Server.People;
 using Valvewright.Server.Plans;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Sites;
@@ -33,10 +34,13 @@ public sealed class SiteServer : IAsyncDisposable
     private readonly WebApplication app;
     private readonly SiteStore store;
 
-    private SiteServer(WebApplication app, SiteStore store)
+    private readonly bool isSignIn;
+
+    private SiteServer(WebApplication app, SiteStore store, bool isSignIn)
     {
         this.app = app;
         this.store = store;
+        this.isSignIn = isSignIn;
     }
 
     /// <summary>Where it listens, once started.</summary>
@@ -51,10 +55,16 @@ public sealed class SiteServer : IAsyncDisposable
     public static async Task<SiteServer> StartAsync(ServerOptions options, IClock? clock = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(options);
+        if (options.IsOpen || (options.SignIn && options.Code is not null))
+        {
+            throw new ArgumentException("Where other machines reach a server, it asks for a code or for a sign-in, not both.",
+                nameof(options));
+        }
+
         SiteStore store = SiteStore.Open(options.Store);
         try
         {
-            SiteServer server = new(Build(options, store, clock ?? SystemClock.Instance), store);
+            SiteServer server = new(Build(options, store, clock ?? SystemClock.Instance), store, options.SignIn);
             await server.app.StartAsync(cancel);
             server.Address = new Uri(
                 server.app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
@@ -71,6 +81,11 @@ public sealed class SiteServer : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await app.DisposeAsync();
+        if (isSignIn)
+        {
+            People.PeopleFile.Release(store.File);
+        }
+
         store.Dispose();
     }
 
@@ -114,6 +129,11 @@ public sealed class SiteServer : IAsyncDisposable
             }
         });
         builder.Services.AddOpenApi(Description.Of);
+        if (options.SignIn)
+        {
+            builder.Services.AddPeople(options.Store, options.IsSecure, options.TriesAMinute);
+        }
+
         AddEndpoints(builder.Services);
         // What is packed here is packed for this machine's own browser or a proxy; the answers hold no secret that their size could tell.
         builder.Services.AddResponseCompression(o =>
@@ -124,6 +144,7 @@ public sealed class SiteServer : IAsyncDisposable
         });
         builder.Services.Configure<BrotliCompressionProviderOptions>(o => o.Level = CompressionLevel.Optimal);
         WebApplication app = builder.Build();
+        app.UseForwardedHeaders(PeopleServices.Proxies(options.Proxies));
         app.UseResponseCompression();
         Guard guard = new(options);
         app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = ProblemWriter.Explain });
@@ -131,6 +152,15 @@ public sealed class SiteServer : IAsyncDisposable
         app.UseRouting();
         app.Use(next => http => guard.Pass(http, next));
         app.Use(next => http => shared.Pass(http, next));
+        if (options.SignIn)
+        {
+            Rights rights = app.Services.GetRequiredService<Rights>();
+            app.UseRateLimiter();
+            app.Use(next => http => rights.Pass(http, next));
+            People.Forms.SignInForms.Map(app);
+            People.Forms.AccountForms.Map(app);
+        }
+
         PageServing serving = new(page);
         app.Use(next => http => serving.Pass(http, next));
         app.MapOpenApi(Description.Address);

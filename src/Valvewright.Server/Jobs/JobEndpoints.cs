@@ -7,6 +7,7 @@ using Valvewright.Files.Plans;
 using Valvewright.Records.Jobs;
 using Valvewright.Records;
 using Valvewright.Server.Hosting;
+using Valvewright.Server.People;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
@@ -153,11 +154,11 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         return Answers.Json(board.All().Where(j => j.Site == kept.Id).ToListOf());
     }
 
-    private IResult List() => Answers.Json(board.All());
+    private IResult List(HttpContext http) => Answers.Json(board.All().Where(j => OwnSites.Sees(http, j.Site)).ToListOf());
 
     private async Task<IResult> Get(string job, int? wait, HttpContext http)
     {
-        Guid id = Given.Id(job, "job");
+        Guid id = Own(job, http);
         if (Given.Amount(wait, "wait", 0, LongestWaitSeconds) is { } seconds)
         {
             using CancellationTokenSource gone =
@@ -168,5 +169,9 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
         return Answers.Json(board.Find(id) ?? throw Refusal.NotFound("job"));
     }
 
-    private IResult Stop(string job) => Answers.Json(board.Stop(Given.Id(job, "job")) ?? throw Refusal.NotFound("job"));
+    private IResult Stop(string job, HttpContext http) => Answers.Json(board.Stop(Own(job, http)) ?? throw Refusal.NotFound("job"));
+
+    /// <summary>The id of a job of a site that the one who asks sees.</summary>
+    private Guid Own(string job, HttpContext http) => board.Find(Given.Id(job, "job")) is { } found && OwnSites.Sees(http, found.Site)
+        ? found.Id : throw Refusal.NotFound("job");
 }

@@ -27,7 +27,7 @@ internal sealed class ReadEndpoints(SiteStore store, SharedCode shared, CardEndp
         string key = shared.ReadKey(id) ?? throw new Refusal(StatusCodes.Status409Conflict, "no-code",
             "Without a code everything can be read: there is no link to give.").Expecting("a server that was started with --code");
         return Answers.Text(
-            $"{(SharedCode.IsSecure(http.Request) ? "https" : "http")}://{http.Request.Host}{SharedCode.ReadAddress}/{id}/{key}",
+            $"{http.Request.Scheme}://{http.Request.Host}{SharedCode.ReadAddress}/{id}/{key}",
                 "text/plain");
     }
 

@@ -114,7 +114,7 @@ public sealed class SharedCode(string? code, IClock clock)
         }
 
         http.Response.Cookies.Append(
-            CookieName, key!, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Secure = IsSecure(http.Request),
+            CookieName, key!, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Secure = http.Request.IsHttps,
                 MaxAge = Lasts, Path = "/", IsEssential = true });
         // A page of its own, not a redirect: the first request with the cookie is then made from here, and is not taken for one from
         // elsewhere.
@@ -130,17 +130,11 @@ public sealed class SharedCode(string? code, IClock clock)
     {
         http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; form-action 'self'; frame-ancestors 'none'";
         http.Response.Headers.CacheControl = "no-store";
+        // With no referrer at all, browsers send the form as if it came from nowhere, and the guard refuses it.
+        http.Response.Headers["Referrer-Policy"] = "same-origin";
         http.Response.ContentType = "text/html; charset=utf-8";
         return http.Response.WriteAsync(
             $"<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Valvewright</title><h1>Valvewright</h1>{body}</html>", http.RequestAborted);
-    }
-
-    /// <summary>Whether a request came over HTTPS: to this server, or to a proxy on this machine that says so.</summary>
-    public static bool IsSecure(HttpRequest request)
-    {
-        ArgumentNullException.ThrowIfNull(request);
-        return request.IsHttps || (request.HttpContext.Connection.RemoteIpAddress is { } from && IPAddress.IsLoopback(from)
-            && request.Headers["X-Forwarded-Proto"] == "https");
     }
 
     /// <summary>A code as people key it in: case and blanks do not count.</summary>

@@ -4,7 +4,6 @@ using Valvewright.Files.Cards.Pdf;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Texts;
 using Valvewright.Server.Hosting;
-using Valvewright.Server.Pairing;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
 
@@ -42,7 +41,7 @@ internal sealed class CardEndpoints(SiteStore store, IClock clock, ServerOptions
     /// <summary>Where a telephone opens the page: at the address that this request came to, unless only this machine can.</summary>
     private Uri AddressOf(HttpRequest request)
     {
-        Uri asked = new($"{(SharedCode.IsSecure(request) ? "https" : "http")}://{request.Host}/");
+        Uri asked = new($"{request.Scheme}://{request.Host}/");
         return asked.IsLoopback ? options.Outside(asked) : asked;
     }
 

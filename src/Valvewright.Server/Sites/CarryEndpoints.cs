@@ -5,6 +5,7 @@ using Valvewright.Records;
 using Valvewright.Records.Carrying;
 using Valvewright.Records.Views;
 using Valvewright.Server.Hosting;
+using Valvewright.Server.People;
 using Valvewright.Server.Plans;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
@@ -22,10 +23,10 @@ internal sealed class CarryEndpoints(SiteStore store) : IEndpoints
     private IResult Get(string site, HttpContext http)
     {
         Guid id = Given.Id(site, "site");
-        return Answers.Tagged(http, TagOf(store.Versions(id)), () => Answers.CompactJson(Of(site)));
+        return Answers.Tagged(http, TagOf(store.Versions(id)), () => Answers.CompactJson(Of(site, http)));
     }
 
-    private CarryView Of(string id)
+    private CarryView Of(string id, HttpContext http)
     {
         (Kept<SiteValue> kept, Site site, ListOf<Problem> questions) = SiteReading.Of(store, id);
         (CarriedWeather? weather, ProblemDocument? problem) = Weather(kept.Id, site);
@@ -35,7 +36,7 @@ internal sealed class CarryEndpoints(SiteStore store) : IEndpoints
             store.All<ReadingValue>(kept.Id).Select(ReadingEndpoints.View).ToListOf(), VisitEndpoints.All(store, kept.Id))
         {
             Traces = store.All<TraceValue>(kept.Id).Select(TraceEndpoints.View).ToListOf(),
-            ConfirmedCauses = store.Everywhere<TraceValue>().Select(t => t.Value.Trace.Confirmed).OfType<string>()
+            ConfirmedCauses = store.Everywhere<TraceValue>().Where(t => OwnSites.Sees(http, t.Site)).Select(t => t.Value.Trace.Confirmed).OfType<string>()
                 .Order(StringComparer.Ordinal).ToListOf(),
         };
     }

@@ -3,6 +3,7 @@ using Valvewright.Records.Views;
 using Valvewright.Records;
 using Valvewright.Server.Conflicts;
 using Valvewright.Server.Hosting;
+using Valvewright.Server.People;
 using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Store;
@@ -28,8 +29,8 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
         routes.MapDelete("/api/sites/{site}", Delete).GivesNothing("Removes a site; its history stays and the removal can be undone.");
     }
 
-    private IResult List() =>
-        Answers.Json(store.Sites().Select(s => new SiteLine(s.Id, s.Version, s.Value.Name, s.Value.Digest, s.Changed)).ToListOf());
+    private IResult List(HttpContext http) =>
+        Answers.Json(store.Sites().Where(s => OwnSites.Sees(http, s.Id)).Select(s => new SiteLine(s.Id, s.Version, s.Value.Name, s.Value.Digest, s.Changed)).ToListOf());
 
     private IResult Get(string site, HttpContext http)
     {
@@ -50,7 +51,10 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
         Stamp stamp = Given.Stamp(by, clock);
         (SiteValue value, Site read, ListOf<Problem> questions) = SiteReading
             .Survey(await Body.Text(http, LargestSurveyBytes, SurveyTypes));
-        Kept<SiteValue> kept = Keeping.Settle(store, id, store.PutSite(id, value, expected, stamp), value, expected, http);
+        // Another organization's site: a new one can't be made under its id, and a change finds nothing to change.
+        Answer<SiteValue> answer = OwnSites.Takes(http, id, mayBeNew: expected is null) ? store.PutSite(id, value, expected, stamp)
+            : new Answer<SiteValue>(expected is null ? Outcome.Taken : Outcome.Missing, null);
+        Kept<SiteValue> kept = Keeping.Settle(store, id, answer, value, expected, http);
         return Answers.Json(View(store, kept, read, questions), http.Response.StatusCode);
     }
 

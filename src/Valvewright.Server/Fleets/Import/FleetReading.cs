@@ -26,16 +26,17 @@ internal sealed class FleetReading
     private readonly List<Change> records = [];
     private readonly HashSet<int> changed = [];
 
-    private FleetReading(SiteStore store, Sheet sheet, Stamp stamp)
+    private FleetReading(SiteStore store, Sheet sheet, Stamp stamp, Func<Guid, bool> sees)
     {
         (this.store, this.sheet, this.stamp) = (store, sheet, stamp);
-        known = FleetTable.Rows(store, stamp.At).GroupBy(r => r.SiteId).ToDictionary(g => g.Key, g => g.ToArray());
+        known = FleetTable.Rows(store, stamp.At, sees).GroupBy(r => r.SiteId).ToDictionary(g => g.Key, g => g.ToArray());
     }
 
     /// <summary>What the table says that the store does not, and the changes to records that it comes to.</summary>
-    public static (FleetImport Import, IReadOnlyList<Change> Records) Of(SiteStore store, Sheet sheet, Stamp stamp)
+    public static (FleetImport Import, IReadOnlyList<Change> Records) Of(
+        SiteStore store, Sheet sheet, Stamp stamp, Func<Guid, bool> sees)
     {
-        FleetReading reading = new(store, sheet, stamp);
+        FleetReading reading = new(store, sheet, stamp, sees);
         ListOf<SurveyDraft> drafts = reading.Read();
         ListOf<TextProblem> problems = reading.problems.OrderBy(p => p.Line).ThenBy(p => p.Column).Take(200).ToListOf();
         int untold = drafts.Sum(d => d.Rows.Count) + reading.problems.Select(p => p.Line).Distinct().Count();
