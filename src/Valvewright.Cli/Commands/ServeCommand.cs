@@ -5,6 +5,7 @@ using Valvewright.Cli.Output;
 using Valvewright.Files.Problems;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.Pairing;
+using Valvewright.Server.People;
 
 namespace Valvewright.Cli.Commands;
 
@@ -17,7 +18,7 @@ internal static class ServeCommand
         Option<int> port = new("--port") { Description = "The port to listen on; 0 takes a free one.", HelpName = "number",
             DefaultValueFactory = _ => ServerOptions.UsualPort };
         Option<string> listen = new("--listen")
-            { Description = "The address to listen on. Without --code, anyone who reaches it can read and change everything.",
+            { Description = "The address to listen on. One that other machines reach needs --sign-in or --code.",
                 HelpName = "address", DefaultValueFactory = _ => "127.0.0.1" };
         Option<string[]> names = new("--name") { Description =
             "Another host name that requests may use. May be repeated.", HelpName = "name" };
@@ -32,18 +33,25 @@ internal static class ServeCommand
         Option<string?> code = new("--code")
             { Description = "A code of at least 8 characters that a device must give once before it can read or change anything.",
                 HelpName = "code" };
+        Option<bool> signIn = new("--sign-in")
+            { Description = "People sign in, each with a role. Set up the first owner with: valvewright people add." };
+        Option<string[]> proxies = new("--proxy") { Description =
+            "Address of a web server in front of this one, for HTTPS. One on this machine need not be named. May be repeated.",
+                HelpName = "address" };
         Job job = new("serve", "Serve the sites of a store to this machine until stopped with Ctrl-C.",
             "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080",
-                "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA");
-        foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code })
+                "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA",
+                "valvewright serve --store sites.db --listen 0.0.0.0 --name sites.example.org --certificate site.pem --sign-in");
+        foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code, signIn, proxies })
         {
             job.Options.Add(option);
         }
 
         return job.Does((parse, sheet, cancel) =>
-            Run(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with
+            Run(Guarded(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with
                 { Page = PageOf(parse.GetValue(page)), Certificate = Certificates.Read(parse.GetValue(certificate), parse.GetValue(key)),
-                    Code = CodeOf(parse.GetValue(code)) }, sheet, cancel).GetAwaiter().GetResult());
+                    Code = CodeOf(parse.GetValue(code)), SignIn = parse.GetValue(signIn),
+                        Proxies = ProxiesOf(parse.GetValue(proxies) ?? []) }), sheet, cancel).GetAwaiter().GetResult());
     }
 
     private static ServerOptions OptionsOf(string store, int port, string listen, string[] names)
@@ -58,6 +66,36 @@ internal static class ServeCommand
             : throw new ProblemsException(
                 new Problem("--listen", 0, 0, listen, "an address such as 127.0.0.1 or 0.0.0.0", null,
                     "not an address of a network interface"));
+    }
+
+    private static IPAddress[] ProxiesOf(string[] said) => [.. said.Select(text => IPAddress.TryParse(text, out IPAddress? proxy) ? proxy
+        : throw new ProblemsException(new Problem("--proxy", 0, 0, text, "an address such as 192.0.2.7", null, "not an address")))];
+
+    /// <summary>Refuses what would let anyone in, or let passwords be read on the way.</summary>
+    private static ServerOptions Guarded(ServerOptions options)
+    {
+        if (options.IsOpen)
+        {
+            throw new ProblemsException(new Problem("--listen", 0, 0, options.Address.ToString(),
+                $"--sign-in, after {PeopleCommand.SetUp}; or --code, for the devices of one small office", null,
+                "other machines could read and change everything"));
+        }
+
+        if (options is { SignIn: true, Code: not null })
+        {
+            throw new ProblemsException(
+                new Problem("--code", 0, 0, "--sign-in", "one of the two", null, "people who sign in need no code"));
+        }
+
+        if (options.SignIn && !IPAddress.IsLoopback(options.Address) && !options.IsSecure)
+        {
+            throw new ProblemsException(new Problem("--sign-in", 0, 0, options.Address.ToString(),
+                "--certificate, or --proxy with the address of a web server that speaks HTTPS", null,
+                "passwords would cross the network unprotected"));
+        }
+
+        return !options.SignIn || PeopleOffice.IsSetUp(options.Store) ? options
+            : throw new ProblemsException(new Problem("--sign-in", 0, 0, "", PeopleCommand.SetUp, null, "there is no one to sign in yet"));
     }
 
     private static string? CodeOf(string? said) => said is null || SharedCode.Plain(said).Length >= SharedCode.LeastSigns ? said
@@ -84,12 +122,6 @@ internal static class ServeCommand
     private static async Task<int> Run(ServerOptions options, Sheet sheet, CancellationToken cancel)
     {
         await using SiteServer server = await SiteServer.StartAsync(options, cancel: cancel);
-        if (!IPAddress.IsLoopback(options.Address) && options.Code is null)
-        {
-            await Console.Error.WriteLineAsync("valvewright: " + sheet.In(
-                "Other machines can reach this server, and anyone who reaches it can change everything. Give it a code: --code"));
-        }
-
         Uri open = IPAddress.IsLoopback(options.Address) ? server.Address : options.Outside(server.Address);
         // Said at once: anyone who started it waits for this line.
         await Console.Out.WriteLineAsync(sheet.In($"Serving {StoreArguments.Shown(options.Store)} at {server.Address}"));

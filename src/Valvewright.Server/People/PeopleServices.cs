@@ -8,7 +8,6 @@ using Microsoft.AspNetCore.RateLimiting;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
-using Valvewright.Server.Problems;
 using Valvewright.Store;
 
 namespace Valvewright.Server.People;
@@ -60,7 +59,7 @@ internal static class PeopleServices
                 RequireLowercase = false, RequireUppercase = false, RequireNonAlphanumeric = false,
             };
             o.Lockout = new LockoutOptions { MaxFailedAccessAttempts = MostWrongPasswords, DefaultLockoutTimeSpan = LockedFor };
-        }).AddEntityFrameworkStores<PeopleContext>().AddSignInManager();
+        }).AddUserManager<PersonManager>().AddEntityFrameworkStores<PeopleContext>().AddSignInManager();
         services.AddAntiforgery(o =>
         {
             Set(o.Cookie, isSecure, "valvewright-form");
@@ -71,6 +70,7 @@ internal static class PeopleServices
         });
         services.AddRateLimiter(o =>
         {
+            o.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
             o.AddPolicy(TriesPolicy, http => HttpMethods.IsPost(http.Request.Method)
                 ? Window(AddressOf(http), tries) : RateLimitPartition.GetNoLimiter(""));
             o.GlobalLimiter = PartitionedRateLimiter.Create<HttpContext, string>(http => http.Request.Headers.Authorization.Count > 0
@@ -78,7 +78,7 @@ internal static class PeopleServices
             o.OnRejected = (context, _) =>
             {
                 context.HttpContext.Response.Headers.RetryAfter = "60";
-                throw new Refusal(StatusCodes.Status429TooManyRequests, "too-many-tries", "Too many tries. Wait a minute, then try again.");
+                return ValueTask.CompletedTask;
             };
         });
     }

@@ -80,11 +80,16 @@ internal sealed class Rights(SiteStore store, bool isSecure)
         OwnSites own = new(http.RequestServices.GetRequiredService<PeopleContext>(), store, caller.Organization);
         http.Features.Set(caller);
         http.Features.Set(own);
-        // Another organization's site is looked for under an id that no one has: the answer is that of a missing one, byte for byte.
+        // Another organization's site, and all below it, is looked for under ids that no one has: the answer is that of a missing one,
+        // byte for byte.
         // Where a site may be made, the address itself asks whether the id is free.
         if (http.Request.RouteValues[Site] is string text && Ids.TryRead(text, out Guid site) && !IsSitePut(http) && !own.Has(site))
         {
-            http.Request.RouteValues[Site] = Ids.New().ToString("D");
+            foreach (string place in http.Request.RouteValues.Where(v => v.Value is string id && Ids.TryRead(id, out _))
+                .Select(v => v.Key).ToArray())
+            {
+                http.Request.RouteValues[place] = Ids.New().ToString("D");
+            }
         }
 
         // Who did it is who signed in, whatever the request says.

@@ -8,7 +8,7 @@ using NodaTime;
 namespace Valvewright.Server.People;
 
 /// <summary>Signing in and out, and becoming a member.</summary>
-internal sealed class SigningIn(PeopleContext context, UserManager<Person> people, SignInManager<Person> signIns, IClock clock)
+internal sealed class SigningIn(PeopleContext context, PersonManager people, SignInManager<Person> signIns, IClock clock)
 {
     private static readonly Person NoOne = new();
 

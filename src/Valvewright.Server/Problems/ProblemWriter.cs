@@ -27,6 +27,7 @@ internal static class ProblemWriter
             404 => ("not-found", "There is nothing at this address."),
             405 => ("wrong-method", "This address does not take that method."),
             415 => ("wrong-type", "This address does not take that type of content."),
+            429 => ("too-many-tries", "Too many tries. Wait a minute, then try again."),
             _ => ("refused", "The request is not done."),
         };
         return Write(context.HttpContext, new Refusal(status, kind, detail).Document());

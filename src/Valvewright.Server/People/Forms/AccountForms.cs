@@ -58,7 +58,7 @@ internal static class AccountForms
     {
         Fields fields = await Sent(http);
         return Guid.TryParse(fields["organization"], out Guid organization) && await signing.For(Who(http), organization)
-            ? Back(http, Address) : throw Refusal.NotFound("organization");
+            ? Back(http, Address) : Back(http, Rights.SignInAddress);
     }
 
     private static async Task<IResult> MakeToken(HttpContext http, Register register, string? language)
@@ -103,7 +103,7 @@ internal static class AccountForms
     private static async Task<IResult> SetRole(HttpContext http, Register register, string member, string? language)
     {
         Fields fields = await Sent(http);
-        return Changed(http, register, member, fields.Role() ?? throw Refusal.NotFound("member"));
+        return fields.Role() is { } role ? Changed(http, register, member, role) : Back(http, Address);
     }
 
     private static async Task<IResult> Remove(HttpContext http, Register register, string member, string? language)
@@ -132,7 +132,7 @@ internal static class AccountForms
     {
         Caller caller = Who(http);
         FormTexts texts = FormTexts.Of(http.Request);
-        FormPage page = new FormPage(http, texts).Title(caller.Name).Wrong(trouble).Told(told, secret)
+        FormPage page = new FormPage(http, texts).Title(caller.Name).Alert(trouble).Told(told, secret)
             .Paragraph(texts.Fill("member-of", ("organization", register.NameOf(caller.Organization)),
                 ("role", texts[$"role.{caller.Role}"]), ("may", texts[$"may.{caller.Role}"])))
             .Link("/", texts["to-page"]);

@@ -29,7 +29,7 @@ internal sealed class FormPage(HttpContext http, FormTexts texts)
 
     public FormPage Hint(string text) => Raw($"<p class=\"hint\">{In(text)}</p>");
 
-    public FormPage Wrong(string? text) => text is null ? this : Raw($"<p class=\"wrong\" role=\"alert\">{In(text)}</p>");
+    public FormPage Alert(string? text) => text is null ? this : Raw($"<p class=\"wrong\" role=\"alert\">{In(text)}</p>");
 
     /// <summary>What was done; a secret with it can be copied.</summary>
     public FormPage Told(string? text, string? secret = null) => text is null ? this

@@ -36,7 +36,7 @@ internal static class SignInForms
     private static IResult SignInPage(HttpContext http, string? to, string? trouble, string name, int status)
     {
         FormTexts texts = FormTexts.Of(http.Request);
-        return new FormPage(http, texts).Title(texts["sign-in"]).Wrong(trouble)
+        return new FormPage(http, texts).Title(texts["sign-in"]).Alert(trouble)
             .Form($"{Rights.SignInAddress}?to={Uri.EscapeDataString(Own(to))}", texts["sign-in"], form => form
                 .Field("name", texts["name"], "text", "username", name)
                 .Field("password", texts["password"], "password", "current-password"), isMain: true)
@@ -76,7 +76,7 @@ internal static class SignInForms
         FormTexts texts = FormTexts.Of(http.Request);
         bool isRenewal = invitation.PersonId is not null;
         FormPage page = new FormPage(http, texts).Title(isRenewal ? texts.Fill("renew", ("name", invitation.Name))
-            : texts.Fill("invited", ("organization", register.NameOf(invitation.OrganizationId)))).Wrong(trouble);
+            : texts.Fill("invited", ("organization", register.NameOf(invitation.OrganizationId)))).Alert(trouble);
         if (!isRenewal)
         {
             page.Paragraph(texts.Fill("invited-as", ("by", invitation.By), ("role", texts[$"role.{invitation.Role}"]),
@@ -99,7 +99,7 @@ internal static class SignInForms
     private static IResult NoLink(HttpContext http)
     {
         FormTexts texts = FormTexts.Of(http.Request);
-        return new FormPage(http, texts).Title(texts["sign-in"]).Wrong(texts["no-link"]).Link(Rights.SignInAddress, texts["sign-in"])
+        return new FormPage(http, texts).Title(texts["sign-in"]).Alert(texts["no-link"]).Link(Rights.SignInAddress, texts["sign-in"])
             .Show(StatusCodes.Status404NotFound);
     }
 
