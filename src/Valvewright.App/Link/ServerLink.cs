@@ -12,7 +12,10 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
     /// <summary>Whether the last request reached a server; null before the first.</summary>
     public bool? IsReached { get; private set; }
 
-    /// <summary>Raised when <see cref="IsReached"/> changes.</summary>
+    /// <summary>Whether the server asks who this is: then it counts as no server, and what waits is sent after the sign-in.</summary>
+    public bool IsSignedOut { get; private set; }
+
+    /// <summary>Raised when <see cref="IsReached"/> or <see cref="IsSignedOut"/> changes.</summary>
     public event Action? Changed;
 
     /// <summary>Asks for a value.</summary>
@@ -87,7 +90,8 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
 
         // Something between here and the server may answer in its place: when the server is gone, or before a person has signed in to a
         // network.
-        if ((int)answer.StatusCode is 502 or 504 || !IsServers(answer, bytes, typeof(T)))
+        SignedOut((int)answer.StatusCode == 401);
+        if ((int)answer.StatusCode is 401 or 502 or 504 || !IsServers(answer, bytes, typeof(T)))
         {
             Reached(false);
             return new Reply<T>(default, null, null, true) { IsStranger = (int)answer.StatusCode is not (502 or 504) };
@@ -137,6 +141,15 @@ public sealed class ServerLink(HttpClient http, Preferences preferences)
         : typeof(T) == typeof(string) ? (T)(object)Encoding.UTF8.GetString(bytes)
         : bytes.Length == 0 ? default
         : System.Text.Json.JsonSerializer.Deserialize<T>(bytes, PageJson.Options);
+
+    private void SignedOut(bool so)
+    {
+        if (IsSignedOut != so)
+        {
+            IsSignedOut = so;
+            Changed?.Invoke();
+        }
+    }
 
     private void Reached(bool there)
     {

@@ -24,7 +24,7 @@ self.addEventListener('activate', event => event.waitUntil((async () => {
 let opened = null;
 self.addEventListener('fetch', event => {
   const address = new URL(event.request.url);
-  if (event.request.method !== 'GET' || address.origin !== self.location.origin || address.pathname.startsWith('/api/')) return;
+  if (event.request.method !== 'GET' || address.origin !== self.location.origin || /^\/(api|pair|people|read)\b/.test(address.pathname)) return;
   event.respondWith((async () => {
     const cache = await (opened ??= caches.open(cacheName));
     // By the whole address without its query: told to ignore queries itself, a browser looks through all that is kept, file by file.

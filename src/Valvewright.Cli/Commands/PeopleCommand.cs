@@ -60,6 +60,11 @@ internal static class PeopleCommand
                     "not an address that a browser opens");
             }
 
+            if (done != Add && !PeopleOffice.IsSetUp(parse.GetValue(store)!))
+            {
+                throw Wrong("--store", parse.GetValue(store)!, SetUp, null, "there is no one to sign in yet");
+            }
+
             using PeopleOffice office = PeopleOffice.Open(parse.GetValue(store)!, SystemClock.Instance);
             MemberRole may = Enum.Parse<MemberRole>(parse.GetValue(role)!, ignoreCase: true);
             return done switch

@@ -116,7 +116,9 @@ public sealed class SiteServer : IAsyncDisposable
             builder.WebHost.UseKestrelHttpsConfiguration();
         }
 
-        builder.Logging.AddSimpleConsole().SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None);
+        builder.Logging.AddSimpleConsole().SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None)
+            .AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Error)
+            .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         builder.Services.AddRouting().AddProblemDetails().AddSingleton(store).AddSingleton(clock).AddSingleton<JobBoard>();
         Pairing.SharedCode shared = new(options.Code, clock);
         builder.Services.AddSingleton(options).AddSingleton(shared).AddSingleton<CardEndpoints>();

@@ -100,7 +100,7 @@ internal sealed class Rights(SiteStore store, bool isSecure)
     private static bool IsSitePut(HttpContext http) => HttpMethods.IsPut(http.Request.Method)
         && http.GetEndpoint() is RouteEndpoint { RoutePattern.RawText: "/api/sites/{site}" };
 
-    private static bool IsForm(HttpRequest request) => request.Path.StartsWithSegments("/people", StringComparison.Ordinal);
+    private static bool IsForm(HttpRequest request) => request.Path.StartsWithSegments("/people", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The page's files hold nothing of any site and are open; a person who opens the page is led to sign in first.</summary>
     private static async Task Page(HttpContext http, RequestDelegate next)

@@ -20,6 +20,9 @@ internal enum Fate
     /// <summary>The server is in trouble and keeps nothing.</summary>
     Trouble,
 
+    /// <summary>The sign-in has run out; the server keeps nothing.</summary>
+    SignedOut,
+
     /// <summary>A network's sign-in page answers in its place, with 200.</summary>
     SignInPage,
 
@@ -79,6 +82,7 @@ internal sealed class FakeServer : HttpMessageHandler
         HttpResponseMessage answer = fate switch
         {
             Outbox.Fate.Trouble => Problem(500, "defect", []),
+            Outbox.Fate.SignedOut => Problem(401, "not-signed-in", []),
             Outbox.Fate.SignInPage => Of(200, "<!DOCTYPE html><title>Welcome</title>", "text/html"),
             Outbox.Fate.ForeignJson => Of(200, "{\"signIn\":true}", "application/json"),
             _ => Keep(address, body, request.Headers.TryGetValues("If-Match", out var match)

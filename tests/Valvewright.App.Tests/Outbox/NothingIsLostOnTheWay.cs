@@ -27,6 +27,7 @@ public sealed class NothingIsLostOnTheWay : IDisposable
     [InlineData(Fate.AnswerCut, Halt.Stranger)]
     [InlineData(Fate.SignInPage, Halt.Stranger)]
     [InlineData(Fate.ForeignJson, Halt.Stranger)]
+    [InlineData(Fate.SignedOut, Halt.Stranger)]
     [InlineData(Fate.Trouble, Halt.ServerInTrouble)]
     internal async Task It_stays_whatever_answers_but_the_server_and_is_kept_once_in_the_end(Fate fate, Halt halt)
     {
