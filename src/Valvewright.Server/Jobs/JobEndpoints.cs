@@ -158,8 +158,10 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     private async Task<IResult> Get(string job, int? wait, HttpContext http)
     {
+        Given.Id(job, "job");
+        double? longest = Given.Amount(wait, "wait", 0, LongestWaitSeconds);
         Guid id = Own(job, http);
-        if (Given.Amount(wait, "wait", 0, LongestWaitSeconds) is { } seconds)
+        if (longest is { } seconds)
         {
             using CancellationTokenSource gone =
                 CancellationTokenSource.CreateLinkedTokenSource(http.RequestAborted, server.ApplicationStopping);
