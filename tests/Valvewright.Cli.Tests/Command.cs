@@ -19,15 +19,17 @@ internal static class Command
     }
 
     /// <summary>Runs it until standard error says something, then does what Ctrl-C does.</summary>
-    public static async Task<Outcome> Interrupt(string[] arguments, string whenErrorSays)
+    public static async Task<Outcome> Interrupt(string[] arguments, string whenErrorSays = "", string? whenOutputSays = null)
     {
         using Process process = Process.Start(StartOf(arguments, null))!;
-        Task<string> output = process.StandardOutput.ReadToEndAsync();
-        string error = "";
-        while (await process.StandardError.ReadLineAsync() is { } line)
+        (StreamReader watched, StreamReader other) = whenOutputSays is null ? (process.StandardError, process.StandardOutput)
+            : (process.StandardOutput, process.StandardError);
+        Task<string> rest = other.ReadToEndAsync();
+        string seen = "";
+        while (await watched.ReadLineAsync() is { } line)
         {
-            error += line + "\n";
-            if (line.Contains(whenErrorSays, StringComparison.Ordinal))
+            seen += line + "\n";
+            if (line.Contains(whenOutputSays ?? whenErrorSays, StringComparison.Ordinal))
             {
                 using Process kill = Process.Start("sh", ["-c", $"kill -INT {process.Id}"]);
                 await kill.WaitForExitAsync();
@@ -35,9 +37,10 @@ internal static class Command
             }
         }
 
-        error += await process.StandardError.ReadToEndAsync();
+        seen += await watched.ReadToEndAsync();
         await process.WaitForExitAsync();
-        return new Outcome(process.ExitCode, await output, error);
+        return whenOutputSays is null ? new Outcome(process.ExitCode, await rest, seen)
+            : new Outcome(process.ExitCode, seen, await rest);
     }
 
     /// <remarks>A shell in the background hands on an ignored SIGINT; the command under test must start with the usual one.</remarks>

@@ -169,7 +169,8 @@ public sealed partial class CommandOutputTests
     {
         using Scratch scratch = new();
         Command.Outcome served = await Command.Interrupt(
-            ["serve", "--store", scratch["s.db"], "--port", "0", "--language", "es"], "http://");
+            ["serve", "--store", scratch["s.db"], "--port", "0", "--language", "es"], whenOutputSays: "http://");
+        Assert.Contains("http://127.0.0.1", served.Output, StringComparison.Ordinal);
         Assert.DoesNotMatch(English(), served.Error + served.Output);
     }
 
