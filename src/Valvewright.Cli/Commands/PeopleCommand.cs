@@ -17,6 +17,10 @@ internal static class PeopleCommand
     /// <summary>The command that sets up the first owner.</summary>
     public const string SetUp = "valvewright people add NAME --organization NAME --role owner --store FILE";
 
+    /// <summary>The file of the people, where it is not next to the store.</summary>
+    public static Option<string?> People() => new("--people")
+        { Description = "The file of the people. Default: next to the store's file; a database needs it named.", HelpName = "file" };
+
     public static Job Make()
     {
         Argument<string> deed = new("deed") { Description =
@@ -26,6 +30,7 @@ internal static class PeopleCommand
         Argument<string?> name = new("name") { Description = "The person's name, as records are signed with it.",
             Arity = ArgumentArity.ZeroOrOne };
         Option<string> store = StoreArguments.Store();
+        Option<string?> people = People();
         Option<string?> organization = new("--organization")
             { Description = "The person's organization. With a first owner, a new one is made.", HelpName = "name" };
         Option<string> role = new("--role") { Description = "What the person may do: owner, planner, technician or reader.",
@@ -39,7 +44,7 @@ internal static class PeopleCommand
                 "valvewright people list --store sites.db", "valvewright people remove \"Ana Ruiz\" --store sites.db");
         job.Arguments.Add(deed);
         job.Arguments.Add(name);
-        foreach (Option option in new Option[] { store, organization, role, address })
+        foreach (Option option in new Option[] { store, people, organization, role, address })
         {
             job.Options.Add(option);
         }
@@ -60,12 +65,13 @@ internal static class PeopleCommand
                     "not an address that a browser opens");
             }
 
-            if (done != Add && !PeopleOffice.IsSetUp(parse.GetValue(store)!))
+            string by = parse.GetValue(people) ?? parse.GetValue(store)!;
+            if (done != Add && !PeopleOffice.IsSetUp(by))
             {
-                throw Wrong("--store", parse.GetValue(store)!, SetUp, null, "there is no one to sign in yet");
+                throw Wrong("--store", by, SetUp, null, "there is no one to sign in yet");
             }
 
-            using PeopleOffice office = PeopleOffice.Open(parse.GetValue(store)!, SystemClock.Instance);
+            using PeopleOffice office = PeopleOffice.Open(by, SystemClock.Instance);
             MemberRole may = Enum.Parse<MemberRole>(parse.GetValue(role)!, ignoreCase: true);
             return done switch
             {

@@ -35,6 +35,7 @@ internal static class ServeCommand
                 HelpName = "code" };
         Option<bool> signIn = new("--sign-in")
             { Description = "People sign in, each with a role. Set up the first owner with: valvewright people add." };
+        Option<string?> people = PeopleCommand.People();
         Option<string[]> proxies = new("--proxy") { Description =
             "Address of a web server in front of this one, for HTTPS. One on this machine need not be named. May be repeated.",
                 HelpName = "address" };
@@ -42,7 +43,7 @@ internal static class ServeCommand
             "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080",
                 "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA",
                 "valvewright serve --store sites.db --listen 0.0.0.0 --name sites.example.org --certificate site.pem --sign-in");
-        foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code, signIn, proxies })
+        foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code, signIn, people, proxies })
         {
             job.Options.Add(option);
         }
@@ -50,7 +51,7 @@ internal static class ServeCommand
         return job.Does((parse, sheet, cancel) =>
             Run(Guarded(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with
                 { Page = PageOf(parse.GetValue(page)), Certificate = Certificates.Read(parse.GetValue(certificate), parse.GetValue(key)),
-                    Code = CodeOf(parse.GetValue(code)), SignIn = parse.GetValue(signIn),
+                    Code = CodeOf(parse.GetValue(code)), SignIn = parse.GetValue(signIn), People = parse.GetValue(people),
                         Proxies = ProxiesOf(parse.GetValue(proxies) ?? []) }), sheet, cancel).GetAwaiter().GetResult());
     }
 
@@ -94,7 +95,7 @@ internal static class ServeCommand
                 "passwords would cross the network unprotected"));
         }
 
-        return !options.SignIn || PeopleOffice.IsSetUp(options.Store) ? options
+        return !options.SignIn || PeopleOffice.IsSetUp(options.People ?? options.Store) ? options
             : throw new ProblemsException(new Problem("--sign-in", 0, 0, "", PeopleCommand.SetUp, null, "there is no one to sign in yet"));
     }
 

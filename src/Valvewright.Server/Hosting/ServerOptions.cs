@@ -29,11 +29,17 @@ public sealed record ServerOptions
     /// <summary>Whether people sign in, each with a role (docs/people.md).</summary>
     public bool SignIn { get; init; }
 
+    /// <summary>The file of the people who sign in; next to the store's file where it is not named.</summary>
+    public string? People { get; init; }
+
+    /// <summary>What the file of the people is named after.</summary>
+    internal string PeopleBy => People ?? Store;
+
     /// <summary>Proxies whose word on a request's origin is believed; those of this machine always are.</summary>
     public IReadOnlyList<IPAddress> Proxies { get; init; } = [];
 
     /// <summary>Tries of one address to sign in within a minute.</summary>
-    internal int TriesAMinute { get; init; } = People.PeopleServices.UsualTries;
+    internal int TriesAMinute { get; init; } = Server.People.PeopleServices.UsualTries;
 
     /// <summary>Whether other machines reach it and nothing is asked of who comes.</summary>
     public bool IsOpen => !IPAddress.IsLoopback(Address) && Code is null && !SignIn;

@@ -34,13 +34,13 @@ public sealed class SiteServer : IAsyncDisposable
     private readonly WebApplication app;
     private readonly SiteStore store;
 
-    private readonly bool isSignIn;
+    private readonly string? people;
 
-    private SiteServer(WebApplication app, SiteStore store, bool isSignIn)
+    private SiteServer(WebApplication app, SiteStore store, string? people)
     {
         this.app = app;
         this.store = store;
-        this.isSignIn = isSignIn;
+        this.people = people;
     }
 
     /// <summary>Where it listens, once started.</summary>
@@ -64,7 +64,8 @@ public sealed class SiteServer : IAsyncDisposable
         SiteStore store = SiteStore.Open(options.Store);
         try
         {
-            SiteServer server = new(Build(options, store, clock ?? SystemClock.Instance), store, options.SignIn);
+            SiteServer server = new(Build(options, store, clock ?? SystemClock.Instance), store,
+                options.SignIn ? options.PeopleBy : null);
             await server.app.StartAsync(cancel);
             server.Address = new Uri(
                 server.app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
@@ -81,9 +82,9 @@ public sealed class SiteServer : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await app.DisposeAsync();
-        if (isSignIn)
+        if (people is not null)
         {
-            People.PeopleFile.Release(store.File);
+            People.PeopleFile.Release(people);
         }
 
         store.Dispose();
@@ -133,7 +134,7 @@ public sealed class SiteServer : IAsyncDisposable
         builder.Services.AddOpenApi(Description.Of);
         if (options.SignIn)
         {
-            builder.Services.AddPeople(options.Store, options.IsSecure, options.TriesAMinute);
+            builder.Services.AddPeople(options.PeopleBy, options.IsSecure, options.TriesAMinute);
         }
 
         AddEndpoints(builder.Services);

@@ -15,13 +15,16 @@ internal static class PeopleFile
 
     private const UnixFileMode Own = UnixFileMode.UserRead | UnixFileMode.UserWrite;
 
-    /// <summary>The file of a store's people.</summary>
-    public static string Of(string store) => Path.GetFullPath(store) + ".people";
+    private const string Ending = ".people";
+
+    /// <summary>The file of a store's people, or the one that was named itself.</summary>
+    /// <exception cref="StoreException">The store is a database: nothing is next to it.</exception>
+    public static string Of(string store) => Stem(store) + Ending;
 
     /// <summary>The folder of the keys that sign-ins are sealed with: a restart signs no one out.</summary>
     public static string KeysOf(string store)
     {
-        string folder = Path.GetFullPath(store) + ".keys";
+        string folder = Stem(store) + ".keys";
         if (OperatingSystem.IsWindows())
         {
             Directory.CreateDirectory(folder);
@@ -72,6 +75,10 @@ internal static class PeopleFile
         using PeopleContext context = new(Options(store));
         SqliteConnection.ClearPool((SqliteConnection)context.Database.GetDbConnection());
     }
+
+    private static string Stem(string store) => !StorePlace.Of(store).IsFile
+        ? throw new StoreException("People are kept in a file of their own. With a database, name it: --people sites.people")
+        : store.EndsWith(Ending, StringComparison.Ordinal) ? Path.GetFullPath(store[..^Ending.Length]) : Path.GetFullPath(store);
 
     private static void Make(PeopleContext context, string file)
     {

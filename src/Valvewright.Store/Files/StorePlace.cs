@@ -25,6 +25,9 @@ public abstract partial class StorePlace
     /// <summary>How it is called in messages; never with a password.</summary>
     public abstract string Shown { get; }
 
+    /// <summary>Whether it is a file.</summary>
+    public bool IsFile => this is FilePlace;
+
     /// <summary>Whether there is anything in this place.</summary>
     /// <exception cref="StoreException">The database can't be reached.</exception>
     public abstract bool Exists();
