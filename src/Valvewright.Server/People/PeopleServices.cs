@@ -38,7 +38,8 @@ internal static class PeopleServices
     public static void AddPeople(this IServiceCollection services, string store, bool isSecure, int tries)
     {
         PeopleFile.BringUpToDate(store);
-        services.AddSingleton<TimeProvider, ClockTime>().AddScoped(_ => new PeopleContext(PeopleFile.Options(store)))
+        DbContextOptions<PeopleContext> options = PeopleFile.Options(store);
+        services.AddSingleton<TimeProvider, ClockTime>().AddScoped(_ => new PeopleContext(options))
             .AddScoped<Register>().AddScoped<SigningIn>().AddSingleton(s => new Rights(s.GetRequiredService<SiteStore>(), isSecure));
         services.AddDataProtection().SetApplicationName("Valvewright").PersistKeysToFileSystem(new DirectoryInfo(
             PeopleFile.KeysOf(store)));

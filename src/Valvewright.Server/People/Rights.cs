@@ -29,14 +29,8 @@ internal sealed class Rights(SiteStore store, bool isSecure)
 
         if (!LeastRoles.TryFind(endpoint, http.Request.Method, out MemberRole? least))
         {
-            // The web server's own answers, such as 405, tell nothing of any site.
-            if (endpoint is not RouteEndpoint)
-            {
-                await next(http);
-                return;
-            }
-
-            throw NotAllowed();
+            // The web server's own answers, such as 405, tell nothing of any site; of the API they are for members all the same.
+            least = endpoint is RouteEndpoint ? throw NotAllowed() : IsForm(http.Request) ? null : MemberRole.Reader;
         }
 
         if (isSecure && IsForm(http.Request) && !http.Request.IsHttps)

@@ -240,7 +240,7 @@ public sealed class SignInTests
             .Groups[1].Value;
         Assert.DoesNotContain(token, await ben.Client.GetStringAsync("/people/account"), StringComparison.Ordinal);
         Assert.Equal((200, 401, 401), (await Bearer(office, token), await Bearer(office, token + "x"), await Bearer(office, "")));
-        Assert.Equal(403, await Bearer(office, token, "/people/account"));
+        Assert.Equal((403, 403), (await Bearer(office, token, "/people/account"), await Bearer(office, token, "/PEOPLE/Account")));
 
         // The maker's role counts: taken away, it is taken away from the token.
         Guid site = Records.Ids.New(), parks = office.Register(r => r.Organization("Parks", false)!.Id);
@@ -271,6 +271,33 @@ public sealed class SignInTests
         Assert.Equal((401, 200), (await ana.Status("/api/sites"), await after.Status("/api/sites")));
         Assert.Equal(HttpStatusCode.SeeOther, (await ana.SignIn("Ana", next)).StatusCode);
         Assert.Single(office.Register(r => r.Members(null)));
+    }
+
+    /// <summary>A browser is led to sign in and comes back; a program is told in a problem document, which the page keeps its records
+    /// by.</summary>
+    [Fact]
+    public async Task Who_has_not_signed_in_is_led_to_it()
+    {
+        await using Office office = await Office.Open();
+        using Office.Browser ana = await office.Member("Parks", "Ana", MemberRole.Owner), stranger = office.Stranger();
+        foreach (Office.Browser browser in new[] { stranger, ana })
+        {
+            browser.Client.DefaultRequestHeaders.Accept.ParseAdd("text/html");
+        }
+
+        foreach ((string asked, string led) in new[] { ("/", "%2F"), ("/sites/1/at?controller=Gate", "%2Fsites%2F1%2Fat%3Fcontroller%3DGate"),
+            ("/people/account", "%2Fpeople%2Faccount") })
+        {
+            using HttpResponseMessage answer = await stranger.Client.GetAsync(asked);
+            Assert.Equal((HttpStatusCode.SeeOther, $"/people/sign-in?to={led}"),
+                (answer.StatusCode, answer.Headers.Location!.OriginalString));
+        }
+
+        Assert.Equal((200, 200), (await ana.Status("/"), await ana.Status("/people/account")));
+        using HttpResponseMessage refused = await stranger.Client.PutAsync($"/api/sites/{Records.Ids.New()}", Running.AsJson("{}"));
+        Assert.Equal((HttpStatusCode.Unauthorized, "application/problem+json"),
+            (refused.StatusCode, refused.Content.Headers.ContentType!.MediaType));
+        Assert.Contains("/problems/not-signed-in", await refused.Content.ReadAsStringAsync(), StringComparison.Ordinal);
     }
 
     [Theory]
