@@ -57,7 +57,8 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
 
     private IResult Csv(HttpContext http) => Answers.Text(FleetFiles.Csv(FleetTable.Headings, Table(http)), "text/csv");
 
-    private IResult Xlsx(HttpContext http) => Answers.Bytes(FleetFiles.Xlsx("Fleet", FleetTable.Headings, Table(http)), WorkbookType, "fleet.xlsx");
+    private IResult Xlsx(HttpContext http) =>
+        Answers.Bytes(FleetFiles.Xlsx("Fleet", FleetTable.Headings, Table(http)), WorkbookType, "fleet.xlsx");
 
     private IEnumerable<object?[]> Table(HttpContext http) => Rows(http).Select(FleetTable.Cells);
 

@@ -2,7 +2,8 @@ using System.Collections.Frozen;
 
 namespace Valvewright.Server.People;
 
-/// <summary>Who may do what: the least role for every address (docs/people.md). An address that is not here is refused to everyone.</summary>
+/// <summary>Who may do what: the least role for every address (docs/people.md). An address that is not here is refused to
+/// everyone.</summary>
 internal static class LeastRoles
 {
     private static readonly FrozenDictionary<string, MemberRole?> Table = Rows().ToFrozenDictionary(StringComparer.Ordinal);

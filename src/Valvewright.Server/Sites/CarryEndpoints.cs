@@ -36,7 +36,8 @@ internal sealed class CarryEndpoints(SiteStore store) : IEndpoints
             store.All<ReadingValue>(kept.Id).Select(ReadingEndpoints.View).ToListOf(), VisitEndpoints.All(store, kept.Id))
         {
             Traces = store.All<TraceValue>(kept.Id).Select(TraceEndpoints.View).ToListOf(),
-            ConfirmedCauses = store.Everywhere<TraceValue>().Where(t => OwnSites.Sees(http, t.Site)).Select(t => t.Value.Trace.Confirmed).OfType<string>()
+            ConfirmedCauses = store.Everywhere<TraceValue>().Where(t => OwnSites.Sees(http, t.Site))
+                .Select(t => t.Value.Trace.Confirmed).OfType<string>()
                 .Order(StringComparer.Ordinal).ToListOf(),
         };
     }

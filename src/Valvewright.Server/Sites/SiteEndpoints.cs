@@ -30,7 +30,8 @@ internal sealed class SiteEndpoints(SiteStore store, IClock clock) : IEndpoints
     }
 
     private IResult List(HttpContext http) =>
-        Answers.Json(store.Sites().Where(s => OwnSites.Sees(http, s.Id)).Select(s => new SiteLine(s.Id, s.Version, s.Value.Name, s.Value.Digest, s.Changed)).ToListOf());
+        Answers.Json(store.Sites().Where(s => OwnSites.Sees(http, s.Id))
+            .Select(s => new SiteLine(s.Id, s.Version, s.Value.Name, s.Value.Digest, s.Changed)).ToListOf());
 
     private IResult Get(string site, HttpContext http)
     {

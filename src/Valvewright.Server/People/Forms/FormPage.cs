@@ -64,7 +64,8 @@ internal sealed class FormPage(HttpContext http, FormTexts texts)
     /// <summary>A field with its label; the browser fills it in by what it is for.</summary>
     public FormPage Field(string name, string label, string type, string fill, string value = "") => Raw(
         $"<label for=\"{name}\">{In(label)}</label><input id=\"{name}\" name=\"{name}\" type=\"{type}\" autocomplete=\"{fill}\" required"
-        + $" maxlength=\"{Fields.Longest}\"{(type == "number" ? $" min=\"1\" max=\"{Register.MostTokenDays}\"" : "")} value=\"{In(value)}\">");
+        + $" maxlength=\"{Fields.Longest}\""
+        + $"{(type == "number" ? $" min=\"1\" max=\"{Register.MostTokenDays}\"" : "")} value=\"{In(value)}\">");
 
     /// <summary>A choice of roles up to one.</summary>
     public FormPage Roles(string id, string label, MemberRole most, MemberRole chosen, bool isSpoken = false)
