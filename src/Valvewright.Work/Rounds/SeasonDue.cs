@@ -24,7 +24,8 @@ internal sealed record SeasonDue(LocalDate Date, int PercentBefore, int PercentA
         bool done = open is null || (last is { } visit ? visit.On >= open.Date.PlusDays(-Visit.SlackDays) && IsAsLeft(visit, open)
             : open.Date.PlusDays(Visit.SlackDays) < today);
         SeasonDue? next = all.FirstOrDefault(v => v.Date > today);
-        return !done ? open : next is not null && last is { } early && early.On >= next.Date.PlusDays(-Visit.SlackDays) && IsAsLeft(early, next)
+        return !done ? open
+            : next is not null && last is { } early && early.On >= next.Date.PlusDays(-Visit.SlackDays) && IsAsLeft(early, next)
             ? all.FirstOrDefault(v => v.Date > next.Date) : next;
     }
 

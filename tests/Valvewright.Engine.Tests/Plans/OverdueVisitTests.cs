@@ -17,7 +17,8 @@ public sealed class OverdueVisitTests
     [InlineData("2026-04-09", "2026-04-09")]
     [InlineData("2026-04-10", "2026-09-10")]
     [InlineData("2026-11-28", "2027-04-09")]
-    public void The_next_visit_may_be_in_the_next_year(string today, string next) => Assert.Equal(Date(next), Plan.NextVisit(Date(today)!.Value));
+    public void The_next_visit_may_be_in_the_next_year(string today, string next) =>
+        Assert.Equal(Date(next), Plan.NextVisit(Date(today)!.Value));
 
     [Theory]
     [InlineData("2026-04-08", null, null)]
