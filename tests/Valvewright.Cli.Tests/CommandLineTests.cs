@@ -1,8 +1,11 @@
+using System.CommandLine.Parsing;
+using System.Text.RegularExpressions;
 using Valvewright.Cli.Commands;
+using Valvewright.Tests;
 
 namespace Valvewright.Cli.Tests;
 
-public class CommandLineTests
+public partial class CommandLineTests
 {
     [Fact]
     public async Task WithoutACommandItShowsHelp()
@@ -46,6 +49,26 @@ public class CommandLineTests
             Assert.EndsWith(".", job.Description, StringComparison.Ordinal);
             Assert.All(job.Options, o => Assert.False(string.IsNullOrEmpty(o.Description), o.Name));
         });
+
+    /// <summary>What a machine starts by itself, and what the page on running it says to type.</summary>
+    [Theory]
+    [InlineData("install/valvewright.service", 1)]
+    [InlineData("install/valvewright-backup.service", 1)]
+    [InlineData("docs/running.md", 3)]
+    public void CommandsOfAnInstalledServerAreUnderstood(string file, int count)
+    {
+        string text = File.ReadAllText(Path.Combine(Checkout.Root, file)).Replace("\\\n", "", StringComparison.Ordinal);
+        string[] lines = [.. Installed().Matches(text).Select(m => m.Groups[1].Value)];
+        Assert.Equal(count, lines.Length);
+        Assert.All(lines, line =>
+        {
+            string[] words = [.. CommandLineParser.SplitCommandLine(line)];
+            Assert.Empty(Jobs.All().Single(j => j.Name == words[0]).Parse(words[1..]).Errors);
+        });
+    }
+
+    [GeneratedRegex("/current/cli/valvewright ([^&'\n]+)")]
+    private static partial Regex Installed();
 
     [Fact]
     public async Task HelpOfEveryCommandFitsEightyColumns()

@@ -1,3 +1,4 @@
+using System.Net;
 using Valvewright.Engine.Values;
 using Valvewright.Records;
 using Valvewright.Records.Views;
@@ -67,7 +68,10 @@ public sealed class DatabaseTests(RunningOnPostgres running) : IClassFixture<Run
         Guid site = Ids.New();
         Task<HttpResponseMessage> Put() => client.PutAsync($"/api/sites/{site}", Running.Yaml(Writer.Survey("Heron Bank", "x")));
         Assert.True((await Put()).IsSuccessStatusCode);
+        Assert.Equal("Healthy", await client.GetStringAsync("health/ready"));
         cluster.Kill();
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, (await client.GetAsync("health/ready")).StatusCode);
+        Assert.Equal("Healthy", await client.GetStringAsync("health/live"));
         foreach (HttpResponseMessage answer in new[] { await Put(), await client.GetAsync("/api/sites") })
         {
             new Reply((int)answer.StatusCode, $"{answer.Content.Headers.ContentType}", null, await answer.Content.ReadAsByteArrayAsync())

@@ -23,6 +23,8 @@ public sealed class PairingTests : IDisposable
         using HttpClient stranger = Client(server, out _);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync("api/sites")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync("")).StatusCode);
+        Assert.Equal("Healthy", await stranger.GetStringAsync("health/ready"));
+        Assert.Equal(HttpStatusCode.Unauthorized, (await stranger.GetAsync("health/other")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized,
             (await stranger.PutAsync($"api/sites/{Records.Ids.New()}", new StringContent("site: x"))).StatusCode);
         Assert.Equal(HttpStatusCode.Forbidden, (await stranger.GetAsync("pair/WRONGCODE")).StatusCode);

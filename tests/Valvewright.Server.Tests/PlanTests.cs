@@ -80,7 +80,7 @@ public sealed class PlanTests(Running running) : IClassFixture<Running>
         XElement[] cells = [.. sheet.Descendants().Where(e => e.Name.LocalName == "row")
             .Single(r => r.Value.Contains(site.ToString(), StringComparison.Ordinal)).Elements()];
         Assert.Equal("inlineStr", cells[0].Attribute("t")!.Value);
-        XElement date = cells.Single(c => c.Attribute("r")!.Value.StartsWith('L'));
+        XElement date = cells.Single(c => c.Attribute("r")!.Value.StartsWith('M'));
         Assert.Equal(new LocalDate(1899, 12, 30).PlusDays(int.Parse(date.Value, System.Globalization.CultureInfo.InvariantCulture)),
             new LocalDate(2026, 4, 1));
     }

@@ -138,6 +138,7 @@ public sealed class SiteServer : IAsyncDisposable
         }
 
         AddEndpoints(builder.Services);
+        builder.Services.AddSingleton<HealthEndpoints>().AddHealthChecks().AddCheck<HealthEndpoints>("store");
         // What is packed here is packed for this machine's own browser or a proxy; the answers hold no secret that their size could tell.
         builder.Services.AddResponseCompression(o =>
         {
@@ -183,5 +184,6 @@ public sealed class SiteServer : IAsyncDisposable
                 .AddSingleton<IEndpoints, TimelineEndpoints>()
         .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints,
             PhotoEndpoints>().AddSingleton<IEndpoints, TraceEndpoints>()
-        .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>();
+        .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>()
+        .AddSingleton<IEndpoints>(s => s.GetRequiredService<HealthEndpoints>());
 }

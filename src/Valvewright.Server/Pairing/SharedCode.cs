@@ -40,7 +40,8 @@ public sealed class SharedCode(string? code, IClock clock)
     public Task Pass(HttpContext http, RequestDelegate next)
     {
         string path = http.Request.Path.Value ?? "/";
-        if (key is null || (path.StartsWith(ReadAddress + "/", StringComparison.Ordinal) && http.GetEndpoint() is not null))
+        if (key is null || ((path.StartsWith(ReadAddress + "/", StringComparison.Ordinal)
+            || path.StartsWith(Hosting.HealthEndpoints.Address + "/", StringComparison.Ordinal)) && http.GetEndpoint() is not null))
         {
             return next(http);
         }

@@ -23,7 +23,7 @@ internal static class LeastRoles
         Dictionary<string, MemberRole?> rows = [];
         Add(rows, null,
             "GET /read/{site}/{key}", "GET /people/sign-in", "POST /people/sign-in", "GET /people/invitation/{secret}",
-            "POST /people/invitation/{secret}");
+            "POST /people/invitation/{secret}", "GET /health/live", "GET /health/ready");
         Add(rows, MemberRole.Reader,
             "GET /api/description.json", "GET /api/profiles", "POST /api/surveys/understood", "GET /api/sites", "GET /api/sites/{site}",
             "GET /api/sites/{site}/survey", "GET /api/sites/{site}/needs.json", "GET /api/sites/{site}/weather",

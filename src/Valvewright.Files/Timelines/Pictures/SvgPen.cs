@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using System.Xml;
 
 namespace Valvewright.Files.Timelines.Pictures;
 
@@ -93,8 +92,7 @@ internal sealed class SvgPen : Pen
                 '&' => "&amp;",
                 '<' => "&lt;",
                 '>' => "&gt;",
-                < 0x20 or 0x7F => " ",
-                <= 0xFFFF when !XmlConvert.IsXmlChar((char)rune.Value) => " ",
+                < 0x20 or 0x7F or 0xFFFE or 0xFFFF => " ",
                 _ => rune.ToString(),
             });
         }
