@@ -9,6 +9,7 @@ public static partial class BalanceKernel
     /// <summary>Registers of four, for machines without wider ones: line for line the loop of <see cref="Wide"/>.</summary>
     private static class Narrow
     {
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         public static void Run(Steps steps, Block lanes)
         {
             Vector256<double> full = Vector256.Create(steps.Full), zero = Vector256<double>.Zero, one = Vector256<double>.One;
