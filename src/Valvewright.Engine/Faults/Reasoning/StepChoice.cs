@@ -28,14 +28,17 @@ internal sealed class StepChoice(AnswerTables tables)
     {
         Focus focus = new(tables, belief.Probability, Negligible);
         List<Candidate> found = Around(focus, focus.Probability, closed, been);
-        found.RemoveAll(c => c.Removes <= 0);
         found.Sort((a, b) => a.Rate != b.Rate ? b.Rate.CompareTo(a.Rate) : a.Step.CompareTo(b.Step));
+
+        // Steps that tell most now are likely to tell most after an answer: weighed first, they rule the others out sooner.
+        int[] order = [.. found.Select(c => c.Step)];
+        found.RemoveAll(c => c.Removes <= 0);
         int close = found.TakeWhile(c => c.Rate >= found[0].Rate * Near).Take(LookedAhead).Count();
         if (close > 1)
         {
             for (int i = 0; i < close; i++)
             {
-                found[i] = LookAhead(focus, found[i], closed, been);
+                found[i] = LookAhead(focus, found[i], order, been);
             }
 
             found.Sort((a, b) => a.Rate != b.Rate ? b.Rate.CompareTo(a.Rate) : a.Step.CompareTo(b.Step));
@@ -67,13 +70,13 @@ internal sealed class StepChoice(AnswerTables tables)
 
     /// <summary>The step that removes doubt fastest, if it does so faster than <paramref name="above"/>.</summary>
     private Candidate? Fastest(
-        Focus focus, double[] probability, double[] after, IReadOnlySet<int> closed, IReadOnlySet<string> been, int but, double above)
+        Focus focus, double[] probability, double[] after, int[] order, IReadOnlySet<string> been, int but, double above)
     {
         double before = focus.Doubt(probability);
         Candidate? best = null;
-        for (int s = 0; s < tables.Steps.Count; s++)
+        foreach (int s in order)
         {
-            if (s == but || closed.Contains(s) || !focus.Tells(s))
+            if (s == but)
             {
                 continue;
             }
@@ -105,7 +108,7 @@ internal sealed class StepChoice(AnswerTables tables)
     }
 
     /// <summary>The step with the one that would follow each answer, where that one removes doubt faster.</summary>
-    private Candidate LookAhead(Focus focus, Candidate first, IReadOnlySet<int> closed, IReadOnlySet<string> been)
+    private Candidate LookAhead(Focus focus, Candidate first, int[] order, IReadOnlySet<string> been)
     {
         HashSet<string> there = [.. been, tables.Steps[first.Step].Place];
         double removes = first.Removes, minutes = first.Minutes;
@@ -113,7 +116,7 @@ internal sealed class StepChoice(AnswerTables tables)
         for (int k = 0; k < tables.Steps[first.Step].Answers.Count; k++)
         {
             double weight = focus.After(focus.Probability, first.Step, k, after);
-            if (Fastest(focus, after, further, closed, there, first.Step, first.Rate) is { } next)
+            if (Fastest(focus, after, further, order, there, first.Step, first.Rate) is { } next)
             {
                 removes += weight * next.Removes;
                 minutes += weight * next.Minutes;
