@@ -95,7 +95,7 @@ public sealed class StoreMovesTests : IDisposable
     {
         Fill(database);
         database.Meddle("UPDATE \"Records\" SET \"Value\" = '{}' WHERE \"Kind\" = 'Visit'");
-        Assert.Contains("does not say what its history says",
+        Assert.Contains("differs from its history",
             Assert.Throws<StoreException>(() => StoreMoves.Make(database.Place, file.Place)).Message, StringComparison.Ordinal);
         Assert.Empty(Directory.GetFiles(file.Folder));
     }

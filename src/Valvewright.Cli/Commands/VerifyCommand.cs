@@ -19,7 +19,7 @@ internal static class VerifyCommand
             Intact intact = Intact.Check(given);
             sheet.Answer(intact);
             StoreArguments.Tell(sheet, intact);
-            foreach (string fault in intact.Faults)
+            foreach (Sentence fault in intact.Faults)
             {
                 sheet.Say(fault, 4);
             }

@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Store.Files;
 
@@ -78,7 +79,7 @@ internal sealed class FilePlace : StorePlace
         }
 
         Recognize(connection);
-        return Intact.Of(connection, connection.Column("PRAGMA integrity_check").Where(f => f != "ok"));
+        return Intact.Of(connection, connection.Column("PRAGMA integrity_check").Where(f => f != "ok").Select(f => (Sentence)$"SQLite: {f}"));
     }
 
     internal override T Guarded<T>(Func<T> work)

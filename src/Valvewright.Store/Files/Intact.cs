@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Valvewright.Engine.Values;
+using Valvewright.Engine.Words;
 
 namespace Valvewright.Store.Files;
 
@@ -8,7 +9,7 @@ namespace Valvewright.Store.Files;
 /// <param name="Records">Records of all kinds that are not removed.</param>
 /// <param name="Entries">Entries of the history.</param>
 /// <param name="Faults">What is wrong; empty where it is whole.</param>
-public sealed record Intact(long Sites, long Records, long Entries, ListOf<string> Faults)
+public sealed record Intact(long Sites, long Records, long Entries, ListOf<Sentence> Faults)
 {
     private const int MostFaults = 50;
 
@@ -39,27 +40,27 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<strin
     /// <summary>Holds what a connection sees against the rules.</summary>
     /// <param name="connection">An open one.</param>
     /// <param name="found">Faults that were found before.</param>
-    internal static Intact Of(DbConnection connection, IEnumerable<string> found)
+    internal static Intact Of(DbConnection connection, IEnumerable<Sentence> found)
     {
-        List<string> faults = [.. found];
+        List<Sentence> faults = [.. found];
         foreach ((string table, string column, string other, string key) in References)
         {
             faults.AddRange(connection.Column($"""
                 SELECT "{column}" FROM "{table}" t WHERE "{column}" IS NOT NULL
                 AND NOT EXISTS (SELECT 1 FROM "{other}" o WHERE o."{key}" = t."{column}")
-                """).Select(_ => $"A row of {table} refers to one that is not there."));
+                """).Select(_ => (Sentence)$"A row of {table} refers to one that is missing."));
         }
 
         faults.AddRange(connection.Column("""
             SELECT r."Id" FROM "Records" r LEFT JOIN "History" h ON h."RecordId" = r."Id" AND h."Version" = r."Version"
             WHERE h."Number" IS NULL OR h."Value" IS DISTINCT FROM r."Value" OR h."SiteId" <> r."SiteId" OR h."Kind" <> r."Kind"
-            """).Select(id => $"Record {id} does not say what its history says."));
+            """).Select(id => (Sentence)$"Record {id} differs from its history."));
         faults.AddRange(connection.Column("""
             SELECT r."Id" FROM "Records" r WHERE (SELECT count(*) FROM "History" h WHERE h."RecordId" = r."Id") <> r."Version"
-            """).Select(id => $"The history of record {id} has not one entry for each version."));
+            """).Select(id => (Sentence)$"The history of record {id} lacks a version, or has one too many."));
         faults.AddRange(connection.Column("""
             SELECT "Id" FROM "Records" WHERE ("Kind" IN ('Weather', 'Photo')) <> ("Blob" IS NOT NULL)
-            """).Select(id => $"Record {id} lacks its bytes."));
+            """).Select(id => (Sentence)$"Record {id} lacks its bytes."));
         faults.AddRange(ChangedBytes(connection));
         long Count(string of) => (long)connection.Scalar($"SELECT count(*) FROM {of}")!;
         return new Intact(
@@ -67,11 +68,11 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<strin
                 Count("\"History\""), faults.Take(MostFaults).ToListOf());
     }
 
-    private static List<string> ChangedBytes(DbConnection connection)
+    private static List<Sentence> ChangedBytes(DbConnection connection)
     {
         using DbCommand command = connection.Command("SELECT \"Digest\", \"Bytes\" FROM \"Blobs\"");
         using DbDataReader reader = command.ExecuteReader();
-        List<string> faults = [];
+        List<Sentence> faults = [];
         while (reader.Read())
         {
             string digest = reader.GetString(0);
