@@ -62,7 +62,7 @@ public sealed record ReadPart(string Name, string Value)
         {
             said.Add(words.Fill(
                 "readback.runs", ("runs", runs.Count == 0 ? words["readback.none"]
-                    : string.Join(", ", runs.Select(r => $"{r.Station} = {SiteWords.Duration(r.Seconds)}")))));
+                    : string.Join(", ", runs.Select(r => $"{r.Station} = {SiteWords.Duration(r.Seconds)}".Replace(' ', '\u00a0'))))));
         }
 
         return string.Join("; ", said);
