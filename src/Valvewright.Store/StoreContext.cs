@@ -16,6 +16,12 @@ internal class StoreContext(DbContextOptions options) : DbContext(options)
 
     public DbSet<BlobRow> Blobs => Set<BlobRow>();
 
+    public DbSet<JobRow> Jobs => Set<JobRow>();
+
+    public DbSet<AdviceRow> Advice => Set<AdviceRow>();
+
+    public DbSet<FeedRow> Feeds => Set<FeedRow>();
+
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder) =>
         configurationBuilder.Properties<Instant>().HaveConversion<InstantText>();
 
@@ -47,6 +53,28 @@ internal class StoreContext(DbContextOptions options) : DbContext(options)
         {
             row.ToTable("Blobs");
             row.HasKey(b => b.Digest);
+        });
+        modelBuilder.Entity<JobRow>(row =>
+        {
+            row.ToTable("Jobs");
+            row.HasKey(j => j.Id);
+            row.Property(j => j.Id).ValueGeneratedNever();
+            row.Property(j => j.State).HasConversion<string>();
+            row.HasOne<RecordRow>().WithMany().HasForeignKey(j => j.SiteId).OnDelete(DeleteBehavior.Restrict);
+            row.HasIndex(j => j.Ended);
+        });
+        modelBuilder.Entity<AdviceRow>(row =>
+        {
+            row.ToTable("Advice");
+            row.HasKey(a => a.SiteId);
+            row.HasOne<RecordRow>().WithMany().HasForeignKey(a => a.SiteId).OnDelete(DeleteBehavior.Restrict);
+        });
+        modelBuilder.Entity<FeedRow>(row =>
+        {
+            row.ToTable("Feeds");
+            row.HasKey(f => f.Id);
+            row.Property(f => f.Id).ValueGeneratedNever();
+            row.HasIndex(f => f.Digest).IsUnique();
         });
     }
 

@@ -38,6 +38,9 @@ public sealed record ServerOptions
     /// <summary>Proxies whose word on a request's origin is believed; those of this machine always are.</summary>
     public IReadOnlyList<IPAddress> Proxies { get; init; } = [];
 
+    /// <summary>How its silo and others on the same database reach each other.</summary>
+    public Grains.SiloOptions Silo { get; init; } = new();
+
     /// <summary>Tries of one address to sign in within a minute.</summary>
     internal int TriesAMinute { get; init; } = Server.People.PeopleServices.UsualTries;
 

@@ -10,6 +10,7 @@ using NodaTime;
 using Valvewright.Engine.Values;
 using Valvewright.Server.Archives;
 using Valvewright.Server.Fleets;
+using Valvewright.Server.Grains;
 using Valvewright.Server.Jobs;
 using Valvewright.Server.Pages;
 using Valvewright.Server.People;
@@ -69,6 +70,7 @@ public sealed class SiteServer : IAsyncDisposable
             await server.app.StartAsync(cancel);
             server.Address = new Uri(
                 server.app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
+            server.app.Services.GetRequiredService<SiloOfServer>().Begin();
             return server;
         }
         catch
@@ -120,7 +122,8 @@ public sealed class SiteServer : IAsyncDisposable
         builder.Logging.AddSimpleConsole().SetMinimumLevel(LogLevel.Warning).AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None)
             .AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.Error)
             .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
-        builder.Services.AddRouting().AddProblemDetails().AddSingleton(store).AddSingleton(clock).AddSingleton<JobBoard>();
+        builder.Services.AddRouting().AddProblemDetails().AddSingleton(store).AddSingleton(clock).AddSingleton<JobBoard>()
+            .AddSingleton(options.Silo).AddSingleton<SiloOfServer>();
         Pairing.SharedCode shared = new(options.Code, clock);
         builder.Services.AddSingleton(options).AddSingleton(shared).AddSingleton<CardEndpoints>();
         builder.Services.Configure<Microsoft.AspNetCore.Routing.RouteHandlerOptions>(o => o.ThrowOnBadRequest = true);

@@ -1,174 +1,94 @@
 using System.Text.Json;
-using Valvewright.Records.Jobs;
 using Valvewright.Records;
-using Valvewright.Server.Problems;
-using Valvewright.Work.Search;
+using Valvewright.Records.Jobs;
+using Valvewright.Records.Views;
+using Valvewright.Server.Grains;
+using Valvewright.Store;
+using Refusal = Valvewright.Server.Problems.Refusal;
 
 namespace Valvewright.Server.Jobs;
 
-/// <summary>Long work, one job after another; it goes on while no one looks, and is gone with the server. What it makes is in the
-/// store.</summary>
-internal sealed class JobBoard(IClock clock) : IDisposable
+/// <summary>Long work as the API tells of it: kept in the store, done by the silo of this program or by another on the same
+/// database.</summary>
+internal sealed class JobBoard(SiteStore store, SiloOfServer silo)
 {
-    private const int MostWaiting = 16;
-    private const int MostRemembered = 200;
-
     /// <summary>One site's jobs leave room for those of others.</summary>
-    private const int MostOfASite = 4;
+    private static readonly JobLimits Limits = new(MostOpen: 16, MostOpenOfASite: 4, MostKept: 200);
 
-
-    private readonly Lock gate = new();
-    private readonly List<Entry> entries = [];
-    private readonly SemaphoreSlim turn = new(1);
-    private readonly CancellationTokenSource closing = new();
+    /// <summary>How long an answer about the step of a job is waited for.</summary>
+    private static readonly TimeSpan LongestLook = TimeSpan.FromSeconds(3);
 
     /// <summary>Adds a job.</summary>
-    /// <param name="site">The site that it works on.</param>
-    /// <param name="kind">What it does.</param>
-    /// <param name="work">Does it; what it returns is the result.</param>
-    /// <exception cref="Refusal">Too many are waiting.</exception>
-    public JobView Add(Guid site, string kind, Func<WorkProgress, CancellationToken, object> work)
+    /// <exception cref="Refusal">Too many are waiting, or the request can't be met.</exception>
+    public JobView Add(Kept<SiteValue> site, JobRequest request, Stamp stamp)
     {
-        Entry entry;
-        lock (gate)
+        JobOrder order = JobOrder.Of(store, site, request, stamp.By);
+        KeptJob job = new(Ids.New(), site.Id, request.Kind, JsonSerializer.Serialize(order, Json.Compact), stamp.At);
+        // What can't be met is told at once.
+        order.WorkOn(store, job);
+        JobTaking taking = store.AddJob(job, Limits);
+        if (taking != JobTaking.Taken)
         {
-            if (entries.Count(e => e.View.Ended is null) >= MostWaiting)
-            {
-                throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many",
-                    "Too many jobs are waiting; ask again when some are done.");
-            }
-
-            if (entries.Count(e => e.View.Ended is null && e.View.Site == site) >= MostOfASite)
-            {
-                throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many",
-                    "Jobs of this site are waiting already; ask again when they are done, or stop them.");
-            }
-
-            entry = new Entry(new JobView(Ids.New(), site, kind, JobState.Waiting, "Waiting", 0, clock.GetCurrentInstant(), null, null,
-                null), CancellationTokenSource.CreateLinkedTokenSource(closing.Token));
-            entries.Add(entry);
-            while (entries.Count > MostRemembered && entries.FindIndex(e => e.View.Ended is not null) is var oldest and >= 0)
-            {
-                entries.RemoveAt(oldest);
-            }
+            throw new Refusal(StatusCodes.Status503ServiceUnavailable, "too-many", taking == JobTaking.TooMany
+                ? "Too many jobs are waiting; ask again when some are done."
+                : "Jobs of this site are waiting already; ask again when they are done, or stop them.");
         }
 
-        entry.Work = Task.Factory
-            .StartNew(() => Run(entry, work), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-        return entry.View;
+        // Where this call is lost, the sweep takes the job up.
+        _ = OfGrain(job.Id, async grain => await grain.Look(), Timeout.InfiniteTimeSpan, CancellationToken.None);
+        return View(job, null);
     }
 
-    /// <summary>All jobs that are remembered, the latest first.</summary>
-    public ListOf<JobView> All()
-    {
-        lock (gate)
-        {
-            return entries.Select(e => e.View with { Result = null }).Reverse().ToListOf();
-        }
-    }
+    /// <summary>Jobs that are remembered, of the sites that are seen, the latest first.</summary>
+    public async Task<ListOf<JobView>> All(Func<Guid, bool> sees) =>
+        (await Task.WhenAll(store.Jobs().Where(j => sees(j.Site)).ToArray().Select(Looked))).ToListOf();
 
     /// <summary>A job; null where there is none, or it is forgotten.</summary>
-    public JobView? Find(Guid id)
-    {
-        lock (gate)
-        {
-            return entries.Find(e => e.View.Id == id)?.View;
-        }
-    }
+    public async Task<JobView?> Find(Guid id) => store.Job(id) is { } job ? await Looked(job) : null;
 
-    /// <summary>Waits for the end of a job, but not longer than said, and not at all where there is none.</summary>
+    /// <summary>Waits for the end of a job, but not longer than said.</summary>
     public async Task Ended(Guid id, TimeSpan longest, CancellationToken gone)
     {
-        Task? end;
-        lock (gate)
+        if (store.Job(id) is { Ended: null })
         {
-            end = entries.Find(e => e.View.Id == id)?.End.Task;
+            await OfGrain(id, async grain =>
+            {
+                await grain.Ended(longest);
+                return null;
+            }, longest, gone);
         }
-
-        await (end ?? Task.CompletedTask).WaitAsync(longest, gone).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
     }
 
     /// <summary>Stops a job; one that has ended stays as it is.</summary>
-    public JobView? Stop(Guid id)
+    public async Task<JobView?> Stop(Guid id)
     {
-        Entry? entry;
-        lock (gate)
-        {
-            entry = entries.Find(e => e.View.Id == id);
-        }
-
-        entry?.Stop.Cancel();
-        return entry?.View;
+        await (await silo.Grains.ConfigureAwait(false)).GetGrain<IJobGrain>(id).Stop();
+        return await Find(id);
     }
 
-    /// <summary>Stops all and waits for them, so that none writes into a closed store.</summary>
-    public void Dispose()
-    {
-        closing.Cancel();
-        Task[] open;
-        lock (gate)
-        {
-            open = [.. entries.Select(e => e.Work).OfType<Task>()];
-        }
+    private async Task<JobView> Looked(KeptJob job) => View(job, job.Ended is not null ? null
+        : await OfGrain(job.Id, async grain => await grain.Look(), LongestLook, CancellationToken.None));
 
-        Task.WaitAll(open, TimeSpan.FromSeconds(30));
-        closing.Dispose();
-        turn.Dispose();
-    }
-
-    private void Run(Entry entry, Func<WorkProgress, CancellationToken, object> work)
+    /// <summary>What the grain of a job answers; null where it does not in time.</summary>
+    private async Task<JobStep?> OfGrain(Guid id, Func<IJobGrain, Task<JobStep?>> ask, TimeSpan longest, CancellationToken gone)
     {
-        bool mine = false;
         try
         {
-            turn.Wait(entry.Stop.Token);
-            mine = true;
-            Set(entry, v => v with { State = JobState.Running, Step = "Beginning" });
-            object result = work((step, done) => Set(entry, v => v with { Step = step, Done = Math.Clamp(done, 0, 1) }), entry.Stop.Token);
-            JsonElement element = JsonSerializer.SerializeToElement(result, result.GetType(), Json.Options);
-            Set(entry, v => v with { State = JobState.Done, Step = "Done", Done = 1, Ended = clock.GetCurrentInstant(), Result = element });
+            return await Asked().WaitAsync(longest, gone);
         }
-        catch (OperationCanceledException)
-        {
-            Set(entry, v => v with { State = JobState.Stopped, Step = "Stopped", Ended = clock.GetCurrentInstant() });
-        }
-#pragma warning disable CA1031 // The last place that can turn an exception into a problem.
-        catch (Exception reason)
+#pragma warning disable CA1031 // A silo that has just gone, or a database: the job is kept, and taken up again.
+        catch (Exception)
 #pragma warning restore CA1031
         {
-            Set(entry, v => v with
-                { State = JobState.Failed, Step = "Failed", Ended = clock.GetCurrentInstant(), Problem = ProblemWriter.ViewOf(reason) });
+            return null;
         }
-        finally
-        {
-            if (mine)
-            {
-                turn.Release();
-            }
-        }
+
+        async Task<JobStep?> Asked() => await ask((await silo.Grains).GetGrain<IJobGrain>(id));
     }
 
-    private void Set(Entry entry, Func<JobView, JobView> change)
-    {
-        lock (gate)
-        {
-            entry.View = change(entry.View);
-        }
-
-        if (entry.View.Ended is not null)
-        {
-            entry.End.TrySetResult();
-        }
-    }
-
-    private sealed class Entry(JobView view, CancellationTokenSource stop)
-    {
-        public JobView View { get; set; } = view;
-
-        public CancellationTokenSource Stop { get; } = stop;
-
-        public Task? Work { get; set; }
-
-        public TaskCompletionSource End { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
-    }
+    private static JobView View(KeptJob job, JobStep? step) => new(
+        job.Id, job.Site, job.Kind, job.Ended is null && step is { IsRunning: true } ? JobState.Running : job.State,
+        job.Ended is null ? step?.Step ?? "Waiting" : $"{job.State}", job.State == JobState.Done ? 1 : step?.Done ?? 0, job.Asked, job.Ended,
+        job.Result is null ? null : JsonSerializer.Deserialize<JsonElement>(job.Result),
+        job.Problem is null ? null : Json.Read<ProblemDocument>(job.Problem));
 }

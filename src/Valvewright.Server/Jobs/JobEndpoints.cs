@@ -1,9 +1,7 @@
 using Microsoft.Extensions.Hosting;
 using NodaTime;
-using Valvewright.Engine.Plans;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Files.Plans;
 using Valvewright.Records.Jobs;
 using Valvewright.Records;
 using Valvewright.Server.Hosting;
@@ -12,9 +10,7 @@ using Valvewright.Server.Problems;
 using Valvewright.Server.Requests;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
-using Valvewright.Work.Search;
 using Refusal = Valvewright.Server.Problems.Refusal;
-using StandingPrograms = Valvewright.Work.StandingPrograms;
 
 namespace Valvewright.Server.Jobs;
 
@@ -23,7 +19,6 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 {
     private const int LargestBytes = 256_000;
     private const int MostChanges = 999;
-    private const int UsualVisits = 4;
     private const int LongestWaitSeconds = 20;
 
     public void Map(IEndpointRouteBuilder routes)
@@ -33,7 +28,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             "Asks for a plan, the proof of a plan, the visits of a year, or better programs than those that are there.");
         routes.MapGet("/api/sites/{site}/jobs", ListOfSite).Gives<ListOf<JobView>>(
             "A site's jobs that are remembered, the latest first, without their results.");
-        routes.MapGet("/api/jobs", List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
+        routes.MapGet("/api/jobs", (Delegate)List).Gives<ListOf<JobView>>("Jobs that are remembered, without their results.");
         routes.MapGet("/api/jobs/{job}", Get)
             .Gives<JobView>("How far a job has come, and its result; with wait, when it has ended or after so many seconds.");
         routes.MapDelete("/api/jobs/{job}", Stop).Gives<JobView>("Stops a job.");
@@ -41,7 +36,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     private async Task<IResult> Post(string site, string? by, HttpContext http)
     {
-        (Kept<SiteValue> kept, Site read, _) = SiteReading.Of(store, site);
+        (Kept<SiteValue> kept, _, _) = SiteReading.Of(store, site);
         Stamp stamp = Given.Stamp(by, clock);
         JobRequest request = await Body.Json<JobRequest>(http, LargestBytes);
         Given.Word(request.Kind, "kind", "plan", "proof", "season", "found");
@@ -63,8 +58,7 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             Require(wishes, request);
         }
 
-        SiteWork work = new(store, clock, kept.Id, read, stamp);
-        JobView job = board.Add(kept.Id, request.Kind, WorkOf(work, request));
+        JobView job = board.Add(kept, request, stamp);
         http.Response.Headers.Location = $"/api/jobs/{job.Id}";
         return Answers.Json(job, StatusCodes.Status202Accepted);
     }
@@ -100,61 +94,13 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
 
     private static string Name(string member) => System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName(member);
 
-    private Func<WorkProgress, CancellationToken, object> WorkOf(SiteWork work, JobRequest request)
-    {
-        SeasonWishes wishes = request.Wishes ?? new SeasonWishes();
-        int visits = request.Visits ?? UsualVisits;
-        if (request.Kind == "plan")
-        {
-            return (progress, cancel) => work.MakePlan(request.From, visits, wishes, progress, cancel);
-        }
-
-        if (request is { Kind: "season", Plan: null })
-        {
-            return (progress, cancel) => work.PlanWithVisits(request.From, visits, wishes, progress, cancel);
-        }
-
-        if (request.Kind == "found")
-        {
-            StandingPrograms standing = Standing(work, request);
-            return (progress, cancel) => work.ChangeFound(standing, request.From, request.Changes, progress, cancel);
-        }
-
-        Guid id = request.Plan ?? throw Refusal.Wrong($"{"plan"}", "", "the id of a plan", "It does not say which plan is meant.");
-        (Kept<PlanValue> plan, _) = PlanNamed(work, id);
-        return request.Kind == "proof"
-            ? (progress, cancel) => work.Prove(plan, progress, cancel)
-            : (progress, cancel) => work.FindVisits(plan, visits, wishes, progress, cancel);
-    }
-
-    private (Kept<PlanValue> Kept, SavedPlan Saved) PlanNamed(SiteWork work, Guid id)
-    {
-        Kept<PlanValue> plan = store.Find<PlanValue>(work.SiteId, id) ?? throw Refusal.NotFound("plan");
-        SavedPlan saved = Plans.PlanReading.Parse(plan.Value.Plan);
-        Plans.PlanReading.Require(work.Site, saved);
-        return (plan, saved);
-    }
-
-    /// <summary>The programs that the site has. What cannot be taken from readings is told before any work begins.</summary>
-    private StandingPrograms Standing(SiteWork work, JobRequest request)
-    {
-        if (request is { Read: null, Plan: null })
-        {
-            throw Refusal.Wrong($"{"read"}", "", "readings of the controllers, or the id of a plan",
-                "It does not say which programs are there.");
-        }
-
-        Plan? others = request.Plan is { } id ? PlanNamed(work, id).Saved.Plan : null;
-        return request.Read is { } reads ? work.AsRead(reads, others) : work.AsRead([], others) with { NotRead = [] };
-    }
-
-    private IResult ListOfSite(string site)
+    private async Task<IResult> ListOfSite(string site)
     {
         (Kept<SiteValue> kept, _, _) = SiteReading.Of(store, site);
-        return Answers.Json(board.All().Where(j => j.Site == kept.Id).ToListOf());
+        return Answers.Json(await board.All(s => s == kept.Id));
     }
 
-    private IResult List(HttpContext http) => Answers.Json(board.All().Where(j => OwnSites.Sees(http, j.Site)).ToListOf());
+    private async Task<IResult> List(HttpContext http) => Answers.Json(await board.All(s => OwnSites.Sees(http, s)));
 
     private async Task<IResult> Get(string job, int? wait, HttpContext http)
     {
@@ -168,12 +114,13 @@ internal sealed class JobEndpoints(SiteStore store, IClock clock, JobBoard board
             await board.Ended(id, TimeSpan.FromSeconds(seconds), gone.Token);
         }
 
-        return Answers.Json(board.Find(id) ?? throw Refusal.NotFound("job"));
+        return Answers.Json(await board.Find(id) ?? throw Refusal.NotFound("job"));
     }
 
-    private IResult Stop(string job, HttpContext http) => Answers.Json(board.Stop(Own(job, http)) ?? throw Refusal.NotFound("job"));
+    private async Task<IResult> Stop(string job, HttpContext http) =>
+        Answers.Json(await board.Stop(Own(job, http)) ?? throw Refusal.NotFound("job"));
 
     /// <summary>The id of a job of a site that the one who asks sees.</summary>
-    private Guid Own(string job, HttpContext http) => board.Find(Given.Id(job, "job")) is { } found && OwnSites.Sees(http, found.Site)
+    private Guid Own(string job, HttpContext http) => store.Job(Given.Id(job, "job")) is { } found && OwnSites.Sees(http, found.Site)
         ? found.Id : throw Refusal.NotFound("job");
 }

@@ -16,16 +16,21 @@ using SiteYears = Valvewright.Work.SiteYears;
 
 namespace Valvewright.Server.Jobs;
 
-/// <summary>The long work on one site, as the survey was when it was asked for: the room of the work does it, the store keeps the
-/// result.</summary>
-internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site site, Stamp stamp)
+/// <summary>The long work on one site, as survey and weather were when it was asked for: the room of the work does it, and says what is
+/// to be kept. It writes nothing, and finds the same each time.</summary>
+/// <param name="store">Where the records are.</param>
+/// <param name="job">The id, site and moment of the job; a plan that it makes has its id.</param>
+/// <param name="site">The survey.</param>
+/// <param name="weather">The weather file; null where none was sent.</param>
+/// <param name="by">Who asked.</param>
+internal sealed class SiteWork(SiteStore store, KeptJob job, Site site, WeatherValue? weather, string by)
 {
-    public Guid SiteId => siteId;
+    public Guid SiteId => job.Site;
 
     public Site Site => site;
 
     /// <param name="visits">Visits a year, 0 to 12; with none the programs stay as they are set.</param>
-    public PlanMade MakePlan(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
+    public JobMade MakePlan(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
@@ -34,25 +39,29 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         cancel.ThrowIfCancellationRequested();
         SeasonOptions? season = visits == 0 ? null : wishes.ToOptions(visits, first.Year);
         SitePlan made = SitePlan.Of(new PlanRequest(years, first, season, HasCurve: season is not null), progress, cancel);
-        return new PlanMade(Keep(made), years.Split.Explanation, needs, Report(made.Search!), Obstacles(made.Search!), made.Proof?.Verdict)
-            { Season = made.Season };
+        return Kept(made, new PlanMade(
+            IdOf(made), years.Split.Explanation, needs, Report(made.Search!), Obstacles(made.Search!), made.Proof?.Verdict)
+            { Season = made.Season });
     }
 
-    public PlanProven Prove(Kept<PlanValue> kept, WorkProgress progress, CancellationToken cancel)
+    public JobMade Prove(Kept<PlanValue> kept, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         progress("Proving", 0.2);
         SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
         ProofReport proof = Work.PlanProof.Of(new Work.ProofRequest(years, saved.Plan, saved.From));
         cancel.ThrowIfCancellationRequested();
-        Answer<PlanValue> answer = store.Put(siteId, kept.Id, kept.Value with { Proof = Json.Write(proof) }, kept.Version, Now());
-        return answer.IsKept
-            ? new PlanProven(kept.Id, answer.Record!.Version, !saved.IsFor(site), years.Split.Explanation, proof.Verdict)
-            : throw new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since",
-                "The plan was changed while it was proven. The proof was not stored.");
+        PlanValue value = kept.Value with { Proof = Json.Write(proof) };
+        // A plan that has this proof already stays as it is, in its version.
+        long version = value == kept.Value ? kept.Version : kept.Version + 1;
+        return new JobMade(
+            new PlanProven(kept.Id, version, !saved.IsFor(site), years.Split.Explanation, proof.Verdict),
+            new Change(SiteId, kept.Id, RecordKind.Plan, value, kept.Version, Stamp()),
+            new Refusal(StatusCodes.Status412PreconditionFailed, "changed-since",
+                "The plan was changed while it was proven. The proof was not stored."));
     }
 
-    public VisitsFound FindVisits(Kept<PlanValue> kept, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
+    public JobMade FindVisits(Kept<PlanValue> kept, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SavedPlan saved = Plans.PlanReading.Parse(kept.Value.Plan);
         SiteYears years = Years(progress, cancel);
@@ -60,7 +69,7 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
             new VisitRequest(years, saved.From, saved.Plan, wishes.ToOptions(visits, saved.From.Year), HasCurve: true), progress, cancel));
     }
 
-    public VisitsFound PlanWithVisits(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
+    public JobMade PlanWithVisits(LocalDate? from, int visits, SeasonWishes wishes, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
@@ -88,17 +97,17 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
     }
 
     /// <summary>Proves the programs that the site has, and looks for the best within so many changes; nothing is stored.</summary>
-    public ProgramsFound ChangeFound(
+    public JobMade ChangeFound(
         Work.StandingPrograms standing, LocalDate? from, int? changes, WorkProgress progress, CancellationToken cancel)
     {
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
         ProgramsFromFound made = ProgramsFromFound.Of(new ChangeRequest(years, first, standing.Plan, changes), progress, cancel);
-        return new ProgramsFound(years.Split.Explanation, first, standing.NotRead, standing.Assumed.Select(SentenceParts.Of).ToListOf(),
+        return new JobMade(new ProgramsFound(years.Split.Explanation, first, standing.NotRead, standing.Assumed.Select(SentenceParts.Of).ToListOf(),
             StepOf(made.Search?.Found ?? made.Chosen!, made.Search), made.FoundProof.Verdict,
             (made.Search?.Steps ?? []).Select(s => StepOf(s, made.Search)).ToListOf(),
             made.Search?.Replanned is { } replanned ? StepOf(replanned, made.Search) : null, made.Chosen?.Changes.Count,
-            made.Proof?.Verdict);
+            made.Proof?.Verdict));
     }
 
     private static FoundStep StepOf(ChangedPrograms some, ProgramChanges? search) => new(
@@ -106,18 +115,18 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         search is null ? null : some.WaterLitres / 1000, search is null ? null : some.UnmetLitres / 1000, search?.PartOf(some),
         some.KeepsRules);
 
-    private VisitsFound Found(SitePlan made) =>
-        new(Keep(made), made.Years.Split.Explanation, made.Season, made.Plan is null ? Obstacles(made.Search!) : [], made.Proof?.Verdict);
+    private JobMade Found(SitePlan made) => Kept(made, new VisitsFound(
+        IdOf(made), made.Years.Split.Explanation, made.Season, made.Plan is null ? Obstacles(made.Search!) : [], made.Proof?.Verdict));
 
     private SiteYears Years(WorkProgress progress, CancellationToken cancel)
     {
         progress("Reading the weather", 0.02);
-        SiteYears years = SiteReading.Years(store, siteId, site);
+        SiteYears years = SiteReading.Years(store, site, weather);
         cancel.ThrowIfCancellationRequested();
         return years;
     }
 
-    private LocalDate Today() => clock.GetCurrentInstant().InZone(site.Zone()).Date;
+    private LocalDate Today() => job.Asked.InZone(site.Zone()).Date;
 
     private static SearchReport Report(PlanResult result) => new(
         System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName($"{result.Report.Status}"),
@@ -131,12 +140,14 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
         Changes = o.Advice.Select(AdviceTold.Of).ToListOf(),
     }).ToListOf();
 
-    /// <summary>Keeps a plan with its proof and its season; null where there is none.</summary>
-    private Guid? Keep(SitePlan made)
+    private Guid? IdOf(SitePlan made) => made is { Plan: not null, Proof: not null } ? job.Id : null;
+
+    /// <summary>What is to be kept: a plan with its proof and its season, where there is one.</summary>
+    private JobMade Kept(SitePlan made, object result)
     {
         if (made is not { Plan: { } plan, Proof: { } proof })
         {
-            return null;
+            return new JobMade(result);
         }
 
         string? season = made is { Season: { } found, Curve: { } curve }
@@ -144,13 +155,12 @@ internal sealed class SiteWork(SiteStore store, IClock clock, Guid siteId, Site 
                 made.Years.Split.Explanation, found, curve, YearOfWater.Of(made.Years.Site, plan, made.Years.Training))
                 { YearsSaid = SentenceParts.Of(made.Years.Split.Explanation) })
             : null;
-        Guid id = Ids.New();
         SavedPlan saved = SavedPlan.Of(site, plan, made.From);
-        Answer<PlanValue> answer = store
-            .Put(siteId, id, new PlanValue(saved.Survey, saved.From, PlanFiles.Write(saved), Json.Write(proof), season), null, Now());
-        return answer.IsKept ? id : throw new Refusal(
-            StatusCodes.Status409Conflict, "changed-since", "The site was removed meanwhile. The plan was not stored.");
+        PlanValue value = new(saved.Survey, saved.From, PlanFiles.Write(saved), Json.Write(proof), season);
+        return new JobMade(result, new Change(SiteId, job.Id, RecordKind.Plan, value, null, Stamp()), new Refusal(
+            StatusCodes.Status409Conflict, "changed-since", "The site was removed meanwhile. The plan was not stored."));
     }
 
-    private Stamp Now() => stamp with { At = clock.GetCurrentInstant() };
+    /// <summary>Who asked; when it is kept is said by who keeps it.</summary>
+    private Stamp Stamp() => new(by, job.Asked);
 }

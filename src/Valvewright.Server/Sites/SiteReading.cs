@@ -50,14 +50,12 @@ internal static class SiteReading
 
     /// <summary>A site with its weather: the file that was sent, or the service that the survey names.</summary>
     /// <exception cref="Work.RefusalException">There is no weather, or it can't be used.</exception>
-    public static Work.SiteYears Years(SiteStore store, Guid id, Site site)
-    {
-        if (site.Weather is { File: null })
-        {
-            return Work.SiteYears.Read(site);
-        }
+    public static Work.SiteYears Years(SiteStore store, Guid id, Site site) =>
+        Years(store, site, store.Find<WeatherValue>(id, Ids.WeatherOf(id))?.Value);
 
-        Kept<WeatherValue>? kept = store.Find<WeatherValue>(id, Ids.WeatherOf(id));
-        return Work.SiteYears.OfFile(site, kept is not null && store.Blob(kept.Value.Blob) is { } bytes ? (kept.Value.Name, bytes) : null);
-    }
+    /// <summary>A site with a weather file that was sent, or the service that the survey names.</summary>
+    /// <exception cref="Work.RefusalException">There is no weather, or it can't be used.</exception>
+    public static Work.SiteYears Years(SiteStore store, Site site, WeatherValue? sent) => site.Weather is { File: null }
+        ? Work.SiteYears.Read(site)
+        : Work.SiteYears.OfFile(site, sent is not null && store.Blob(sent.Blob) is { } bytes ? (sent.Name, bytes) : null);
 }

@@ -48,6 +48,9 @@ internal sealed class PostgresPlace : StorePlace
 
     public override string Shown { get; }
 
+    /// <summary>With the password.</summary>
+    public string Connection => connection;
+
     public override bool Exists() => Guarded(() =>
     {
         using StoreContext context = Context();

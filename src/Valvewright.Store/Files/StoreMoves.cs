@@ -80,7 +80,8 @@ public static class StoreMoves
         to.ChangeTracker.AutoDetectChangesEnabled = false;
         // One at a time: a picture may be large. Sites before what belongs to them, entries before what takes them back.
         bool same = Add(from.Blobs, to, 1) & Add(from.Records.OrderBy(r => r.Id != r.SiteId), to, RowsAtOnce)
-            & Add(from.History.OrderBy(h => h.Number), to, RowsAtOnce);
+            & Add(from.History.OrderBy(h => h.Number), to, RowsAtOnce) & Add(from.Jobs, to, RowsAtOnce)
+            & Add(from.Advice, to, RowsAtOnce) & Add(from.Feeds, to, RowsAtOnce);
         target.CountOn(to);
         Intact whole = Intact.Of(to.Database.GetDbConnection(), []);
         return !same ? throw new StoreException($"{target.Shown}: it does not hold what was written to it.")

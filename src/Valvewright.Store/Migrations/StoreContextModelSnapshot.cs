@@ -17,6 +17,31 @@ namespace Valvewright.Store.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("Valvewright.Store.Rows.AdviceRow", b =>
+                {
+                    b.Property<Guid>("SiteId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Mark")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Night")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Value")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("SiteId");
+
+                    b.ToTable("Advice", (string)null);
+                });
+
             modelBuilder.Entity("Valvewright.Store.Rows.BlobRow", b =>
                 {
                     b.Property<string>("Digest")
@@ -29,6 +54,38 @@ namespace Valvewright.Store.Migrations
                     b.HasKey("Digest");
 
                     b.ToTable("Blobs", (string)null);
+                });
+
+            modelBuilder.Entity("Valvewright.Store.Rows.FeedRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Digest")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MadeAt")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("OrganizationId")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Digest")
+                        .IsUnique();
+
+                    b.ToTable("Feeds", (string)null);
                 });
 
             modelBuilder.Entity("Valvewright.Store.Rows.HistoryRow", b =>
@@ -82,6 +139,51 @@ namespace Valvewright.Store.Migrations
                     b.ToTable("History", (string)null);
                 });
 
+            modelBuilder.Entity("Valvewright.Store.Rows.JobRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Begun")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Ended")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Problem")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Result")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("SiteId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Ended");
+
+                    b.HasIndex("SiteId");
+
+                    b.ToTable("Jobs", (string)null);
+                });
+
             modelBuilder.Entity("Valvewright.Store.Rows.RecordRow", b =>
                 {
                     b.Property<Guid>("Id")
@@ -126,6 +228,15 @@ namespace Valvewright.Store.Migrations
                         });
                 });
 
+            modelBuilder.Entity("Valvewright.Store.Rows.AdviceRow", b =>
+                {
+                    b.HasOne("Valvewright.Store.Rows.RecordRow", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Valvewright.Store.Rows.HistoryRow", b =>
                 {
                     b.HasOne("Valvewright.Store.Rows.RecordRow", null)
@@ -144,6 +255,15 @@ namespace Valvewright.Store.Migrations
                         .WithMany()
                         .HasForeignKey("UndoOf")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Valvewright.Store.Rows.JobRow", b =>
+                {
+                    b.HasOne("Valvewright.Store.Rows.RecordRow", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Valvewright.Store.Rows.RecordRow", b =>

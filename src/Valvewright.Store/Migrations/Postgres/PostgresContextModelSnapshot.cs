@@ -22,6 +22,31 @@ namespace Valvewright.Store.Migrations.Postgres
 
             NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
+            modelBuilder.Entity("Valvewright.Store.Rows.AdviceRow", b =>
+                {
+                    b.Property<Guid>("SiteId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("Mark")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Night")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Value")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("SiteId");
+
+                    b.ToTable("Advice", (string)null);
+                });
+
             modelBuilder.Entity("Valvewright.Store.Rows.BlobRow", b =>
                 {
                     b.Property<string>("Digest")
@@ -34,6 +59,38 @@ namespace Valvewright.Store.Migrations.Postgres
                     b.HasKey("Digest");
 
                     b.ToTable("Blobs", (string)null);
+                });
+
+            modelBuilder.Entity("Valvewright.Store.Rows.FeedRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Digest")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("MadeAt")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid?>("OrganizationId")
+                        .HasColumnType("uuid");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Digest")
+                        .IsUnique();
+
+                    b.ToTable("Feeds", (string)null);
                 });
 
             modelBuilder.Entity("Valvewright.Store.Rows.HistoryRow", b =>
@@ -89,6 +146,51 @@ namespace Valvewright.Store.Migrations.Postgres
                     b.ToTable("History", (string)null);
                 });
 
+            modelBuilder.Entity("Valvewright.Store.Rows.JobRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<int>("Begun")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Ended")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Problem")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Result")
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("SiteId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Ended");
+
+                    b.HasIndex("SiteId");
+
+                    b.ToTable("Jobs", (string)null);
+                });
+
             modelBuilder.Entity("Valvewright.Store.Rows.RecordRow", b =>
                 {
                     b.Property<Guid>("Id")
@@ -133,6 +235,15 @@ namespace Valvewright.Store.Migrations.Postgres
                         });
                 });
 
+            modelBuilder.Entity("Valvewright.Store.Rows.AdviceRow", b =>
+                {
+                    b.HasOne("Valvewright.Store.Rows.RecordRow", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Valvewright.Store.Rows.HistoryRow", b =>
                 {
                     b.HasOne("Valvewright.Store.Rows.RecordRow", null)
@@ -151,6 +262,15 @@ namespace Valvewright.Store.Migrations.Postgres
                         .WithMany()
                         .HasForeignKey("UndoOf")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Valvewright.Store.Rows.JobRow", b =>
+                {
+                    b.HasOne("Valvewright.Store.Rows.RecordRow", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Valvewright.Store.Rows.RecordRow", b =>
