@@ -190,9 +190,12 @@ public sealed class JobTests(Running running) : IClassFixture<Running>
             second = await running.Send("POST", $"/api/sites/{site}/jobs", Running.AsJson("""{"kind":"plan"}"""));
         foreach (Reply asked in new[] { second, first })
         {
-            string id = asked.Json.GetProperty("id").GetString()!;
-            Assert.Equal(200, (await running.Send("DELETE", $"/api/jobs/{id}")).Status);
-            Assert.Equal("stopped", (await Jobs.Ended(running, id)).GetProperty("state").GetString());
+            Assert.Equal(200, (await running.Send("DELETE", $"/api/jobs/{asked.Json.GetProperty("id")}")).Status);
+        }
+
+        foreach (Reply asked in new[] { second, first })
+        {
+            Assert.Equal("stopped", (await Jobs.Ended(running, $"{asked.Json.GetProperty("id")}")).GetProperty("state").GetString());
         }
 
         Assert.Equal(0, (await running.Get($"/api/sites/{site}/plans")).Json.GetArrayLength());
