@@ -11,11 +11,12 @@ public sealed partial class SiteStore
 {
     private static readonly RecordKind[] AdviceRestsOn = [RecordKind.Site, RecordKind.Weather, RecordKind.Plan, RecordKind.Visit];
 
-    /// <summary>For each site a number that rises with every change of what advice rests on: survey, weather, plans, visits.</summary>
+    /// <summary>For each site that is not removed a number that rises with every change of what advice rests on: survey, weather, plans, visits.</summary>
     public IReadOnlyDictionary<Guid, long> Marks()
     {
         using StoreContext context = Context();
-        return context.Records.AsNoTracking().Where(r => AdviceRestsOn.Contains(r.Kind)).GroupBy(r => r.SiteId)
+        return context.Records.AsNoTracking().Where(r => AdviceRestsOn.Contains(r.Kind)
+                && context.Records.Any(s => s.Id == r.SiteId && s.Value != null)).GroupBy(r => r.SiteId)
             .Select(g => new { Site = g.Key, Mark = g.Sum(r => r.Version) }).ToDictionary(m => m.Site, m => m.Mark);
     }
 
@@ -27,14 +28,20 @@ public sealed partial class SiteStore
             .ToDictionary(a => a.SiteId, a => (LocalDatePattern.Iso.Parse(a.Night).Value, a.Mark));
     }
 
+    /// <summary>A site's advice; null where none is kept.</summary>
+    public KeptAdvice? Advice(Guid site)
+    {
+        using StoreContext context = Context();
+        return context.Advice.AsNoTracking().SingleOrDefault(a => a.SiteId == site) is { } row ? Kept(row) : null;
+    }
+
     /// <summary>The advice that is kept, of all sites that are not removed.</summary>
     public ListOf<KeptAdvice> Advice()
     {
         using StoreContext context = Context();
         return context.Advice.AsNoTracking()
             .Where(a => context.Records.Any(s => s.Id == a.SiteId && s.Value != null)).AsEnumerable()
-            .Select(a => new KeptAdvice(a.SiteId, LocalDatePattern.Iso.Parse(a.Night).Value, a.Mark, a.At, a.Value))
-            .OrderBy(a => a.Site).ToListOf();
+            .Select(Kept).OrderBy(a => a.Site).ToListOf();
     }
 
     /// <summary>Keeps a site's advice, where what is kept is older. Of several who did the same work the first counts.</summary>
@@ -92,6 +99,9 @@ public sealed partial class SiteStore
     /// <returns>Whether there was one.</returns>
     public bool RemoveFeed(Guid id, Guid? organization) =>
         Write(context => context.Feeds.Where(f => f.Id == id && f.OrganizationId == organization).ExecuteDelete() > 0);
+
+    private static KeptAdvice Kept(AdviceRow row) =>
+        new(row.SiteId, LocalDatePattern.Iso.Parse(row.Night).Value, row.Mark, row.At, row.Value);
 
     private static KeptFeed Kept(FeedRow row) => new(row.Id, row.Name, row.Digest, row.OrganizationId, new Stamp(row.By, row.MadeAt));
 }

@@ -23,6 +23,7 @@ internal static class Jobs
         BudgetCommand.Make(),
         Rounds.RoundsCommand.Make(),
         ServeCommand.Make(),
+        WorkCommand.Make(),
         PeopleCommand.Make(),
         CarryCommand.Make(),
         TakeCommand.Make(),

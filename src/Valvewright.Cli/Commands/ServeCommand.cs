@@ -39,11 +39,14 @@ internal static class ServeCommand
         Option<string[]> proxies = new("--proxy") { Description =
             "Address of a web server in front of this one, for HTTPS. One on this machine need not be named. May be repeated.",
                 HelpName = "address" };
+        Option<string> workersListen = WorkCommand.Listen("--workers-listen");
+        Option<string?> workersCertificate = WorkCommand.Certificate("--workers-certificate");
         Job job = new("serve", "Serve the sites of a store to this machine until stopped with Ctrl-C.",
             "valvewright serve --store sites.db", "valvewright serve --store sites.db --port 8080",
                 "valvewright serve --listen 0.0.0.0 --name sites.example.org --certificate site.pem --code 7KMW4PXA",
                 "valvewright serve --store sites.db --listen 0.0.0.0 --name sites.example.org --certificate site.pem --sign-in");
-        foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code, signIn, people, proxies })
+        foreach (Option option in new Option[] { store, port, listen, names, page, certificate, key, code, signIn, people, proxies,
+            workersListen, workersCertificate })
         {
             job.Options.Add(option);
         }
@@ -52,7 +55,9 @@ internal static class ServeCommand
             Run(Guarded(OptionsOf(parse.GetValue(store)!, parse.GetValue(port), parse.GetValue(listen)!, parse.GetValue(names) ?? []) with
                 { Page = PageOf(parse.GetValue(page)), Certificate = Certificates.Read(parse.GetValue(certificate), parse.GetValue(key)),
                     Code = CodeOf(parse.GetValue(code)), SignIn = parse.GetValue(signIn), People = parse.GetValue(people),
-                        Proxies = ProxiesOf(parse.GetValue(proxies) ?? []) }), sheet, cancel).GetAwaiter().GetResult());
+                        Proxies = ProxiesOf(parse.GetValue(proxies) ?? []),
+                        Silo = WorkCommand.OptionsOf("--workers-listen", parse.GetValue(workersListen)!, "--workers-certificate",
+                            parse.GetValue(workersCertificate)) }), sheet, cancel).GetAwaiter().GetResult());
     }
 
     private static ServerOptions OptionsOf(string store, int port, string listen, string[] names)

@@ -135,12 +135,3 @@ internal sealed class JobGrain(SiteStore store, IClock clock, WorkBench bench) :
 
     private static string Told(Exception? reason) => Json.Write(ProblemWriter.ViewOf(reason));
 }
-
-/// <summary>One long job at a time in a program: the planner takes all processors for itself.</summary>
-internal sealed class WorkBench : IDisposable
-{
-    /// <summary>Whose turn it is.</summary>
-    public SemaphoreSlim Turn { get; } = new(1);
-
-    public void Dispose() => Turn.Dispose();
-}

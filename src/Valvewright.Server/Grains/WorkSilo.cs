@@ -72,6 +72,7 @@ public sealed class WorkSilo : IAsyncDisposable
                 await host.StartAsync(cancel);
                 WorkSilo silo = new(host) { Address = address };
                 await silo.Grains.GetGrain<ISweepGrain>(0).Watch();
+                await silo.Grains.GetGrain<INightGrain>(0).Watch();
                 return silo;
             }
             catch (Exception reason) when (tried < Tries && Cause(reason) is SocketException or AddressInUseException)

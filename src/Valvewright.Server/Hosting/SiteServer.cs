@@ -188,5 +188,6 @@ public sealed class SiteServer : IAsyncDisposable
         .AddSingleton<IEndpoints, ReadingEndpoints>().AddSingleton<IEndpoints, VisitEndpoints>().AddSingleton<IEndpoints,
             PhotoEndpoints>().AddSingleton<IEndpoints, TraceEndpoints>()
         .AddSingleton<IEndpoints, JobEndpoints>().AddSingleton<IEndpoints, ArchiveEndpoints>().AddSingleton<IEndpoints, FleetEndpoints>()
+        .AddSingleton<IEndpoints, Nights.FeedEndpoints>()
         .AddSingleton<IEndpoints>(s => s.GetRequiredService<HealthEndpoints>());
 }

@@ -41,6 +41,7 @@ public sealed class SharedCode(string? code, IClock clock)
     {
         string path = http.Request.Path.Value ?? "/";
         if (key is null || ((path.StartsWith(ReadAddress + "/", StringComparison.Ordinal)
+            || path.StartsWith(Nights.FeedEndpoints.Address + "/", StringComparison.Ordinal)
             || path.StartsWith(Hosting.HealthEndpoints.Address + "/", StringComparison.Ordinal)) && http.GetEndpoint() is not null))
         {
             return next(http);

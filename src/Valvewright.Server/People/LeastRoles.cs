@@ -23,7 +23,8 @@ internal static class LeastRoles
         Dictionary<string, MemberRole?> rows = [];
         Add(rows, null,
             "GET /read/{site}/{key}", "GET /people/sign-in", "POST /people/sign-in", "GET /people/invitation/{secret}",
-            "POST /people/invitation/{secret}", "GET /health/live", "GET /health/ready");
+            "POST /people/invitation/{secret}", "GET /health/live", "GET /health/ready",
+            "GET /feeds/{secret}/advice.ics", "GET /feeds/{secret}/advice.json");
         Add(rows, MemberRole.Reader,
             "GET /api/description.json", "GET /api/profiles", "POST /api/surveys/understood", "GET /api/sites", "GET /api/sites/{site}",
             "GET /api/sites/{site}/survey", "GET /api/sites/{site}/needs.json", "GET /api/sites/{site}/weather",
@@ -36,6 +37,7 @@ internal static class LeastRoles
             "GET /api/sites/{site}/readings/{reading}/check", "GET /api/sites/{site}/visits", "GET /api/sites/{site}/visits/{visit}",
             "GET /api/sites/{site}/visits/{visit}/photos/{photo}", "GET /api/sites/{site}/jobs", "GET /api/jobs", "GET /api/jobs/{job}",
             "GET /api/sites/{site}/archive.zip", "GET /api/fleet.json", "GET /api/fleet.csv", "GET /api/fleet.xlsx",
+            "GET /api/advice.json",
             "GET /people/account", "POST /people/sign-out", "POST /people/sign-out-everywhere", "POST /people/password",
             "POST /people/organization", "POST /people/tokens", "POST /people/tokens/{token}/revoke");
         Add(rows, MemberRole.Technician,
@@ -47,7 +49,7 @@ internal static class LeastRoles
             "PUT /api/sites/{site}", "DELETE /api/sites/{site}", "PUT /api/sites/{site}/weather", "DELETE /api/sites/{site}/weather",
             "POST /api/sites/{site}/history/{entry}/undo", "PUT /api/sites/{site}/plans/{plan}", "DELETE /api/sites/{site}/plans/{plan}",
             "POST /api/sites/{site}/jobs", "DELETE /api/jobs/{job}", "POST /api/archives", "POST /api/fleet",
-            "GET /api/sites/{site}/read-link.txt");
+            "GET /api/sites/{site}/read-link.txt", "GET /api/feeds", "POST /api/feeds", "DELETE /api/feeds/{feed}");
         Add(rows, MemberRole.Owner,
             "POST /people/invitations", "POST /people/invitations/{invitation}/revoke", "POST /people/members/{member}/role",
             "POST /people/members/{member}/remove");

@@ -25,7 +25,8 @@ internal sealed class OwnSites(PeopleContext context, SiteStore store, Guid orga
     /// <summary>Whether a site is this organization's, asked for one site.</summary>
     public bool Has(Guid site) => OwnerOf(site) is { } owner ? owner == organization : IsFirst() && store.VersionOf(site) is not null;
 
-    private bool Includes(Guid site)
+    /// <summary>Whether a site is this organization's, asked for many sites.</summary>
+    public bool Includes(Guid site)
     {
         owners ??= context.SiteOwners.AsNoTracking().ToDictionary(s => s.SiteId, s => s.OrganizationId);
         return owners.TryGetValue(site, out Guid owner) ? owner == organization : IsFirst();

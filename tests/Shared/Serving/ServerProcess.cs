@@ -25,6 +25,32 @@ internal sealed class ServerProcess : IDisposable
             RedirectStandardError = true,
         })!);
 
+    /// <summary>Starts one that only works, for the server of a store, and goes on at once.</summary>
+    public static ServerProcess BeginWork(string store) => new(Process.Start(
+        new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "valvewright.dll"), "work", "--join", store])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        })!);
+
+    /// <summary>Starts one that only works, and waits until it does.</summary>
+    public static async Task<ServerProcess> StartWork(string store)
+    {
+        ServerProcess worker = BeginWork(store);
+        return await worker.process.StandardOutput.ReadLineAsync() is not null ? worker
+            : throw new InvalidOperationException($"The worker did not start: {await worker.process.StandardError.ReadToEndAsync()}");
+    }
+
+    /// <summary>Memory that it has in use, MB.</summary>
+    public double MemoryMb
+    {
+        get
+        {
+            process.Refresh();
+            return process.WorkingSet64 / 1e6;
+        }
+    }
+
     /// <summary>Starts it, and waits until it listens.</summary>
     public static async Task<ServerProcess> Start(string store, string? page = null, int port = 0)
     {

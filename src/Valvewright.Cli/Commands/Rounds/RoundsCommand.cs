@@ -1,7 +1,6 @@
 using System.CommandLine;
 using NodaTime.Text;
 using Valvewright.Cli.Output;
-using Valvewright.Engine.Season;
 using Valvewright.Files.Cards.Pdf;
 using Valvewright.Files.Problems;
 using Valvewright.Files.Rounds;
@@ -105,44 +104,20 @@ internal static class RoundsCommand
 
     private static int Advise(Sheet sheet, ListOf<GivenSite> sites, LocalDate today, string? folder)
     {
-        ListOf<AdviceLine> lines = sites.SelectMany(s => s.Facts.Advice.Select(a => new AdviceLine(
-            s.Facts.Site.Name, a.Controller, a.PercentNow, a.PercentToday, a.Earlier?.Date ?? a.NextVisit,
-            Math.Round(a.SavedLitres), a.IsWorthADrive))).ToListOf();
-        ListOf<AdviceMissing> missing = sites.Where(s => s.NoAdvice is not null)
-            .Select(s => new AdviceMissing(s.Facts.Site.Name, s.NoAdvice!)).ToListOf();
-        RoundsPages.Write(sheet, lines, missing, today);
+        AdviceSheet advice = new(today,
+            sites.SelectMany(s => s.Facts.Advice.Select(a => AdviceLine.Of(s.Facts.Site.Name, a))).ToListOf(),
+            sites.Where(s => s.NoAdvice is not null).Select(s => new AdviceMissing(s.Facts.Site.Name, s.NoAdvice!)).ToListOf());
+        RoundsPages.Write(sheet, advice.Advice, advice.Missing, today);
         if (folder is not null)
         {
-            string name = sheet.In("Advice of the night");
-            ListOf<AdviceEvent> events = lines.Select(l => new AdviceEvent(
-                $"{l.Site}/{l.Controller}", l.IsWorthADrive ? today : l.NextDate, $"{l.Site}, {RoundsPages.Line(sheet, l)}")).ToListOf();
-            new WholeFiles(folder).Add("advice.ics", AdviceCalendar.Write(name, today, events))
-                .Add("advice.json", Json.Write(new AdviceAnswer(today, lines, missing)) + "\n").Write();
+            new WholeFiles(folder).Add("advice.ics", advice.AsCalendar(sheet.Language)).Add("advice.json", advice.AsJson()).Write();
             sheet.Say();
             sheet.Say($"Written to {Printable.Of(folder)}: advice.ics and advice.json.");
         }
 
-        sheet.Answer(new AdviceAnswer(today, lines, missing));
+        sheet.Answer(advice);
         return ExitCode.Done;
     }
 
     private sealed record RoundsAnswer(LocalDate Today, ListOf<DueItem> Due, ListOf<DayRound> Rounds, ListOf<LeftOnList> Left);
-
-    private sealed record AdviceAnswer(LocalDate Today, ListOf<AdviceLine> Advice, ListOf<AdviceMissing> Missing);
 }
-
-/// <summary>This year's advice for a controller.</summary>
-/// <param name="Site">The site.</param>
-/// <param name="Controller">The controller.</param>
-/// <param name="PercentNow">What it is set to; 0 is off.</param>
-/// <param name="PercentAdvised">What to set; 0 is off.</param>
-/// <param name="NextDate">The next visit.</param>
-/// <param name="SavedLitres">What the change saves to the end of the year, water and weighed unmet use.</param>
-/// <param name="IsWorthADrive">Whether it is worth a trip by itself.</param>
-internal sealed record AdviceLine(
-    string Site, string Controller, int PercentNow, int PercentAdvised, LocalDate NextDate, double SavedLitres, bool IsWorthADrive);
-
-/// <summary>A site without advice.</summary>
-/// <param name="Site">The site.</param>
-/// <param name="Why">Why.</param>
-internal sealed record AdviceMissing(string Site, Sentence Why);

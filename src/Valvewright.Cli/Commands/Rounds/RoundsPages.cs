@@ -53,22 +53,8 @@ internal static class RoundsPages
     public static void Write(Sheet sheet, ListOf<AdviceLine> lines, ListOf<AdviceMissing> missing, LocalDate today)
     {
         sheet.Heading($"Advice on {Iso(today)}");
-        foreach (AdviceLine line in lines) sheet.Say($"{line.Site}, {Line(sheet, line)}", 2);
+        foreach (AdviceLine line in lines) sheet.Say($"{line.Site}, {line.In(sheet.Language)}", 2);
         foreach (AdviceMissing site in missing) sheet.Say($"{site.Site}: no advice, {site.Why}.", 2);
-    }
-
-    /// <summary>A line of advice.</summary>
-    public static string Line(Sheet sheet, AdviceLine line)
-    {
-        string Set(int percent) => percent == 0 ? sheet.In("off") : Files.Texts.Wording.In(sheet.Language).Percent(percent);
-        (string now, string then) = (Set(line.PercentNow), Set(line.PercentAdvised));
-        return line.PercentNow == line.PercentAdvised
-            ? sheet.In($"{line.Controller}: {now} stays. Next visit {Iso(line.NextDate)}.")
-            : line.IsWorthADrive
-                ? sheet.In(
-                    $"{line.Controller}: {now} -> {then} saves {line.SavedLitres:0} L, worth a trip. Next visit {Iso(line.NextDate)}.")
-                : sheet.In(
-                    $"{line.Controller}: {now} -> {then} saves {line.SavedLitres:0} L, can wait. Next visit {Iso(line.NextDate)}.");
     }
 
     /// <summary>A day for paper.</summary>

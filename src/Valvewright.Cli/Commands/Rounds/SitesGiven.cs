@@ -3,8 +3,6 @@ using Valvewright.Cli.Output;
 using Valvewright.Engine.Faults;
 using Valvewright.Engine.Plans;
 using Valvewright.Engine.Power;
-using Valvewright.Engine.Readings;
-using Valvewright.Engine.Season;
 using Valvewright.Engine.Weather;
 using Valvewright.Files.Faults;
 using Valvewright.Files.Measured;
@@ -13,6 +11,7 @@ using Valvewright.Files.Problems;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Texts;
 using Valvewright.Records;
+using Valvewright.Server.Nights;
 using Valvewright.Store;
 using Valvewright.Store.Files;
 using Valvewright.Work;
@@ -96,31 +95,15 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
         string soFarFile = Path.Combine(folder, SoFarName);
         SiteYears? years = site.Weather is null ? null : SiteYears.Read(site);
         facts = facts with { Batteries = Batteries(site, saved.Plan, measured, years), Meters = Meters(site, saved.Plan, measured) };
-        return years is null ? new GivenSite(facts, "the survey names no weather")
-            : Advised(facts, years, File.Exists(soFarFile) ? soFarFile : null);
+        return Advised(facts, years, File.Exists(soFarFile) ? soFarFile : null);
     }
 
-    private GivenSite Advised(SiteFacts facts, SiteYears years, string? soFarFile)
+    private GivenSite Advised(SiteFacts facts, SiteYears? years, string? soFarFile)
     {
-        LocalDate first = InYearAdvice.FirstDayOfYear(facts.Site, today), last = today.PlusDays(-1);
-        Climate own = years.Built.Climate;
-        bool reaches = own.First <= first && own.Last >= last && first <= last;
-        if (facts.Plan!.Controllers.All(c => c.Visits.Count == 0))
-        {
-            return new GivenSite(facts, "the plan has no visits");
-        }
-
-        if (soFarFile is null && !reaches)
-        {
-            return new GivenSite(facts, "no weather of this year");
-        }
-
-        Climate soFar = soFarFile is null ? own.Between(first, last)
+        Climate? soFar = soFarFile is null || years is null || facts.Plan!.Controllers.All(c => c.Visits.Count == 0) ? null
             : YearAdvice.SoFar(facts.Site, soFarFile, SeasonAdvice.Read(facts.Site, soFarFile), today);
-        Dictionary<string, int> now = facts.LastVisits.Where(v => v.Percent is not null).GroupBy(v => v.Controller)
-            .ToDictionary(g => g.Key, g => g.OrderBy(v => v.On).Last().Percent!.Value);
-        return new GivenSite(
-            facts with { Advice = YearAdvice.Of(new AdviceRequest(facts.Site, facts.Plan, years.Training, soFar, now)).Controllers }, null);
+        SiteAdvice advice = SiteAdvice.Of(facts, years, soFar, today);
+        return new GivenSite(facts with { Advice = advice.Controllers }, advice.Missing);
     }
 
     private ListOf<BatteryDue> Batteries(Site site, Plan plan, MeasuredSite? measured, SiteYears? years)
@@ -158,25 +141,17 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
                     "this survey can't be used"));
         }
 
-        Kept<PlanValue>[] plans = [.. store.All<PlanValue>(kept.Id)];
-        Plan? plan = (plans.LastOrDefault(p => p.Value.Survey == kept.Value.Digest) ?? plans.LastOrDefault()) is { } best
-            ? PlanFiles.Parse(best.Value.Plan, "plan").Saved?.Plan : null;
+        SiteFacts facts = Nightly.FactsOf(store, kept, site);
+        SiteAdvice advice = Nightly.Kept(store, kept.Id, today) ?? Nightly.Of(store, kept, facts, today);
         VisitValue[] visits = [.. store.All<VisitValue>(kept.Id).Select(v => v.Value).OrderBy(v => v.At)];
         return new GivenSite(
-            new SiteFacts
+            facts with
             {
-                Site = site, Plan = plan, Faults = Open(store.All<TraceValue>(kept.Id).Select(t => t.Value.Trace), site),
-                LastVisits = visits.GroupBy(v => v.Controller).Select(g => Done(site, g.Last())).ToListOf(),
+                Faults = Open(store.All<TraceValue>(kept.Id).Select(t => t.Value.Trace), site),
                 Batteries = visits.Where(v => v.BatteryVolts is not null).GroupBy(v => v.Controller).SelectMany(Low).ToListOf(),
+                Advice = advice.Controllers,
             },
-            plan is null ? "no saved plan" : "no weather of this year");
-    }
-
-    private static VisitDone Done(Site site, VisitValue visit)
-    {
-        SiteController? controller = site.Controllers.FirstOrDefault(c => c.Name == visit.Controller);
-        Reading left = ReadingText.Parse(visit.AsLeft, controller?.Profile, site.Clock).Reading;
-        return new VisitDone(visit.Controller, visit.At.Date, left.Off == true ? 0 : left.Percent);
+            advice.Missing);
     }
 
     private static IEnumerable<BatteryDue> Low(IEnumerable<VisitValue> visits)
