@@ -11,6 +11,8 @@ internal static class EntryPoint
         ["check"] = ("labelled slips named by the check, sound readings blamed", CheckBenchmark.Run),
         ["power-cut"] = ("a server killed with signal 9 while it writes: what is lost", ServingBenchmark.PowerCut),
         ["database-cut"] = ("PostgreSQL killed while it is written to: what is lost", ServingBenchmark.DatabaseCut),
+        ["silo-cut"] = ("a server, its workers and PostgreSQL killed in the middle of work: what is lost", ServingBenchmark.SiloCut),
+        ["advice-scale"] = ("the advice of a night for many sites, with 1, 2 and 4 programs", AdviceScaleBenchmark.Run),
         ["crowd"] = ("twenty who write at once: what is lost", ServingBenchmark.Crowded),
         ["page"] = ("the page over the wire, and a card opened without a signal, beside an empty page", PageBenchmark.Run),
         ["pictures"] = ("no benchmark: pictures of every page into a folder, for docs/page.md", PagePictures.Run),

@@ -33,6 +33,20 @@ internal static class ServingBenchmark
         return Tell(outcome.Faults);
     }
 
+    /// <summary>Options: --kills 50 --database-kills 20 --seed 1.</summary>
+    public static int SiloCut(string[] arguments)
+    {
+        Stopwatch watch = Stopwatch.StartNew();
+        SiloCutsOutcome outcome = SiloCuts.Run(
+            Number(arguments, "--kills", 50), Number(arguments, "--database-kills", 20), Number(arguments, "--seed", 1),
+            step => Console.Error.Write($"\r{step}   ")).GetAwaiter().GetResult();
+        Console.Error.WriteLine();
+        Console.WriteLine(
+            $"{outcome.Kills} kills of a server or worker, {outcome.DatabaseKills} of PostgreSQL; {outcome.Jobs} jobs, begun {outcome.Begun} " +
+            $"times; {outcome.Faults.Count} lost, not the same or not whole; {watch.Elapsed.TotalSeconds:0} s");
+        return Tell(outcome.Faults);
+    }
+
     /// <summary>Options: --people 20 --seconds 60 --seed 1.</summary>
     public static int Crowded(string[] arguments) => InFolder(async folder =>
     {
@@ -69,7 +83,7 @@ internal static class ServingBenchmark
         return faults.Count == 0 ? 0 : 1;
     }
 
-    private static int Number(string[] arguments, string name, int usual) =>
+    internal static int Number(string[] arguments, string name, int usual) =>
         Array.IndexOf(arguments, name) is var at and >= 0 && at + 1 < arguments.Length
             ? int.Parse(arguments[at + 1], CultureInfo.InvariantCulture) : usual;
 }

@@ -4,6 +4,7 @@ using System.Text.Json;
 using NodaTime;
 using NodaTime.Testing;
 using Valvewright.Engine.Values;
+using Valvewright.Server.Grains;
 using Valvewright.Server.Hosting;
 using Valvewright.Store.Files;
 using Valvewright.Records;
@@ -37,6 +38,9 @@ public class Running : IAsyncLifetime
         Assert.True(Intact.Check(Store).IsWhole);
         Directory.Delete(folder, recursive: true);
     }
+
+    /// <summary>Has it look at all sites, as it does each minute.</summary>
+    internal async Task<int> LookAtNight() => await (await server.Grains).GetGrain<INightGrain>(0).Look();
 
     internal long Entries() => Intact.Check(Store).Entries;
 
@@ -85,11 +89,11 @@ public class Running : IAsyncLifetime
 
         """;
 
-    internal static string PlanText(string site, string digest) =>
+    internal static string PlanText(string site, string digest, params Valvewright.Engine.Plans.Visit[] visits) =>
         Json.Write(new Valvewright.Files.Plans.SavedPlan(1, digest, new LocalDate(2026, 4, 1), new Valvewright.Engine.Plans.Plan(site, [
         new("Gate",
             new([new('A', [new LocalTime(5, 0)], [new(1, 300)],
-                new Valvewright.Engine.Controllers.EveryNDays(2, new LocalDate(2026, 4, 1)))]), [])])));
+                new Valvewright.Engine.Controllers.EveryNDays(2, new LocalDate(2026, 4, 1)))]), visits.ToListOf())])));
 
     /// <summary>Ten years of weather: what the server does with them does not depend on how many there are.</summary>
     internal static byte[] Weather()

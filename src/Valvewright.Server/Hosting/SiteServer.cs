@@ -47,6 +47,9 @@ public sealed class SiteServer : IAsyncDisposable
     /// <summary>Where it listens, once started.</summary>
     public Uri Address { get; private set; } = new("http://localhost");
 
+    /// <summary>Who does its long work, once the silo has started.</summary>
+    internal Task<Orleans.IGrainFactory> Grains => app.Services.GetRequiredService<SiloOfServer>().Grains;
+
     /// <summary>Opens the store and starts to listen.</summary>
     /// <param name="options">Which store, and where to listen.</param>
     /// <param name="clock">What the time is; the system's when not given.</param>

@@ -51,6 +51,16 @@ internal sealed class ServerProcess : IDisposable
         }
     }
 
+    /// <summary>Processor time that it has used.</summary>
+    public TimeSpan ProcessorTime
+    {
+        get
+        {
+            process.Refresh();
+            return process.TotalProcessorTime;
+        }
+    }
+
     /// <summary>Starts it, and waits until it listens.</summary>
     public static async Task<ServerProcess> Start(string store, string? page = null, int port = 0)
     {

@@ -2,6 +2,7 @@ using System.Net;
 using System.Text.RegularExpressions;
 using NodaTime;
 using NodaTime.Testing;
+using Valvewright.Server.Grains;
 using Valvewright.Server.Hosting;
 using Valvewright.Server.People;
 
@@ -24,6 +25,9 @@ internal sealed partial class Office : IAsyncDisposable
     public string Store => Path.Combine(folder, "sites.db");
 
     public Uri Address => server.Address;
+
+    /// <summary>Has it look at all sites, as it does each minute.</summary>
+    public async Task<int> LookAtNight() => await (await server.Grains).GetGrain<INightGrain>(0).Look();
 
     public int Tries { get; init; } = 10_000;
 
