@@ -10,7 +10,8 @@ using Valvewright.Engine.Values;
 using Valvewright.Files.Plans;
 using Valvewright.Files.Surveys;
 using Valvewright.Records;
-using Valvewright.Server.Grains;
+using Valvewright.Server.Jobs;
+using Valvewright.Server.Nights;
 using Valvewright.Store;
 using Valvewright.Tests;
 using Valvewright.Tests.Databases;
@@ -18,7 +19,8 @@ using Valvewright.Tests.Serving;
 
 namespace Valvewright.Bench;
 
-/// <summary>The advice of a night for an organization that is made up: how much a core does in an hour, and what more programs bring.</summary>
+/// <summary>The advice of a night for an organization that is made up: what a core does in an hour, and what more programs
+/// bring.</summary>
 internal static class AdviceScaleBenchmark
 {
     private const int ControllersOfASite = 5;
@@ -128,7 +130,8 @@ internal static class AdviceScaleBenchmark
             Site site = SurveyFiles.ParseApart(text, "survey").Site!;
             string digest = SavedPlan.DigestOf(site);
             store.PutSite(id, new SiteValue(site.Name, text, digest), null, Made);
-            store.Put(id, Ids.WeatherOf(id), new WeatherValue("weather.csv", SiteStore.DigestOf(weather), weather.Length), null, Made, weather);
+            store.Put(id, Ids.WeatherOf(id), new WeatherValue("weather.csv", SiteStore.DigestOf(weather), weather.Length), null, Made,
+                weather);
             LocalDate from = new(2026, 1, 1);
             Plan plan = new(site.Name, site.Controllers.Select(c => new ControllerPlan(
                 c.Name, new Settings([new('A', [new LocalTime(5, 0)], [new(1, 300 + (60 * random.Next(10)))], new EveryNDays(2, from))]),

@@ -42,8 +42,8 @@ internal static class ServingBenchmark
             step => Console.Error.Write($"\r{step}   ")).GetAwaiter().GetResult();
         Console.Error.WriteLine();
         Console.WriteLine(
-            $"{outcome.Kills} kills of a server or worker, {outcome.DatabaseKills} of PostgreSQL; {outcome.Jobs} jobs, begun {outcome.Begun} " +
-            $"times; {outcome.Faults.Count} lost, not the same or not whole; {watch.Elapsed.TotalSeconds:0} s");
+            $"{outcome.Kills} kills of a server or worker, {outcome.DatabaseKills} of PostgreSQL; {outcome.Jobs} jobs, " +
+            $"begun {outcome.Begun} times; {outcome.Faults.Count} lost, not the same or not whole; {watch.Elapsed.TotalSeconds:0} s");
         return Tell(outcome.Faults);
     }
 

@@ -11,7 +11,8 @@ public sealed partial class SiteStore
 {
     private static readonly RecordKind[] AdviceRestsOn = [RecordKind.Site, RecordKind.Weather, RecordKind.Plan, RecordKind.Visit];
 
-    /// <summary>For each site that is not removed a number that rises with every change of what advice rests on: survey, weather, plans, visits.</summary>
+    /// <summary>For each site that is not removed a number that rises with every change of what advice rests on: survey, weather,
+    /// plans, visits.</summary>
     public IReadOnlyDictionary<Guid, long> Marks()
     {
         using StoreContext context = Context();

@@ -4,7 +4,7 @@ using System.Security.Cryptography.X509Certificates;
 using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
 using Valvewright.Files.Problems;
-using Valvewright.Server.Grains;
+using Valvewright.Server.Jobs;
 using Valvewright.Store;
 using Valvewright.Store.Files;
 

@@ -39,7 +39,7 @@ public sealed record ServerOptions
     public IReadOnlyList<IPAddress> Proxies { get; init; } = [];
 
     /// <summary>How its silo and others on the same database reach each other.</summary>
-    public Grains.SiloOptions Silo { get; init; } = new();
+    public Jobs.SiloOptions Silo { get; init; } = new();
 
     /// <summary>Tries of one address to sign in within a minute.</summary>
     internal int TriesAMinute { get; init; } = Server.People.PeopleServices.UsualTries;

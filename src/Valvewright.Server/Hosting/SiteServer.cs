@@ -10,7 +10,6 @@ using NodaTime;
 using Valvewright.Engine.Values;
 using Valvewright.Server.Archives;
 using Valvewright.Server.Fleets;
-using Valvewright.Server.Grains;
 using Valvewright.Server.Jobs;
 using Valvewright.Server.Pages;
 using Valvewright.Server.People;

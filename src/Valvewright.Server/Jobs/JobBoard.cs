@@ -2,7 +2,6 @@ using System.Text.Json;
 using Valvewright.Records;
 using Valvewright.Records.Jobs;
 using Valvewright.Records.Views;
-using Valvewright.Server.Grains;
 using Valvewright.Store;
 using Refusal = Valvewright.Server.Problems.Refusal;
 
@@ -88,7 +87,8 @@ internal sealed class JobBoard(SiteStore store, SiloOfServer silo)
 
     private static JobView View(KeptJob job, JobStep? step) => new(
         job.Id, job.Site, job.Kind, job.Ended is null && step is { IsRunning: true } ? JobState.Running : job.State,
-        job.Ended is null ? step?.Step ?? "Waiting" : $"{job.State}", job.State == JobState.Done ? 1 : step?.Done ?? 0, job.Asked, job.Ended,
+        job.Ended is null ? step?.Step ?? "Waiting" : $"{job.State}", job.State == JobState.Done ? 1 : step?.Done ?? 0,
+        job.Asked, job.Ended,
         job.Result is null ? null : JsonSerializer.Deserialize<JsonElement>(job.Result),
         job.Problem is null ? null : Json.Read<ProblemDocument>(job.Problem));
 }

@@ -26,7 +26,8 @@ internal sealed record JobOrder(JobRequest Request, string By, long Survey, Weat
     /// <exception cref="Refusal">There is no such plan.</exception>
     public static JobOrder Of(SiteStore store, Kept<SiteValue> site, JobRequest request, string by) => new(
         request, by, site.Version, store.Find<WeatherValue>(site.Id, Ids.WeatherOf(site.Id))?.Value,
-        request is { Kind: not "plan", Plan: { } plan } ? (store.Find<PlanValue>(site.Id, plan) ?? throw Refusal.NotFound("plan")).Version : null);
+        request is { Kind: not "plan", Plan: { } plan }
+            ? (store.Find<PlanValue>(site.Id, plan) ?? throw Refusal.NotFound("plan")).Version : null);
 
     /// <summary>The work.</summary>
     /// <param name="store">Where the records are.</param>

@@ -103,7 +103,8 @@ internal sealed class SiteWork(SiteStore store, KeptJob job, Site site, WeatherV
         SiteYears years = Years(progress, cancel);
         LocalDate first = from ?? Today();
         ProgramsFromFound made = ProgramsFromFound.Of(new ChangeRequest(years, first, standing.Plan, changes), progress, cancel);
-        return new JobMade(new ProgramsFound(years.Split.Explanation, first, standing.NotRead, standing.Assumed.Select(SentenceParts.Of).ToListOf(),
+        return new JobMade(new ProgramsFound(
+            years.Split.Explanation, first, standing.NotRead, standing.Assumed.Select(SentenceParts.Of).ToListOf(),
             StepOf(made.Search?.Found ?? made.Chosen!, made.Search), made.FoundProof.Verdict,
             (made.Search?.Steps ?? []).Select(s => StepOf(s, made.Search)).ToListOf(),
             made.Search?.Replanned is { } replanned ? StepOf(replanned, made.Search) : null, made.Chosen?.Changes.Count,

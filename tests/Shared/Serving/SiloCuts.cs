@@ -36,17 +36,13 @@ internal sealed class SiloCuts : IDisposable
     private readonly Dictionary<string, string> expected = [];
     private readonly Dictionary<string, string> open = [];
     private readonly List<string> faults = [];
-    private readonly Action<string>? tell;
     private int asked;
 
-    private SiloCuts(int seed, Action<string>? tell)
-    {
-        (random, this.tell, store) = (new Random(seed), tell, cluster.Database());
-    }
+    private SiloCuts(int seed) => (random, store) = (new Random(seed), cluster.Database());
 
     public static async Task<SiloCutsOutcome> Run(int kills, int databaseKills, int seed, Action<string>? tell = null)
     {
-        using SiloCuts cuts = new(seed, tell);
+        using SiloCuts cuts = new(seed);
         await cuts.Start();
         await cuts.WithoutKills();
         for (int kill = 1; kill <= kills; kill++)
@@ -167,7 +163,8 @@ internal sealed class SiloCuts : IDisposable
             {
                 (string site, string request) = (what[..36], what[37..]);
                 string bytes = await Bytes(job, Guid.Parse(site), said);
-                faults.AddRange(bytes == expected[request] ? [] : (string[])[$"{job} {request}: {said.GetProperty("state")}, not the same"]);
+                faults.AddRange(bytes == expected[request] ? []
+                    : (string[])[$"{job} {request}: {said.GetProperty("state")}, not the same"]);
                 open.Remove(job);
             }
         }

@@ -37,7 +37,7 @@ public sealed class FeedTests(Running running) : IClassFixture<Running>
         Reply calendar = await running.Get(feed.Calendar.AbsolutePath);
         Assert.StartsWith("text/calendar", calendar.Type, StringComparison.Ordinal);
         Assert.Single(Calendar.Load(calendar.Text)!.Events);
-        Assert.Contains("visita", Calendar.Load((await running.Get(feed.Calendar.AbsolutePath + "?language=es")).Text)!.Events[0].Summary,
+        Assert.Contains("visita", Calendar.Load((await running.Get(feed.Calendar.AbsolutePath + "?language=es")).Text)!.Events[0]!.Summary!,
             StringComparison.Ordinal);
 
         // The secret is told once and kept nowhere: not in the list, not in the store.
@@ -64,8 +64,8 @@ public sealed class FeedTests(Running running) : IClassFixture<Running>
     {
         await using Office office = await Office.Open();
         using Office.Browser ana = await office.Member("Parks", "Ana", MemberRole.Planner),
-            other = await office.Member("Contractor", "Other", MemberRole.Owner), reader = await office.Member("Parks", "Rita", MemberRole.Reader),
-            stranger = office.Stranger();
+            other = await office.Member("Contractor", "Other", MemberRole.Owner),
+            reader = await office.Member("Parks", "Rita", MemberRole.Reader), stranger = office.Stranger();
         foreach ((HttpClient who, string name) in new[] { (ana.Client, "Heron Bank"), (other.Client, "Otter Wharf") })
         {
             Assert.Equal(HttpStatusCode.Created, (await who.PutAsync($"/api/sites/{Records.Ids.New()}",

@@ -7,7 +7,7 @@ using Valvewright.Engine.Weather;
 using Valvewright.Files.Surveys;
 using Valvewright.Files.Weather;
 using Valvewright.Records;
-using Valvewright.Server.Grains;
+using Valvewright.Server.Jobs;
 using Valvewright.Server.Nights;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
@@ -83,8 +83,9 @@ public sealed class NightlyTests : IDisposable
     public async Task A_site_that_can_have_no_advice_says_why_and_a_removed_one_is_left_alone()
     {
         Guid site = Site("Heron Bank", Running.Weather()), gone = Site("Gone Bank", Running.Weather());
-        Site("Later Bank", System.Text.Encoding.UTF8.GetBytes(string.Join(
-            '\n', System.Text.Encoding.UTF8.GetString(Running.Weather()).Split('\n').Where(l => !l.StartsWith("2026", StringComparison.Ordinal)))));
+        string[] lines = System.Text.Encoding.UTF8.GetString(Running.Weather()).Split('\n');
+        Site("Later Bank", System.Text.Encoding.UTF8.GetBytes(
+            string.Join('\n', lines.Where(l => !l.StartsWith("2026", StringComparison.Ordinal)))));
         store.Remove<SiteValue>(gone, gone, 1, Ana);
         await using WorkSilo silo = await WorkSilo.StartAsync(store, null, clock);
         Assert.Equal(2, await silo.Grains.GetGrain<INightGrain>(0).Look());

@@ -2,8 +2,8 @@ using System.Net;
 using System.Text.RegularExpressions;
 using NodaTime;
 using NodaTime.Testing;
-using Valvewright.Server.Grains;
 using Valvewright.Server.Hosting;
+using Valvewright.Server.Nights;
 using Valvewright.Server.People;
 
 namespace Valvewright.Server.Tests.People;

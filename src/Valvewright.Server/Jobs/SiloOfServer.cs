@@ -2,7 +2,7 @@ using Microsoft.Extensions.Logging;
 using Orleans;
 using Valvewright.Store;
 
-namespace Valvewright.Server.Grains;
+namespace Valvewright.Server.Jobs;
 
 /// <summary>The silo of a server: it starts when the server listens, which does not wait for it.</summary>
 internal sealed class SiloOfServer(SiteStore store, IClock clock, SiloOptions options, ILogger<SiloOfServer> log) : IAsyncDisposable

@@ -11,7 +11,7 @@ using Orleans.Connections.Security;
 using Orleans.Hosting;
 using Valvewright.Store;
 
-namespace Valvewright.Server.Grains;
+namespace Valvewright.Server.Jobs;
 
 /// <summary>How silos reach each other.</summary>
 public sealed record SiloOptions
@@ -72,7 +72,7 @@ public sealed class WorkSilo : IAsyncDisposable
                 await host.StartAsync(cancel);
                 WorkSilo silo = new(host) { Address = address };
                 await silo.Grains.GetGrain<ISweepGrain>(0).Watch();
-                await silo.Grains.GetGrain<INightGrain>(0).Watch();
+                await silo.Grains.GetGrain<Nights.INightGrain>(0).Watch();
                 return silo;
             }
             catch (Exception reason) when (tried < Tries && Cause(reason) is SocketException or AddressInUseException)
@@ -132,7 +132,8 @@ public sealed class WorkSilo : IAsyncDisposable
                 silo.UseTls(certificate, tls =>
                 {
                     tls.ClientCertificateMode = tls.RemoteCertificateMode = RemoteCertificateMode.RequireCertificate;
-                    tls.RemoteCertificateValidation = (shown, _, _) => shown.RawDataMemory.Span.SequenceEqual(certificate.RawDataMemory.Span);
+                    tls.RemoteCertificateValidation = (shown, _, _) =>
+                        shown.RawDataMemory.Span.SequenceEqual(certificate.RawDataMemory.Span);
                     tls.OnAuthenticateAsClient = (_, how) => how.TargetHost = "valvewright";
                 });
             }

@@ -1,6 +1,6 @@
 using Orleans;
 
-namespace Valvewright.Server.Grains;
+namespace Valvewright.Server.Jobs;
 
 /// <summary>Does one job of the store, on whichever silo it is placed. It is in one place at a time, but for moments in which a silo is
 /// lost: then two may do the same work, and the first result counts.</summary>

@@ -1,16 +1,19 @@
+using System.Net.Security;
+using System.Net.Sockets;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
 using System.Text.Json;
 using NodaTime;
 using Valvewright.Engine.Values;
 using Valvewright.Records;
 using Valvewright.Records.Jobs;
-using Valvewright.Server.Grains;
 using Valvewright.Server.Jobs;
 using Valvewright.Server.Sites;
 using Valvewright.Store;
 using Valvewright.Tests.Databases;
 using Valvewright.Tests.Serving;
 
-namespace Valvewright.Server.Tests.Grains;
+namespace Valvewright.Server.Tests.Silos;
 
 /// <summary>Several programs that share the work of one database.</summary>
 public sealed class SilosTests : IDisposable
@@ -72,6 +75,71 @@ public sealed class SilosTests : IDisposable
         Assert.All(store.All<PlanValue>(site), p => Assert.Equal(1, p.Version));
     }
 
+    /// <summary>Silos with one certificate work together over TLS; to one that shows another, or speaks without, none answers.</summary>
+    [Fact]
+    public async Task Silos_take_only_who_shows_their_certificate()
+    {
+        string database = PostgresCluster.Shared.Database();
+        using SiteStore one = SiteStore.Open(database), other = SiteStore.Open(database);
+        SiloOptions common = new() { Certificate = Certificate() };
+        await using WorkSilo first = await WorkSilo.StartAsync(one, common), second = await WorkSilo.StartAsync(other, common);
+        // The job may lie on either; both are asked.
+        KeptJob job = Ask(one, Ids.New(), 1)[0];
+        Assert.Equal(await Ended(first, one, job), await Ended(second, other, job));
+
+        // After the handshake a silo says which it is, but only to its own.
+        Assert.False(await IsCutOff(first, common.Certificate));
+        using X509Certificate2 foreign = Certificate();
+        foreach (X509Certificate2? shown in new[] { foreign, null })
+        {
+            Assert.True(await IsCutOff(first, shown));
+        }
+    }
+
+    /// <summary>Shakes hands with a silo over TLS, and waits for what it says.</summary>
+    private static async Task<bool> IsCutOff(WorkSilo silo, X509Certificate2? certificate)
+    {
+        using TcpClient client = new();
+        await client.ConnectAsync(silo.Address);
+        using SslStream tls = new(client.GetStream(), false, (_, _, _, _) => true);
+        try
+        {
+            await tls.AuthenticateAsClientAsync("valvewright", certificate is null ? [] : [certificate], false);
+            return await tls.ReadAsync(new byte[1]) == 0;
+        }
+        catch (Exception reason) when (reason is IOException or System.Security.Authentication.AuthenticationException)
+        {
+            return true;
+        }
+    }
+
+    [Fact]
+    public async Task A_silo_that_other_machines_reach_needs_a_certificate()
+    {
+        using SiteStore store = SiteStore.Open(Path.Combine(folder, "sites.db"));
+        SiloOptions open = new() { Address = System.Net.IPAddress.Parse("192.0.2.7") };
+        await Assert.ThrowsAsync<ArgumentException>(() => WorkSilo.StartAsync(store, open));
+    }
+
+    /// <summary>A silo that is alone opens a port on this machine, and lets no one in.</summary>
+    [Fact]
+    public async Task A_silo_that_is_alone_drops_who_connects()
+    {
+        using SiteStore store = SiteStore.Open(Path.Combine(folder, "sites.db"));
+        await using WorkSilo silo = await WorkSilo.StartAsync(store);
+        Assert.True(System.Net.IPAddress.IsLoopback(silo.Address.Address));
+        using TcpClient stranger = new();
+        await stranger.ConnectAsync(silo.Address);
+        try
+        {
+            Assert.Equal(0, await stranger.GetStream().ReadAsync(new byte[1]));
+        }
+        catch (IOException)
+        {
+            // Cut off, which says the same.
+        }
+    }
+
     /// <summary>Programs and database are killed now and then; <c>bench -- silo-cut</c> does as many kills as one likes.</summary>
     [Fact]
     public async Task Every_job_ends_once_with_the_same_bytes_whatever_is_killed()
@@ -101,6 +169,13 @@ public sealed class SilosTests : IDisposable
         KeptJob next = Ask(store, site, 1)[0] with { State = JobState.Done, Ended = Ana.At, Result = "3" };
         Assert.Equal(JobWriting.NotKept, store.EndJob(next, Made("third") with { Site = Ids.New() }));
         Assert.Null(store.Job(next.Id)!.Ended);
+    }
+
+    private static X509Certificate2 Certificate()
+    {
+        using RSA key = RSA.Create(2048);
+        CertificateRequest request = new("CN=valvewright", key, HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1);
+        return request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(1));
     }
 
     private static KeptJob[] Ask(SiteStore store, Guid site, int most = int.MaxValue)

@@ -2,7 +2,7 @@ using Orleans;
 using Orleans.Runtime;
 using Valvewright.Store;
 
-namespace Valvewright.Server.Grains;
+namespace Valvewright.Server.Jobs;
 
 /// <summary>Looks again and again for work that no one is doing. There is one of it among all silos; where its silo is lost, another has
 /// it.</summary>

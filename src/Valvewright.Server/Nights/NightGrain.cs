@@ -3,12 +3,12 @@ using Orleans;
 using Orleans.Placement;
 using Orleans.Runtime;
 using Valvewright.Files.Surveys;
-using Valvewright.Server.Nights;
+using Valvewright.Server.Jobs;
 using Valvewright.Store;
 using Valvewright.Store.Files;
 using Valvewright.Work.Rounds;
 
-namespace Valvewright.Server.Grains;
+namespace Valvewright.Server.Nights;
 
 /// <summary>Sees to it that each site has advice of its night and of its latest weather. There is one of it among all silos.</summary>
 internal interface INightGrain : IGrainWithIntegerKey

@@ -1,4 +1,4 @@
-namespace Valvewright.Server.Grains;
+namespace Valvewright.Server.Jobs;
 
 /// <summary>What the work of a program has room for.</summary>
 internal sealed class WorkBench : IDisposable

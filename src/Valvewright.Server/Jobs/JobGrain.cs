@@ -3,13 +3,12 @@ using Orleans;
 using Orleans.Concurrency;
 using Orleans.Placement;
 using Valvewright.Records.Jobs;
-using Valvewright.Server.Jobs;
 using Valvewright.Server.Problems;
 using Valvewright.Store;
 using Valvewright.Store.Files;
 using Refusal = Valvewright.Server.Problems.Refusal;
 
-namespace Valvewright.Server.Grains;
+namespace Valvewright.Server.Jobs;
 
 /// <inheritdoc cref="IJobGrain"/>
 [KeepAlive, Reentrant, ActivationCountBasedPlacement]
