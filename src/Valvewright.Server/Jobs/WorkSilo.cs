@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Console;
 using Orleans;
 using Orleans.Configuration;
 using Orleans.Connections.Security;
@@ -100,6 +101,7 @@ public sealed class WorkSilo : IAsyncDisposable
         HostApplicationBuilder builder = Host.CreateEmptyApplicationBuilder(new HostApplicationBuilderSettings
             { ApplicationName = "Valvewright.Work" });
         builder.Logging.AddSimpleConsole().SetMinimumLevel(LogLevel.Error);
+        builder.Services.Configure<ConsoleLoggerOptions>(o => o.LogToStandardErrorThreshold = LogLevel.Trace);
         builder.Services.AddSingleton(store).AddSingleton(clock).AddSingleton<WorkBench>();
         builder.UseOrleans(silo =>
         {
