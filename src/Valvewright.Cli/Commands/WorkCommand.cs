@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Net;
+using System.Net.Sockets;
 using System.Security.Cryptography.X509Certificates;
 using Valvewright.Cli.Inputs;
 using Valvewright.Cli.Output;
@@ -50,7 +51,8 @@ internal static class WorkCommand
     /// <exception cref="ProblemsException">It would let anyone in the network have work done, or can't be used.</exception>
     public static SiloOptions OptionsOf(string listenName, string listen, string certificateName, string? certificateFile)
     {
-        if (!IPAddress.TryParse(listen, out IPAddress? address) || address.Equals(IPAddress.Any) || address.Equals(IPAddress.IPv6Any))
+        if (!IPAddress.TryParse(listen, out IPAddress? address) || address.Equals(IPAddress.Any) || address.Equals(IPAddress.IPv6Any)
+            || (certificateFile is not null && !IsOwn(address)))
         {
             throw new ProblemsException(new Problem(listenName, 0, 0, listen, "an address of this machine, such as 192.0.2.8", null,
                 "other programs can't reach this address"));
@@ -60,6 +62,20 @@ internal static class WorkCommand
         return certificate is not null || IPAddress.IsLoopback(address) ? new SiloOptions { Address = address, Certificate = certificate }
             : throw new ProblemsException(new Problem(listenName, 0, 0, listen, certificateName, null,
                 "other machines could read and change everything"));
+    }
+
+    private static bool IsOwn(IPAddress address)
+    {
+        try
+        {
+            using TcpListener listener = new(address, 0);
+            listener.Start();
+            return true;
+        }
+        catch (SocketException)
+        {
+            return false;
+        }
     }
 
     private static async Task<int> Run(string join, SiloOptions options, Sheet sheet, CancellationToken cancel)

@@ -9,7 +9,7 @@ namespace Valvewright.Server.Jobs;
 
 /// <summary>Long work as the API tells of it: kept in the store, done by the silo of this program or by another on the same
 /// database.</summary>
-internal sealed class JobBoard(SiteStore store, SiloOfServer silo)
+internal sealed class JobBoard(SiteStore store, SiloOfServer silo, IClock clock)
 {
     /// <summary>One site's jobs leave room for those of others.</summary>
     private static readonly JobLimits Limits = new(MostOpen: 16, MostOpenOfASite: 4, MostKept: 200);
@@ -61,7 +61,19 @@ internal sealed class JobBoard(SiteStore store, SiloOfServer silo)
     /// <summary>Stops a job; one that has ended stays as it is.</summary>
     public async Task<JobView?> Stop(Guid id)
     {
-        await (await silo.Grains.ConfigureAwait(false)).GetGrain<IJobGrain>(id).Stop();
+        bool isHeard = false;
+        await OfGrain(id, async grain =>
+        {
+            await grain.Stop();
+            isHeard = true;
+            return null;
+        }, LongestLook, CancellationToken.None);
+        if (!isHeard && store.Job(id) is { } job)
+        {
+            // Its silo is lost, or about to be: what it may still find is dropped.
+            store.EndJob(job with { State = JobState.Stopped, Ended = clock.GetCurrentInstant() });
+        }
+
         return await Find(id);
     }
 

@@ -53,7 +53,7 @@ internal sealed class JobGrain(SiteStore store, IClock clock, WorkBench bench) :
 
     private async Task LeaveAtEnd()
     {
-        await work;
+        await work.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing | ConfigureAwaitOptions.ContinueOnCapturedContext);
         ended.TrySetResult();
         DeactivateOnIdle();
     }
@@ -98,7 +98,7 @@ internal sealed class JobGrain(SiteStore store, IClock clock, WorkBench bench) :
         {
             // This program ends: another takes the job up, or this one when it is back.
         }
-        catch (Exception reason) when (DatabaseLoss.Caused(reason))
+        catch (Exception reason) when (job is null || DatabaseLoss.Caused(reason))
         {
             // The same.
         }

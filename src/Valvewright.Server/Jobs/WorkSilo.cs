@@ -66,7 +66,7 @@ public sealed class WorkSilo : IAsyncDisposable
 
         for (int tried = 1;; tried++)
         {
-            IPEndPoint address = new(options.Address, store.SharedDatabase is null ? FreePort(0) : FreePort(FirstPort));
+            IPEndPoint address = new(options.Address, FreePort(options.Address, store.SharedDatabase is null ? 0 : FirstPort));
             IHost host = Build(store, options, address, clock ?? SystemClock.Instance);
             try
             {
@@ -146,17 +146,18 @@ public sealed class WorkSilo : IAsyncDisposable
     private static Exception Cause(Exception reason) => reason.InnerException is { } inner ? Cause(inner) : reason;
 
     /// <summary>The first port from one on that no program of this machine listens to; any where it is 0.</summary>
-    private static int FreePort(int from)
+    private static int FreePort(IPAddress address, int from)
     {
         for (int port = from;; port++)
         {
             try
             {
-                using TcpListener listener = new(IPAddress.Loopback, port);
+                using TcpListener listener = new(address, port);
                 listener.Start();
                 return ((IPEndPoint)listener.LocalEndpoint).Port;
             }
-            catch (SocketException) when (from > 0 && port < IPEndPoint.MaxPort)
+            catch (SocketException reason) when (
+                reason.SocketErrorCode == SocketError.AddressAlreadyInUse && from > 0 && port < IPEndPoint.MaxPort)
             {
                 // The next one.
             }

@@ -8,7 +8,7 @@ namespace Valvewright.Server.Tests.Problems;
 public sealed partial class RefusalsAreWorded
 {
     /// <summary>What there can be none of, and what can have no id.</summary>
-    private static readonly string[] Things = ["site", "plan", "visit", "reading", "trace", "photo", "job", "entry", "weather file",
+    private static readonly string[] Things = ["site", "plan", "visit", "reading", "trace", "photo", "job", "entry", "weather file", "feed",
         "record"];
 
     /// <summary>They stand in the same statements.</summary>
