@@ -12,7 +12,7 @@ namespace Valvewright.Server.Jobs;
 
 /// <inheritdoc cref="IJobGrain"/>
 [KeepAlive, Reentrant, ActivationCountBasedPlacement]
-internal sealed class JobGrain(SiteStore store, IClock clock, WorkBench bench) : Grain, IJobGrain
+internal sealed class JobGrain(SiteStore store, IClock clock, WorkBench bench) : Grain, IJobGrain, IDisposable
 {
     /// <summary>A job that ended so many programs is not tried again.</summary>
     private const int MostBegun = 20;
@@ -39,6 +39,8 @@ internal sealed class JobGrain(SiteStore store, IClock clock, WorkBench bench) :
         stop.Cancel();
         return work.WaitAsync(LongestStop, CancellationToken.None);
     }
+
+    public void Dispose() => stop.Dispose();
 
     public Task<JobStep> Look() => Task.FromResult(step);
 

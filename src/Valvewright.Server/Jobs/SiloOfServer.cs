@@ -5,7 +5,7 @@ using Valvewright.Store;
 namespace Valvewright.Server.Jobs;
 
 /// <summary>The silo of a server: it starts when the server listens, which does not wait for it.</summary>
-internal sealed class SiloOfServer(SiteStore store, IClock clock, SiloOptions options, ILogger<SiloOfServer> log) : IAsyncDisposable
+internal sealed partial class SiloOfServer(SiteStore store, IClock clock, SiloOptions options, ILogger<SiloOfServer> log) : IAsyncDisposable
 {
     private readonly CancellationTokenSource closing = new();
     private readonly TaskCompletionSource<WorkSilo> silo = new(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -47,7 +47,7 @@ internal sealed class SiloOfServer(SiteStore store, IClock clock, SiloOptions op
             {
                 if (!closing.IsCancellationRequested)
                 {
-                    log.LogWarning(reason, "The silo did not start; it is tried again.");
+                    TellOfDelay(log, reason);
                 }
             }
 
@@ -56,4 +56,7 @@ internal sealed class SiloOfServer(SiteStore store, IClock clock, SiloOptions op
 
         silo.TrySetCanceled();
     }
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "The silo did not start; it is tried again.")]
+    private static partial void TellOfDelay(ILogger log, Exception reason);
 }

@@ -74,7 +74,7 @@ internal static partial class Crowd
                 $"{added} changes to the shared site were kept; it counts {CountIn(counted.Value.Survey)} and is of version {counted.Version}.");
         }
 
-        faults.AddRange(Intact.Check(file).Faults);
+        faults.AddRange(Intact.Check(file).Faults.Select(f => f.Text));
         return faults;
     }
 

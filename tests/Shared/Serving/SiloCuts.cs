@@ -188,7 +188,7 @@ internal sealed class SiloCuts : IDisposable
     {
         // Each plan is there once: one entry of the history, made by one job.
         Intact whole = Intact.Check(store);
-        faults.AddRange(whole.Faults);
+        faults.AddRange(whole.Faults.Select(f => f.Text));
         int plans = 0;
         foreach (Guid site in sites)
         {
