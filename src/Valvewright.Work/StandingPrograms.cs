@@ -59,6 +59,10 @@ public sealed record StandingPrograms(Plan Plan, ListOf<string> NotRead, ListOf<
             : new StandingPrograms(new Plan(site.Name, plans.ToListOf()), notRead.ToListOf(), assumed.ToListOf());
     }
 
+    /// <summary>Whether a reading leaves no program open that could water: every program was read, or every zone has run times.</summary>
+    internal static bool IsWhole(SiteController controller, Reading reading) => reading.Programs.Count == controller.Profile.Programs
+        || controller.Zones.All(z => reading.Programs.Any(p => p.RunTimes?.Any(r => r.Station == z.Station) == true));
+
     private static ControllerPlan OneOf(ControllerRead read, LocalDate today, List<Problem> problems, List<Sentence> assumed)
     {
         Reading reading = read.Read.Reading;

@@ -19,9 +19,7 @@ public static class WaterAsRead
         Site then = years.AsOf(at.Date).Site,
             alone = then with { Controllers = then.Controllers.Where(c => c.Name == controller).ToListOf() };
         SiteController own = alone.Controllers[0];
-        bool isWhole = read.Reading.Programs.Count == own.Profile.Programs
-            || own.Zones.All(z => read.Reading.Programs.Any(p => p.RunTimes?.Any(r => r.Station == z.Station) == true));
-        if (!isWhole || read.Reading.Off == true)
+        if (!StandingPrograms.IsWhole(own, read.Reading) || read.Reading.Off == true)
         {
             return null;
         }

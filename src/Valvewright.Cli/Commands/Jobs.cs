@@ -22,6 +22,7 @@ internal static class Jobs
         MeterCommand.Make(),
         BudgetCommand.Make(),
         Rounds.RoundsCommand.Make(),
+        Accounts.AccountsCommand.Make(),
         ServeCommand.Make(),
         WorkCommand.Make(),
         PeopleCommand.Make(),

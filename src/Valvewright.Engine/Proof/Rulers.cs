@@ -1,3 +1,4 @@
+using Valvewright.Engine.Balance;
 using Valvewright.Engine.Budget;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
@@ -12,6 +13,15 @@ namespace Valvewright.Engine.Proof;
 /// <param name="EstimatedUseM3">Estimated total water use of MWELO.</param>
 public sealed record Rulers(double MinimumM3, double AuditorM3, double AllowanceM3, double EstimatedUseM3)
 {
+    /// <summary>Minimum water of one year, m3; a seedbed is watered in its weeks only.</summary>
+    public static double MinimumM3Of(Site site, Climate year)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        return site.Controllers.SelectMany(c => c.Zones).Sum(z => z.AreaM2 / 1000 * (
+            Seedbed.IsOne(z) ? Seedbed.WindowsOf(z, [year]).Select(w => MinimumWater.Of(z, w).GrossMm).DefaultIfEmpty(0).Average()
+                : MinimumWater.Of(z, year).GrossMm));
+    }
+
     internal static Rulers Of(Site site, IReadOnlyList<Climate> years, ListOf<ZoneProof> proofs)
     {
         double eto = years.Average(y => y.EtoMm.Sum());

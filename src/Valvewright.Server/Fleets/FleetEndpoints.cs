@@ -1,3 +1,4 @@
+using Valvewright.Files.Tables;
 using Valvewright.Files.Texts;
 using Valvewright.Records;
 using Valvewright.Records.Views;
@@ -58,7 +59,7 @@ internal sealed class FleetEndpoints(SiteStore store, IClock clock) : IEndpoints
     private IResult Csv(HttpContext http) => Answers.Text(FleetFiles.Csv(FleetTable.Headings, Table(http)), "text/csv");
 
     private IResult Xlsx(HttpContext http) =>
-        Answers.Bytes(FleetFiles.Xlsx("Fleet", FleetTable.Headings, Table(http)), WorkbookType, "fleet.xlsx");
+        Answers.Bytes(Workbook.Of(new RowsOfSheet("Fleet", FleetTable.Headings, Table(http))), WorkbookType, "fleet.xlsx");
 
     private IEnumerable<object?[]> Table(HttpContext http) => Rows(http).Select(FleetTable.Cells);
 

@@ -28,6 +28,14 @@ public static class Nightly
         };
     }
 
+    /// <summary>A site of a store with its weather.</summary>
+    /// <exception cref="RefusalException">There is no weather, or it can't be used.</exception>
+    public static SiteYears Years(SiteStore store, Kept<SiteValue> kept, Site site)
+    {
+        ArgumentNullException.ThrowIfNull(kept);
+        return SiteReading.Years(store, kept.Id, site);
+    }
+
     /// <summary>Works the advice for a site out, or says why there is none.</summary>
     public static SiteAdvice Of(SiteStore store, Kept<SiteValue> kept, LocalDate today)
     {

@@ -22,6 +22,8 @@ public sealed class PlannedDemo : IAsyncLifetime, IDisposable
         }
 
         await File.WriteAllTextAsync(Path.Combine(folder, "reading.txt"), "A: starts 5:00; days MWF; stations 1=10 2=12\n");
+        await File.WriteAllTextAsync(Path.Combine(folder, "done.csv"), "site,controller,date,percent\n"
+            + string.Concat(new[] { "Gate", "Terrace" }.Select(c => $"Quarry Hill Memorial Garden,{c},2026-03-01,60\n")));
         await File.WriteAllTextAsync(Path.Combine(folder, "garbled.txt"), "hello there\n");
         Plan = await Run(PlanLine);
     }

@@ -5,7 +5,6 @@ using Valvewright.Engine.Budget;
 using Valvewright.Engine.Proof;
 using Valvewright.Engine.Survey;
 using Valvewright.Engine.Values;
-using Valvewright.Engine.Weather;
 using Valvewright.Files.Plans;
 using Valvewright.Work;
 
@@ -42,8 +41,6 @@ internal static class BudgetCommand
         Site site = years.Site;
         bool us = site.Units == UnitSystem.UsCustomary;
         double specialM2 = us ? special * Engine.Quantities.UsUnits.MPerFoot * Engine.Quantities.UsUnits.MPerFoot : special;
-        Climate[] all = [.. years.Training.Concat(years.HeldBack)];
-        double eto = all.Sum(c => c.EtoMm.Sum()) / all.Sum(c => c.Days) * 365.25;
         ProofReport? proof = null;
         if (planFile is not null || File.Exists(file.UsualPlan))
         {
@@ -53,8 +50,7 @@ internal static class BudgetCommand
             cancel.ThrowIfCancellationRequested();
         }
 
-        ListOf<BudgetZone> zones = site.Controllers.SelectMany(c => c.Zones.Select(z => Of(c.Name, z, all, eto, proof))).ToListOf();
-        double area = zones.Sum(z => z.AreaM2);
+        double area = site.Controllers.Sum(c => c.Zones.Sum(z => z.AreaM2));
         if (specialM2 < 0 || specialM2 > area)
         {
             throw new ProblemsException(
@@ -62,22 +58,21 @@ internal static class BudgetCommand
                     "The special area is larger than the site"));
         }
 
-        double mawa = Mwelo.AllowanceL(eto, area, Mwelo.AdjustmentFactor(use), specialM2);
-        BudgetAnswer answer = new(eto, area, Mwelo.AdjustmentFactor(use), mawa, zones.Sum(z => z.EtwuL),
+        WaterBudget budget = WaterBudget.Of(years, use, specialM2);
+        ListOf<BudgetZone> zones = budget.Zones.Select(z => Of(z, proof)).ToListOf();
+        BudgetAnswer answer = new(budget.EtoMm, budget.AreaM2, Mwelo.AdjustmentFactor(use), budget.AllowanceL, budget.EstimatedUseL,
             proof is null ? null : zones.Sum(z => z.PlanL ?? 0), zones);
         sheet.Answer(answer);
         Show(sheet, site, answer);
-        return answer.EtwuL <= mawa ? ExitCode.Done : ExitCode.AnswerIsNo;
+        return answer.EtwuL <= answer.MawaL ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
-    private static BudgetZone Of(string controller, Zone zone, Climate[] years, double eto, ProofReport? proof)
+    private static BudgetZone Of(BudgetedZone budgeted, ProofReport? proof)
     {
-        double use = years.Sum(c => Enumerable.Range(0, c.Days)
-            .Sum(d => c.EtoMm[d] * zone.Planting.CoefficientByMonth[c.DateOf(d).Month - 1])) / years.Sum(c => c.EtoMm.Sum());
-        double etwu = Mwelo.EstimatedUseL(eto, new Hydrozone(zone.AreaM2, use, Mwelo.IrrigationEfficiency(zone.Emission.Kind)));
+        (string controller, Zone zone, double factor, double use) = budgeted;
         ZoneProof? found = proof?.Zones.FirstOrDefault(z => z.Controller == controller && z.Station == zone.Station);
         return new BudgetZone(
-            controller, zone.Station, zone.Name, zone.AreaM2, use, etwu, found is null ? null : found.AppliedMm * zone.AreaM2);
+            controller, zone.Station, zone.Name, zone.AreaM2, factor, use, found is null ? null : found.AppliedMm * zone.AreaM2);
     }
 
     private static void Show(Sheet sheet, Site site, BudgetAnswer answer)

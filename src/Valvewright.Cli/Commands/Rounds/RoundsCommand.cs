@@ -2,7 +2,6 @@ using System.CommandLine;
 using NodaTime.Text;
 using Valvewright.Cli.Output;
 using Valvewright.Files.Cards.Pdf;
-using Valvewright.Files.Problems;
 using Valvewright.Files.Rounds;
 using Valvewright.Files.Texts;
 using Valvewright.Work.Rounds;
@@ -34,19 +33,9 @@ internal static class RoundsCommand
         SitesGiven given = new(today, sheet.Language, sheet.Progress);
         string[] folders = parse.GetValue(arguments.Sites)!;
         string? store = parse.GetValue(arguments.Store);
-        if ((folders.Length == 0) == (store is null))
-        {
-            throw new ProblemsException(new Problem(
-                "sites", 0, 0, folders.Length == 0 ? "nothing" : "both", "folders of sites, or --store", null, "rounds are for sites"));
-        }
-
+        SitesGiven.RequireOneSource(folders, store, "rounds are for sites");
         ListOf<GivenSite> sites = store is null ? given.OfFolders(folders, parse.GetValue(arguments.Done)) : given.OfStore(store);
-        if (sites.GroupBy(s => s.Facts.Site.Name).FirstOrDefault(g => g.Count() > 1) is { } twice)
-        {
-            throw new ProblemsException(new Problem(
-                "sites", 0, 0, twice.Key, "names that differ", null, "two sites have this name"));
-        }
-
+        SitesGiven.RequireNames(sites.Select(s => s.Facts.Site.Name));
         string? folder = parse.GetValue(arguments.Out);
         return parse.GetValue(arguments.Advice) ? Advise(sheet, sites, today, folder) : List(arguments, parse, sheet, sites, today, folder);
     }

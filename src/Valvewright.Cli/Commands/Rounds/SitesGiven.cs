@@ -47,17 +47,64 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
     /// <summary>Sites of a store.</summary>
     public ListOf<GivenSite> OfStore(string file)
     {
-        StorePlace place = StorePlace.Of(file);
-        if (!place.Exists())
-        {
-            throw new ProblemsException(new Problem(place.Shown, 0, 0, "no such file", "a store", null, "there is no store here"));
-        }
-
-        using SiteStore store = SiteStore.Open(file);
-        return store.Sites().Select(s => OfRecords(store, s)).OfType<GivenSite>().ToListOf();
+        using SiteStore store = Open(file);
+        return store.Sites().Select(s => OfRecords(store, s)).ToListOf();
     }
 
-    private static IEnumerable<string> Sites(string path)
+    /// <summary>Refuses folders and a store together, and neither.</summary>
+    internal static void RequireOneSource(string[] folders, string? store, Sentence why)
+    {
+        if ((folders.Length == 0) == (store is null))
+        {
+            throw new ProblemsException(new Problem(
+                "sites", 0, 0, folders.Length == 0 ? "nothing" : "both", "folders of sites, or --store", null, why));
+        }
+    }
+
+    /// <summary>Refuses two sites of one name.</summary>
+    internal static void RequireNames(IEnumerable<string> names)
+    {
+        if (names.GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice)
+        {
+            throw new ProblemsException(new Problem(
+                "sites", 0, 0, twice.Key, "names that differ", null, "two sites have this name"));
+        }
+    }
+
+    /// <summary>Opens a store that is there.</summary>
+    internal static SiteStore Open(string file)
+    {
+        StorePlace place = StorePlace.Of(file);
+        return place.Exists() ? SiteStore.Open(file) : throw new ProblemsException(new Problem(
+            place.Shown, 0, 0, "no such file", "a store", null, "there is no store here"));
+    }
+
+    /// <summary>The survey of a site of a store.</summary>
+    internal static Site SurveyOf(SiteValue kept) => SurveyFiles.ParseApart(kept.Survey, "survey").Site ?? throw new ProblemsException(
+        new Problem(kept.Name, 0, 0, "a survey of an older version", "a survey that this version reads", null,
+            "this survey can't be used"));
+
+    /// <summary>The measurements next to a site file; null where there are none.</summary>
+    internal static MeasuredSite? MeasuredNextTo(SiteFile file)
+    {
+        string measured = Path.Combine(Path.GetDirectoryName(file.Path) is { Length: > 0 } own ? own : ".", MeasuredFiles.UsualName);
+        return !File.Exists(measured) ? null : MeasuredFiles.Read(measured, file.Site) switch
+            { { Site: { } read } => read, var wrong => throw new ProblemsException(wrong.Problems) };
+    }
+
+    /// <summary>The usual plan of a site file; null where none was saved.</summary>
+    internal static SavedPlan? PlanNextTo(SiteFile file)
+    {
+        SavedPlan? saved = File.Exists(file.UsualPlan) ? file.ReadPlan(null) : null;
+        if (saved is not null)
+        {
+            file.RequireKeyable(saved, null);
+        }
+
+        return saved;
+    }
+
+    internal static IEnumerable<string> Sites(string path)
     {
         if (!Directory.Exists(path) || File.Exists(Path.Combine(path, SurveyFiles.UsualName)))
         {
@@ -76,15 +123,8 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
         Site site = file.Site;
         progress.Step($"Looking at {site.Name}");
         string folder = Path.GetDirectoryName(file.Path) is { Length: > 0 } own ? own : ".";
-        SavedPlan? saved = File.Exists(file.UsualPlan) ? file.ReadPlan(null) : null;
-        if (saved is not null)
-        {
-            file.RequireKeyable(saved, null);
-        }
-
-        string measuredFile = Path.Combine(folder, MeasuredFiles.UsualName);
-        MeasuredSite? measured = File.Exists(measuredFile) ? MeasuredFiles.Read(measuredFile, site) switch
-            { { Site: { } read } => read, var wrong => throw new ProblemsException(wrong.Problems) } : null;
+        SavedPlan? saved = PlanNextTo(file);
+        MeasuredSite? measured = MeasuredNextTo(file);
         SiteFacts facts = new() { Site = site, Plan = saved?.Plan, LastVisits = visits, Faults = Traces(Path.Combine(folder,
             TraceFolder), site) };
         if (saved is null)
@@ -131,16 +171,10 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
             t.Controller, t.Station, new TraceSaid(FaultModelFiles.Shipped, site, language).Complaint(t.Complaint),
                 t.Began.Date)).ToListOf();
 
-    private GivenSite? OfRecords(SiteStore store, Kept<SiteValue> kept)
+    private GivenSite OfRecords(SiteStore store, Kept<SiteValue> kept)
     {
         progress.Step($"Looking at {kept.Value.Name}");
-        if (SurveyFiles.ParseApart(kept.Value.Survey, "survey").Site is not { } site)
-        {
-            throw new ProblemsException(new Problem(
-                kept.Value.Name, 0, 0, "a survey of an older version", "a survey that this version reads", null,
-                    "this survey can't be used"));
-        }
-
+        Site site = SurveyOf(kept.Value);
         SiteFacts facts = Nightly.FactsOf(store, kept, site);
         SiteAdvice advice = Nightly.Kept(store, kept.Id, today) ?? Nightly.Of(store, kept, facts, today);
         VisitValue[] visits = [.. store.All<VisitValue>(kept.Id).Select(v => v.Value).OrderBy(v => v.At)];
