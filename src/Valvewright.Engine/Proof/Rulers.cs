@@ -17,9 +17,10 @@ public sealed record Rulers(double MinimumM3, double AuditorM3, double Allowance
     public static double MinimumM3Of(Site site, Climate year)
     {
         ArgumentNullException.ThrowIfNull(site);
-        return site.Controllers.SelectMany(c => c.Zones).Sum(z => z.AreaM2 / 1000 * (
-            Seedbed.IsOne(z) ? Seedbed.WindowsOf(z, [year]).Select(w => MinimumWater.Of(z, w).GrossMm).DefaultIfEmpty(0).Average()
-                : MinimumWater.Of(z, year).GrossMm));
+        double clockHours = Seedbed.ClockHoursOf(site);
+        return site.Controllers.SelectMany(c => c.Zones).Sum(z => z.AreaM2 / 1000 * (!Seedbed.IsOne(z) ? MinimumWater.Of(z, year).GrossMm
+            : Seedbed.WindowsOf(z, [year]).Average(
+                w => MinimumWater.Of(z, Seedbed.HoursOf(z, site.Place, clockHours, w)).GrossMm)));
     }
 
     internal static Rulers Of(Site site, IReadOnlyList<Climate> years, ListOf<ZoneProof> proofs)

@@ -65,11 +65,14 @@ internal static class AccountWords
     private static Sentence OverBudget(SiteAccount site, FieldAmounts amounts)
     {
         string budget = amounts.Volume(site.BudgetM3!.Value), unit = amounts.VolumeUnit;
-        return site.MeteredM3 > site.BudgetM3
-                ? $"OVER BUDGET: metered {amounts.Volume(site.MeteredM3.Value)} {unit}, budget {budget} {unit}."
-            : site.ExpectedM3 > site.BudgetM3
-                ? (Sentence)$"OVER BUDGET: expected {amounts.Volume(site.ExpectedM3.Value)} {unit}, budget {budget} {unit}."
-            : $"OVER BUDGET: planned {amounts.Volume(site.PlannedM3!.Value)} {unit}, budget {budget} {unit}.";
+        return site switch
+        {
+            { MeteredM3: { } metered } when metered > site.BudgetM3 =>
+                (Sentence)$"OVER BUDGET: metered {amounts.Volume(metered)} {unit}, budget {budget} {unit}.",
+            { ExpectedM3: { } expected } when expected > site.BudgetM3 =>
+                (Sentence)$"OVER BUDGET: expected {amounts.Volume(expected)} {unit}, budget {budget} {unit}.",
+            _ => (Sentence)$"OVER BUDGET: planned {amounts.Volume(site.PlannedM3!.Value)} {unit}, budget {budget} {unit}.",
+        };
     }
 
     private static string Iso(LocalDate date) => LocalDatePattern.Iso.Format(date);
