@@ -22,6 +22,15 @@ public sealed class PlannedDemo : IAsyncLifetime, IDisposable
         }
 
         await File.WriteAllTextAsync(Path.Combine(folder, "reading.txt"), "A: starts 5:00; days MWF; stations 1=10 2=12\n");
+        Directory.CreateDirectory(Path.Combine(folder, "hand", "quarry-hill", "out"));
+        foreach (string file in new[] { "site.yaml", "measured.yaml" })
+        {
+            File.Copy(Path.Combine(folder, "demo", "quarry-hill", file), Path.Combine(folder, "hand", "quarry-hill", file));
+        }
+
+        File.Copy(
+            Path.Combine(Checkout.Root, "tests", "Shared", "PlansByHand", "quarry-hill.json"),
+            Path.Combine(folder, "hand", "quarry-hill", "out", "plan.json"));
         await File.WriteAllTextAsync(Path.Combine(folder, "done.csv"), "site,controller,date,percent\n"
             + string.Concat(new[] { "Gate", "Terrace" }.Select(c => $"Quarry Hill Memorial Garden,{c},2026-03-01,60\n")));
         await File.WriteAllTextAsync(Path.Combine(folder, "garbled.txt"), "hello there\n");
