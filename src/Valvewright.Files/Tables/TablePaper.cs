@@ -34,7 +34,7 @@ public sealed class TablePaper
     private const double Size = 12;
     private const double NumberWidth = 82;
     private const double WordWidth = 48;
-    private readonly PdfDocument document = new();
+    private readonly PdfDocument document;
     private readonly PaperSize paper;
     private readonly double width;
     private readonly double height;
@@ -42,8 +42,8 @@ public sealed class TablePaper
     private PdfPen? pen;
     private double y;
 
-    private TablePaper(PaperSize paper) =>
-        (this.paper, (width, height)) = (paper, paper == PaperSize.A4 ? (793.7, 1122.5) : (816.0, 1056.0));
+    private TablePaper(PdfDocument document, PaperSize paper) =>
+        (this.document, this.paper, (width, height)) = (document, paper, paper == PaperSize.A4 ? (793.7, 1122.5) : (816.0, 1056.0));
 
     /// <summary>Draws them; the same words give the same bytes.</summary>
     public static byte[] Pdf(PaperOfTables tables, PaperSize paper, string language)
@@ -51,8 +51,8 @@ public sealed class TablePaper
         ArgumentNullException.ThrowIfNull(tables);
         lock (CardPdf.OneAtATime)
         {
-            TablePaper own = new(paper);
-            using PdfDocument document = own.document;
+            using PdfDocument document = new();
+            TablePaper own = new(document, paper);
             document.Info.Title = CardFonts.Coverage.Printable(tables.Title);
             document.Info.Creator = "Valvewright";
             document.Language = language;

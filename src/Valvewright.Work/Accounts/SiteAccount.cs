@@ -7,7 +7,7 @@ using Valvewright.Files.Timelines;
 namespace Valvewright.Work.Accounts;
 
 /// <summary>What an account is listed first for.</summary>
-public enum AccountFlag
+public enum AccountRemark
 {
     /// <summary>The meter shows far more than the settings as left explain.</summary>
     MeteredFarAbove,
@@ -62,7 +62,7 @@ public sealed record SiteAccount
     public double? BudgetM3 { get; init; }
 
     /// <summary>Why the account is listed first; empty for most.</summary>
-    public ListOf<AccountFlag> Flags { get; init; } = [];
+    public ListOf<AccountRemark> Flags { get; init; } = [];
 
     /// <summary>Makes the account of a year.</summary>
     /// <param name="known">What is known of the site.</param>
@@ -104,21 +104,21 @@ public sealed record SiteAccount
             ? Rulers.MinimumM3Of(years.AsOf(first).Site, new YearSpan(first, last).Of(all)) : null;
     }
 
-    private static IEnumerable<AccountFlag> FlagsOf(SiteAccount account)
+    private static IEnumerable<AccountRemark> FlagsOf(SiteAccount account)
     {
         if (account.Meters.Any(m => m.IsFarAbove))
         {
-            yield return AccountFlag.MeteredFarAbove;
+            yield return AccountRemark.MeteredFarAbove;
         }
 
         if (new[] { account.PlannedM3, account.ExpectedM3, account.MeteredM3 }.Max() > account.BudgetM3)
         {
-            yield return AccountFlag.OverBudget;
+            yield return AccountRemark.OverBudget;
         }
 
         if (account.ExpectedM3 is null && account.MeteredM3 is null)
         {
-            yield return AccountFlag.NothingRecorded;
+            yield return AccountRemark.NothingRecorded;
         }
     }
 }

@@ -46,7 +46,7 @@ public sealed class WaterAccountsTests
         Assert.Equal(last - 100, account.MeteredM3!.Value, 9);
         Assert.Equal(5.4, meter.ExpectedM3!.Value, 9);
         Assert.Equal(isFarAbove, meter.IsFarAbove);
-        Assert.Equal(isFarAbove ? [AccountFlag.MeteredFarAbove] : [], account.Flags);
+        Assert.Equal(isFarAbove ? [AccountRemark.MeteredFarAbove] : [], account.Flags);
     }
 
     [Fact]
@@ -64,7 +64,7 @@ public sealed class WaterAccountsTests
 
         // One reading within the year says nothing of the year.
         Assert.Empty(Account(March, (new LocalDate(2025, 12, 31), 100), (new LocalDate(2026, 3, 31), 105)).Meters);
-        Assert.Equal([AccountFlag.NothingRecorded], Account([]).Flags);
+        Assert.Equal([AccountRemark.NothingRecorded], Account([]).Flags);
 
         // A record of half the settings: the second program may water too.
         LeftByVisit half = Left("Gate", new LocalDate(2026, 3, 1), "A: starts 5:00; days every day; stations 1=10\npercent 100");

@@ -10,9 +10,9 @@ internal static class AccountWords
     /// <summary>Why it is listed first.</summary>
     public static IEnumerable<Sentence> Flags(SiteAccount site, FieldAmounts amounts, int year) => site.Flags.SelectMany(flag => flag switch
     {
-        AccountFlag.MeteredFarAbove => site.Meters.Where(m => m.IsFarAbove).Select(m => (Sentence)
+        AccountRemark.MeteredFarAbove => site.Meters.Where(m => m.IsFarAbove).Select(m => (Sentence)
             $"METERED FAR ABOVE EXPECTED: {m.Supply}, {Iso(m.From)} to {Iso(m.To)}: {amounts.Volume(m.UsedM3!.Value)} {amounts.VolumeUnit}. The settings as left explain {amounts.Volume(m.ExpectedM3!.Value)} {amounts.VolumeUnit}."),
-        AccountFlag.OverBudget => [OverBudget(site, amounts)],
+        AccountRemark.OverBudget => [OverBudget(site, amounts)],
         _ => [$"NOTHING RECORDED in {year}: no settings and no meter reading."],
     });
 
@@ -24,7 +24,7 @@ internal static class AccountWords
             yield return "No saved plan.";
         }
 
-        bool isRecorded = !site.Flags.Contains(AccountFlag.NothingRecorded);
+        bool isRecorded = !site.Flags.Contains(AccountRemark.NothingRecorded);
         if (isRecorded && site.ControllersKnown < site.Controllers)
         {
             yield return $"Settings known at {site.ControllersKnown} of {site.Controllers} controllers.";

@@ -73,6 +73,6 @@ internal static class AccountsCommand
         }
 
         sheet.Answer(accounts);
-        return accounts.Sites.Any(s => s.Flags.Any(f => f != AccountFlag.NothingRecorded)) ? ExitCode.AnswerIsNo : ExitCode.Done;
+        return accounts.Sites.Any(s => s.Flags.Any(f => f != AccountRemark.NothingRecorded)) ? ExitCode.AnswerIsNo : ExitCode.Done;
     }
 }
