@@ -79,7 +79,8 @@ internal sealed class FilePlace : StorePlace
         }
 
         Recognize(connection);
-        return Intact.Of(connection, connection.Column("PRAGMA integrity_check").Where(f => f != "ok").Select(f => (Sentence)$"SQLite: {f}"));
+        return Intact.Of(
+            connection, connection.Column("PRAGMA integrity_check").Where(f => f != "ok").Select(f => (Sentence)$"SQLite: {f}"));
     }
 
     internal override T Guarded<T>(Func<T> work)
