@@ -76,7 +76,8 @@ public sealed record SiteAccount
         (LocalDate first, LocalDate last) = (new(year, 1, 1), new(year, 12, 31));
         LocalDate until = LocalDate.Min(last, today);
         WaterAsLeft left = WaterAsLeft.Of(site, known.Left, first, until);
-        ListOf<MeterAccount> meters = known.Meters.Select(m => MeterAccount.Of(site, m, left, first, until)).OfType<MeterAccount>().ToListOf();
+        ListOf<MeterAccount> meters = known.Meters
+            .Select(m => MeterAccount.Of(site, m, left, first, until)).OfType<MeterAccount>().ToListOf();
         SiteAccount account = new()
         {
             Site = site.Name,
@@ -128,7 +129,7 @@ public sealed record SiteAccount
 /// <param name="From">Date of the first reading.</param>
 /// <param name="To">Date of the last reading.</param>
 /// <param name="UsedM3">What went through it; null where a reading is lower than the one before: a new meter, or a misreading.</param>
-/// <param name="ExpectedM3">What the settings as left explain between the same readings; null where they are not known all the time.</param>
+/// <param name="ExpectedM3">What the settings as left explain between these readings; null where not all are known.</param>
 public sealed record MeterAccount(string Supply, LocalDate From, LocalDate To, double? UsedM3, double? ExpectedM3)
 {
     /// <summary>Whether it shows far more than the settings as left explain.</summary>

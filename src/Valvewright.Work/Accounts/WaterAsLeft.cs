@@ -56,7 +56,7 @@ internal sealed class WaterAsLeft
     /// <summary>Water of all the time that is known.</summary>
     public double KnownM3 => openings.Sum(o => Water(o.When, o.FlowLpm));
 
-    /// <summary>Water of a supply between two moments; null where the settings of one of its controllers are not known all the time.</summary>
+    /// <summary>Water of a supply between two moments; null where not all settings of its controllers are known.</summary>
     public double? Between(string supply, Instant from, Instant to)
     {
         bool isKnown = controllers.Where(c => c.Supply == supply).All(c => Covers(known[c.Name], from, to));

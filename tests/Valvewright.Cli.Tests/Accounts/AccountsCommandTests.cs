@@ -65,7 +65,8 @@ public sealed class AccountsCommandTests
         using ZipArchive book = ZipFile.OpenRead(scratch["one/accounts.xlsx"]);
         using StreamReader sites = new(book.GetEntry("xl/worksheets/sheet2.xml")!.Open());
         string rows = await sites.ReadToEndAsync();
-        Assert.Contains("<t>Thin Creek picnic ground</t></is></c><c r=\"B3\" t=\"inlineStr\"><is><t>gal</t>", rows, StringComparison.Ordinal);
+        Assert.Contains(
+            "<t>Thin Creek picnic ground</t></is></c><c r=\"B3\" t=\"inlineStr\"><is><t>gal</t>", rows, StringComparison.Ordinal);
         Assert.Contains("<t>Polder Green</t></is></c><c r=\"B2\" t=\"inlineStr\"><is><t>m3</t>", rows, StringComparison.Ordinal);
         using JsonDocument answer = JsonDocument.Parse((await Command.Run([.. line, "--json"])).Output);
         double sum = answer.RootElement.GetProperty("sites").EnumerateArray().Sum(s => s.GetProperty("minimumM3").GetDouble());

@@ -129,5 +129,6 @@ public sealed class WaterAccountsTests
 
     private static WaterKnown Known(LeftByVisit[] left, params (LocalDate On, double M3)[] readings) => new(
         Hill, null, null, left.ToListOf(),
-        readings.Length == 0 ? [] : [new ReadingsOfMeter("Hillside tank", readings.Select(r => (r.On.At(LocalTime.Noon), r.M3)).ToListOf())]);
+        readings.Length == 0 ? []
+            : [new ReadingsOfMeter("Hillside tank", readings.Select(r => (r.On.At(LocalTime.Noon), r.M3)).ToListOf())]);
 }

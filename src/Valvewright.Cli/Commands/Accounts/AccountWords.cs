@@ -11,7 +11,8 @@ internal static class AccountWords
     public static IEnumerable<Sentence> Flags(SiteAccount site, FieldAmounts amounts, int year) => site.Flags.SelectMany(flag => flag switch
     {
         AccountRemark.MeteredFarAbove => site.Meters.Where(m => m.IsFarAbove).Select(m => (Sentence)
-            $"METERED FAR ABOVE EXPECTED: {m.Supply}, {Iso(m.From)} to {Iso(m.To)}: {amounts.Volume(m.UsedM3!.Value)} {amounts.VolumeUnit}. The settings as left explain {amounts.Volume(m.ExpectedM3!.Value)} {amounts.VolumeUnit}."),
+            $"METERED FAR ABOVE EXPECTED: {m.Supply}, {Iso(m.From)} to {Iso(m.To)}: {amounts.Volume(m.UsedM3!.Value)} {amounts
+                .VolumeUnit}. The settings as left explain {amounts.Volume(m.ExpectedM3!.Value)} {amounts.VolumeUnit}."),
         AccountRemark.OverBudget => [OverBudget(site, amounts)],
         _ => [$"NOTHING RECORDED in {year}: no settings and no meter reading."],
     });

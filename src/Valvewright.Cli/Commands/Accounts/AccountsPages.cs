@@ -20,7 +20,8 @@ internal sealed class AccountsPages(Sheet sheet, WaterAccounts accounts)
 
     private ListOf<Sentence> Notes =>
     [
-        $"Planned: the plan from 1 January to 31 December. Expected: settings as visits left them, to {LocalDatePattern.Iso.Format(accounts.Until)}.",
+        $"Planned: the plan from 1 January to 31 December. Expected: settings as visits left them, to {LocalDatePattern.Iso
+            .Format(accounts.Until)}.",
         "Metered: from the first to the last reading of the year. Far above expected: more than 30% between the same readings.",
         "Minimum: perfect foresight, evenly watered. Budget: MAWA for the mean ETo of the weather record.",
         "Local ordinances differ and change: check yours.",
@@ -115,5 +116,6 @@ internal sealed class AccountsPages(Sheet sheet, WaterAccounts accounts)
 
     private static string Or(FieldAmounts amounts, double? m3) => m3 is { } known ? amounts.Volume(known) : "-";
 
-    private static double? Number(UnitSystem units, double? m3) => units == UnitSystem.UsCustomary ? m3 * 1000 / UsUnits.LitresPerGallon : m3;
+    private static double? Number(UnitSystem units, double? m3) =>
+        units == UnitSystem.UsCustomary ? m3 * 1000 / UsUnits.LitresPerGallon : m3;
 }

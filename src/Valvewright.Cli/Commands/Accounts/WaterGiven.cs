@@ -54,7 +54,8 @@ internal sealed class WaterGiven(Progress progress)
             site, plan, Weather(() => Nightly.Years(store, kept, site)),
             visits.Select(v => LeftByVisit.Of(site, plan, v.Controller, v.At, v.AsLeft)).OfType<LeftByVisit>().ToListOf(),
             site.Controllers.GroupBy(c => c.Supply, c => c.Name).Select(own => new ReadingsOfMeter(own.Key, visits
-                .Where(v => v.MeterM3 is not null && own.Contains(v.Controller)).Select(v => (v.At, v.MeterM3!.Value)).ToListOf())).ToListOf());
+                .Where(v => v.MeterM3 is not null && own.Contains(v.Controller)).Select(v => (v.At, v.MeterM3!.Value)).ToListOf()))
+                .ToListOf());
     }
 
     /// <summary>A site without weather that can be used has accounts all the same; they say what is left out.</summary>
