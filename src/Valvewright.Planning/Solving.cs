@@ -11,15 +11,11 @@ internal static class Solving
 {
     private const int Seed = 20;
 
-    /// <summary>The models are small and many: looking for symmetries and probing each variable took half of the solver's time and found
-    /// little (a benchmark's plans are as good without).</summary>
-    private const string Presolve = "max_presolve_iterations:1,symmetry_level:0,cp_model_probing_level:0";
-
     public static CpSolver Solver(double effortSeconds) => new()
     {
         StringParameters = string.Create(
             System.Globalization.CultureInfo.InvariantCulture,
-            $"num_workers:1,random_seed:{Seed},catch_sigint_signal:false,{Presolve},max_deterministic_time:{effortSeconds}"),
+            $"num_workers:1,random_seed:{Seed},catch_sigint_signal:false,max_deterministic_time:{effortSeconds}"),
     };
 
     /// <summary>Solves, stopping early when cancelled.</summary>
