@@ -79,9 +79,10 @@ internal sealed class FilePlace : StorePlace
         }
 
         Recognize(connection);
-        return Intact.Of(
-            connection, connection.Column("PRAGMA integrity_check").Where(f => f != "ok").Select(f => (Sentence)$"SQLite: {f}"));
+        return Intact.Of(connection, connection.Column("PRAGMA integrity_check").Where(f => f != "ok").Select(OfSqlite));
     }
+
+    private static Sentence OfSqlite(string fault) => (Sentence)$"SQLite: {fault}";
 
     internal override T Guarded<T>(Func<T> work)
     {

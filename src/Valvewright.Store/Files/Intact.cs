@@ -48,25 +48,35 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<Sente
             faults.AddRange(connection.Column($"""
                 SELECT "{column}" FROM "{table}" t WHERE "{column}" IS NOT NULL
                 AND NOT EXISTS (SELECT 1 FROM "{other}" o WHERE o."{key}" = t."{column}")
-                """).Select(_ => (Sentence)$"A row of {table} refers to one that is missing."));
+                """).Select(_ => Dangling(table)));
         }
 
         faults.AddRange(connection.Column("""
             SELECT r."Id" FROM "Records" r LEFT JOIN "History" h ON h."RecordId" = r."Id" AND h."Version" = r."Version"
             WHERE h."Number" IS NULL OR h."Value" IS DISTINCT FROM r."Value" OR h."SiteId" <> r."SiteId" OR h."Kind" <> r."Kind"
-            """).Select(id => (Sentence)$"Record {id} differs from its history."));
+            """).Select(Changed));
         faults.AddRange(connection.Column("""
             SELECT r."Id" FROM "Records" r WHERE (SELECT count(*) FROM "History" h WHERE h."RecordId" = r."Id") <> r."Version"
-            """).Select(id => (Sentence)$"The history of record {id} lacks a version, or has one too many."));
+            """).Select(Miscounted));
         faults.AddRange(connection.Column("""
             SELECT "Id" FROM "Records" WHERE ("Kind" IN ('Weather', 'Photo')) <> ("Blob" IS NOT NULL)
-            """).Select(id => (Sentence)$"Record {id} lacks its bytes."));
+            """).Select(Bare));
         faults.AddRange(ChangedBytes(connection));
         long Count(string of) => (long)connection.Scalar($"SELECT count(*) FROM {of}")!;
         return new Intact(
             Count("\"Records\" WHERE \"Kind\" = 'Site' AND \"Value\" IS NOT NULL"), Count("\"Records\" WHERE \"Value\" IS NOT NULL"),
                 Count("\"History\""), faults.Take(MostFaults).ToListOf());
     }
+
+    private static Sentence Dangling(string table) => (Sentence)$"A row of {table} refers to one that is missing.";
+
+    private static Sentence Changed(string id) => (Sentence)$"Record {id} differs from its history.";
+
+    private static Sentence Miscounted(string id) => (Sentence)$"The history of record {id} lacks a version, or has one too many.";
+
+    private static Sentence Bare(string id) => (Sentence)$"Record {id} lacks its bytes.";
+
+    private static Sentence Spoiled(string digest) => (Sentence)$"The bytes {digest} have changed.";
 
     private static List<Sentence> ChangedBytes(DbConnection connection)
     {
@@ -78,7 +88,7 @@ public sealed record Intact(long Sites, long Records, long Entries, ListOf<Sente
             string digest = reader.GetString(0);
             if (SiteStore.DigestOf(reader.GetFieldValue<byte[]>(1)) != digest)
             {
-                faults.Add($"The bytes {digest} have changed.");
+                faults.Add(Spoiled(digest));
             }
         }
 

@@ -80,9 +80,12 @@ internal sealed class SitesGiven(LocalDate today, Language language, Progress pr
     }
 
     /// <summary>The survey of a site of a store.</summary>
-    internal static Site SurveyOf(SiteValue kept) => SurveyFiles.ParseApart(kept.Survey, "survey").Site ?? throw new ProblemsException(
-        new Problem(kept.Name, 0, 0, "a survey of an older version", "a survey that this version reads", null,
-            "this survey can't be used"));
+    internal static Site SurveyOf(SiteValue kept)
+    {
+        Site? site = SurveyFiles.ParseApart(kept.Survey, "survey").Site;
+        return site ?? throw new ProblemsException(new Problem(
+            kept.Name, 0, 0, "a survey of an older version", "a survey that this version reads", null, "this survey can't be used"));
+    }
 
     /// <summary>The measurements next to a site file; null where there are none.</summary>
     internal static MeasuredSite? MeasuredNextTo(SiteFile file)
