@@ -112,7 +112,8 @@ internal sealed class Visitor : IAsyncDisposable
     {
         try
         {
-            await Page.WaitForURLAsync(address);
+            // The browser's driver also waits for a load that a move within the page does not bring: the address itself is asked for.
+            await Page.WaitForFunctionAsync("end => location.pathname.endsWith(end)", address.TrimStart('*'));
         }
         catch (TimeoutException)
         {
