@@ -12,6 +12,7 @@ using Valvewright.Tests.Serving;
 namespace Valvewright.Server.Tests;
 
 /// <summary>The server on PostgreSQL: what people do with a site, a database that goes away, a store that moves.</summary>
+[Collection("Silos of a database")] // One after another: silos look for free ports on one machine.
 public sealed class DatabaseTests(RunningOnPostgres running) : IClassFixture<RunningOnPostgres>, IDisposable
 {
     private static readonly byte[] Jpeg = [0xFF, 0xD8, 0xFF, 0xE0, 1, 2, 3];

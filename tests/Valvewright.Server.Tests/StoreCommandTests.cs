@@ -8,6 +8,7 @@ using Valvewright.Tests.Serving;
 namespace Valvewright.Server.Tests;
 
 /// <summary>The commands serve, backup, restore and verify, as a person types them.</summary>
+[Collection("Silos of a database")] // One after another: silos look for free ports on one machine.
 public sealed class StoreCommandTests : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("valvewright-commands-").FullName;

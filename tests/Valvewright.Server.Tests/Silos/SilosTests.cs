@@ -16,6 +16,7 @@ using Valvewright.Tests.Serving;
 namespace Valvewright.Server.Tests.Silos;
 
 /// <summary>Several programs that share the work of one database.</summary>
+[Collection("Silos of a database")] // One after another: silos look for free ports on one machine.
 public sealed class SilosTests : IDisposable
 {
     private static readonly Stamp Ana = new("Ana", Instant.FromUtc(2026, 4, 10, 8, 0));
